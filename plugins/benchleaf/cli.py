@@ -1,0 +1,83 @@
+"""The `benchleaf` command: checks, schemas and the register of addresses, without a build."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+from benchleaf import pipeline
+from benchleaf.diagnose import CODES, report, suggestion, summary
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; 0 when all is well, 1 when there is something to mend, 2 for misuse."""
+    options = _parser().parse_args(arguments)
+    code: int = options.run(options)
+    return code
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="benchleaf", description="Checks the breakdowns of a shop training manual."
+    )
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    check = commands.add_parser("check", help="read every breakdown and report every problem")
+    check.set_defaults(run=_check)
+    register = commands.add_parser("register", help="add new page addresses to the register")
+    register.set_defaults(run=_register)
+    for command in (check, register):
+        command.add_argument("content", nargs="?", type=Path, default=Path("content"),
+                             help="the content folder (default: content)")  # fmt: skip
+    schema = commands.add_parser("schema", help="print the JSON Schema of a kind of record")
+    schema.add_argument("kind", metavar="KIND", help=", ".join(pipeline.schema_kinds()))
+    schema.set_defaults(run=_schema)
+    explain = commands.add_parser("explain", help="say what a code means and what to do")
+    explain.add_argument("code", metavar="CODE")
+    explain.set_defaults(run=_explain)
+    return parser
+
+
+def _check(options: argparse.Namespace) -> int:
+    findings = pipeline.check(options.content)
+    if findings:
+        print(report(findings))
+    print(summary(findings))
+    return 1 if any(finding.fails_check for finding in findings) else 0
+
+
+def _register(options: argparse.Namespace) -> int:
+    blocking, added = pipeline.register(options.content)
+    if blocking:
+        print(report(blocking))
+        print("nothing was written: mend these first")
+        return 1
+    print(f"{added} added to {options.content / pipeline.REGISTER}")
+    return 0
+
+
+def _schema(options: argparse.Namespace) -> int:
+    text = pipeline.schema(options.kind.lower())
+    if text is None:
+        return _misuse(f"there is no kind '{options.kind}'", options.kind, pipeline.schema_kinds())
+    print(text)
+    return 0
+
+
+def _explain(options: argparse.Namespace) -> int:
+    code = CODES.get(options.code.upper())
+    if code is None:
+        return _misuse(f"there is no code '{options.code}'", options.code, CODES)
+    print(f"{code.id}  {code.title}\nWhy it matters: {code.why}\nInstead: {code.instead}")
+    return 0
+
+
+def _misuse(problem: str, written: str, allowed: Iterable[str]) -> int:
+    lines = suggestion(written, allowed)
+    print("\n".join((f"benchleaf: {problem}", *lines)), file=sys.stderr)
+    return 2
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

@@ -1,0 +1,117 @@
+"""What a set-up is made of: rows that show their working, and the reasons not to run."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from benchleaf.formulas.quantities import KINDS, in_unit
+from benchleaf.formulas.rounding import significant
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A value or range in one unit, rounded to what a shop can set or measure."""
+
+    low: float
+    high: float
+    unit: str
+    decimals: int
+    """Digits after the point when shown."""
+
+    @property
+    def text(self) -> str:
+        """Number and unit, such as `850 rpm` or `24 to 30 m/min`."""
+        low, high = (f"{end:.{self.decimals}f}" for end in (self.low, self.high))
+        return f"{low} {self.unit}" if low == high else f"{low} to {high} {self.unit}"
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of a set-up: the figure, and everything that lets a reader follow it."""
+
+    key: str
+    """A stable name, such as `spindle_speed`."""
+    label: str
+    figure: Figure | None
+    """None where it is not computed."""
+    other: Figure | None = None
+    """The same in the other system of units."""
+    formula: str = ""
+    working: str = ""
+    """The formula with its numbers put in."""
+    source: str = ""
+    limits: str = ""
+    """Between what, or until what, the figure holds."""
+    note: str = ""
+    missing: str = ""
+    """The key that is wanted, where the figure is not computed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A broken limit: the reason not to run, and the field of the job it comes from."""
+
+    code: str
+    reason: str
+    cure: str
+    path: tuple[str | int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SpeedStep:
+    """One spindle speed of the machine against the range wanted."""
+
+    rpm: float
+    inside: bool
+    chosen: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SetUpSheet:
+    """A computed set-up. Where `stops` holds anything, nobody may run it."""
+
+    id: str
+    title: str
+    operation: str
+    tool: str
+    rows: tuple[Row, ...]
+    speed_steps: tuple[SpeedStep, ...]
+    stops: tuple[Stop, ...]
+    cautions: tuple[str, ...]
+
+    @property
+    def may_run(self) -> bool:
+        """False where a limit is broken or the holding is not shown."""
+        return not self.stops
+
+    def row(self, key: str) -> Row | None:
+        """The row of that key, or None."""
+        return next((row for row in self.rows if row.key == key), None)
+
+
+def figure(value: float, unit: str, decimals: int, high: float | None = None) -> Figure:
+    """A figure with a fixed number of decimals; `high` makes it a range."""
+    ends = (value, value if high is None else high)
+    low, top = (round(end, decimals) for end in ends)
+    return Figure(low, top, unit, decimals)
+
+
+def rough(value: float, unit: str, digits: int = 2) -> Figure:
+    """A figure good to a few significant digits only, such as a torque good to a third.
+
+    >>> rough(8.7312, "N m").text
+    '8.7 N m'
+    >>> rough(3038.2, "N").text
+    '3000 N'
+    """
+    rounded = significant(value, digits)
+    whole_digits = len(str(int(abs(rounded)))) if abs(rounded) >= 1 else 0
+    return Figure(rounded, rounded, unit, max(0, digits - whole_digits))
+
+
+def told_in(shown: Figure, kind: str, unit: str, decimals: int) -> Figure:
+    """The same figure in another unit, from the value shown, so that both columns agree."""
+    if shown.unit != KINDS[kind].base:
+        raise ValueError(f"{shown.unit} is not the base unit of {kind}")
+    low, high = (in_unit(end, kind, unit) for end in (shown.low, shown.high))
+    return figure(low, unit, decimals, high)

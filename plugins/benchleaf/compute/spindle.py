@@ -1,0 +1,172 @@
+"""Cutting speed, the machine's spindle speeds, feed and time of one drilled hole."""
+
+from __future__ import annotations
+
+from benchleaf.formulas import speeds
+from benchleaf.model import CuttingSpeed
+
+from .results import SpeedStep, figure, told_in
+from .sheet import Case, Sheet, cited
+
+RULE = (
+    "the fastest speed of the machine inside the range; if none lies inside, "
+    "the fastest one below it, because slower is the safe side"
+)
+
+
+def cutting_speed_range(sheet: Sheet) -> None:
+    """The published range for this tool material in this work material."""
+    found = _published(sheet.case)
+    if isinstance(found, str):
+        sheet.lacks("cutting_speed_range", "Cutting speed, published range", found)
+        return
+    sheet.values |= {"vc_low": found.speed.low, "vc_high": found.speed.high}
+    shown = figure(found.speed.low, "m/min", 0, found.speed.high)
+    sheet.write(
+        "cutting_speed_range", "Cutting speed, published range", shown,
+        other=figure(found.speed.low / 0.3048, "ft/min", 0, found.speed.high / 0.3048),
+        formula="from the table of the work material", working=f"as printed: {found.speed.text}",
+        source=found.source, limits="for a sharp tool with fluid; start at the slow end",
+    )  # fmt: skip
+
+
+def _published(case: Case) -> CuttingSpeed | str:
+    """The range, or the name of what is missing."""
+    if case.material is None:
+        return f"part.material in jobs/{case.job.id}"
+    if case.tool.tool_material is None:
+        return f"tool_material in tools/{case.tool.id}"
+    for speed in case.material.cutting_speeds:
+        if (speed.operation, speed.tool_material) == ("drilling", case.tool.tool_material):
+            return speed
+    wanted = f"operation drilling, tool_material {case.tool.tool_material}"
+    return f"cutting_speeds ({wanted}) in materials/{case.material.id}"
+
+
+def spindle_speed_range(sheet: Sheet) -> None:
+    """The spindle speeds that give the range at this diameter."""
+    case, label = sheet.case, "Spindle speed, range wanted"
+    if case.tool.size is None:
+        sheet.lacks("spindle_speed_range", label, f"size in tools/{case.tool.id}")
+        return
+    diameter = case.tool.size.value
+    sheet.values["diameter"] = diameter
+    if not sheet.has("vc_low"):
+        sheet.lacks("spindle_speed_range", label, "the cutting speed above")
+        return
+    low, high = (speeds.spindle_speed_rpm(sheet.values[end], diameter)
+                 for end in ("vc_low", "vc_high"))  # fmt: skip
+    sheet.values |= {"n_low": low, "n_high": high}
+    ends = [f"1000 × {sheet.values[end]:.1f} ÷ (π × {diameter:g})" for end in ("vc_low", "vc_high")]
+    sheet.write(
+        "spindle_speed_range", label, figure(low, "rpm", 0, high),
+        formula="n = 1000 × cutting speed ÷ (π × diameter)",
+        working=f"{ends[0]} = {low:.0f} rpm; {ends[1]} = {high:.0f} rpm",
+        source=cited("groover5-ex-21.2"), limits=f"for the {case.tool.size.text} drill only",
+    )  # fmt: skip
+
+
+def spindle_speed(sheet: Sheet) -> None:
+    """The machine's own speed, chosen by the stated rule."""
+    machine, label = sheet.case.machine, "Spindle speed to set"
+    if not machine.spindle_speeds:
+        sheet.lacks("spindle_speed", label, f"spindle_speeds in machines/{machine.id}")
+        return
+    if not sheet.has("n_low"):
+        sheet.lacks("spindle_speed", label, "the range above")
+        return
+    rpm = [speed.value for speed in machine.spindle_speeds]
+    choice = speeds.choose_step(rpm, sheet.values["n_low"], sheet.values["n_high"])
+    sheet.steps = tuple(
+        SpeedStep(step, step in choice.inside, step == choice.chosen) for step in sorted(set(rpm))
+    )
+    if choice.chosen is None:
+        _too_fast(sheet, min(rpm))
+        return
+    sheet.values["n"] = choice.chosen
+    if choice.below_range:
+        sheet.cautions.append("No speed of the machine lies inside the range: the next slower one is used.")  # noqa: E501  # fmt: skip
+    inside = ", ".join(f"{step:.0f}" for step in choice.inside) or "none"
+    sheet.write(
+        "spindle_speed", label, figure(choice.chosen, "rpm", 0), formula=RULE,
+        working=f"speeds of {machine.name} inside the range: {inside}",
+        source=cited("step-rule"), limits=_speed_limits(sheet, rpm),
+    )  # fmt: skip
+
+
+def _speed_limits(sheet: Sheet, rpm: list[float]) -> str:
+    plate = sheet.case.machine.limits_source or "source not given"
+    return f"the machine runs {min(rpm):.0f} to {max(rpm):.0f} rpm ({plate})"
+
+
+def _too_fast(sheet: Sheet, slowest: float) -> None:
+    high = sheet.values["n_high"]
+    sheet.lacks("spindle_speed", "Spindle speed to set", "a speed slow enough")
+    sheet.stop(
+        "S501",
+        f"the slowest speed of {sheet.case.machine.name} is {slowest:.0f} rpm; "
+        f"this drill may turn at {high:.0f} rpm at most in this material",
+        "use a slower machine, another tool material or a smaller drill",
+        sheet.case.path("tool"),
+    )  # fmt: skip
+
+
+def true_cutting_speed(sheet: Sheet) -> None:
+    """The cutting speed at the speed set."""
+    label = "Cutting speed at that setting"
+    if not sheet.has("n", "diameter"):
+        sheet.lacks("cutting_speed", label, "the spindle speed above")
+        return
+    n, diameter = sheet.values["n"], sheet.values["diameter"]
+    speed = speeds.cutting_speed_m_min(n, diameter)
+    shown = figure(speed, "m/min", 1)
+    sheet.write(
+        "cutting_speed", label, shown, other=told_in(shown, "cutting speed", "ft/min", 0),
+        formula="cutting speed = π × diameter × n ÷ 1000",
+        working=f"π × {diameter:g} × {n:.0f} ÷ 1000 = {speed:.1f} m/min",
+        source=cited("groover5-ex-21.2"), limits="at the rim of the drill; none at its centre",
+    )  # fmt: skip
+
+
+def feed(sheet: Sheet) -> None:
+    """The feed entered, against the tool's recommended range."""
+    case = sheet.case
+    entered, wanted = case.operation.feed, case.tool.feed
+    sheet.values["feed"] = entered.value
+    shown = figure(entered.value, "mm/rev", 2)
+    limits = "no recommended range is given for this tool"
+    if wanted is not None:
+        limits = f"recommended for this tool: {wanted.low:.2f} to {wanted.high:.2f} mm/rev"
+        limits += f" ({case.tool.feed_source or 'source not given'})"
+        if not wanted.low - 0.005 <= entered.value <= wanted.high + 0.005:
+            sheet.cautions.append(f"The feed {shown.text} is outside the range recommended for this tool.")  # noqa: E501  # fmt: skip
+    sheet.write(
+        "feed", "Feed per turn", shown, other=told_in(shown, "feed", "in/rev", 4),
+        formula="entered by the engineer", working=f"as entered: {entered.text}",
+        source="this breakdown", limits=limits,
+    )  # fmt: skip
+
+
+def feed_rate(sheet: Sheet) -> None:
+    """Feed a minute, and the seconds for 10 mm that a hand on a lever can count."""
+    if not sheet.has("n"):
+        sheet.lacks("feed_rate", "Feed a minute", "the spindle speed above")
+        sheet.lacks("seconds_for_10_mm", "Time for 10 mm of travel", "the feed a minute above")
+        return
+    feed_per_turn, n = sheet.values["feed"], sheet.values["n"]
+    rate = speeds.feed_rate_mm_min(feed_per_turn, n)
+    seconds = speeds.seconds_for_travel(10, rate)
+    sheet.values["feed_rate"] = rate
+    shown = figure(rate, "mm/min", 0)
+    sheet.write(
+        "feed_rate", "Feed a minute", shown, other=figure(rate / 25.4, "in/min", 1),
+        formula="feed a minute = feed per turn × n",
+        working=f"{feed_per_turn:g} × {n:.0f} = {rate:.0f} mm/min",
+        source=cited("groover5-ex-21.2"), limits="with the whole point in the metal",
+    )  # fmt: skip
+    sheet.write(
+        "seconds_for_10_mm", "Time for 10 mm of travel", figure(seconds, "s", 1),
+        formula="time = 60 × travel ÷ feed a minute", working=f"60 × 10 ÷ {rate:.0f} = {seconds:.1f} s",
+        source=cited("groover5-ex-21.2"),
+        limits="count it on the depth scale: faster is too hard a pull",
+    )  # fmt: skip

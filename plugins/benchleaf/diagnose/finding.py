@@ -1,0 +1,67 @@
+"""A finding as a value: what is wrong, how grave, where, and how to mend it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Severity(StrEnum):
+    """How grave a finding is. Errors and stops make `benchleaf check` exit 1."""
+
+    ERROR = "error"
+    """The content cannot be trusted: nothing is published."""
+    STOP = "stop"
+    """A limit of machine, tool, holding or person is broken: published as *do not run*."""
+    WARNING = "warning"
+    """Published, but somebody should look."""
+    NOTE = "note"
+    """For information."""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """A position in a file; line and column count from 1, 0 means the whole file."""
+
+    file: str
+    line: int = 0
+    column: int = 0
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}" if self.line else self.file
+
+
+@dataclass(frozen=True, slots=True)
+class Related:
+    """A second place that the reader of a finding needs to see."""
+
+    place: Place
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One problem. `text` stands alone in one line; `help` says what is allowed and the cure."""
+
+    code: str
+    severity: Severity
+    place: Place
+    text: str
+    help: tuple[str, ...] = ()
+    related: tuple[Related, ...] = ()
+
+    @property
+    def blocks_publishing(self) -> bool:
+        """True when nothing may be published while this stands."""
+        return self.severity is Severity.ERROR
+
+    @property
+    def fails_check(self) -> bool:
+        """True when `benchleaf check` must exit 1."""
+        return self.severity in (Severity.ERROR, Severity.STOP)
+
+
+def in_order(findings: list[Finding] | tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """Findings by file, then position, then code, each once."""
+    unique = dict.fromkeys(findings)
+    return tuple(sorted(unique, key=lambda one: (one.place, one.code, one.text)))

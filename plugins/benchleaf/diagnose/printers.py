@@ -1,0 +1,32 @@
+"""Printers of findings. One finding, several forms; each form is a plain function."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from .finding import Finding, Severity
+
+
+def as_text(finding: Finding) -> str:
+    """`file:line:column: severity CODE message`, then help and other places, indented."""
+    lines = [f"{finding.place}: {finding.severity} {finding.code} {finding.text}"]
+    lines += [f"    {line}" for line in finding.help]
+    lines += [f"    see also {related.place}: {related.text}" for related in finding.related]
+    return "\n".join(lines)
+
+
+def report(findings: Iterable[Finding]) -> str:
+    """All findings as text, one below another."""
+    return "\n".join(as_text(finding) for finding in findings)
+
+
+def summary(findings: Sequence[Finding]) -> str:
+    """One line of counts, such as `2 errors, 1 warning`; `no problems found` for none."""
+    counts = Counter(finding.severity for finding in findings)
+    parts = [_count(counts[severity], severity) for severity in Severity if counts[severity]]
+    return ", ".join(parts) or "no problems found"
+
+
+def _count(number: int, severity: Severity) -> str:
+    return f"{number} {severity}" + ("" if number == 1 else "s")

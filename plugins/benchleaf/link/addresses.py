@@ -1,0 +1,63 @@
+"""Permanent addresses: KIND/ID.html#ANCHOR, lower case, the same on every disk."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Iterator
+
+from benchleaf.model import FOLDERS, Shop
+
+TERMS_PAGE = "terms.html"
+HOME_PAGE = "index.html"
+SIGNAL_WORDS_PAGE = "signal-words.html"
+
+
+def address(kind: str, record_id: str, anchor: str | None = None) -> str:
+    """The address of a record, or of a place on its page.
+
+    >>> address("jobs", "tr-0140", "ream")
+    'jobs/tr-0140.html#ream'
+    >>> address("terms", "quill")
+    'terms.html#quill'
+    """
+    if kind == "terms":
+        return f"{TERMS_PAGE}#{record_id}"
+    page = f"{kind}/{record_id}.html"
+    return f"{page}#{anchor}" if anchor else page
+
+
+def index_address(kind: str) -> str:
+    """The page that lists all records of a kind."""
+    return TERMS_PAGE if kind == "terms" else f"{kind}/index.html"
+
+
+def relative(target: str, here: str) -> str:
+    """`target` as seen from the page `here`, so that everything opens from disk.
+
+    >>> relative("terms.html#quill", "jobs/tr-0140.html")
+    '../terms.html#quill'
+    """
+    page, hash_sign, anchor = target.partition("#")
+    if page == here and anchor:
+        return f"#{anchor}"
+    return posixpath.relpath(page, posixpath.dirname(here) or ".") + hash_sign + anchor
+
+
+def every_address(shop: Shop) -> Iterator[str]:
+    """Every address that lists, cards and symbols may point to, in the order of the manual."""
+    yield from (HOME_PAGE, SIGNAL_WORDS_PAGE, TERMS_PAGE)
+    for kind in FOLDERS:
+        yield index_address(kind)
+        for record_id in shop.of_kind(kind):
+            yield address(kind, record_id)
+            if kind == "jobs":
+                yield from _inside_job(shop, record_id)
+    yield from (address("terms", term_id) for term_id in shop.terms)
+
+
+def _inside_job(shop: Shop, job_id: str) -> Iterator[str]:
+    job = shop.jobs[job_id]
+    for step in job.steps:
+        yield address("jobs", job_id, step.id)
+    for set_up in job.set_ups:
+        yield address("jobs", job_id, set_up.id)

@@ -1,0 +1,50 @@
+"""The register of every address ever published: append-only, checked at every build."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+
+from benchleaf.diagnose import Finding, Place, Severity, nearest
+
+HEADING = (
+    "# Every address this manual has published. Written by `benchleaf register`, never by hand:\n"
+    "# addresses are only ever added, so that no list, card or bookmark breaks.\n"
+)
+
+
+def check_register(
+    registered: Mapping[str, Place], planned: Collection[str], register_file: str
+) -> Iterable[Finding]:
+    """Findings for addresses that are gone (error) and for new ones (warning)."""
+    planned_set = set(planned)
+    for old, place in registered.items():
+        if old not in planned_set:
+            yield _gone(old, place, planned_set - set(registered))
+    new = [one for one in planned if one not in registered]
+    if new:
+        yield _unregistered(new, register_file)
+
+
+def _gone(old: str, place: Place, new: set[str]) -> Finding:
+    near = nearest(old, new)
+    hint = (f"was it renamed to '{near}'? published ids never change",) if near else ()
+    return Finding(
+        "A601", Severity.ERROR, place, f"the published address '{old}' is gone",
+        (*hint, "put the id back"),
+    )  # fmt: skip
+
+
+def _unregistered(new: list[str], register_file: str) -> Finding:
+    some = ", ".join(new[:3]) + (" and more" if len(new) > 3 else "")
+    count = f"{len(new)} address{'' if len(new) == 1 else 'es'}"
+    return Finding(
+        "A602", Severity.WARNING, Place(register_file),
+        f"{count} not in the register yet: {some}",
+        ("run `benchleaf register`, and commit the file with your change",),
+    )  # fmt: skip
+
+
+def register_text(registered: Iterable[str], planned: Iterable[str]) -> str:
+    """The register file: what was there, in its order, then what is new."""
+    lines = dict.fromkeys((*registered, *planned))
+    return HEADING + "addresses:\n" + "".join(f"  - {line}\n" for line in lines)

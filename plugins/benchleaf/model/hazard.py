@@ -1,0 +1,110 @@
+"""Hazards, and the signal word that their three inputs give."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from functools import cached_property
+
+from .ids import Id, Text
+from .record import Record
+
+
+class Severity(StrEnum):
+    """The worst credible harm."""
+
+    DEATH_OR_SERIOUS = "death or serious injury"
+    MINOR_OR_MODERATE = "minor or moderate injury"
+    NO_INJURY = "no injury"
+
+
+class Certainty(StrEnum):
+    """How sure it is."""
+
+    WILL = "will"
+    COULD = "could"
+
+
+class SignalWord(StrEnum):
+    """The four words, gravest first. ANSI Z535.6-2006 Annex C4.1 (read in part, rest by memory)."""
+
+    DANGER = "DANGER"
+    WARNING = "WARNING"
+    CAUTION = "CAUTION"
+    NOTICE = "NOTICE"
+
+    @property
+    def rank(self) -> int:
+        """0 for the gravest: messages stand in this order."""
+        return list(SignalWord).index(self)
+
+    @property
+    def has_alert_symbol(self) -> bool:
+        """The alert symbol means injury; a notice never carries it."""
+        return self is not SignalWord.NOTICE
+
+
+def signal_word(
+    severity: Severity, accident_if_not_avoided: Certainty, harm_if_accident: Certainty
+) -> SignalWord:
+    """The signal word from worst credible harm and the two certainties.
+
+    DANGER only where an accident will happen if the hazard is not avoided, and death or serious
+    injury will follow from it. Minor or moderate harm is CAUTION at every probability.
+
+    >>> signal_word(Severity.DEATH_OR_SERIOUS, Certainty.WILL, Certainty.COULD).value
+    'WARNING'
+
+    Source: ANSI Z535.6-2006 Annex C4.1; the exact split of WARNING and DANGER from memory.
+    """
+    if severity is Severity.NO_INJURY:
+        return SignalWord.NOTICE
+    if severity is Severity.MINOR_OR_MODERATE:
+        return SignalWord.CAUTION
+    both_certain = accident_if_not_avoided is harm_if_accident is Certainty.WILL
+    return SignalWord.DANGER if both_certain else SignalWord.WARNING
+
+
+class Controls(Record):
+    """What keeps the harm away, in the published order: strongest first, equipment worn last.
+
+    Source of the order: MIL-STD-882E 4.3.4; ISO 45001 8.1.2 gives the same.
+    """
+
+    design_out: tuple[Text, ...] = ()
+    """Done by the way the job, tool or machine is built."""
+    guard: tuple[Text, ...] = ()
+    """A guard, clamp, interlock or other fixed device."""
+    warn: tuple[Text, ...] = ()
+    """A light, sound or sign that warns."""
+    procedure: tuple[Text, ...] = ()
+    """A way of working that is taught."""
+    wear: tuple[Text, ...] = ()
+    """Equipment worn: the last resort, never the only control where another is possible."""
+
+
+class Hazard(Record):
+    """One hazard with its message: what it is, what happens, how to avoid it."""
+
+    id: Id
+    title: str
+    """A few words for lists, such as `Gloves at a turning spindle`."""
+    severity: Severity
+    """Worst credible harm."""
+    accident_if_not_avoided: Certainty
+    """Whether an accident will or could happen if nobody avoids it."""
+    harm_if_accident: Certainty
+    """Whether that harm will or could follow from an accident."""
+    what: Text
+    """The hazard itself, in a sentence."""
+    consequence: Text | None = None
+    """How it injures, or what it damages; may be left out where obvious."""
+    avoid: tuple[Text, ...]
+    """How to avoid it, each a command."""
+    controls: Controls
+    source: str | None = None
+    """Where the rule comes from, in plain words."""
+
+    @cached_property
+    def signal_word(self) -> SignalWord:
+        """Computed from the three inputs, never typed."""
+        return signal_word(self.severity, self.accident_if_not_avoided, self.harm_if_accident)

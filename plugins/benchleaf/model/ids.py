@@ -1,0 +1,70 @@
+"""Ids: what they look like, and what a reference by id is."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Annotated
+
+from pydantic import AfterValidator, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+ID_PATTERN = r"[a-z0-9]+(-[a-z0-9]+)*"
+_ID = re.compile(ID_PATTERN)
+
+
+@dataclass(frozen=True, slots=True)
+class RefTo:
+    """Marks a field that holds the id of a record of another kind."""
+
+    kind: str
+
+
+@dataclass(frozen=True, slots=True)
+class RunningText:
+    """Marks a field of prose: inline Markdown, `[[links]]` and glossary terms are looked for."""
+
+
+def normal_id(written: str) -> str:
+    """The id in lower case; any case is accepted on input."""
+    lowered = written.strip().lower()
+    if not _ID.fullmatch(lowered):
+        raise PydanticCustomError(
+            "bad_id", "'{written}' is no id", {"written": written, "near": _near(lowered)}
+        )
+    return lowered
+
+
+def _near(lowered: str) -> str:
+    """The likeliest id meant: other signs become single hyphens."""
+    return re.sub(r"[^a-z0-9]+", "-", lowered).strip("-")
+
+
+def _schema(description: str) -> WithJsonSchema:
+    return WithJsonSchema(
+        {
+            "type": "string",
+            "pattern": "^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$",
+            "description": description,
+            "examples": ["tr-0140"],
+        }
+    )
+
+
+Id = Annotated[str, AfterValidator(normal_id), _schema("Letters, digits, single hyphens.")]
+Text = Annotated[str, RunningText()]
+
+
+JobRef = Annotated[str, AfterValidator(normal_id), RefTo("jobs"), _schema("The id of a job.")]
+MachineRef = Annotated[
+    str, AfterValidator(normal_id), RefTo("machines"), _schema("The id of a machine.")
+]
+MaterialRef = Annotated[
+    str, AfterValidator(normal_id), RefTo("materials"), _schema("The id of a material.")
+]
+ToolRef = Annotated[str, AfterValidator(normal_id), RefTo("tools"), _schema("The id of a tool.")]
+FluidRef = Annotated[str, AfterValidator(normal_id), RefTo("fluids"), _schema("The id of a fluid.")]
+HazardRef = Annotated[
+    str, AfterValidator(normal_id), RefTo("hazards"), _schema("The id of a hazard.")
+]
+TermRef = Annotated[str, AfterValidator(normal_id), RefTo("terms"), _schema("The id of a term.")]

@@ -1,0 +1,129 @@
+"""A job: one breakdown, the important steps with their key points and reasons."""
+
+from __future__ import annotations
+
+from datetime import date
+from enum import StrEnum
+
+from pydantic import Field
+
+from .fields import Limits, Mass
+from .ids import FluidRef, HazardRef, Id, JobRef, MachineRef, MaterialRef, Text, ToolRef
+from .record import Record, Revision
+from .setup import Holding, SetUp
+
+
+class KeyPointKind(StrEnum):
+    """The trade's three tests of a key point."""
+
+    MAKES_OR_BREAKS = "makes or breaks the job"
+    CAN_INJURE = "can injure"
+    EASIER = "makes it easier"
+
+
+class KeyPoint(Record):
+    """Something in a step that must be so, and why."""
+
+    point: Text
+    reason: Text
+    kind: KeyPointKind
+
+
+class Check(Record):
+    """What good looks like: the thing checked, its limits, and the gauge."""
+
+    what: Text
+    limits: Limits | None = None
+    gauge: ToolRef | None = None
+    how: Text | None = None
+
+
+class Step(Record):
+    """An important step: a part of the operation in which the work advances."""
+
+    id: Id
+    """Never changes; it is the step's address."""
+    title: str
+    """Starts with a verb."""
+    key_points: tuple[KeyPoint, ...] = Field(min_length=1)
+    hazards: tuple[HazardRef, ...] = ()
+    stand: Text | None = None
+    """Where to stand."""
+    right: Text | None = None
+    """What it feels, sounds or looks like when right."""
+    checks: tuple[Check, ...] = ()
+    set_up: Id | None = None
+    """The id of the job's set-up whose values belong to this step."""
+    trainer: Text | None = None
+    """What the trainer does here while teaching."""
+
+
+class Part(Record):
+    """The part a job works on."""
+
+    number: str
+    name: str
+    drawing: str
+    material: MaterialRef
+    stock: str
+    """The form it arrives in."""
+    mass: Mass | None = None
+
+
+class Trouble(Record):
+    """Something that can go wrong, and what to do."""
+
+    sign: Text
+    """What the operator sees, hears or feels."""
+    do: tuple[Text, ...] = Field(min_length=1)
+    """What to do, in order, the stop first."""
+
+
+class Job(Record):
+    """One breakdown."""
+
+    id: Id
+    """Such as TR-0140; shown in capitals."""
+    title: str
+    revision: Revision
+    effective: date
+    """The day this revision came into force."""
+    approved_by: str
+    """A role, not a name."""
+    change_note: Text
+    """What this revision changed."""
+    makes: Text
+    """What the job makes."""
+    matters: Text
+    """Why it matters in the assembly."""
+    machine: MachineRef
+    part: Part | None = None
+    """Left out for a job that works on no part, such as a speed change."""
+    tools: tuple[ToolRef, ...] = ()
+    fluid: FluidRef | None = None
+    holding: Holding | None = None
+    know_first: tuple[JobRef, ...] = ()
+    """Jobs the learner must be able to do before."""
+    must_know: tuple[Text, ...] = ()
+    """Other things the learner must know before."""
+    operation_before: JobRef | None = None
+    """The job that hands the part on to this one."""
+    operation_after: JobRef | None = None
+    """The job that takes the part next."""
+    authorised_only: Text | None = None
+    """Who alone may do it; everybody else is told whom to call."""
+    wear: tuple[Text, ...] = Field(min_length=1)
+    """Protective equipment for this job."""
+    take_off: tuple[Text, ...] = Field(min_length=1)
+    """What must come off or be tied back."""
+    hazards: tuple[HazardRef, ...] = ()
+    """Hazards of the whole job; the machine's own are added."""
+    have_ready: tuple[Text, ...] = ()
+    """What to have ready besides tools and fluid."""
+    set_ups: tuple[SetUp, ...] = ()
+    steps: tuple[Step, ...] = Field(min_length=1)
+    if_wrong: tuple[Trouble, ...] = Field(min_length=1)
+    call: Text | None = None
+    """Whom to call, where it is not the manual's usual person."""
+    hand_on: Text
+    """How to leave the finished part for the next operation."""

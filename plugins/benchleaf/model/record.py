@@ -1,0 +1,48 @@
+"""The base of every record: frozen, exact about its keys, free of pages and files."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+
+class Record(BaseModel):
+    """A frozen record. Unknown keys are errors; a field's meaning stands directly under it."""
+
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        str_strip_whitespace=True,
+        str_min_length=1,
+        use_attribute_docstrings=True,
+        arbitrary_types_allowed=True,
+    )
+
+
+def _revision(value: str) -> str:
+    if value.isdigit() or (value.isalpha() and value.isascii() and len(value) <= 3):
+        return value.upper()
+    raise PydanticCustomError(
+        "bad_revision", "'{written}' is no revision", {"written": value}
+    )  # fmt: skip
+
+
+Revision = Annotated[
+    str,
+    AfterValidator(_revision),
+    WithJsonSchema(
+        {"type": ["string", "integer"], "examples": [3, "C"], "description": "Number or letters."}
+    ),
+]
+"""An integer or letters, compared as such."""
+
+
+def revision_order(revision: str) -> tuple[int, str]:
+    """A sort key: 9 before 10, Z before AA; numbers before letters.
+
+    >>> sorted(["10", "9"], key=revision_order)
+    ['9', '10']
+    """
+    return (int(revision), "") if revision.isdigit() else (len(revision), revision)

@@ -1,0 +1,114 @@
+"""Set-up operations and work holding: what the engineer enters, nothing computed."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated, Literal
+
+from pydantic import Field, field_validator, model_validator
+from pydantic_core import PydanticCustomError
+
+from benchleaf.formulas.holding import DEFAULT_MARGIN, MAX_FACES, MAX_FRICTION
+
+from .fields import Factor, Feed, Force, Length
+from .ids import Id, Text, ToolRef
+from .record import Record
+
+
+class HoldingMethod(StrEnum):
+    """Ways of holding work. A hand is none of them."""
+
+    VICE = "vice"
+    CLAMPS = "clamps"
+    FIXTURE = "fixture"
+
+
+class PositiveStop(Record):
+    """A stop that the turning work bears against."""
+
+    rated_force: Force
+    """The side load the stop and its bolts are good for."""
+    arm: Length
+    """From the spindle's axis to where the work meets the stop."""
+    source: str
+
+
+class Clamping(Record):
+    """Clamping by friction."""
+
+    force: Force
+    """The clamp force of all clamps together."""
+    friction: Annotated[Factor, Field(le=MAX_FRICTION)]
+    """Coefficient of friction at the clamped faces, 1 at most."""
+    arm: Length
+    """From the spindle's axis to the nearest clamped face."""
+    faces: Annotated[int, Field(ge=1, le=MAX_FACES)] = 1
+    """How many faces the friction is counted on; 1 is the safe reading."""
+    source: str
+
+
+class Holding(Record):
+    """How the work is held against the drill's torque."""
+
+    method: HoldingMethod
+    how: Text
+    """What is done, in a sentence."""
+    bolted_down: Text
+    """How the vice, clamps or fixture are fixed to the table."""
+    clamping: Clamping | None = None
+    positive_stop: PositiveStop | None = None
+    margin: Annotated[Factor, Field(ge=1)] = DEFAULT_MARGIN
+    """Capacity wanted over reckoned torque, 1 at least."""
+    margin_reason: str | None = None
+    """Why, where the margin is less than the usual 2."""
+
+    @field_validator("method", mode="before")
+    @classmethod
+    def _never_a_hand(cls, value: object) -> object:
+        if isinstance(value, str) and "hand" in value.lower().split():
+            raise PydanticCustomError("held_by_hand", "'{value}' is no way of holding work",
+                                      {"value": value})  # fmt: skip
+        return value
+
+    @model_validator(mode="after")
+    def _less_needs_a_reason(self) -> Holding:
+        if self.margin < DEFAULT_MARGIN and self.margin_reason is None:
+            raise PydanticCustomError(
+                "small_margin", "a margin below {usual} needs a margin_reason",
+                {"usual": f"{DEFAULT_MARGIN:g}"},
+            )  # fmt: skip
+        return self
+
+
+class HoleKind(StrEnum):
+    """Whether the drill comes out on the other side."""
+
+    THROUGH = "through"
+    BLIND = "blind"
+
+
+class DrillingSetUp(Record):
+    """Drilling one hole, or several alike, in flat work."""
+
+    operation: Literal["drilling"]
+    id: Id
+    title: str
+    tool: ToolRef
+    hole: HoleKind
+    thickness: Length
+    """Thickness of the work under the drill."""
+    depth: Length | None = None
+    """Full-diameter depth of a blind hole."""
+    feed: Feed
+    start_clearance: Length
+    """Height of the point above the work when the feed begins."""
+    overtravel: Length | None = None
+    """How far the full diameter goes beyond the far face of a through hole."""
+    holes: Annotated[int, Field(ge=1)] = 1
+    """How many holes alike are drilled in one piece."""
+    holding: Holding | None = None
+    """Where it differs from the job's."""
+
+
+SetUp = DrillingSetUp
+"""Every operation that a job's set-up list may hold (one so far)."""

@@ -1,0 +1,91 @@
+"""The manual's own facts, and the shop: every record, indexed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+from pydantic import Field
+
+from .hazard import Hazard
+from .ids import Text
+from .job import Job
+from .record import Record
+from .term import Term
+from .things import Fluid, Machine, Material, Tool
+
+
+class Manual(Record):
+    """Facts of the whole manual."""
+
+    shop: str
+    """The shop's name."""
+    title: str
+    welcome: Text
+    """A sentence or two for the newcomer."""
+    ask: Text
+    """Whom to ask for help."""
+    call: Text
+    """Whom to call when something goes wrong."""
+    emergency: Text
+    """What to do in an emergency, by the shop's own plan."""
+    caution: Text
+    """The usual caution: the maker's instructions, local codes and licensed practice rule."""
+    do_not_run: Text
+    """What to do when a job says do not run."""
+    preface: str | None = None
+    """The free page that must be read and explained back first, such as `safety.md`."""
+    own_words: tuple[str, ...] = Field(default=())
+    """Words of the shop that must have a glossary entry."""
+
+
+KINDS: Mapping[str, type[Record]] = MappingProxyType(
+    {
+        "jobs": Job,
+        "machines": Machine,
+        "materials": Material,
+        "tools": Tool,
+        "fluids": Fluid,
+        "hazards": Hazard,
+        "terms": Term,
+    }
+)
+"""Every kind of record that has an id, in the order of the manual."""
+
+FOLDERS = tuple(kind for kind in KINDS if kind != "terms")
+"""Kinds with a folder of files; terms share one file."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """Every record of the shop by id."""
+
+    manual: Manual
+    jobs: Mapping[str, Job] = field(default_factory=dict)
+    machines: Mapping[str, Machine] = field(default_factory=dict)
+    materials: Mapping[str, Material] = field(default_factory=dict)
+    tools: Mapping[str, Tool] = field(default_factory=dict)
+    fluids: Mapping[str, Fluid] = field(default_factory=dict)
+    hazards: Mapping[str, Hazard] = field(default_factory=dict)
+    terms: Mapping[str, Term] = field(default_factory=dict)
+
+    def of_kind(self, kind: str) -> Mapping[str, Record]:
+        """The records of one kind, by id."""
+        records: Mapping[str, Record] = getattr(self, kind)
+        return records
+
+    def every(self) -> Iterator[tuple[str, str, Record]]:
+        """Kind, id and record of everything, in the order of the manual."""
+        for kind in KINDS:
+            for record_id, record in self.of_kind(kind).items():
+                yield kind, record_id, record
+
+
+def name_of(record: Record) -> str:
+    """The words a link to the record shows."""
+    for attribute in ("title", "name", "word"):
+        text = getattr(record, attribute, None)
+        if isinstance(text, str):
+            return text
+    raise TypeError(f"{type(record).__name__} has no name")

@@ -1,0 +1,22 @@
+"""Stop 1: YAML text to trees of values that remember file, line and column."""
+
+from .folder import Document, read_content, read_document
+from .parser import parse
+from .tree import Listing, Mapping, Node, Path, Scalar, child, deepest, key_place, plain, scalars
+
+__all__ = [
+    "Document",
+    "Listing",
+    "Mapping",
+    "Node",
+    "Path",
+    "Scalar",
+    "child",
+    "deepest",
+    "key_place",
+    "parse",
+    "plain",
+    "read_content",
+    "read_document",
+    "scalars",
+]

@@ -1,0 +1,99 @@
+"""Bytes to text: what makes a file unfit before YAML is looked at, each with its place."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from benchleaf.diagnose import Finding, Place, Severity
+
+BYTES_AT_MOST = 1_000_000
+"""A breakdown is some 20 kB; a megabyte is another kind of file."""
+
+_CONFLICT = re.compile(r"^(<{7}|={7}|>{7}|\|{7})(?: |$)", re.MULTILINE)
+_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
+_BIDI = re.compile("[\u202a-\u202e\u2066-\u2069]")
+
+
+def read_text(path: Path, name: str) -> tuple[str | None, tuple[Finding, ...]]:
+    """The text of a file, or None with the findings that say why not."""
+    try:
+        if not path.is_file():
+            return None, (_unreadable(name, "is not a plain file, or does not exist"),)
+        if path.stat().st_size > BYTES_AT_MOST:
+            return None, (_too_long(name, path.stat().st_size),)
+        data = path.read_bytes()
+    except OSError as error:
+        return None, (_unreadable(name, f"cannot be read: {error.strerror}"),)
+    return _decoded(data, name)
+
+
+def _decoded(data: bytes, name: str) -> tuple[str | None, tuple[Finding, ...]]:
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        return None, (_not_utf8(data, error, name),)
+    text = text.replace("\r\n", "\n")
+    findings = unfit_places(text, name)
+    return (None if findings else text), findings
+
+
+def unfit_places(text: str, name: str) -> tuple[Finding, ...]:
+    """Merge-conflict markers, tabs and control characters, each with its place."""
+    conflicts = [match.start() for match in _CONFLICT.finditer(text)]
+    if len(conflicts) > 1 or text.find("<<<<<<< ") in conflicts:
+        return tuple(_conflict(text, at, name) for at in conflicts)
+    return (
+        *(_tab(text, match.start(), name) for match in re.finditer(r"\t+", text)),
+        *(_control(text, match, name) for match in _CONTROL.finditer(text)),
+        *(_control(text, match, name) for match in _BIDI.finditer(text)),
+    )
+
+
+def place_at(text: str, index: int, name: str) -> Place:
+    """The place of character `index` of `text`."""
+    line = text.count("\n", 0, index) + 1
+    return Place(name, line, index - text.rfind("\n", 0, index))
+
+
+def _unreadable(name: str, why: str) -> Finding:
+    return Finding("R101", Severity.ERROR, Place(name), f"this file {why}")
+
+
+def _too_long(name: str, size: int) -> Finding:
+    return Finding(
+        "R103", Severity.ERROR, Place(name), f"this file is {size:,} bytes long",
+        (f"at most {BYTES_AT_MOST:,} bytes are read",),
+    )  # fmt: skip
+
+
+def _not_utf8(data: bytes, error: UnicodeDecodeError, name: str) -> Finding:
+    before = data[: error.start]
+    place = Place(name, before.count(b"\n") + 1, error.start - before.rfind(b"\n"))
+    return Finding(
+        "R102", Severity.ERROR, place, f"byte 0x{data[error.start]:02X} is not UTF-8",
+        ("save the file as UTF-8 in the editor",),
+    )  # fmt: skip
+
+
+def _conflict(text: str, index: int, name: str) -> Finding:
+    return Finding(
+        "R105", Severity.ERROR, place_at(text, index, name),
+        f"a merge conflict marker '{text[index:index + 7]}' is left here",
+        ("choose one side, and take the marker lines out",),
+    )  # fmt: skip
+
+
+def _tab(text: str, index: int, name: str) -> Finding:
+    return Finding(
+        "R106", Severity.ERROR, place_at(text, index, name), "a tab stands here",
+        ("use spaces: two for each level",),
+    )  # fmt: skip
+
+
+def _control(text: str, match: re.Match[str], name: str) -> Finding:
+    return Finding(
+        "R107", Severity.ERROR, place_at(text, match.start(), name),
+        f"an invisible control character U+{ord(match[0]):04X} stands here",
+        ("take it out; it can hide what a line really says",),
+    )  # fmt: skip

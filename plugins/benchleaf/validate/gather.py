@@ -1,0 +1,102 @@
+"""Stop 3b: documents to one shop, every record indexed, every id once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from benchleaf.diagnose import Finding, Place, Related, Severity
+from benchleaf.model import FOLDERS, KINDS, Manual, Record, Shop
+from benchleaf.read import Document, Listing, Node, child
+
+from .places import Places, locate, written_id
+from .shape import build
+
+
+UNWRITTEN = Manual.model_validate(
+    {key: "not written" for key, field_info in Manual.model_fields.items()
+     if field_info.is_required()}
+)  # fmt: skip
+"""Stands in for a manual.yml with mistakes, so that the other files are still checked."""
+
+
+@dataclass(slots=True)
+class _Gathered:
+    """What has been built so far."""
+
+    manual: Manual | None = None
+    records: dict[str, dict[str, Record]] = field(
+        default_factory=lambda: {kind: {} for kind in KINDS}
+    )
+    trees: dict[tuple[str, str], Node] = field(default_factory=dict)
+    unbuilt: set[tuple[str, str]] = field(default_factory=set)
+    findings: list[Finding] = field(default_factory=list)
+
+
+def gather(documents: Sequence[Document]) -> tuple[Shop, Places, tuple[Finding, ...]]:
+    """The shop, where its values stand, and what is wrong with any record.
+
+    With findings of severity error the shop is incomplete: good for more checks, not for pages.
+    """
+    gathered = _Gathered()
+    for document in documents:
+        if document.kind == "manual":
+            gathered.manual = _manual(document, gathered)
+        elif document.kind in KINDS:
+            for tree in _trees(document, gathered):
+                _enter(document.kind, tree, gathered)
+    shop = Shop(gathered.manual or UNWRITTEN, **{kind: dict(sorted(found.items()))
+                           for kind, found in gathered.records.items()})  # type: ignore[arg-type]  # fmt: skip
+    places = Places(gathered.trees, frozenset(gathered.unbuilt))
+    return shop, places, tuple(gathered.findings)
+
+
+def _manual(document: Document, gathered: _Gathered) -> Manual | None:
+    gathered.trees["manual", "manual"] = document.tree
+    manual, problems = build(Manual, document.tree)
+    gathered.findings += problems
+    return manual
+
+
+def _trees(document: Document, gathered: _Gathered) -> Iterator[Node]:
+    """The record trees of a document: itself, or the entries of a shared list."""
+    if document.kind in FOLDERS:
+        yield document.tree
+        return
+    listed = child(document.tree, document.kind)
+    if isinstance(listed, Listing):
+        yield from listed.items
+    if not isinstance(listed, Listing) or len(document.tree.entries) > 1:  # type: ignore[union-attr]
+        gathered.findings.append(
+            Finding("F203", Severity.ERROR, Place(document.name, 1, 1),
+                    f"this file holds one list under the key '{document.kind}'",
+                    (f"start with '{document.kind}:' and list the records below it",))
+        )  # fmt: skip
+
+
+def _enter(kind: str, tree: Node, gathered: _Gathered) -> None:
+    record, problems = build(KINDS[kind], tree)
+    gathered.findings += problems
+    record_id = getattr(record, "id", None) or written_id(tree)
+    if record_id is None:
+        return
+    key = (kind, str(record_id))
+    if key in gathered.trees:
+        gathered.findings.append(_twice(kind, str(record_id), tree, gathered.trees[key]))
+        return
+    gathered.trees[key] = tree
+    if record is None:
+        gathered.unbuilt.add(key)
+    else:
+        gathered.records[kind][str(record_id)] = record
+
+
+def _twice(kind: str, record_id: str, tree: Node, first: Node) -> Finding:
+    return Finding(
+        "L303", Severity.ERROR, locate(tree, ("id",)),
+        f"the id '{record_id}' is used twice among the {kind}",
+        ("ids are told apart without regard to capitals; give one of the two another id",),
+        (Related(locate(first, ("id",)), "used first here"),),
+    )  # fmt: skip
+
+

@@ -1,0 +1,56 @@
+"""Where in which file each record and each of its values stands."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from benchleaf.diagnose import Place
+from benchleaf.read import Mapping as MappingNode
+from benchleaf.read import Node, Scalar, child, key_place
+
+
+def locate(tree: Node, path: Sequence[str | int]) -> Place:
+    """The place of the value at `path`, or of the nearest thing above it that exists.
+
+    Parts of a path that the file does not hold (the tag of a union) are passed over.
+    """
+    node = tree
+    for step in path:
+        node = child(node, step) or node
+    return node.place
+
+
+def locate_key(tree: Node, path: Sequence[str | int]) -> Place:
+    """The place of the key that ends `path`."""
+    node = tree
+    for step in path[:-1]:
+        node = child(node, step) or node
+    return key_place(node, path[-1]) or node.place
+
+
+def written(tree: Node, path: Sequence[str | int]) -> str | None:
+    """The text at `path`, where it is one."""
+    node = tree
+    for step in path:
+        node = child(node, step) or node
+    return node.text if isinstance(node, Scalar) else None
+
+
+def written_id(tree: Node) -> str | None:
+    """The id as written, lower case, even where the record itself could not be built."""
+    node = child(tree, "id") if isinstance(tree, MappingNode) else None
+    return node.text.strip().lower() if isinstance(node, Scalar) else None
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """Trees by kind and id, and the ids of records that could not be built."""
+
+    trees: Mapping[tuple[str, str], Node]
+    unbuilt: frozenset[tuple[str, str]] = field(default_factory=frozenset)
+
+    def of(self, kind: str, record_id: str, path: Sequence[str | int] = ()) -> Place:
+        """The place of a value of a record."""
+        tree = self.trees.get((kind, record_id))
+        return locate(tree, path) if tree is not None else Place("content")

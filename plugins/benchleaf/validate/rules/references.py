@@ -1,0 +1,34 @@
+"""L301: every id in a field names a record that exists."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from benchleaf.diagnose import Finding, Severity, suggestion
+from benchleaf.model import KINDS, Shop, references
+
+from ..places import Places
+
+
+def check(shop: Shop, places: Places) -> Iterator[Finding]:
+    """A finding for each reference that points nowhere."""
+    for kind, record_id, record in shop.every():
+        for path, wanted_kind, wanted in references(record):
+            if not exists(shop, places, wanted_kind, wanted):
+                place = places.of(kind, record_id, path)
+                yield dangling(shop, wanted_kind, wanted, place)
+
+
+def exists(shop: Shop, places: Places, kind: str, record_id: str) -> bool:
+    """True for a record that is there, also where it is there with mistakes of its own."""
+    return record_id in shop.of_kind(kind) or (kind, record_id) in places.unbuilt
+
+
+def dangling(shop: Shop, kind: str, record_id: str, place: object) -> Finding:
+    """The finding, with the nearest id, also of another kind."""
+    text = f"there is no '{record_id}' among the {kind}"
+    elsewhere = tuple(
+        f"'{record_id}' is one of the {other}" for other in KINDS if record_id in shop.of_kind(other)
+    )
+    help_lines = (*elsewhere, *suggestion(record_id, shop.of_kind(kind), what=f"the {kind}"))
+    return Finding("L301", Severity.ERROR, place, text, help_lines)  # type: ignore[arg-type]

@@ -1,0 +1,41 @@
+"""S501 to S509: what the computed set-ups found against limits, and what could not be computed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from benchleaf.compute import SetUpSheet, set_up_sheets
+from benchleaf.diagnose import Finding, Severity
+from benchleaf.model import Job, Shop
+
+from ..places import Places
+
+
+def check(shop: Shop, places: Places) -> Iterator[Finding]:
+    """Stops, missing factors and cautions of every set-up."""
+    for job in shop.jobs.values():
+        index_of = {set_up.id: index for index, set_up in enumerate(job.set_ups)}
+        for sheet in set_up_sheets(shop, job):
+            yield from _stops(job, sheet, places)
+            yield from _others(job, sheet, index_of[sheet.id], places)
+
+
+def _stops(job: Job, sheet: SetUpSheet, places: Places) -> Iterator[Finding]:
+    for stop in sheet.stops:
+        yield Finding(
+            stop.code, Severity.STOP, places.of("jobs", job.id, stop.path),
+            f"do not run {job.id.upper()} ({sheet.id}): {stop.reason}", (stop.cure,),
+        )  # fmt: skip
+
+
+def _others(job: Job, sheet: SetUpSheet, index: int, places: Places) -> Iterator[Finding]:
+    place = places.of("jobs", job.id, ("set_ups", index))
+    for row in sheet.rows:
+        if row.figure is None and not row.missing.endswith(" above"):
+            yield Finding(
+                "S507", Severity.WARNING, place,
+                f"{sheet.id}: '{row.label}' is not computed: {row.missing} is missing",
+                ("the page says so in its place",),
+            )  # fmt: skip
+    for caution in sheet.cautions:
+        yield Finding("S509", Severity.WARNING, place, f"{sheet.id}: {caution}")

@@ -1,0 +1,54 @@
+"""L301 in running text: every `[[link]]` leads to a record, and to a step that it has."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from benchleaf.diagnose import Finding, Place, Severity, suggestion
+from benchleaf.model import Shop, texts
+from benchleaf.model.textlinks import TextLink, link_kinds, text_links
+
+from ..places import Places
+from .references import dangling, exists
+
+
+def check(shop: Shop, places: Places) -> Iterator[Finding]:
+    """A finding for each link in text that points nowhere."""
+    for kind, record_id, record in shop.every():
+        for path, text in texts(record):
+            yield from check_text(shop, places, text, places.of(kind, record_id, path))
+    for path, text in texts(shop.manual):
+        yield from check_text(shop, places, text, places.of("manual", "manual", path))
+
+
+def check_text(shop: Shop, places: Places, text: str, place: Place) -> Iterator[Finding]:
+    """The links of one text."""
+    for link in text_links(text):
+        if link.kind is None:
+            yield _not_a_link(link, place)
+        elif not exists(shop, places, link.kind, link.id):
+            yield dangling(shop, link.kind, link.id, place)
+        elif link.anchor is not None:
+            yield from _anchor(shop, link, place)
+
+
+def _not_a_link(link: TextLink, place: Place) -> Finding:
+    return Finding(
+        "L301", Severity.ERROR, place, f"'[[{link.written}]]' is no link",
+        ("write [[TR-0140]] for a job, [[kind:id]] for others, with #step for a step",
+         f"kinds: {', '.join(link_kinds())}"),
+    )  # fmt: skip
+
+
+def _anchor(shop: Shop, link: TextLink, place: Place) -> Iterator[Finding]:
+    """Steps and set-ups are the places a link may name inside a job."""
+    job = shop.jobs.get(link.id) if link.kind == "jobs" else None
+    if job is None:
+        return
+    known = [*(step.id for step in job.steps), *(set_up.id for set_up in job.set_ups)]
+    if link.anchor not in known:
+        yield Finding(
+            "L301", Severity.ERROR, place,
+            f"job {link.id.upper()} has no step or set-up '{link.anchor}'",
+            suggestion(str(link.anchor), known, what="steps and set-ups"),
+        )  # fmt: skip

@@ -1,0 +1,161 @@
+"""Stop 3a: a tree to a record, or to findings that name key, place, what is allowed and nearest."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any, TypeVar
+
+from pydantic import ValidationError
+
+from benchleaf.diagnose import Finding, Place, Severity, nearest, suggestion
+from benchleaf.model import Record
+from benchleaf.read import Node, plain
+
+from .fields import class_at, meaning, spoken
+from .places import locate, locate_key, written
+
+R = TypeVar("R", bound=Record)
+Loc = tuple[str | int, ...]
+
+
+def build(cls: type[R], tree: Node) -> tuple[R | None, tuple[Finding, ...]]:
+    """The record that `tree` holds, or None with every finding about its fields."""
+    try:
+        return cls.model_validate(plain(tree)), ()
+    except ValidationError as error:
+        return None, _findings(cls, tree, error.errors(include_url=False))
+
+
+def _findings(cls: type[Record], tree: Node, errors: Sequence[Any]) -> tuple[Finding, ...]:
+    guessed = _meant_keys(cls, errors)
+    found: list[Finding] = []
+    for error in errors:
+        is_guessed = error["type"] == "missing" and error["loc"] in guessed
+        is_empty = error["input"] is None and error["type"] != "missing"
+        if not (is_guessed or is_empty):  # the slip itself is reported already
+            found.append(_finding(cls, tree, error))
+    return tuple(found)
+
+
+def _meant_keys(cls: type[Record], errors: Sequence[Any]) -> set[Loc]:
+    """Missing keys that an unknown key beside them was surely meant to be."""
+    meant: set[Loc] = set()
+    for error in errors:
+        if error["type"] == "extra_forbidden":
+            *above, key = error["loc"]
+            owner = class_at(cls, above)
+            near = nearest(str(key), owner.model_fields) if owner else None
+            meant |= {(*above, near)} if near else set()
+    return meant
+
+
+def _finding(cls: type[Record], tree: Node, error: Any) -> Finding:
+    make = _MAKERS.get(error["type"], _other)
+    return make(cls, tree, tuple(error["loc"]), error)
+
+
+def _problem(code: str, place: Place, text: str, *help_lines: str) -> Finding:
+    return Finding(code, Severity.ERROR, place, text, help_lines)
+
+
+def _unknown_key(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    owner = class_at(cls, loc[:-1]) or cls
+    place = locate_key(tree, loc)
+    text = f"'{loc[-1]}' is no key of a {spoken(owner)}"
+    return _problem("F201", place, text, *suggestion(str(loc[-1]), owner.model_fields, what="keys"))
+
+
+def _missing_key(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    owner = class_at(cls, loc[:-1]) or cls
+    text = f"the {spoken(owner)} has no '{loc[-1]}'"
+    what = meaning(owner, str(loc[-1]))
+    return _problem("F202", locate(tree, loc[:-1]), text, f"write '{loc[-1]}: ...'", *_means(what))
+
+
+def _means(what: str | None) -> tuple[str, ...]:
+    return (f"it holds: {' '.join(what.split())}",) if what else ()
+
+
+def _choice(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    text = written(tree, loc) or str(error["input"])
+    allowed = [word.strip("'") for word in _expected_words(str(error["ctx"]["expected"]))]
+    head = f"'{text}' is not allowed for '{_last_key(loc)}'"
+    return _problem("F204", locate(tree, loc), head, *suggestion(text, allowed))
+
+
+def _expected_words(expected: str) -> list[str]:
+    return expected.replace(" or ", ", ").split(", ") if "' or '" in expected else (
+        expected.split(", ")
+    )  # fmt: skip
+
+
+def _quantity(code: str) -> Callable[[type[Record], Node, Loc, Any], Finding]:
+    def make(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+        text = f"{error['ctx']['problem']} (for '{_last_key(loc)}')"
+        return _problem(code, locate(tree, loc), text, error["ctx"]["cure"])
+
+    return make
+
+
+def _bad_id(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    near = error["ctx"]["near"]
+    help_lines = ("ids are letters and digits with single hyphens between, like tr-0140",)
+    first = (f"did you mean '{near}'?",) if near else ()
+    return _problem("F207", locate(tree, loc), error["msg"], *first, *help_lines)
+
+
+def _by_hand(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    return _problem("F209", locate(tree, loc), error["msg"],
+                    "work that turns takes the hand with it", "allowed: vice, clamps, fixture")  # fmt: skip
+
+
+def _shape(wanted: str) -> Callable[[type[Record], Node, Loc, Any], Finding]:
+    def make(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+        text = f"'{_last_key(loc)}' takes {wanted}"
+        return _problem("F203", locate(tree, loc), text, *_SHAPE_CURES.get(wanted, ()))
+
+    return make
+
+
+_A_LIST = "a list"
+_A_TEXT = "one text"
+_SHAPE_CURES = {
+    _A_LIST: ("put each entry on a line of its own that starts with '- '",),
+    _A_TEXT: ("write one text, not a list or keys; quote a text that holds ': '",),
+}
+
+
+def _other(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    message = str(error["msg"])
+    text = f"'{_last_key(loc)}': {message[0].lower()}{message[1:]}"
+    return _problem("F208", locate(tree, loc), text, *_OTHER_CURES.get(error["type"], ()))
+
+
+_OTHER_CURES = {
+    "bad_revision": ("write an integer or letters: 3, or C",),
+    "date_from_datetime_parsing": ("write year-month-day, like 2026-03-09",),
+    "date_parsing": ("write year-month-day, like 2026-03-09",),
+    "too_short": ("at least one entry is needed",),
+    "string_too_short": ("write a text, or take the key out",),
+}
+
+
+def _last_key(loc: Loc) -> str:
+    return next((str(step) for step in reversed(loc) if isinstance(step, str)), "this")
+
+
+_MAKERS: dict[str, Callable[[type[Record], Node, Loc, Any], Finding]] = {
+    "extra_forbidden": _unknown_key,
+    "missing": _missing_key,
+    "enum": _choice,
+    "literal_error": _choice,
+    "quantity": _quantity("F205"),
+    "quantity_unit": _quantity("F206"),
+    "quantity_shape": _shape(_A_TEXT),
+    "bad_id": _bad_id,
+    "held_by_hand": _by_hand,
+    "tuple_type": _shape(_A_LIST),
+    "string_type": _shape(_A_TEXT),
+    "model_type": _shape("keys of its own, indented below it"),
+    "model_attributes_type": _shape("keys of its own, indented below it"),
+}
