@@ -172,9 +172,7 @@ def _from_range(folded: str) -> Toleranced:
     except QuantityError as error:
         raise QuantityError(error.problem, "write it like '8.5 +0.1/-0 mm'") from error
     if not size.is_range:
-        raise QuantityError(
-            f"'{folded}' has no limits", "write both limits, like '8.5 +0.1/-0 mm'"
-        )
+        raise QuantityError(f"'{folded}' has no limits", "write both limits, like '8.5 +0.1/-0 mm'")
     return Toleranced(size.low, size.low, size.high, folded)
 
 

@@ -1,0 +1,120 @@
+"""Every formula refuses every bad number, by the argument's name."""
+
+import inspect
+import math
+import typing
+from collections.abc import Callable
+
+import pytest
+
+from benchleaf.formulas import drill_sizes, drilling, holding, speeds
+
+GOOD: dict[Callable[..., object], dict[str, float]] = {
+    speeds.spindle_speed_rpm: {"cutting_speed_m_min": 25, "diameter_mm": 10},
+    speeds.cutting_speed_m_min: {"spindle_speed_rpm": 700, "diameter_mm": 10},
+    speeds.feed_rate_mm_min: {"feed_mm_rev": 0.2, "spindle_speed_rpm": 700},
+    speeds.seconds_for_travel: {"travel_mm": 20, "feed_rate_mm_min": 140},
+    speeds.removal_rate_mm3_min: {"diameter_mm": 10, "feed_rate_mm_min": 140},
+    drilling.point_length_mm: {"diameter_mm": 10, "point_angle_deg": 118},
+    drilling.through_travel_mm: {
+        "thickness_mm": 15,
+        "point_length_mm": 3,
+        "start_clearance_mm": 2,
+        "overtravel_mm": 2,
+    },
+    drilling.blind_travel_mm: {"depth_mm": 15, "point_length_mm": 3, "start_clearance_mm": 2},
+    drilling.stop_travel_mm: {"depth_mm": 15, "point_length_mm": 3, "overtravel_mm": 2},
+    drilling.feed_factor: {"feed_mm_rev": 0.2},
+    drilling.thrust_diameter_factor: {"diameter_mm": 10},
+    drilling.torque_diameter_factor: {"diameter_mm": 10},
+    drilling.chisel_factors: {"chisel_ratio": 0.18},
+    drilling.cutter_power_kw: {"torque_nm": 11, "spindle_speed_rpm": 700},
+    drilling.cutter_power_hp: {"torque_in_lbf": 559, "spindle_speed_rpm": 350},
+    drilling.motor_power_kw: {"cutter_power_kw": 0.8, "efficiency": 0.8},
+    holding.friction_torque_nm: {
+        "clamp_force_n": 4000,
+        "friction": 0.15,
+        "arm_mm": 50,
+        "faces": 2,
+    },
+    holding.stop_torque_nm: {"stop_force_n": 500, "arm_mm": 120},
+    holding.force_at_arm_n: {"torque_nm": 11, "arm_mm": 100},
+    holding.holding_ratio: {"capacity_nm": 60, "torque_nm": 11},
+    drill_sizes.nearest_sizes: {"diameter_mm": 8, "count": 3},
+}
+for _force in (drilling.thrust_n, drilling.thrust_split_n, drilling.torque_nm):
+    GOOD[_force] = {
+        "diameter_mm": 10,
+        "feed_mm_rev": 0.2,
+        "kd": 24000,
+        "chisel_ratio": 0.18,
+        "wear": 1,
+    }
+for _force in (drilling.thrust_lbf, drilling.torque_in_lbf):
+    GOOD[_force] = {
+        "diameter_in": 0.5,
+        "feed_in_rev": 0.008,
+        "kd": 24000,
+        "chisel_ratio": 0.18,
+        "wear": 1,
+    }
+for _force in (drilling.catalogue_thrust_n, drilling.catalogue_torque_nm):
+    GOOD[_force] = {"diameter_mm": 10, "feed_mm_rev": 0.2, "catalogue_k": 2}
+GOOD[drilling.catalogue_power_kw] = {
+    "diameter_mm": 10,
+    "feed_mm_rev": 0.2,
+    "spindle_speed_rpm": 700,
+    "catalogue_k": 2,
+}
+
+# Nothing to clear, no point and nothing past the far side are real cases.
+MAY_BE_ZERO = {"point_length_mm", "start_clearance_mm", "overtravel_mm"}
+
+ARGUMENTS = [
+    pytest.param(function, name, id=f"{function.__name__}-{name}")
+    for function, good in GOOD.items()
+    for name in good
+]
+
+
+def is_numeric(function: Callable[..., object]) -> bool:
+    hints = typing.get_type_hints(function)
+    return all(hints[name] in (float, int) for name in inspect.signature(function).parameters)
+
+
+@pytest.mark.parametrize("bad", [-1.0, math.nan, math.inf, -math.inf])
+@pytest.mark.parametrize(("function", "name"), ARGUMENTS)
+def test_a_bad_number_is_refused_by_name(
+    function: Callable[..., object], name: str, bad: float
+) -> None:
+    function(**GOOD[function])
+    with pytest.raises(ValueError, match=rf"^{name} is {bad!r}; it must be .+"):
+        function(**GOOD[function] | {name: bad})
+
+
+@pytest.mark.parametrize(("function", "name"), ARGUMENTS)
+def test_zero_is_refused_except_where_it_is_real(
+    function: Callable[..., object], name: str
+) -> None:
+    call = GOOD[function] | {name: 0.0}
+    if name in MAY_BE_ZERO:
+        function(**call)
+        return
+    with pytest.raises(ValueError, match=rf"^{name} is 0\.0; it must be .+"):
+        function(**call)
+
+
+def test_no_numeric_formula_is_left_out() -> None:
+    for module in (speeds, drilling, holding, drill_sizes):
+        names = getattr(module, "__all__", None) or vars(module)
+        found = [vars(module)[name] for name in names if not name.startswith("_")]
+        formulas = [
+            each
+            for each in found
+            if inspect.isfunction(each)
+            and each.__module__.startswith("benchleaf.formulas.")
+            and each.__module__ != "benchleaf.formulas.domain"
+            and is_numeric(each)
+        ]
+        assert formulas
+        assert [each.__name__ for each in formulas if each not in GOOD] == []

@@ -1,0 +1,42 @@
+"""The list of sources."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from benchleaf import formulas
+from benchleaf.formulas.sources import SOURCES, SourceStatus, source
+
+FOLDER = Path(formulas.__file__).parent
+
+
+@pytest.mark.parametrize("key", sorted(SOURCES))
+def test_a_citation_is_one_plain_line_with_its_status(key: str) -> None:
+    each = source(key)
+    assert each.key == key
+    assert each.citation() == f"{each.title}, {each.where} ({each.status.value})"
+    assert not re.search(r"https?:|www\.|\n", each.citation())
+
+
+def test_memory_is_owned_up_to() -> None:
+    recalled = {key for key, each in SOURCES.items() if each.status is SourceStatus.MEMORY}
+    assert recalled == {"mh31-table-3", "mh31-table-4", "mh31-table-6"}
+    assert source("mh31-table-3").citation().endswith("(from memory)")
+
+
+def test_an_unknown_key_lists_the_known_ones() -> None:
+    with pytest.raises(ValueError, match=r"source key is 'mh32'; it must be one of .*statics"):
+        source("mh32")
+
+
+def test_constants_name_keys_that_exist() -> None:
+    text = "".join(path.read_text("utf-8") for path in FOLDER.glob("*.py"))
+    named = set(re.findall(r"\(source ([\w.-]+),", text))
+    assert len(named) >= 3
+    assert named <= set(SOURCES)
+
+
+def test_the_list_cannot_be_changed() -> None:
+    with pytest.raises(TypeError):
+        SOURCES["mine"] = source("statics")  # type: ignore[index]
