@@ -7,12 +7,35 @@ Every call hands back plain values; nothing here knows MkDocs.
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from benchleaf import link, read, validate
+from benchleaf import link, page, publish, read, validate
 from benchleaf.diagnose import Finding, Place, Severity, in_order
 from benchleaf.model import FOLDERS, KINDS, Manual, Record, Shop
+from benchleaf.page import ASSETS, THEME, Inline, Link, PlannedPage, SearchEntry, with_links
+from benchleaf.publish import discard, recover, staging_folder, swap_in
+
+__all__ = [
+    "ASSETS",
+    "THEME",
+    "Loaded",
+    "PlannedPage",
+    "SearchEntry",
+    "SitePlan",
+    "check",
+    "discard",
+    "finish_site",
+    "load",
+    "plan_site",
+    "recover",
+    "register",
+    "schema",
+    "schema_kinds",
+    "staging_folder",
+    "swap_in",
+    "with_links",
+]
 
 REGISTER = "addresses.yml"
 
@@ -44,12 +67,48 @@ def load(content: Path) -> Loaded:
         all_findings += link.check_register(
             registered, list(link.every_address(shop)), f"{content.name}/{REGISTER}"
         )
-    return Loaded(content, shop, places, registered, in_order(all_findings))
+    loaded = Loaded(content, shop, places, registered, ())
+    return replace(loaded, findings=in_order([*all_findings, *free_page_findings(loaded)]))
 
 
 def check(content: Path) -> tuple[Finding, ...]:
     """Every finding about a content folder, in order."""
     return load(content).findings
+
+
+@dataclass(frozen=True, slots=True)
+class SitePlan:
+    """Every page that will exist, and what a site engine needs besides."""
+
+    pages: tuple[PlannedPage, ...]
+    free_pages: tuple[Link, ...]
+    inline: Inline
+
+
+def plan_site(loaded: Loaded, overrides: tuple[Path, ...] = ()) -> SitePlan:
+    """Stop 6: the pages of a shop that may be published."""
+    free_pages = tuple(page.free_pages(loaded.content / "pages"))
+    pages, inline = page.plan_pages(loaded.shop, loaded.content.name, free_pages, overrides)
+    return SitePlan(pages, free_pages, inline)
+
+
+def free_page_findings(loaded: Loaded) -> tuple[Finding, ...]:
+    """Links by id on the free pages that point nowhere."""
+    findings: list[Finding] = []
+    for path in sorted((loaded.content / "pages").rglob("*.md")):
+        name = f"{loaded.content.name}/{path.relative_to(loaded.content).as_posix()}"
+        text, problems = read.read_text(path, name)
+        findings += problems
+        for number, line in enumerate((text or "").split("\n"), 1):
+            place = Place(name, number, 1)
+            findings += validate.check_text(loaded.shop, loaded.places, line, place)
+    return tuple(findings)
+
+
+def finish_site(built: Path) -> tuple[Finding, ...]:
+    """Stop 7: tidy a built site and read it once more."""
+    publish.tidy(built)
+    return in_order(list(publish.crawl(built)))
 
 
 def register(content: Path) -> tuple[tuple[Finding, ...], int]:

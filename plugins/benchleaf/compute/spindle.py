@@ -26,7 +26,7 @@ def cutting_speed_range(sheet: Sheet) -> None:
         "cutting_speed_range", "Cutting speed, published range", shown,
         other=figure(found.speed.low / 0.3048, "ft/min", 0, found.speed.high / 0.3048),
         formula="from the table of the work material", working=f"as printed: {found.speed.text}",
-        source=found.source, limits="for a sharp tool with fluid; start at the slow end",
+        source=found.source, limits="for a sharp tool with plenty of fluid",
     )  # fmt: skip
 
 

@@ -2,6 +2,7 @@
 
 from .folder import Document, read_content, read_document
 from .parser import parse
+from .text import read_text
 from .tree import Listing, Mapping, Node, Path, Scalar, child, deepest, key_place, plain, scalars
 
 __all__ = [
@@ -18,5 +19,6 @@ __all__ = [
     "plain",
     "read_content",
     "read_document",
+    "read_text",
     "scalars",
 ]

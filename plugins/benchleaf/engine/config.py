@@ -1,0 +1,15 @@
+"""The plugin's options, as written under `benchleaf:` in mkdocs.yml."""
+
+from __future__ import annotations
+
+from mkdocs.config import base
+from mkdocs.config import config_options as c
+
+
+class BenchleafConfig(base.Config):  # type: ignore[no-untyped-call]
+    """Options of the plugin."""
+
+    content = c.Dir(default="content", exists=False)
+    """The folder of breakdowns and records."""
+    overrides = c.Optional(c.Dir(exists=True))
+    """A shop's own templates, which may extend `shipped/NAME`."""

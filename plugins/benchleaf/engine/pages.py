@@ -1,0 +1,69 @@
+"""Pages that need no Markdown: a virtual file, and a page that renders itself."""
+
+from __future__ import annotations
+
+import html
+from typing import TYPE_CHECKING, Any
+
+from mkdocs.structure.files import File, InclusionLevel
+from mkdocs.structure.pages import Page
+from mkdocs.structure.toc import AnchorLink, TableOfContents
+
+from benchleaf.pipeline import PlannedPage, SearchEntry
+
+if TYPE_CHECKING:
+    from mkdocs.config.defaults import MkDocsConfig
+    from mkdocs.structure.files import Files
+
+HIDDEN = {"hide": ["navigation", "toc"], "search": {"exclude": True}}
+"""No sidebars, and no second parsing for search: entries are given directly."""
+
+
+class ManualPage(Page):
+    """A page of the manual. Its HTML is made when the engine asks for it, and never parsed."""
+
+    def __init__(self, planned: PlannedPage, file: File, config: MkDocsConfig) -> None:
+        self.planned = planned
+        self.entries: tuple[SearchEntry, ...] = ()
+        super().__init__(planned.title, file, config)
+
+    def read_source(self, config: MkDocsConfig) -> None:
+        """There is no Markdown to read."""
+        self.markdown = ""
+        self.meta = dict(HIDDEN)
+
+    def render(self, config: MkDocsConfig, files: Files) -> None:
+        """The article, straight from the template."""
+        rendered = self.planned.render()
+        self.content = rendered.html
+        self.entries = rendered.entries
+        links = [AnchorLink(one.title, one.anchor, 2) for one in rendered.sections]
+        self.toc = TableOfContents(links)
+
+    def validate_anchor_links(self, *, files: Files, log_level: int) -> None:
+        """Left to the crawl of the built site, which reads every link."""
+
+
+def add_page(planned: PlannedPage, files: Files, config: MkDocsConfig) -> None:
+    """Add a planned page as a virtual file, out of the navigation: it is found by links."""
+    name = planned.address.removesuffix(".html") + ".md"
+    file = File.generated(config, name, content="", inclusion=InclusionLevel.NOT_IN_NAV)
+    file.edit_uri = planned.source_file
+    files.append(file)
+    ManualPage(planned, file, config)
+
+
+def add_search_entries(page: ManualPage, config: MkDocsConfig) -> None:
+    """Put a page's entries straight into the search index, where a search plugin is on."""
+    plugin: Any = config.plugins.get("material/search") or config.plugins.get("search")
+    index = getattr(plugin, "search_index", None)
+    if index is None:
+        return
+    for entry in page.entries:
+        index.entries.append(
+            {
+                "location": entry.address,
+                "title": html.escape(entry.title, quote=False),
+                "text": html.escape(entry.text, quote=False),
+            }
+        )

@@ -1,0 +1,119 @@
+"""The MkDocs plugin: hooks only. Each says why it must run at that moment."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Literal
+
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin, event_priority
+from mkdocs.structure.files import File
+
+from benchleaf import pipeline
+
+from .config import BenchleafConfig
+from .pages import HIDDEN, ManualPage, add_page, add_search_entries
+from .report import is_about_to_abort, tell
+
+if TYPE_CHECKING:
+    from mkdocs.config.defaults import MkDocsConfig
+    from mkdocs.structure.files import Files
+    from mkdocs.structure.nav import Navigation
+    from mkdocs.structure.pages import Page
+    from mkdocs.utils.templates import TemplateContext
+
+ASSETS = "assets/benchleaf"
+STYLE_SHEET = "benchleaf.css"
+SHIM = "iframe-worker-shim.js"
+
+
+class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-call]
+    """Turns a content folder into pages of the site."""
+
+    plan: pipeline.SitePlan
+    site: Path
+    is_serving = False
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
+        """Tells a build from a preview; a plugin with this hook also lives across rebuilds."""
+        self.is_serving = command == "serve"
+
+    @event_priority(100)
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """First of all plugins: content with errors ends here, before the output is emptied.
+
+        Also before `offline`, which adds an outside address unless a local shim is listed.
+        """
+        self.site = Path(config.site_dir)
+        if not self.is_serving:
+            pipeline.recover(self.site)
+        loaded = pipeline.load(Path(self.config.content))
+        tell(loaded.findings)
+        overrides = (Path(self.config.overrides),) if self.config.overrides else ()
+        self.plan = pipeline.plan_site(loaded, overrides)
+        _prepare(config, loaded, str(overrides[0]) if overrides else None)
+        if not self.is_serving:
+            config.site_dir = str(pipeline.staging_folder(self.site))
+        return config
+
+    @event_priority(-50)
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Late, so that a page of ours is not taken for another plugin's."""
+        for planned in self.plan.pages:
+            if files.get_file_from_path(planned.address.removesuffix(".html") + ".md"):
+                raise PluginError(f"A free page takes the address {planned.address} of the manual.")
+            add_page(planned, files, config)
+        for asset in sorted(pipeline.ASSETS.iterdir()):
+            file = File.generated(config, f"{ASSETS}/{asset.name}", abs_src_path=str(asset))
+            files.append(file)
+        return files
+
+    def on_page_markdown(
+        self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files
+    ) -> str:
+        """Before the converter: links by id on free pages become ordinary links."""
+        if isinstance(page, ManualPage):
+            return markdown
+        page.meta.setdefault("hide", HIDDEN["hide"])
+        return pipeline.with_links(markdown, page.file.dest_uri, self._source_of)
+
+    def _source_of(self, inside: str) -> tuple[str, str]:
+        """The engine checks and rewrites links between source files, so it is given those."""
+        address, words = self.plan.inline.target(inside)
+        return address.replace(".html", ".md", 1), words
+
+    def on_page_context(
+        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
+    ) -> TemplateContext:
+        """The first hook at which both the page is rendered and the search index exists."""
+        if isinstance(page, ManualPage):
+            add_search_entries(page, config)
+        return context
+
+    @event_priority(-200)
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Last: search and offline have written their files; the new site is checked, then swapped."""  # noqa: E501
+        tell(pipeline.finish_site(Path(config.site_dir)))
+        if self.is_serving:
+            return
+        if is_about_to_abort(bool(config.strict)):
+            pipeline.discard(self.site)
+            return
+        pipeline.swap_in(self.site)
+
+    def on_build_error(self, *, error: Exception) -> None:
+        """A failed build leaves the former site whole."""
+        if not self.is_serving and hasattr(self, "site"):
+            pipeline.discard(self.site)
+
+
+def _prepare(config: MkDocsConfig, loaded: pipeline.Loaded, overrides: str | None) -> None:
+    """Theme, style sheet, shim and watched folders."""
+    manual = loaded.shop.manual
+    config.site_name = manual.title
+    config.theme.dirs.insert(0, str(pipeline.THEME))
+    config.extra_css.insert(0, f"{ASSETS}/{STYLE_SHEET}")
+    extra: Any = config.extra
+    extra.setdefault("polyfills", []).append(f"{ASSETS}/{SHIM}")
+    extra["benchleaf"] = {"shop": manual.shop, "caution": manual.caution}
+    config.watch += [str(loaded.content), *([overrides] if overrides else [])]

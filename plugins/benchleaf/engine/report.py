@@ -1,0 +1,34 @@
+"""Findings into the engine's log, and the error that ends a build."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import get_plugin_logger
+from mkdocs.utils import CountHandler
+
+from benchleaf.diagnose import Finding, Severity, as_text, summary
+
+log = get_plugin_logger("benchleaf")
+
+_LEVELS = {Severity.ERROR: log.error, Severity.WARNING: log.warning,
+           Severity.STOP: log.info, Severity.NOTE: log.info}  # fmt: skip
+"""A stop is only told: even a strict build must replace the former page by *do not run*."""
+
+
+def tell(findings: Sequence[Finding]) -> None:
+    """Log every finding, then end the build with one error if any of them is an error."""
+    for finding in findings:
+        _LEVELS[finding.severity]("%s", as_text(finding))
+    if any(finding.blocks_publishing for finding in findings):
+        raise PluginError(f"Nothing is published: {summary(findings)}.")
+
+
+def is_about_to_abort(strict: bool) -> bool:
+    """True where the engine will abort a strict build for warnings after our last hook."""
+    import logging
+
+    handlers = logging.getLogger("mkdocs").handlers
+    counts = [one.get_counts() for one in handlers if isinstance(one, CountHandler)]
+    return strict and any(counts)

@@ -1,0 +1,46 @@
+"""Stop 6: which pages exist (plan), plain data for templates (views), and their HTML."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from benchleaf.link import TermIndex, where_used
+from benchleaf.model import Shop
+
+from .free import free_pages, with_links
+from .inline import Inline
+from .lookup import Lookup
+from .plan import Planner
+from .values import Link, PlannedPage, Rendered, SearchEntry, Section
+from .writer import Writer
+
+ASSETS = Path(__file__).parent / "assets"
+"""Style sheets and scripts that every site carries."""
+THEME = Path(__file__).parent / "templates" / "theme"
+"""Templates that extend the theme of the site engine."""
+
+
+def plan_pages(
+    shop: Shop, content_name: str, free_pages: Sequence[Link] = (), overrides: Sequence[Path] = ()
+) -> tuple[tuple[PlannedPage, ...], Inline]:
+    """Every page of the manual, and the means to render running text on free pages."""
+    inline = Inline(shop, TermIndex(shop.terms.values()))
+    lookup = Lookup(shop, where_used(shop), tuple(free_pages))
+    planner = Planner(lookup, Writer(inline, overrides), content_name)
+    return tuple(planner.pages()), inline
+
+
+__all__ = [
+    "ASSETS",
+    "THEME",
+    "Inline",
+    "Link",
+    "PlannedPage",
+    "Rendered",
+    "SearchEntry",
+    "Section",
+    "free_pages",
+    "plan_pages",
+    "with_links",
+]

@@ -1,0 +1,38 @@
+"""Free pages: Markdown beside the records, with the same links by id."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from benchleaf.link import relative
+from benchleaf.model.textlinks import TEXT_LINK
+
+from .values import Link
+
+_HEADING = re.compile(r"^#\s+(.+?)\s*#*$", re.MULTILINE)
+
+
+def free_pages(folder: Path) -> Iterator[Link]:
+    """A link to each Markdown page below `folder`, by its first heading, in name order."""
+    for path in sorted(folder.rglob("*.md")):
+        name = path.relative_to(folder).with_suffix(".html").as_posix()
+        heading = _HEADING.search(path.read_text(encoding="utf-8", errors="replace"))
+        yield Link(name, heading[1] if heading else path.stem.replace("-", " ").capitalize())
+
+
+def with_links(markdown: str, here: str, target: Callable[[str], tuple[str, str]]) -> str:
+    """Markdown with `[[TR-0140]]` made into ordinary links; code is left alone.
+
+    `target` gives address and words of what stands between the brackets.
+    """
+
+    def linked(match: re.Match[str]) -> str:
+        address, words = target(match[1])
+        return f"[{words}]({relative(address, here)})" if address else match[0]
+
+    pieces = re.split(r"(```.*?```|`[^`\n]*`)", markdown, flags=re.DOTALL)
+    return "".join(
+        piece if piece.startswith("`") else TEXT_LINK.sub(linked, piece) for piece in pieces
+    )

@@ -1,0 +1,135 @@
+"""The job page as plain data, in the order in which a learner needs it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from benchleaf.compute import Row, SetUpSheet, set_up_sheets
+from benchleaf.model import Job, Machine, Step
+
+from .lookup import Lookup
+from .values import HazardPanel, Link, Section
+
+SET_KEYS = ("spindle_speed", "depth_stop", "seconds_for_10_mm")
+"""The figures an operator sets or counts; they stand large above the others."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetUpView:
+    """A computed set-up: the figures to set, then all others with their working."""
+
+    sheet: SetUpSheet
+    tool: Link
+    to_set: tuple[Row, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CheckView:
+    """What is checked, between what limits, with which gauge."""
+
+    what: str
+    how: str | None
+    limits: str | None
+    limits_low_high: str | None
+    gauge: Link | None
+
+
+@dataclass(frozen=True, slots=True)
+class StepView:
+    """One important step with the hazards that bite in it."""
+
+    number: int
+    step: Step
+    hazards: tuple[HazardPanel, ...]
+    checks: tuple[CheckView, ...]
+    set_up: SetUpView | None
+
+
+@dataclass(frozen=True, slots=True)
+class JobView:
+    """Everything on a job page."""
+
+    job: Job
+    number: str
+    machine: Machine
+    machine_link: Link
+    material: Link | None
+    tools: tuple[Link, ...]
+    fluid: Link | None
+    know_first: tuple[Link, ...]
+    before: Link | None
+    after: Link | None
+    hazards: tuple[HazardPanel, ...]
+    set_ups: tuple[SetUpView, ...]
+    steps: tuple[StepView, ...]
+    sections: tuple[Section, ...]
+
+    @property
+    def may_run(self) -> bool:
+        """False where any set-up must not be run."""
+        return all(view.sheet.may_run for view in self.set_ups)
+
+    @property
+    def reasons_not_to_run(self) -> tuple[str, ...]:
+        """Every reason, in order."""
+        return tuple(stop.reason for view in self.set_ups for stop in view.sheet.stops)
+
+
+def job_view(lookup: Lookup, job: Job) -> JobView:
+    """The view of one job."""
+    shop = lookup.shop
+    machine = shop.machines[job.machine]
+    set_ups = tuple(_set_up_view(lookup, sheet) for sheet in set_up_sheets(shop, job))
+    by_id = {view.sheet.id: view for view in set_ups}
+    return JobView(
+        job=job, number=job.id.upper(), machine=machine,
+        machine_link=lookup.link("machines", machine.id),
+        material=lookup.link("materials", job.part.material) if job.part else None,
+        tools=lookup.links("tools", job.tools),
+        fluid=lookup.link("fluids", job.fluid) if job.fluid else None,
+        know_first=lookup.links("jobs", job.know_first),
+        before=_job_link(lookup, job.operation_before), after=_job_link(lookup, job.operation_after),
+        hazards=lookup.panels((*job.hazards, *machine.hazards)), set_ups=set_ups,
+        steps=tuple(_step_view(lookup, number, step, by_id.get(step.set_up or ""))
+                    for number, step in enumerate(job.steps, 1)),
+        sections=_sections(job),
+    )  # fmt: skip
+
+
+def _job_link(lookup: Lookup, job_id: str | None) -> Link | None:
+    return lookup.link("jobs", job_id) if job_id else None
+
+
+def _set_up_view(lookup: Lookup, sheet: SetUpSheet) -> SetUpView:
+    to_set = tuple(row for key in SET_KEYS if (row := sheet.row(key)) is not None)
+    return SetUpView(sheet, lookup.link("tools", sheet.tool), to_set)
+
+
+def _step_view(lookup: Lookup, number: int, step: Step, set_up: SetUpView | None) -> StepView:
+    checks = tuple(
+        CheckView(
+            check.what, check.how, check.limits.text if check.limits else None,
+            f"{check.limits.low:g} to {check.limits.high:g} mm" if check.limits else None,
+            lookup.link("tools", check.gauge) if check.gauge else None,
+        )
+        for check in step.checks
+    )  # fmt: skip
+    return StepView(number, step, lookup.panels(step.hazards), checks, set_up)
+
+
+def _sections(job: Job) -> tuple[Section, ...]:
+    """The parts of the page, always the same and in the same order."""
+    set_up = (Section("set-up", "Set up the machine"),) if job.set_ups else ()
+    return (
+        Section("makes", "What this job makes"),
+        Section("know-first", "Know this first"),
+        Section("wear", "Wear this, take that off"),
+        Section("machine-controls", "Start, stop, make safe"),
+        Section("hazards", "Hazards of this machine and job"),
+        Section("have-ready", "Have this ready"),
+        *set_up,
+        Section("steps", "The steps"),
+        Section("if-wrong", "If it goes wrong"),
+        Section("hand-on", "Leave it ready for the next"),
+        Section("revision", "Revision"),
+    )

@@ -1,0 +1,89 @@
+"""Links and hazard messages from records: what every view needs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from benchleaf.link import Uses, address
+from benchleaf.model import Hazard, Record, Shop, SignalWord, name_of
+
+from .values import HazardMessage, HazardPanel, Link
+
+
+@dataclass(frozen=True, slots=True)
+class Lookup:
+    """The shop as pages see it."""
+
+    shop: Shop
+    uses: Uses
+    free_pages: tuple[Link, ...] = ()
+
+    def link(self, kind: str, record_id: str, anchor: str | None = None) -> Link:
+        """A link to a record that exists."""
+        record = self.shop.of_kind(kind)[record_id]
+        number = f"{record_id.upper()} " if kind == "jobs" else ""
+        return Link(address(kind, record_id, anchor), number + name_of(record))
+
+    def links(self, kind: str, ids: Iterable[str]) -> tuple[Link, ...]:
+        """Links to records of one kind."""
+        return tuple(self.link(kind, record_id) for record_id in ids)
+
+    def panels(self, hazard_ids: Iterable[str]) -> tuple[HazardPanel, ...]:
+        """Safety messages: danger, warning, caution, notice, each word once over its messages.
+
+        Several messages may share one heading (MIL-DTL-23618H); gravest first.
+        """
+        hazards = [self.shop.hazards[hazard_id] for hazard_id in dict.fromkeys(hazard_ids)]
+        return panels(hazards)
+
+    def used_by(self, kind: str, record: Record) -> tuple[UsedBy, ...]:
+        """What uses a record, by kind, in the order of the manual."""
+        found: dict[str, list[Link]] = {}
+        for use in self.uses.get((kind, str(getattr(record, "id", ""))), ()):
+            found.setdefault(use.kind, []).append(self._use_link(use.kind, use.id, use.step))
+        return tuple(UsedBy(KIND_WORDS[kind_], tuple(dict.fromkeys(links)))
+                     for kind_, links in found.items())  # fmt: skip
+
+    def _use_link(self, kind: str, record_id: str, step_id: str | None) -> Link:
+        link = self.link(kind, record_id)
+        if step_id is None:
+            return link
+        steps = self.shop.jobs[record_id].steps
+        number, step = next((n, s) for n, s in enumerate(steps, 1) if s.id == step_id)
+        return Link(address(kind, record_id, step_id), link.words, f"step {number}: {step.title}")
+
+
+@dataclass(frozen=True, slots=True)
+class UsedBy:
+    """The uses of a record in records of one kind."""
+
+    title: str
+    links: tuple[Link, ...]
+
+
+KIND_WORDS = {
+    "jobs": "Jobs",
+    "machines": "Machines",
+    "materials": "Materials",
+    "tools": "Tools and gauges",
+    "fluids": "Cutting fluids",
+    "hazards": "Hazards",
+    "terms": "Words of the trade",
+}
+"""What each kind is called on the page."""
+
+
+def message(hazard: Hazard) -> HazardMessage:
+    """The safety message of a hazard."""
+    return HazardMessage(
+        hazard.id, Link(address("hazards", hazard.id), hazard.title), hazard.signal_word,
+        hazard.what, hazard.consequence, hazard.avoid,
+    )  # fmt: skip
+
+
+def panels(hazards: Sequence[Hazard]) -> tuple[HazardPanel, ...]:
+    """One panel for each signal word that the hazards give, gravest first."""
+    by_word = {word: [one for one in hazards if one.signal_word is word] for word in SignalWord}
+    return tuple(HazardPanel(word, tuple(message(one) for one in found))
+                 for word, found in by_word.items() if found)  # fmt: skip

@@ -1,0 +1,80 @@
+"""Plain values that pages are made of: a planned page, a link, an entry for search."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from benchleaf.model import SignalWord
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """Where a link leads, and its words."""
+
+    address: str
+    words: str
+    detail: str = ""
+    """A few more words in smaller type."""
+
+
+@dataclass(frozen=True, slots=True)
+class SearchEntry:
+    """What search finds: an address, its title, and its words without markup."""
+
+    address: str
+    title: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A part of a page that a reader may jump to."""
+
+    anchor: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rendered:
+    """A page ready for the site: the article's HTML, its sections and its search entries."""
+
+    html: str
+    sections: tuple[Section, ...]
+    entries: tuple[SearchEntry, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedPage:
+    """A page that will exist: its address is fixed, its HTML is made when it is asked for."""
+
+    address: str
+    title: str
+    source_file: str
+    """The content file it comes from, for the edit link."""
+    render: Callable[[], Rendered]
+
+
+@dataclass(frozen=True, slots=True)
+class HazardMessage:
+    """A safety message: what the hazard is, what happens, how to avoid it."""
+
+    id: str
+    link: Link
+    word: SignalWord
+    what: str
+    consequence: str | None
+    avoid: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HazardPanel:
+    """One signal word over all messages of that word, so that it is read once."""
+
+    word: SignalWord
+    messages: tuple[HazardMessage, ...]
+
+    @property
+    def css(self) -> str:
+        """The word in lower case, for the style sheet."""
+        return self.word.value.lower()

@@ -1,0 +1,90 @@
+"""Templates to HTML: the Jinja environment, its filters, and the writer of one page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+from jinja2 import (
+    BaseLoader,
+    ChoiceLoader,
+    Environment,
+    FileSystemLoader,
+    PackageLoader,
+    PrefixLoader,
+    StrictUndefined,
+    pass_context,
+)
+from jinja2.runtime import Context
+from markupsafe import Markup
+
+from benchleaf.link import relative
+
+from .inline import Inline
+from .values import Link
+
+
+class Writer:
+    """Writes pages from templates. One writer serves a whole site."""
+
+    def __init__(self, inline: Inline, overrides: Sequence[Path] = ()) -> None:
+        self.inline = inline
+        self._environment = _environment(overrides)
+        self._environment.filters |= {
+            "say": pass_context(partial(_say, inline)),
+            "link": pass_context(_link),
+            "href": pass_context(_href),
+            "capitalize_first": _capitalize_first,
+        }
+
+    def write(self, template: str, here: str, **view: Any) -> str:
+        """The article of the page `here`.
+
+        Templates are given the view, `here`, and `new_section()`, after which a glossary term
+        is linked again at its first use.
+        """
+        seen: set[str] = set()
+
+        def new_section() -> str:
+            seen.clear()
+            return ""
+
+        found = self._environment.get_template(template)
+        return found.render(here=here, seen_terms=seen, new_section=new_section, **view)
+
+
+def _environment(overrides: Sequence[Path]) -> Environment:
+    """A shop's own folder first, then ours; ours also under `shipped/`, to be extended."""
+    shipped = PackageLoader("benchleaf.page")
+    own: list[BaseLoader] = [FileSystemLoader(folder) for folder in overrides]
+    return Environment(
+        loader=ChoiceLoader([*own, shipped, PrefixLoader({"shipped": shipped})]),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+
+def _say(inline: Inline, context: Context, text: str) -> Markup:
+    """Running text with its Markdown, links and terms."""
+    return inline.html(text, context["here"], context["seen_terms"])
+
+
+def _link(context: Context, link: Link) -> Markup:
+    """A link from this page."""
+    detail = Markup(' <span class="bl-detail">{}</span>').format(link.detail) if link.detail else ""
+    target = relative(link.address, context["here"])
+    return Markup('<a href="{}">{}</a>').format(target, link.words) + detail
+
+
+def _href(context: Context, target: str) -> str:
+    """An address as seen from this page."""
+    return relative(target, context["here"])
+
+
+def _capitalize_first(text: str) -> str:
+    """The first letter as a capital, the rest as it is (Jinja's own lowers the rest)."""
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,7 @@
+"""Stop 7: pages become site files; the built HTML is checked before it replaces the former."""
+
+from .crawl import crawl
+from .staging import discard, recover, staging_folder, swap_in
+from .tidy import tidy
+
+__all__ = ["crawl", "discard", "recover", "staging_folder", "swap_in", "tidy"]

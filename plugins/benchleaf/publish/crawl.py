@@ -1,0 +1,116 @@
+"""Stop 7: the built HTML is read once more: every link and anchor, and nothing outward.
+
+Regular expressions, not a parser: a page costs under a millisecond, and the pages are our own
+templates' or the theme's, whose attributes are quoted.
+"""
+
+from __future__ import annotations
+
+import posixpath
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from urllib.parse import unquote
+
+from benchleaf.diagnose import Finding, Place, Severity, nearest
+
+_COMMENT = re.compile(r"<!--.*?-->|<script\b[^>]*>.*?</script>", re.DOTALL)
+_TAG = re.compile(r"<[a-zA-Z](?:[^<>\"']|\"[^\"]*\"|'[^']*')*>")
+_ATTRIBUTE = re.compile(
+    r"""\s(href|src|srcset|poster|data|action|formaction|id|xlink:href)=(?:"([^"]*)"|'([^']*)')"""
+)
+_SCRIPT_SOURCE = re.compile(r"<script\b[^>]*\ssrc=[\"']([^\"']+)[\"']")
+_SCHEME = re.compile(r"^(?:[a-zA-Z][a-zA-Z0-9+.-]*:|//)")
+_CSS_ADDRESS = re.compile(r"(?:url\(|@import)\s*['\"]?\s*((?:https?:)?//[^'\")\s]+)")
+_ALLOWED_SCHEMES = ("data:",)
+
+
+@dataclass(frozen=True, slots=True)
+class _Page:
+    """What one page holds and points to."""
+
+    name: str
+    ids: frozenset[str]
+    twice: tuple[str, ...]
+    targets: tuple[str, ...]
+
+
+def crawl(site: Path) -> Iterator[Finding]:
+    """Findings about every page below `site`."""
+    files = {path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()}
+    pages = {name: _read(site, name) for name in sorted(files) if name.endswith(".html")}
+    for page in pages.values():
+        yield from (_twice(page.name, anchor) for anchor in page.twice)
+        for target in page.targets:
+            yield from _target(page, target, files, pages)
+    for name in sorted(files):
+        if name.endswith(".css"):
+            yield from _style_sheet(site, name)
+
+
+def _read(site: Path, name: str) -> _Page:
+    text = (site / name).read_text(encoding="utf-8")
+    ids: list[str] = []
+    targets = _SCRIPT_SOURCE.findall(text)
+    for tag in _TAG.findall(_COMMENT.sub("", text)):
+        for key, double, single in _ATTRIBUTE.findall(tag):
+            value = (double or single).replace("&amp;", "&").strip()
+            (ids if key == "id" else targets).append(value)
+    counted = set(ids)
+    twice = tuple(one for one in sorted(counted) if ids.count(one) > 1) if (
+        len(counted) < len(ids)) else ()  # fmt: skip
+    return _Page(name, frozenset(counted), twice, tuple(dict.fromkeys(targets)))
+
+
+def _target(
+    page: _Page, target: str, files: set[str], pages: dict[str, _Page]
+) -> Iterator[Finding]:
+    if target.lower().startswith(_ALLOWED_SCHEMES):
+        return
+    if _SCHEME.match(target):
+        yield _outward(page.name, target)
+        return
+    path, _, anchor = target.partition("#")
+    wanted = _resolved(page.name, unquote(path.partition("?")[0]))
+    if wanted not in files:
+        yield _no_file(page.name, target, wanted, files)
+    elif anchor and wanted in pages and unquote(anchor) not in pages[wanted].ids:
+        yield _no_anchor(page.name, target, unquote(anchor), pages[wanted])
+
+
+def _resolved(here: str, path: str) -> str:
+    if not path:
+        return here
+    joined = posixpath.normpath(posixpath.join(posixpath.dirname(here), path))
+    return joined
+
+
+def _style_sheet(site: Path, name: str) -> Iterator[Finding]:
+    text = (site / name).read_text(encoding="utf-8", errors="replace")
+    for address in dict.fromkeys(_CSS_ADDRESS.findall(text)):
+        yield _outward(name, address)
+
+
+def _no_file(page: str, target: str, wanted: str, files: set[str]) -> Finding:
+    near = nearest(wanted, files)
+    hint = (f"did you mean '{near}'?",) if near else ()
+    return Finding("P701", Severity.ERROR, Place(page), f"'{target}' leads to no file", hint)
+
+
+def _no_anchor(page: str, target: str, anchor: str, goal: _Page) -> Finding:
+    near = nearest(anchor, goal.ids)
+    hint = (f"did you mean '#{near}'?",) if near else ()
+    text = f"'{target}' leads to no place on {goal.name}"
+    return Finding("P702", Severity.ERROR, Place(page), text, hint)
+
+
+def _outward(page: str, target: str) -> Finding:
+    return Finding(
+        "P703", Severity.ERROR, Place(page), f"'{target}' leads outside the disk",
+        ("name the source in plain text, or ship the file",),
+    )  # fmt: skip
+
+
+def _twice(page: str, anchor: str) -> Finding:
+    return Finding("P704", Severity.ERROR, Place(page), f"the anchor '{anchor}' stands twice")

@@ -1,0 +1,100 @@
+"""The small shop that most tests build on, and expected output that is kept in files.
+
+`shop` writes a complete, valid content folder and hands back its path; a test names only the
+files it wants otherwise. The files themselves are in tests/shop/.
+"""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+
+SHOP = Path(__file__).parent / "shop"
+
+# Hypothesis would leave its folder in the repository, and another run would meet it there.
+os.environ.setdefault("HYPOTHESIS_STORAGE_DIRECTORY", tempfile.gettempdir() + "/hypothesis")
+
+# The same cases in every run, and no clock: a slow machine must not fail a test.
+settings.register_profile("benchleaf", derandomize=True, deadline=None, database=None)
+settings.load_profile("benchleaf")
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption(
+        "--update-golden",
+        action="store_true",
+        help="write what was printed over the expected files, to be read before it is kept",
+    )
+
+
+def write_shop(content: Path, files: Mapping[str, str | None]) -> Path:
+    """Write a content folder; a file whose text is None is left out."""
+    for name, text in files.items():
+        path = content / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        if text is not None:
+            path.write_bytes(text.encode())
+    return content
+
+
+@pytest.fixture(scope="session")
+def base_shop() -> dict[str, str]:
+    """Every file of the small shop: name below content/ and text."""
+    return {
+        path.relative_to(SHOP).as_posix(): path.read_text(encoding="utf-8")
+        for path in sorted(SHOP.rglob("*"))
+        if path.is_file()
+    }
+
+
+@pytest.fixture
+def shop(tmp_path: Path, base_shop: dict[str, str]) -> Callable[..., Path]:
+    """`shop({"jobs/vg-0010.yml": text})` writes the small shop with that file instead.
+
+    None takes a file out. Each call writes a folder of its own, always called `content`.
+    """
+    made = 0
+
+    def make(files: Mapping[str, str | None] | None = None) -> Path:
+        nonlocal made
+        made += 1
+        return write_shop(tmp_path / f"shop-{made}" / "content", {**base_shop, **(files or {})})
+
+    return make
+
+
+@pytest.fixture(scope="session")
+def edited(base_shop: dict[str, str]) -> Callable[..., dict[str, str]]:
+    """`edited("manual.yml", "old", "new")` is that file of the small shop with one change.
+
+    Further pairs may follow. The old text must stand in the file exactly once, so that a change
+    of the shop cannot quietly turn a test into one that tests nothing.
+    """
+
+    def edit(name: str, *pairs: str) -> dict[str, str]:
+        text = base_shop[name]
+        for old, new in zip(pairs[::2], pairs[1::2], strict=True):
+            assert text.count(old) == 1, f"{old!r} stands {text.count(old)} times in {name}"
+            text = text.replace(old, new)
+        return {name: text}
+
+    return edit
+
+
+@pytest.fixture
+def golden(request: pytest.FixtureRequest) -> Callable[[Path, str], None]:
+    """`golden(path, text)` compares with the file, or writes it under --update-golden."""
+    update: bool = request.config.getoption("--update-golden")
+
+    def compare(path: Path, text: str) -> None:
+        if update:
+            path.write_text(text, encoding="utf-8")
+        assert path.is_file(), f"{path} is missing; --update-golden writes it, then read it"
+        assert text == path.read_text(encoding="utf-8")
+
+    return compare

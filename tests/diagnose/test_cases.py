@@ -1,0 +1,78 @@
+"""Every code has a case: an edit of the small shop that raises it, and one that does not.
+
+A case is a folder tests/cases/CODE with one or more `bad*.yml`, the exact print of each in
+`expected*.txt`, and a `good.yml`. An edit file is a list; each entry names a `file` and either
+
+- `find` and `put`: one change of text, `find` standing there exactly once,
+- `text`: the whole file, in `encoding` where that is not UTF-8, `times` over where it is long,
+- `remove: true`: no such file, or
+- `link_to`: a symbolic link in its place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+
+from benchleaf import pipeline
+from benchleaf.diagnose import CODES, Finding, report, summary
+
+CASES = Path(__file__).parents[1] / "cases"
+BAD = sorted(CASES.glob("*/bad*.yml"))
+GOOD = sorted(CASES.glob("*/good.yml"))
+
+
+def named(path: Path) -> str:
+    return f"{path.parent.name}-{path.stem}"
+
+
+def apply(content: Path, edit: dict[str, Any]) -> None:
+    """One entry of an edit file, done to the content folder."""
+    path = content / edit["file"]
+    path.parent.mkdir(parents=True, exist_ok=True)
+    if "find" in edit:
+        text = path.read_bytes().decode()
+        assert text.count(edit["find"]) == 1, f"{edit['find']!r} in {edit['file']}"
+        path.write_bytes(text.replace(edit["find"], edit["put"]).encode())
+    elif "text" in edit:
+        path.write_bytes(edit["text"].encode(edit.get("encoding", "utf-8")) * edit.get("times", 1))
+    elif "link_to" in edit:
+        path.unlink(missing_ok=True)
+        path.symlink_to(edit["link_to"])
+    else:
+        assert edit["remove"] is True
+        path.unlink()
+
+
+def found_in(content: Path, edits: Path) -> tuple[Finding, ...]:
+    for edit in yaml.safe_load(edits.read_text(encoding="utf-8")):
+        apply(content, edit)
+    return pipeline.check(content)
+
+
+@pytest.mark.parametrize("bad", BAD, ids=named)
+def test_a_bad_case_prints_exactly_what_is_expected(
+    bad: Path, shop: Callable[..., Path], golden: Callable[[Path, str], None]
+) -> None:
+    findings = found_in(shop(), bad)
+    assert bad.parent.name in {finding.code for finding in findings}
+    printed = f"{report(findings)}\n{summary(findings)}\n"
+    golden(bad.with_name(bad.name.replace("bad", "expected", 1)).with_suffix(".txt"), printed)
+
+
+@pytest.mark.parametrize("good", GOOD, ids=named)
+def test_its_good_counterpart_has_no_problem(good: Path, shop: Callable[..., Path]) -> None:
+    assert report(found_in(shop(), good)) == ""
+
+
+def test_no_case_is_left_half_written() -> None:
+    folders = {path for path in CASES.iterdir() if path.is_dir()}
+    assert {path.name for path in folders} <= set(CODES)
+    assert {path.parent for path in GOOD} == {path.parent for path in BAD} == folders
+    expected = {path.with_name(path.name.replace("bad", "expected", 1)).with_suffix(".txt")
+                for path in BAD}  # fmt: skip
+    assert expected == set(CASES.glob("*/*.txt"))
