@@ -28,8 +28,13 @@ def _parser() -> argparse.ArgumentParser:
     register = commands.add_parser("register", help="add new page addresses to the register")
     register.set_defaults(run=_register)
     for command in (check, register):
-        command.add_argument("content", nargs="?", type=Path, default=Path("content"),
-                             help="the content folder (default: content)")  # fmt: skip
+        command.add_argument(
+            "content",
+            nargs="?",
+            type=Path,
+            default=Path("content"),
+            help="the content folder (default: content)",
+        )
     schema = commands.add_parser("schema", help="print the JSON Schema of a kind of record")
     schema.add_argument("kind", metavar="KIND", help=", ".join(pipeline.schema_kinds()))
     schema.set_defaults(run=_schema)

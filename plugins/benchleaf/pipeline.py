@@ -158,6 +158,9 @@ def _register(
 
 def _damaged(place: Place, why: str) -> Finding:
     return Finding(
-        "A603", Severity.ERROR, place, f"the register of addresses is damaged: {why}",
+        "A603",
+        Severity.ERROR,
+        place,
+        f"the register of addresses is damaged: {why}",
         ("restore it from the last commit, then run `benchleaf register`",),
-    )  # fmt: skip
+    )

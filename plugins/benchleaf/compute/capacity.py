@@ -17,10 +17,12 @@ def _drill_size(sheet: Sheet) -> None:
         return
     if tool.size.value > machine.drill_capacity.value:
         sheet.stop(
-            "S508", f"the drill is {tool.size.text}; {machine.name} is rated for "
-            f"{machine.drill_capacity.text} in steel", "use a larger machine",
+            "S508",
+            f"the drill is {tool.size.text}; {machine.name} is rated for "
+            f"{machine.drill_capacity.text} in steel",
+            "use a larger machine",
             sheet.case.path("tool"),
-        )  # fmt: skip
+        )
 
 
 def _shank(sheet: Sheet) -> None:
@@ -29,7 +31,9 @@ def _shank(sheet: Sheet) -> None:
         return
     if not machine.chuck.low <= tool.shank.value <= machine.chuck.high:
         sheet.stop(
-            "S508", f"the shank is {tool.shank.text}; the chuck of {machine.name} holds "
-            f"{machine.chuck.text}", "use a tool whose shank fits the chuck",
+            "S508",
+            f"the shank is {tool.shank.text}; the chuck of {machine.name} holds "
+            f"{machine.chuck.text}",
+            "use a tool whose shank fits the chuck",
             sheet.case.path("tool"),
-        )  # fmt: skip
+        )

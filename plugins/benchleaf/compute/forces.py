@@ -44,7 +44,10 @@ def thrust(sheet: Sheet) -> None:
     sheet.values["thrust"] = force
     shown, edge = rough(force, "N"), drill_factors.chisel_factors(chisel)
     sheet.write(
-        "thrust", label, shown, other=rough(force / 4.4482216, "lbf"),
+        "thrust",
+        label,
+        shown,
+        other=rough(force / 4.4482216, "lbf"),
         formula="T = 0.05 × Kd × Ff × FT × B × W + 0.007 × Kd × D² × J × W",
         working=(
             f"0.05 × {kd:.0f} × {drill_factors.feed_factor(f):.3f} × "
@@ -52,15 +55,17 @@ def thrust(sheet: Sheet) -> None:
             f"0.007 × {kd:.0f} × {d:g}² × {edge.thrust_j:g} × {wear:g} = {force:.0f} N"
         ),
         source=_source(case.material.drilling, case.tool.wear_factor_source),  # type: ignore[union-attr, arg-type]
-        limits=_limit_text(sheet, "rated_thrust"), note="good to two digits at best",
-    )  # fmt: skip
+        limits=_limit_text(sheet, "rated_thrust"),
+        note="good to two digits at best",
+    )
     rated = case.machine.rated_thrust
     if rated is not None and force > rated.value:
         sheet.stop(
-            "S503", f"the cut pushes with {shown.text}; {case.machine.name} is rated for "
-            f"{rated.text}", "use a smaller feed, a pilot hole or another machine",
+            "S503",
+            f"the cut pushes with {shown.text}; {case.machine.name} is rated for {rated.text}",
+            "use a smaller feed, a pilot hole or another machine",
             case.path("feed"),
-        )  # fmt: skip
+        )
 
 
 def torque(sheet: Sheet) -> None:
@@ -74,7 +79,10 @@ def torque(sheet: Sheet) -> None:
     turning = drilling.torque_nm(d, f, kd=kd, chisel_ratio=chisel, wear=wear)
     sheet.values["torque"] = turning
     sheet.write(
-        "torque", label, rough(turning, "N m"), other=rough(turning * 8.8507458, "lbf in"),
+        "torque",
+        label,
+        rough(turning, "N m"),
+        other=rough(turning * 8.8507458, "lbf in"),
         formula="M = Kd × Ff × FM × A × W ÷ 40000",
         working=(
             f"{kd:.0f} × {drill_factors.feed_factor(f):.3f} × "
@@ -83,8 +91,9 @@ def torque(sheet: Sheet) -> None:
             f"{turning:.1f} N m"
         ),
         source=_source(case.material.drilling, case.tool.wear_factor_source),  # type: ignore[union-attr, arg-type]
-        limits="steady cutting; the grab at break-through is more", note=_GOOD_TO_A_THIRD,
-    )  # fmt: skip
+        limits="steady cutting; the grab at break-through is more",
+        note=_GOOD_TO_A_THIRD,
+    )
 
 
 def power(sheet: Sheet) -> None:
@@ -97,11 +106,16 @@ def power(sheet: Sheet) -> None:
     turning, n = sheet.values["torque"], sheet.values["n"]
     at_drill = drilling.cutter_power_kw(turning, n)
     sheet.write(
-        "cutter_power", "Power at the drill", figure(at_drill, "kW", 2),
+        "cutter_power",
+        "Power at the drill",
+        figure(at_drill, "kW", 2),
         other=told_in(figure(at_drill, "kW", 2), "power", "hp", 2),
-        formula="Pc = M × n ÷ 9550", working=f"{turning:.1f} × {n:.0f} ÷ 9550 = {at_drill:.2f} kW",
-        source=cited("mh31-drilling"), limits="with the torque above", note=_GOOD_TO_A_THIRD,
-    )  # fmt: skip
+        formula="Pc = M × n ÷ 9550",
+        working=f"{turning:.1f} × {n:.0f} ÷ 9550 = {at_drill:.2f} kW",
+        source=cited("mh31-drilling"),
+        limits="with the torque above",
+        note=_GOOD_TO_A_THIRD,
+    )
     if machine.efficiency is None:
         sheet.lacks(
             "motor_power", "Power asked of the motor", f"efficiency in machines/{machine.id}"
@@ -115,27 +129,35 @@ def _motor_power(sheet: Sheet, at_drill: float, efficiency: float) -> None:
     asked = drilling.motor_power_kw(at_drill, efficiency)
     shown = figure(asked, "kW", 2)
     sheet.write(
-        "motor_power", "Power asked of the motor", shown,
-        other=told_in(shown, "power", "hp", 2), formula="Pm = Pc ÷ efficiency",
+        "motor_power",
+        "Power asked of the motor",
+        shown,
+        other=told_in(shown, "power", "hp", 2),
+        formula="Pm = Pc ÷ efficiency",
         working=f"{at_drill:.2f} ÷ {efficiency:g} = {asked:.2f} kW",
         source=f"{cited('mh31-drilling')}; efficiency: "
         f"{machine.efficiency_source or 'source not given'}",
-        limits=_limit_text(sheet, "motor_power"), note=_GOOD_TO_A_THIRD,
-    )  # fmt: skip
+        limits=_limit_text(sheet, "motor_power"),
+        note=_GOOD_TO_A_THIRD,
+    )
     if machine.motor_power is not None and asked > machine.motor_power.value:
         sheet.stop(
-            "S502", f"the cut asks {shown.text} of the motor; {machine.name} has "
-            f"{machine.motor_power.text}", "use a smaller feed, a pilot hole or another machine",
+            "S502",
+            f"the cut asks {shown.text} of the motor; {machine.name} has "
+            f"{machine.motor_power.text}",
+            "use a smaller feed, a pilot hole or another machine",
             sheet.case.path("feed"),
-        )  # fmt: skip
+        )
 
 
 def _inputs(sheet: Sheet, kd_key: str) -> tuple[float, float, float, float, float]:
-    """Diameter, feed, Kd, chisel ratio and wear factor, all known to be there."""
+    """Diameter, feed, Kd, chisel ratio and wear factor; `_missing_factor` has seen them all."""
     tool, material = sheet.case.tool, sheet.case.material
-    assert tool.size and tool.chisel_ratio and tool.wear_factor and material and material.drilling
-    kd = float(getattr(material.drilling, kd_key))
-    return tool.size.value, sheet.values["feed"], kd, tool.chisel_ratio, tool.wear_factor
+    kd = getattr(getattr(material, "drilling", None), kd_key)
+    diameter = getattr(tool.size, "value", None)
+    found = (diameter, sheet.values["feed"], kd, tool.chisel_ratio, tool.wear_factor)
+    d, f, k, chisel, wear = (float(value) for value in found if value is not None)
+    return d, f, k, chisel, wear
 
 
 def _limit_text(sheet: Sheet, key: str) -> str:

@@ -23,8 +23,11 @@ def work_holding(sheet: Sheet) -> None:
     _write(sheet, held, parts, capacity)
     if not sheet.has("torque"):
         missing = next((row.missing for row in sheet.rows if row.key == "torque"), "the torque")
-        _unknown(sheet, "the torque to hold against is not computed, so the holding is not "
-                 f"shown to be enough: {missing} is missing")  # fmt: skip
+        _unknown(
+            sheet,
+            "the torque to hold against is not computed, so the holding is not "
+            f"shown to be enough: {missing} is missing",
+        )
         return
     _judge(sheet, held, capacity)
 
@@ -38,8 +41,12 @@ def _wanted(sheet: Sheet, held: Holding | None) -> str:
 
 def _unknown(sheet: Sheet, reason: str) -> None:
     path = sheet.case.holding_path if sheet.case.holding else sheet.case.path()
-    sheet.stop("S506", reason, "enter clamp force, friction and arm, or a positive stop with its "
-               "rated force", path)  # fmt: skip
+    sheet.stop(
+        "S506",
+        reason,
+        "enter clamp force, friction and arm, or a positive stop with its rated force",
+        path,
+    )
 
 
 def _capacities(held: Holding) -> list[tuple[float, str, str]]:
@@ -85,14 +92,17 @@ def _write(
         needed = sheet.values["torque"] * held.margin
         limits += f": {sheet.values['torque']:.1f} × {held.margin:g} = {needed:.1f} N m"
     sheet.write(
-        "holding", LABEL, rough(capacity, "N m"), other=rough(capacity * 8.8507458, "lbf in"),
+        "holding",
+        LABEL,
+        rough(capacity, "N m"),
+        other=rough(capacity * 8.8507458, "lbf in"),
         formula="capacity = " + ", or ".join(formula for _, formula, _ in parts),
         working="; ".join(working for _, _, working in parts),
-        source=_sources(held), limits=limits,
-        note=held.margin_reason or (
-            "the margin is for torque that is good to a third and for the grab at break-through"
-        ),
-    )  # fmt: skip
+        source=_sources(held),
+        limits=limits,
+        note=held.margin_reason
+        or ("the margin is for torque that is good to a third and for the grab at break-through"),
+    )
 
 
 def _judge(sheet: Sheet, held: Holding, capacity: float) -> None:
@@ -105,4 +115,4 @@ def _judge(sheet: Sheet, held: Holding, capacity: float) -> None:
             f"{held.margin:g} times is wanted ({torque * held.margin:.1f} N m)",
             "clamp harder, further from the drill, or against a positive stop",
             sheet.case.holding_path,
-        )  # fmt: skip
+        )

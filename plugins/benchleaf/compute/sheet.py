@@ -79,9 +79,15 @@ class Sheet:
         """The sheet as a value."""
         operation = self.case.operation
         return SetUpSheet(
-            operation.id, operation.title, operation.operation, operation.tool,
-            tuple(self.rows), self.steps, tuple(self.stops), tuple(self.cautions),
-        )  # fmt: skip
+            operation.id,
+            operation.title,
+            operation.operation,
+            operation.tool,
+            tuple(self.rows),
+            self.steps,
+            tuple(self.stops),
+            tuple(self.cautions),
+        )
 
 
 Stage = Callable[[Sheet], None]
@@ -89,8 +95,14 @@ Stage = Callable[[Sheet], None]
 
 
 def cited(*keys: str) -> str:
-    """Citations of formulas, joined."""
-    return "; ".join(source(key).citation() for key in keys)
+    """Citations of formulas, one for each title and status."""
+    grouped: dict[tuple[str, str], list[str]] = {}
+    for key in keys:
+        one = source(key)
+        grouped.setdefault((one.title, one.status.value), []).append(one.where)
+    return "; ".join(
+        f"{title}, {', '.join(places)} ({status})" for (title, status), places in grouped.items()
+    )
 
 
 def first_missing(*wanted: tuple[object, str]) -> str | None:

@@ -23,11 +23,15 @@ def cutting_speed_range(sheet: Sheet) -> None:
     sheet.values |= {"vc_low": found.speed.low, "vc_high": found.speed.high}
     shown = figure(found.speed.low, "m/min", 0, found.speed.high)
     sheet.write(
-        "cutting_speed_range", "Cutting speed, published range", shown,
+        "cutting_speed_range",
+        "Cutting speed, published range",
+        shown,
         other=figure(found.speed.low / 0.3048, "ft/min", 0, found.speed.high / 0.3048),
-        formula="from the table of the work material", working=f"as printed: {found.speed.text}",
-        source=found.source, limits="for a sharp tool with plenty of fluid",
-    )  # fmt: skip
+        formula="from the table of the work material",
+        working=f"as printed: {found.speed.text}",
+        source=found.source,
+        limits="for a sharp tool with plenty of fluid",
+    )
 
 
 def _published(case: Case) -> CuttingSpeed | str:
@@ -54,16 +58,20 @@ def spindle_speed_range(sheet: Sheet) -> None:
     if not sheet.has("vc_low"):
         sheet.lacks("spindle_speed_range", label, "the cutting speed above")
         return
-    low, high = (speeds.spindle_speed_rpm(sheet.values[end], diameter)
-                 for end in ("vc_low", "vc_high"))  # fmt: skip
+    low, high = (
+        speeds.spindle_speed_rpm(sheet.values[end], diameter) for end in ("vc_low", "vc_high")
+    )
     sheet.values |= {"n_low": low, "n_high": high}
     ends = [f"1000 × {sheet.values[end]:.1f} ÷ (π × {diameter:g})" for end in ("vc_low", "vc_high")]
     sheet.write(
-        "spindle_speed_range", label, figure(low, "rpm", 0, high),
+        "spindle_speed_range",
+        label,
+        figure(low, "rpm", 0, high),
         formula="n = 1000 × cutting speed ÷ (π × diameter)",
         working=f"{ends[0]} = {low:.0f} rpm; {ends[1]} = {high:.0f} rpm",
-        source=cited("groover5-ex-21.2"), limits=f"for the {case.tool.size.text} drill only",
-    )  # fmt: skip
+        source=cited("groover5-ex-21.2"),
+        limits=f"for the {case.tool.size.text} drill only",
+    )
 
 
 def spindle_speed(sheet: Sheet) -> None:
@@ -85,13 +93,19 @@ def spindle_speed(sheet: Sheet) -> None:
         return
     sheet.values["n"] = choice.chosen
     if choice.below_range:
-        sheet.cautions.append("No speed of the machine lies inside the range: the next slower one is used.")  # noqa: E501  # fmt: skip
+        sheet.cautions.append(
+            "No speed of the machine lies inside the range: the next slower one is used."
+        )
     inside = ", ".join(f"{step:.0f}" for step in choice.inside) or "none"
     sheet.write(
-        "spindle_speed", label, figure(choice.chosen, "rpm", 0), formula=RULE,
+        "spindle_speed",
+        label,
+        figure(choice.chosen, "rpm", 0),
+        formula=RULE,
         working=f"speeds of {machine.name} inside the range: {inside}",
-        source=cited("step-rule"), limits=_speed_limits(sheet, rpm),
-    )  # fmt: skip
+        source=cited("step-rule"),
+        limits=_speed_limits(sheet, rpm),
+    )
 
 
 def _speed_limits(sheet: Sheet, rpm: list[float]) -> str:
@@ -108,7 +122,7 @@ def _too_fast(sheet: Sheet, slowest: float) -> None:
         f"this drill may turn at {high:.0f} rpm at most in this material",
         "use a slower machine, another tool material or a smaller drill",
         sheet.case.path("tool"),
-    )  # fmt: skip
+    )
 
 
 def true_cutting_speed(sheet: Sheet) -> None:
@@ -121,11 +135,15 @@ def true_cutting_speed(sheet: Sheet) -> None:
     speed = speeds.cutting_speed_m_min(n, diameter)
     shown = figure(speed, "m/min", 1)
     sheet.write(
-        "cutting_speed", label, shown, other=told_in(shown, "cutting speed", "ft/min", 0),
+        "cutting_speed",
+        label,
+        shown,
+        other=told_in(shown, "cutting speed", "ft/min", 0),
         formula="cutting speed = π × diameter × n ÷ 1000",
         working=f"π × {diameter:g} × {n:.0f} ÷ 1000 = {speed:.1f} m/min",
-        source=cited("groover5-ex-21.2"), limits="at the rim of the drill; none at its centre",
-    )  # fmt: skip
+        source=cited("groover5-ex-21.2"),
+        limits="at the rim of the drill; none at its centre",
+    )
 
 
 def feed(sheet: Sheet) -> None:
@@ -139,12 +157,19 @@ def feed(sheet: Sheet) -> None:
         limits = f"recommended for this tool: {wanted.low:.2f} to {wanted.high:.2f} mm/rev"
         limits += f" ({case.tool.feed_source or 'source not given'})"
         if not wanted.low - 0.005 <= entered.value <= wanted.high + 0.005:
-            sheet.cautions.append(f"The feed {shown.text} is outside the range recommended for this tool.")  # noqa: E501  # fmt: skip
+            sheet.cautions.append(
+                f"The feed {shown.text} is outside the range recommended for this tool."
+            )
     sheet.write(
-        "feed", "Feed per turn", shown, other=told_in(shown, "feed", "in/rev", 4),
-        formula="entered by the engineer", working=f"as entered: {entered.text}",
-        source="this breakdown", limits=limits,
-    )  # fmt: skip
+        "feed",
+        "Feed per turn",
+        shown,
+        other=told_in(shown, "feed", "in/rev", 4),
+        formula="entered by the engineer",
+        working=f"as entered: {entered.text}",
+        source="this breakdown",
+        limits=limits,
+    )
 
 
 def feed_rate(sheet: Sheet) -> None:
@@ -159,14 +184,21 @@ def feed_rate(sheet: Sheet) -> None:
     sheet.values["feed_rate"] = rate
     shown = figure(rate, "mm/min", 0)
     sheet.write(
-        "feed_rate", "Feed a minute", shown, other=figure(rate / 25.4, "in/min", 1),
+        "feed_rate",
+        "Feed a minute",
+        shown,
+        other=figure(rate / 25.4, "in/min", 1),
         formula="feed a minute = feed per turn × n",
         working=f"{feed_per_turn:g} × {n:.0f} = {rate:.0f} mm/min",
-        source=cited("groover5-ex-21.2"), limits="with the whole point in the metal",
-    )  # fmt: skip
+        source=cited("groover5-ex-21.2"),
+        limits="with the whole point in the metal",
+    )
     sheet.write(
-        "seconds_for_10_mm", "Time for 10 mm of travel", figure(seconds, "s", 1),
-        formula="time = 60 × travel ÷ feed a minute", working=f"60 × 10 ÷ {rate:.0f} = {seconds:.1f} s",
+        "seconds_for_10_mm",
+        "Time for 10 mm of travel",
+        figure(seconds, "s", 1),
+        formula="time = 60 × travel ÷ feed a minute",
+        working=f"60 × 10 ÷ {rate:.0f} = {seconds:.1f} s",
         source=cited("groover5-ex-21.2"),
         limits="count it on the depth scale: faster is too hard a pull",
-    )  # fmt: skip
+    )

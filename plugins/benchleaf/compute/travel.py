@@ -21,12 +21,15 @@ def point_length(sheet: Sheet) -> None:
     sheet.values["point"] = length
     shown = figure(length, "mm", 1)
     sheet.write(
-        "point_length", label, shown, other=told_in(shown, "length", "in", 3),
+        "point_length",
+        label,
+        shown,
+        other=told_in(shown, "length", "in", 3),
         formula="point = (diameter ÷ 2) ÷ tan(point angle ÷ 2)",
         working=f"({diameter:g} ÷ 2) ÷ tan({angle:g}° ÷ 2) = {length:.2f} mm",
         source=cited("groover5-eq-21.10"),
         limits=f"for a point of {angle:g}° ({tool.geometry_source or 'source not given'})",
-    )  # fmt: skip
+    )
 
 
 def depth_stop(sheet: Sheet) -> None:
@@ -45,12 +48,15 @@ def depth_stop(sheet: Sheet) -> None:
     _check_blind(sheet)
     shown = figure(total, "mm", 1)
     sheet.write(
-        "depth_stop", label, shown, other=told_in(shown, "length", "in", 3),
+        "depth_stop",
+        label,
+        shown,
+        other=told_in(shown, "length", "in", 3),
         formula="stop = thickness + point + overtravel" if is_through else "stop = depth + point",
         working=f"{depth:g} + {point:.2f}{f' + {beyond:g}' if is_through else ''} = {total:.1f} mm",
         source=cited("geometry"),
         limits="set with the machine stopped; clear of the table, vice and parallels",
-    )  # fmt: skip
+    )
 
 
 def _missing_depth(sheet: Sheet) -> str | None:
@@ -65,7 +71,9 @@ def _missing_depth(sheet: Sheet) -> str | None:
 def _check_blind(sheet: Sheet) -> None:
     operation = sheet.case.operation
     if operation.hole is HoleKind.BLIND and sheet.values["stop"] >= operation.thickness.value:
-        sheet.cautions.append("The point of the drill comes through the far side of this blind hole.")  # noqa: E501  # fmt: skip
+        sheet.cautions.append(
+            "The point of the drill comes through the far side of this blind hole."
+        )
 
 
 def quill_travel(sheet: Sheet) -> None:
@@ -80,19 +88,22 @@ def quill_travel(sheet: Sheet) -> None:
     shown = figure(total, "mm", 1)
     available = case.machine.quill_travel
     sheet.write(
-        "quill_travel", label, shown, other=told_in(shown, "length", "in", 3),
+        "quill_travel",
+        label,
+        shown,
+        other=told_in(shown, "length", "in", 3),
         formula="quill travel = start clearance + depth stop",
         working=f"{start:g} + {sheet.values['stop']:.1f} = {total:.1f} mm",
-        source=cited("geometry"), limits=_travel_limits(sheet),
-    )  # fmt: skip
+        source=cited("geometry"),
+        limits=_travel_limits(sheet),
+    )
     if available is not None and total > available.value:
         sheet.stop(
             "S504",
-            f"the quill must travel {total:.1f} mm; {case.machine.name} has "
-            f"{available.value:g} mm",
+            f"the quill must travel {total:.1f} mm; {case.machine.name} has {available.value:g} mm",
             "use a machine with more travel, or drill from both sides",
             case.path("thickness" if case.operation.hole is HoleKind.THROUGH else "depth"),
-        )  # fmt: skip
+        )
 
 
 def _travel_limits(sheet: Sheet) -> str:
@@ -112,7 +123,11 @@ def time_per_hole(sheet: Sheet) -> None:
     total, rate = sheet.values["travel"], sheet.values["feed_rate"]
     seconds = speeds.seconds_for_travel(total, rate)
     sheet.write(
-        "time", label, figure(seconds, "s", 0), formula="time = 60 × quill travel ÷ feed a minute",
+        "time",
+        label,
+        figure(seconds, "s", 0),
+        formula="time = 60 × quill travel ÷ feed a minute",
         working=f"60 × {total:.1f} ÷ {rate:.0f} = {seconds:.1f} s",
-        source=cited("groover5-ex-21.2"), limits="without handling, and without easing off",
-    )  # fmt: skip
+        source=cited("groover5-ex-21.2"),
+        limits="without handling, and without easing off",
+    )

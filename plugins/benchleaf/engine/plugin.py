@@ -92,7 +92,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
 
     @event_priority(-200)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Last: search and offline have written their files; the new site is checked, then swapped."""  # noqa: E501
+        """Last: search and offline have written; the new site is checked, then swapped in."""
         tell(pipeline.finish_site(Path(config.site_dir)))
         if self.is_serving:
             return

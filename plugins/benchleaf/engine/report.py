@@ -12,8 +12,12 @@ from benchleaf.diagnose import Finding, Severity, as_text, summary
 
 log = get_plugin_logger("benchleaf")
 
-_LEVELS = {Severity.ERROR: log.error, Severity.WARNING: log.warning,
-           Severity.STOP: log.info, Severity.NOTE: log.info}  # fmt: skip
+_LEVELS = {
+    Severity.ERROR: log.error,
+    Severity.WARNING: log.warning,
+    Severity.STOP: log.info,
+    Severity.NOTE: log.info,
+}
 """A stop is only told: even a strict build must replace the former page by *do not run*."""
 
 

@@ -39,23 +39,36 @@ KINDS: MappingProxyType[str, Kind] = MappingProxyType(
         kind.name: kind
         for kind in (
             _kind("length", "mm", "8.5 mm", _LENGTHS, zero=True),
-            _kind("cutting speed", "m/min", "24 to 30 m/min",
-                  {"m/min": "m/min", "ft/min": "ft/min", "m/s": "m/s"}),
+            _kind(
+                "cutting speed",
+                "m/min",
+                "24 to 30 m/min",
+                {"m/min": "m/min", "ft/min": "ft/min", "m/s": "m/s"},
+            ),
             _kind("feed", "mm/rev", "0.15 mm/rev", {"mm/rev": "mm", "in/rev": "inch"}),
-            _kind("spindle speed", "rpm", "850 rpm",
-                  {"rpm": "rpm", "rev/min": "rpm", "rev/s": "60 * rpm"}),
+            _kind(
+                "spindle speed",
+                "rpm",
+                "850 rpm",
+                {"rpm": "rpm", "rev/min": "rpm", "rev/s": "60 * rpm"},
+            ),
             _kind("force", "N", "4 kN", {"N": "N", "kN": "kN", "lbf": "lbf", "kgf": "kgf"}),
-            _kind("torque", "N m", "12 N m",
-                  {"N m": "N*m", "lbf ft": "lbf*ft", "lbf in": "lbf*inch"}),
+            _kind(
+                "torque", "N m", "12 N m", {"N m": "N*m", "lbf ft": "lbf*ft", "lbf in": "lbf*inch"}
+            ),
             _kind("power", "kW", "0.75 kW", {"kW": "kW", "W": "W", "hp": "hp"}),
             _kind("angle", "deg", "118 deg", {"deg": "degree"}),
             _kind("mass", "kg", "0.4 kg", {"kg": "kg", "g": "g", "lb": "lb", "oz": "oz"}),
             _kind("time", "s", "30 s", {"s": "s", "min": "min", "h": "h"}),
-            _kind("pressure", "kPa", "200 kPa",
-                  {"kPa": "kPa", "bar": "bar", "psi": "psi", "MPa": "MPa"}),
+            _kind(
+                "pressure",
+                "kPa",
+                "200 kPa",
+                {"kPa": "kPa", "bar": "bar", "psi": "psi", "MPa": "MPa"},
+            ),
         )
     }
-)  # fmt: skip
+)
 """Every kind of quantity that content may hold, by name."""
 
 
@@ -195,9 +208,10 @@ def _known_unit(written: str | None, whole: str, kind: Kind) -> str:
     allowed = ", ".join(kind.units)
     if not written:
         raise QuantityError(
-            f"'{whole}' has no unit", f"a {kind.name} needs one of: {allowed}; write it like "
-            f"'{kind.example}'", unit_is_wrong=True,
-        )  # fmt: skip
+            f"'{whole}' has no unit",
+            f"a {kind.name} needs one of: {allowed}; write it like '{kind.example}'",
+            unit_is_wrong=True,
+        )
     unit = written.strip().replace("·", " ")
     if unit in kind.units:
         return unit
@@ -213,12 +227,28 @@ def _known_unit(written: str | None, whole: str, kind: Kind) -> str:
 
 _HABITS = MappingProxyType(
     {
-        "inch": "in", "inches": "in", "millimetre": "mm", "millimetres": "mm", "mm.": "mm",
-        "sfm": "ft/min", "fpm": "ft/min", "r/min": "rpm", "rpm.": "rpm", "ipr": "in/rev",
-        "nm": "N m", "n.m": "N m", "degrees": "deg", "degree": "deg", "°": "deg",
-        "newton": "N", "watts": "W", "sec": "s", "seconds": "s", "minutes": "min",
+        "inch": "in",
+        "inches": "in",
+        "millimetre": "mm",
+        "millimetres": "mm",
+        "mm.": "mm",
+        "sfm": "ft/min",
+        "fpm": "ft/min",
+        "r/min": "rpm",
+        "rpm.": "rpm",
+        "ipr": "in/rev",
+        "nm": "N m",
+        "n.m": "N m",
+        "degrees": "deg",
+        "degree": "deg",
+        "°": "deg",
+        "newton": "N",
+        "watts": "W",
+        "sec": "s",
+        "seconds": "s",
+        "minutes": "min",
     }
-)  # fmt: skip
+)
 """Spellings people use, and the one this manual takes."""
 
 

@@ -29,19 +29,24 @@ def _gone(old: str, place: Place, new: set[str]) -> Finding:
     near = nearest(old, new)
     hint = (f"was it renamed to '{near}'? published ids never change",) if near else ()
     return Finding(
-        "A601", Severity.ERROR, place, f"the published address '{old}' is gone",
+        "A601",
+        Severity.ERROR,
+        place,
+        f"the published address '{old}' is gone",
         (*hint, "put the id back"),
-    )  # fmt: skip
+    )
 
 
 def _unregistered(new: list[str], register_file: str) -> Finding:
     some = ", ".join(new[:3]) + (" and more" if len(new) > 3 else "")
     count = f"{len(new)} address{'' if len(new) == 1 else 'es'}"
     return Finding(
-        "A602", Severity.WARNING, Place(register_file),
+        "A602",
+        Severity.WARNING,
+        Place(register_file),
         f"{count} not in the register yet: {some}",
         ("run `benchleaf register`, and commit the file with your change",),
-    )  # fmt: skip
+    )
 
 
 def register_text(registered: Iterable[str], planned: Iterable[str]) -> str:

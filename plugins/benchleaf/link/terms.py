@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from benchleaf.model import Term
 
@@ -55,7 +56,7 @@ class TermIndex:
 
 def _joined(text: str, words: list[re.Match[str]]) -> bool:
     """True when only a space or hyphen stands between the words, and none is glued to another."""
-    gaps = (text[left.end() : right.start()] for left, right in zip(words, words[1:], strict=False))
+    gaps = (text[left.end() : right.start()] for left, right in pairwise(words))
     return all(gap in (" ", "-", "\n") for gap in gaps)
 
 

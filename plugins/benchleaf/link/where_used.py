@@ -38,9 +38,11 @@ def _wanted(record: Record) -> list[tuple[tuple[str | int, ...], tuple[str, str]
     by_field = [(path, (kind, record_id)) for path, kind, record_id in references(record)]
     by_text = [
         (path, (link.kind, link.id))
-        for path, text in texts(record) if "[[" in text
-        for link in text_links(text) if link.kind is not None
-    ]  # fmt: skip
+        for path, text in texts(record)
+        if "[[" in text
+        for link in text_links(text)
+        if link.kind is not None
+    ]
     return by_field + by_text
 
 

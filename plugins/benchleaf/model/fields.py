@@ -120,10 +120,13 @@ def _drill_size(value: Any) -> Quantity:
         return Quantity("length", diameter, diameter, written)
     if written.startswith("#") or (len(written) == 1 and written.isalpha()):
         raise PydanticCustomError(
-            "quantity", "{problem}",
-            {"problem": f"there is no drill '{written}'",
-             "cure": "number drills run from #1 to #80, letter drills from A to Z"},
-        )  # fmt: skip
+            "quantity",
+            "{problem}",
+            {
+                "problem": f"there is no drill '{written}'",
+                "cure": "number drills run from #1 to #80, letter drills from A to Z",
+            },
+        )
     return _quantity("length")(written)
 
 
@@ -153,9 +156,10 @@ def _factor(value: Any) -> float:
         ) from None
     if not 0 < number < float("inf"):
         raise PydanticCustomError(
-            "quantity", "{problem}",
+            "quantity",
+            "{problem}",
             {"problem": f"'{text}' is out of range", "cure": "write a number above zero"},
-        )  # fmt: skip
+        )
     return number
 
 

@@ -24,9 +24,7 @@ class Record(BaseModel):
 def _revision(value: str) -> str:
     if value.isdigit() or (value.isalpha() and value.isascii() and len(value) <= 3):
         return value.upper()
-    raise PydanticCustomError(
-        "bad_revision", "'{written}' is no revision", {"written": value}
-    )  # fmt: skip
+    raise PydanticCustomError("bad_revision", "'{written}' is no revision", {"written": value})
 
 
 Revision = Annotated[

@@ -66,17 +66,19 @@ class Holding(Record):
     @classmethod
     def _never_a_hand(cls, value: object) -> object:
         if isinstance(value, str) and "hand" in value.lower().split():
-            raise PydanticCustomError("held_by_hand", "'{value}' is no way of holding work",
-                                      {"value": value})  # fmt: skip
+            raise PydanticCustomError(
+                "held_by_hand", "'{value}' is no way of holding work", {"value": value}
+            )
         return value
 
     @model_validator(mode="after")
     def _less_needs_a_reason(self) -> Holding:
         if self.margin < DEFAULT_MARGIN and self.margin_reason is None:
             raise PydanticCustomError(
-                "small_margin", "a margin below {usual} needs a margin_reason",
+                "small_margin",
+                "a margin below {usual} needs a margin_reason",
                 {"usual": f"{DEFAULT_MARGIN:g}"},
-            )  # fmt: skip
+            )
         return self
 
 

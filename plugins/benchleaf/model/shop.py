@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
+from typing import Any
 
 from pydantic import Field
 
@@ -69,6 +70,14 @@ class Shop:
     fluids: Mapping[str, Fluid] = field(default_factory=dict)
     hazards: Mapping[str, Hazard] = field(default_factory=dict)
     terms: Mapping[str, Term] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, manual: Manual, records: Mapping[str, Mapping[str, Record]]) -> Shop:
+        """The shop with the records of each kind, put in the order of their ids."""
+        by_id: dict[str, Any] = {
+            kind: dict(sorted(found.items())) for kind, found in records.items()
+        }
+        return cls(manual, **by_id)
 
     def of_kind(self, kind: str) -> Mapping[str, Record]:
         """The records of one kind, by id."""

@@ -12,9 +12,14 @@ _PARTS = re.compile(
     r"(?:#\s*(?P<anchor>[a-z0-9]+(?:-[a-z0-9]+)*))?\s*"
 )
 _KINDS = {
-    "job": "jobs", "machine": "machines", "material": "materials", "tool": "tools",
-    "fluid": "fluids", "hazard": "hazards", "term": "terms",
-}  # fmt: skip
+    "job": "jobs",
+    "machine": "machines",
+    "material": "materials",
+    "tool": "tools",
+    "fluid": "fluids",
+    "hazard": "hazards",
+    "term": "terms",
+}
 """Kinds as written in a link, singular or plural, and the folder each means."""
 
 

@@ -11,7 +11,6 @@ from .ids import RefTo, RunningText
 from .record import Record
 
 
-
 @dataclass(frozen=True, slots=True)
 class Leaf:
     """A marked value, where it stands, and its mark."""

@@ -28,9 +28,10 @@ def job_entries(job: Job, plain: Plain) -> Iterator[SearchEntry]:
     yield SearchEntry(address("jobs", job.id), f"{number} {job.title}", " ".join((*part, *own)))
     for count, step in enumerate(job.steps, 1):
         yield SearchEntry(
-            address("jobs", job.id, step.id), f"{number} step {count}: {step.title}",
+            address("jobs", job.id, step.id),
+            f"{number} step {count}: {step.title}",
             " ".join(_step_words(step, plain)),
-        )  # fmt: skip
+        )
 
 
 def _step_words(step: Step, plain: Plain) -> Iterator[str]:

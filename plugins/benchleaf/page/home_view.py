@@ -80,20 +80,28 @@ def machine_tiles(lookup: Lookup) -> tuple[MachineTile, ...]:
     for job in lookup.shop.jobs.values():
         jobs.setdefault(job.machine, []).append(job_tile(lookup, job))
     return tuple(
-        MachineTile(lookup.link("machines", machine.id), machine.what, machine.where,
-                    tuple(jobs.get(machine.id, ())))
+        MachineTile(
+            lookup.link("machines", machine.id),
+            machine.what,
+            machine.where,
+            tuple(jobs.get(machine.id, ())),
+        )
         for machine in lookup.shop.machines.values()
-    )  # fmt: skip
+    )
 
 
 def job_tile(lookup: Lookup, job: Job) -> JobTile:
     """A job as a tile."""
     may_run = all(sheet.may_run for sheet in set_up_sheets(lookup.shop, job))
     return JobTile(
-        lookup.link("jobs", job.id), job.id.upper(), job.title,
-        f"{job.part.number} {job.part.name}" if job.part else None, job.revision, may_run,
+        lookup.link("jobs", job.id),
+        job.id.upper(),
+        job.title,
+        f"{job.part.number} {job.part.name}" if job.part else None,
+        job.revision,
+        may_run,
         job.authorised_only is not None,
-    )  # fmt: skip
+    )
 
 
 def index_view(lookup: Lookup, kind: str) -> IndexView:

@@ -118,8 +118,12 @@ class Inline:
                 continue
             seen.add(match.term_id)
             target = relative(address("terms", match.term_id), self._here)
-            parts += [text[end : match.start], f'<a class="bl-term" href="{target}">',
-                      text[match.start : match.end], "</a>"]  # fmt: skip
+            parts += [
+                text[end : match.start],
+                f'<a class="bl-term" href="{target}">',
+                text[match.start : match.end],
+                "</a>",
+            ]
             end = match.end
         return "".join((*parts, text[end:]))
 

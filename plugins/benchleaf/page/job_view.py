@@ -82,18 +82,24 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
     set_ups = tuple(_set_up_view(lookup, sheet) for sheet in set_up_sheets(shop, job))
     by_id = {view.sheet.id: view for view in set_ups}
     return JobView(
-        job=job, number=job.id.upper(), machine=machine,
+        job=job,
+        number=job.id.upper(),
+        machine=machine,
         machine_link=lookup.link("machines", machine.id),
         material=lookup.link("materials", job.part.material) if job.part else None,
         tools=lookup.links("tools", job.tools),
         fluid=lookup.link("fluids", job.fluid) if job.fluid else None,
         know_first=lookup.links("jobs", job.know_first),
-        before=_job_link(lookup, job.operation_before), after=_job_link(lookup, job.operation_after),
-        hazards=lookup.panels((*job.hazards, *machine.hazards)), set_ups=set_ups,
-        steps=tuple(_step_view(lookup, number, step, by_id.get(step.set_up or ""))
-                    for number, step in enumerate(job.steps, 1)),
+        before=_job_link(lookup, job.operation_before),
+        after=_job_link(lookup, job.operation_after),
+        hazards=lookup.panels((*job.hazards, *machine.hazards)),
+        set_ups=set_ups,
+        steps=tuple(
+            _step_view(lookup, number, step, by_id.get(step.set_up or ""))
+            for number, step in enumerate(job.steps, 1)
+        ),
         sections=_sections(job),
-    )  # fmt: skip
+    )
 
 
 def _job_link(lookup: Lookup, job_id: str | None) -> Link | None:
@@ -108,12 +114,14 @@ def _set_up_view(lookup: Lookup, sheet: SetUpSheet) -> SetUpView:
 def _step_view(lookup: Lookup, number: int, step: Step, set_up: SetUpView | None) -> StepView:
     checks = tuple(
         CheckView(
-            check.what, check.how, check.limits.text if check.limits else None,
+            check.what,
+            check.how,
+            check.limits.text if check.limits else None,
             f"{check.limits.low:g} to {check.limits.high:g} mm" if check.limits else None,
             lookup.link("tools", check.gauge) if check.gauge else None,
         )
         for check in step.checks
-    )  # fmt: skip
+    )
     return StepView(number, step, lookup.panels(step.hazards), checks, set_up)
 
 

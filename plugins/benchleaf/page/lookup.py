@@ -42,8 +42,9 @@ class Lookup:
         found: dict[str, list[Link]] = {}
         for use in self.uses.get((kind, str(getattr(record, "id", ""))), ()):
             found.setdefault(use.kind, []).append(self._use_link(use.kind, use.id, use.step))
-        return tuple(UsedBy(KIND_WORDS[kind_], tuple(dict.fromkeys(links)))
-                     for kind_, links in found.items())  # fmt: skip
+        return tuple(
+            UsedBy(KIND_WORDS[kind_], tuple(dict.fromkeys(links))) for kind_, links in found.items()
+        )
 
     def _use_link(self, kind: str, record_id: str, step_id: str | None) -> Link:
         link = self.link(kind, record_id)
@@ -77,13 +78,20 @@ KIND_WORDS = {
 def message(hazard: Hazard) -> HazardMessage:
     """The safety message of a hazard."""
     return HazardMessage(
-        hazard.id, Link(address("hazards", hazard.id), hazard.title), hazard.signal_word,
-        hazard.what, hazard.consequence, hazard.avoid,
-    )  # fmt: skip
+        hazard.id,
+        Link(address("hazards", hazard.id), hazard.title),
+        hazard.signal_word,
+        hazard.what,
+        hazard.consequence,
+        hazard.avoid,
+    )
 
 
 def panels(hazards: Sequence[Hazard]) -> tuple[HazardPanel, ...]:
     """One panel for each signal word that the hazards give, gravest first."""
     by_word = {word: [one for one in hazards if one.signal_word is word] for word in SignalWord}
-    return tuple(HazardPanel(word, tuple(message(one) for one in found))
-                 for word, found in by_word.items() if found)  # fmt: skip
+    return tuple(
+        HazardPanel(word, tuple(message(one) for one in found))
+        for word, found in by_word.items()
+        if found
+    )

@@ -47,12 +47,15 @@ CONTROL_WORDS = {
 def record_view(lookup: Lookup, kind: str, record: Record) -> RecordView:
     """The view of one record."""
     return RecordView(
-        kind, record, lookup.panels(getattr(record, "hazards", ())),
-        lookup.used_by(kind, record), jobs=_jobs(lookup, record),
+        kind,
+        record,
+        lookup.panels(getattr(record, "hazards", ())),
+        lookup.used_by(kind, record),
+        jobs=_jobs(lookup, record),
         panel=panels([record])[0] if isinstance(record, Hazard) else None,
         controls=_controls(record.controls) if isinstance(record, Hazard) else (),
         see_also=lookup.links("terms", getattr(record, "see_also", ())),
-    )  # fmt: skip
+    )
 
 
 def _jobs(lookup: Lookup, record: Record) -> tuple[JobTile, ...]:

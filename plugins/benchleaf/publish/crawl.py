@@ -58,8 +58,11 @@ def _read(site: Path, name: str) -> _Page:
             value = (double or single).replace("&amp;", "&").strip()
             (ids if key == "id" else targets).append(value)
     counted = set(ids)
-    twice = tuple(one for one in sorted(counted) if ids.count(one) > 1) if (
-        len(counted) < len(ids)) else ()  # fmt: skip
+    twice = (
+        tuple(one for one in sorted(counted) if ids.count(one) > 1)
+        if (len(counted) < len(ids))
+        else ()
+    )
     return _Page(name, frozenset(counted), twice, tuple(dict.fromkeys(targets)))
 
 
@@ -107,9 +110,12 @@ def _no_anchor(page: str, target: str, anchor: str, goal: _Page) -> Finding:
 
 def _outward(page: str, target: str) -> Finding:
     return Finding(
-        "P703", Severity.ERROR, Place(page), f"'{target}' leads outside the disk",
+        "P703",
+        Severity.ERROR,
+        Place(page),
+        f"'{target}' leads outside the disk",
         ("name the source in plain text, or ship the file",),
-    )  # fmt: skip
+    )
 
 
 def _twice(page: str, anchor: str) -> Finding:

@@ -31,9 +31,12 @@ def read_content(
     """Every record file below `content`, in name order, and what is wrong with any of them."""
     if not content.is_dir():
         missing = Finding(
-            "R101", Severity.ERROR, Place(str(content)), "there is no such content folder",
+            "R101",
+            Severity.ERROR,
+            Place(str(content)),
+            "there is no such content folder",
             ("name the folder that holds manual.yml and jobs/",),
-        )  # fmt: skip
+        )
         return (), (missing,)
     kinds = tuple(kinds)
     documents: list[Document] = []
@@ -45,9 +48,7 @@ def read_content(
     return tuple(documents), tuple(findings)
 
 
-def read_document(
-    path: Path, kind: str, name: str
-) -> tuple[Document | None, tuple[Finding, ...]]:
+def read_document(path: Path, kind: str, name: str) -> tuple[Document | None, tuple[Finding, ...]]:
     """One file as a document, or None with its findings."""
     text, problems = read_text(path, name)
     if text is None:

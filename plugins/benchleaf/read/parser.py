@@ -64,8 +64,12 @@ class _Builder:
     def _document(self, place: Place) -> bool:
         self.documents += 1
         if self.documents > 1:
-            self._problem("R110", place, "a second document starts here",
-                          "keep one record a file, and take the '---' line out")  # fmt: skip
+            self._problem(
+                "R110",
+                place,
+                "a second document starts here",
+                "keep one record a file, and take the '---' line out",
+            )
             return False
         return True
 
@@ -73,12 +77,20 @@ class _Builder:
         anchor = getattr(event, "anchor", None)
         if anchor is not None:
             sign = "*" if isinstance(event, yaml.AliasEvent) else "&"
-            self._problem("R109", place, f"'{sign}{anchor}' is an anchor or alias of YAML",
-                          "write the text out here; a value that starts with * or & is quoted")  # fmt: skip
+            self._problem(
+                "R109",
+                place,
+                f"'{sign}{anchor}' is an anchor or alias of YAML",
+                "write the text out here; a value that starts with * or & is quoted",
+            )
         tag = getattr(event, "tag", None)
         if tag is not None and tag != "!":
-            self._problem("R111", place, f"'{tag}' is a tag of YAML",
-                          "take it out; a value that starts with ! is quoted")  # fmt: skip
+            self._problem(
+                "R111",
+                place,
+                f"'{tag}' is a tag of YAML",
+                "take it out; a value that starts with ! is quoted",
+            )
 
     def _scalar(self, event: Any, place: Place) -> Scalar:
         is_plain = event.style in (None, "")  # the C parser says "", the other None
@@ -87,8 +99,12 @@ class _Builder:
 
     def _open(self, is_mapping: bool, place: Place) -> bool:
         if len(self.stack) >= DEEPEST:
-            self._problem("R104", place, f"more than {DEEPEST} levels are nested here",
-                          "check the indentation of this line and those above it")  # fmt: skip
+            self._problem(
+                "R104",
+                place,
+                f"more than {DEEPEST} levels are nested here",
+                "check the indentation of this line and those above it",
+            )
             return False
         self._claim_key(place)
         self.stack.append(_Open(place, is_mapping))
@@ -97,8 +113,12 @@ class _Builder:
     def _claim_key(self, place: Place) -> None:
         """A mapping or list where a key is expected cannot become one."""
         if self.stack and self.stack[-1].is_mapping and self.stack[-1].key is None:
-            self._problem("R107", place, "a key is expected here, not a list or a mapping",
-                          "quote a text that starts with [ or {")  # fmt: skip
+            self._problem(
+                "R107",
+                place,
+                "a key is expected here, not a list or a mapping",
+                "quote a text that starts with [ or {",
+            )
             self.stack[-1].key = Scalar(f"?{place.line}:{place.column}", place)
 
     def _close(self) -> None:
@@ -124,8 +144,9 @@ class _Builder:
 
     def _enter(self, top: _Open, key: Scalar, value: Node) -> None:
         if key.text == "<<":
-            self._problem("R109", key.place, "'<<' is a merge key of YAML",
-                          "write the keys out here")  # fmt: skip
+            self._problem(
+                "R109", key.place, "'<<' is a merge key of YAML", "write the keys out here"
+            )
         elif key.text in top.entries:
             self._twice(key, top.entries[key.text][0])
         else:
@@ -135,10 +156,14 @@ class _Builder:
     def _twice(self, key: Scalar, first: Scalar) -> None:
         self.findings.append(
             Finding(
-                "R108", Severity.ERROR, key.place, f"the key '{key.text}' is written twice",
-                ("keep one, or join the two",), (Related(first.place, "written first here"),),
+                "R108",
+                Severity.ERROR,
+                key.place,
+                f"the key '{key.text}' is written twice",
+                ("keep one, or join the two",),
+                (Related(first.place, "written first here"),),
             )
-        )  # fmt: skip
+        )
 
     def _note_empty(self, node: Node, what: str) -> None:
         if not (isinstance(node, Scalar) and node.empty):
@@ -181,9 +206,12 @@ def _record(builder: _Builder, name: str) -> tuple[Node | None, tuple[Finding, .
     if builder.root is None or (isinstance(builder.root, Scalar) and builder.root.empty):
         found = "nothing"
     problem = Finding(
-        "R110", Severity.ERROR, Place(name, 1, 1), f"a record is expected, {found} is here",
+        "R110",
+        Severity.ERROR,
+        Place(name, 1, 1),
+        f"a record is expected, {found} is here",
         ("start with lines like 'id: ...' and 'title: ...'",),
-    )  # fmt: skip
+    )
     return None, (*builder.findings, problem)
 
 
@@ -193,20 +221,26 @@ def _syntax(error: yaml.YAMLError, name: str) -> Finding:
     problem = str(getattr(error, "problem", None) or error).strip()
     code = "R104" if "nesting depth" in problem else "R107"
     return Finding(
-        code, Severity.ERROR, place, f"the YAML cannot be understood: {problem}",
+        code,
+        Severity.ERROR,
+        place,
+        f"the YAML cannot be understood: {problem}",
         _syntax_cure(problem),
-    )  # fmt: skip
+    )
 
 
 _CURES = (
-    ("mapping values are not allowed", "a text with ': ' in it is quoted, or its indentation is off"),
+    (
+        "mapping values are not allowed",
+        "a text with ': ' in it is quoted, or its indentation is off",
+    ),
     ("did not find expected key", "check the indentation: keys of one record start in one column"),
     ("did not find expected '-'", "list items start in one column, each with '- '"),
     ("could not find expected ':'", "a key is followed by ': ' on its own line"),
     ("cannot start any token", "quote a text that starts with @, `, % or a tab"),
     ("unexpected end of stream", "a quote or bracket is opened and never closed"),
     ("did not find expected ',' or", "a [ or { is opened and never closed; or quote the text"),
-)  # fmt: skip
+)
 """What the parser says, and what usually caused it."""
 
 

@@ -62,38 +62,51 @@ def _unreadable(name: str, why: str) -> Finding:
 
 def _too_long(name: str, size: int) -> Finding:
     return Finding(
-        "R103", Severity.ERROR, Place(name), f"this file is {size:,} bytes long",
+        "R103",
+        Severity.ERROR,
+        Place(name),
+        f"this file is {size:,} bytes long",
         (f"at most {BYTES_AT_MOST:,} bytes are read",),
-    )  # fmt: skip
+    )
 
 
 def _not_utf8(data: bytes, error: UnicodeDecodeError, name: str) -> Finding:
     before = data[: error.start]
     place = Place(name, before.count(b"\n") + 1, error.start - before.rfind(b"\n"))
     return Finding(
-        "R102", Severity.ERROR, place, f"byte 0x{data[error.start]:02X} is not UTF-8",
+        "R102",
+        Severity.ERROR,
+        place,
+        f"byte 0x{data[error.start]:02X} is not UTF-8",
         ("save the file as UTF-8 in the editor",),
-    )  # fmt: skip
+    )
 
 
 def _conflict(text: str, index: int, name: str) -> Finding:
     return Finding(
-        "R105", Severity.ERROR, place_at(text, index, name),
-        f"a merge conflict marker '{text[index:index + 7]}' is left here",
+        "R105",
+        Severity.ERROR,
+        place_at(text, index, name),
+        f"a merge conflict marker '{text[index : index + 7]}' is left here",
         ("choose one side, and take the marker lines out",),
-    )  # fmt: skip
+    )
 
 
 def _tab(text: str, index: int, name: str) -> Finding:
     return Finding(
-        "R106", Severity.ERROR, place_at(text, index, name), "a tab stands here",
+        "R106",
+        Severity.ERROR,
+        place_at(text, index, name),
+        "a tab stands here",
         ("use spaces: two for each level",),
-    )  # fmt: skip
+    )
 
 
 def _control(text: str, match: re.Match[str], name: str) -> Finding:
     return Finding(
-        "R107", Severity.ERROR, place_at(text, match.start(), name),
+        "R107",
+        Severity.ERROR,
+        place_at(text, match.start(), name),
         f"an invisible control character U+{ord(match[0]):04X} stands here",
         ("take it out; it can hide what a line really says",),
-    )  # fmt: skip
+    )

@@ -12,11 +12,13 @@ from benchleaf.read import Document, Listing, Node, child
 from .places import Places, locate, written_id
 from .shape import build
 
-
 UNWRITTEN = Manual.model_validate(
-    {key: "not written" for key, field_info in Manual.model_fields.items()
-     if field_info.is_required()}
-)  # fmt: skip
+    {
+        key: "not written"
+        for key, field_info in Manual.model_fields.items()
+        if field_info.is_required()
+    }
+)
 """Stands in for a manual.yml with mistakes, so that the other files are still checked."""
 
 
@@ -45,8 +47,7 @@ def gather(documents: Sequence[Document]) -> tuple[Shop, Places, tuple[Finding, 
         elif document.kind in KINDS:
             for tree in _trees(document, gathered):
                 _enter(document.kind, tree, gathered)
-    shop = Shop(gathered.manual or UNWRITTEN, **{kind: dict(sorted(found.items()))
-                           for kind, found in gathered.records.items()})  # type: ignore[arg-type]  # fmt: skip
+    shop = Shop.of(gathered.manual or UNWRITTEN, gathered.records)
     places = Places(gathered.trees, frozenset(gathered.unbuilt))
     return shop, places, tuple(gathered.findings)
 
@@ -68,10 +69,14 @@ def _trees(document: Document, gathered: _Gathered) -> Iterator[Node]:
         yield from listed.items
     if not isinstance(listed, Listing) or len(document.tree.entries) > 1:  # type: ignore[union-attr]
         gathered.findings.append(
-            Finding("F203", Severity.ERROR, Place(document.name, 1, 1),
-                    f"this file holds one list under the key '{document.kind}'",
-                    (f"start with '{document.kind}:' and list the records below it",))
-        )  # fmt: skip
+            Finding(
+                "F203",
+                Severity.ERROR,
+                Place(document.name, 1, 1),
+                f"this file holds one list under the key '{document.kind}'",
+                (f"start with '{document.kind}:' and list the records below it",),
+            )
+        )
 
 
 def _enter(kind: str, tree: Node, gathered: _Gathered) -> None:
@@ -93,10 +98,10 @@ def _enter(kind: str, tree: Node, gathered: _Gathered) -> None:
 
 def _twice(kind: str, record_id: str, tree: Node, first: Node) -> Finding:
     return Finding(
-        "L303", Severity.ERROR, locate(tree, ("id",)),
+        "L303",
+        Severity.ERROR,
+        locate(tree, ("id",)),
         f"the id '{record_id}' is used twice among the {kind}",
         ("ids are told apart without regard to capitals; give one of the two another id",),
         (Related(locate(first, ("id",)), "used first here"),),
-    )  # fmt: skip
-
-
+    )

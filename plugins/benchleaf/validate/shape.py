@@ -84,9 +84,11 @@ def _choice(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
 
 
 def _expected_words(expected: str) -> list[str]:
-    return expected.replace(" or ", ", ").split(", ") if "' or '" in expected else (
-        expected.split(", ")
-    )  # fmt: skip
+    return (
+        expected.replace(" or ", ", ").split(", ")
+        if "' or '" in expected
+        else (expected.split(", "))
+    )
 
 
 def _quantity(code: str) -> Callable[[type[Record], Node, Loc, Any], Finding]:
@@ -105,8 +107,13 @@ def _bad_id(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
 
 
 def _by_hand(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
-    return _problem("F209", locate(tree, loc), error["msg"],
-                    "work that turns takes the hand with it", "allowed: vice, clamps, fixture")  # fmt: skip
+    return _problem(
+        "F209",
+        locate(tree, loc),
+        error["msg"],
+        "work that turns takes the hand with it",
+        "allowed: vice, clamps, fixture",
+    )
 
 
 def _shape(wanted: str) -> Callable[[type[Record], Node, Loc, Any], Finding]:

@@ -28,9 +28,11 @@ def _finding(
     places: Places, job_id: str, other_id: str, key: str, part: Part, other: Part
 ) -> Finding:
     return Finding(
-        "V401", Severity.ERROR, places.of("jobs", job_id, ("part", key)),
+        "V401",
+        Severity.ERROR,
+        places.of("jobs", job_id, ("part", key)),
         f"{key} of part {part.number} is '{getattr(part, key)}' here and "
         f"'{getattr(other, key)}' in {other_id.upper()}",
         ("one part number has one drawing: make them the same",),
         (Related(places.of("jobs", other_id, ("part", key)), "said differently here"),),
-    )  # fmt: skip
+    )

@@ -39,12 +39,23 @@ def _ring(shop: Shop, start: str) -> tuple[str, ...]:
 def _finding(ring: tuple[str, ...], shop: Shop, places: Places) -> Finding:
     spoken = " needs ".join(job_id.upper() for job_id in (*ring, ring[0]))
     all_places = [
-        (places.of("jobs", job_id, ("know_first", shop.jobs[job_id].know_first.index(wanted))),
-         job_id, wanted)
+        (
+            places.of("jobs", job_id, ("know_first", shop.jobs[job_id].know_first.index(wanted))),
+            job_id,
+            wanted,
+        )
         for job_id, wanted in zip(ring, (*ring[1:], ring[0]), strict=True)
-    ]  # fmt: skip
-    others = tuple(Related(place, f"{job_id.upper()} needs {wanted.upper()}")
-                   for place, job_id, wanted in all_places[1:])  # fmt: skip
+    ]
+    others = tuple(
+        Related(place, f"{job_id.upper()} needs {wanted.upper()}")
+        for place, job_id, wanted in all_places[1:]
+    )
     text = f"no learner could start: {spoken}"
-    return Finding("L302", Severity.ERROR, all_places[0][0], text,
-                   ("take one of these out of know_first",), others)  # fmt: skip
+    return Finding(
+        "L302",
+        Severity.ERROR,
+        all_places[0][0],
+        text,
+        ("take one of these out of know_first",),
+        others,
+    )

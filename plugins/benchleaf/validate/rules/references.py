@@ -28,7 +28,9 @@ def dangling(shop: Shop, kind: str, record_id: str, place: object) -> Finding:
     """The finding, with the nearest id, also of another kind."""
     text = f"there is no '{record_id}' among the {kind}"
     elsewhere = tuple(
-        f"'{record_id}' is one of the {other}" for other in KINDS if record_id in shop.of_kind(other)
+        f"'{record_id}' is one of the {other}"
+        for other in KINDS
+        if record_id in shop.of_kind(other)
     )
     help_lines = (*elsewhere, *suggestion(record_id, shop.of_kind(kind), what=f"the {kind}"))
     return Finding("L301", Severity.ERROR, place, text, help_lines)  # type: ignore[arg-type]

@@ -26,8 +26,10 @@ def _half(shop: Shop, places: Places, job: Job, here: str, there: str) -> Iterat
     said = getattr(other, there)
     names = f"names {said.upper()}" if said else "names none"
     yield Finding(
-        "L305", Severity.ERROR, places.of("jobs", job.id, (here,)),
+        "L305",
+        Severity.ERROR,
+        places.of("jobs", job.id, (here,)),
         f"{here} is {other.id.upper()}, but {there} of {other.id.upper()} {names}",
         (f"write '{there}: {job.id.upper()}' in {other.id.upper()}, or correct this line",),
         (Related(places.of("jobs", other.id, (there,)), "the other half of the route"),),
-    )  # fmt: skip
+    )

@@ -11,10 +11,20 @@ from ..places import Places
 
 RESERVED = frozenset(
     {
-        "makes", "know-first", "wear", "machine-controls", "hazards", "have-ready", "set-up",
-        "steps", "if-wrong", "hand-on", "revision", "top",
+        "makes",
+        "know-first",
+        "wear",
+        "machine-controls",
+        "hazards",
+        "have-ready",
+        "set-up",
+        "steps",
+        "if-wrong",
+        "hand-on",
+        "revision",
+        "top",
     }
-)  # fmt: skip
+)
 """Anchors of the job page's own sections; a step may not take them."""
 
 
@@ -30,11 +40,15 @@ def _tools(job: Job, places: Places) -> Iterator[Finding]:
     for index, set_up in enumerate(job.set_ups):
         if set_up.tool not in job.tools:
             yield Finding(
-                "V402", Severity.ERROR, places.of("jobs", job.id, ("set_ups", index, "tool")),
+                "V402",
+                Severity.ERROR,
+                places.of("jobs", job.id, ("set_ups", index, "tool")),
                 f"the set-up uses '{set_up.tool}', which is no tool of this job",
-                ("add it to the job's tools, or name one of them",
-                 *suggestion(set_up.tool, job.tools, what="tools of this job")),
-            )  # fmt: skip
+                (
+                    "add it to the job's tools, or name one of them",
+                    *suggestion(set_up.tool, job.tools, what="tools of this job"),
+                ),
+            )
 
 
 def _steps(job: Job, places: Places) -> Iterator[Finding]:
@@ -42,10 +56,12 @@ def _steps(job: Job, places: Places) -> Iterator[Finding]:
     for index, step in enumerate(job.steps):
         if step.set_up is not None and step.set_up not in known:
             yield Finding(
-                "V402", Severity.ERROR, places.of("jobs", job.id, ("steps", index, "set_up")),
+                "V402",
+                Severity.ERROR,
+                places.of("jobs", job.id, ("steps", index, "set_up")),
                 f"the step names the set-up '{step.set_up}', which this job has not",
                 suggestion(step.set_up, known, what="set-ups of this job"),
-            )  # fmt: skip
+            )
 
 
 def _anchors(job: Job, places: Places) -> Iterator[Finding]:
@@ -56,15 +72,20 @@ def _anchors(job: Job, places: Places) -> Iterator[Finding]:
     for anchor, path in named:
         if anchor in RESERVED:
             yield Finding(
-                "L303", Severity.ERROR, places.of("jobs", job.id, path),
-                f"'{anchor}' is the page's own anchor", ("give the step another id",),
-            )  # fmt: skip
+                "L303",
+                Severity.ERROR,
+                places.of("jobs", job.id, path),
+                f"'{anchor}' is the page's own anchor",
+                ("give the step another id",),
+            )
         elif anchor in first:
             yield Finding(
-                "L303", Severity.ERROR, places.of("jobs", job.id, path),
+                "L303",
+                Severity.ERROR,
+                places.of("jobs", job.id, path),
                 f"the id '{anchor}' is used twice in this job",
                 ("give one of the two another id",),
                 (Related(places.of("jobs", job.id, first[anchor]), "used first here"),),
-            )  # fmt: skip
+            )
         else:
             first[anchor] = path

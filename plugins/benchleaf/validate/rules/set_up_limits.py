@@ -23,9 +23,12 @@ def check(shop: Shop, places: Places) -> Iterator[Finding]:
 def _stops(job: Job, sheet: SetUpSheet, places: Places) -> Iterator[Finding]:
     for stop in sheet.stops:
         yield Finding(
-            stop.code, Severity.STOP, places.of("jobs", job.id, stop.path),
-            f"do not run {job.id.upper()} ({sheet.id}): {stop.reason}", (stop.cure,),
-        )  # fmt: skip
+            stop.code,
+            Severity.STOP,
+            places.of("jobs", job.id, stop.path),
+            f"do not run {job.id.upper()} ({sheet.id}): {stop.reason}",
+            (stop.cure,),
+        )
 
 
 def _others(job: Job, sheet: SetUpSheet, index: int, places: Places) -> Iterator[Finding]:
@@ -33,9 +36,11 @@ def _others(job: Job, sheet: SetUpSheet, index: int, places: Places) -> Iterator
     for row in sheet.rows:
         if row.figure is None and not row.missing.endswith(" above"):
             yield Finding(
-                "S507", Severity.WARNING, place,
+                "S507",
+                Severity.WARNING,
+                place,
                 f"{sheet.id}: '{row.label}' is not computed: {row.missing} is missing",
                 ("the page says so in its place",),
-            )  # fmt: skip
+            )
     for caution in sheet.cautions:
         yield Finding("S509", Severity.WARNING, place, f"{sheet.id}: {caution}")

@@ -14,14 +14,18 @@ def check(shop: Shop, places: Places) -> Iterator[Finding]:
     """A finding for each word or variant that two entries claim."""
     owners: dict[str, tuple[str, tuple[str | int, ...]]] = {}
     for term in shop.terms.values():
-        forms = [(term.word, ("word",)), *((variant, ("variants", index))
-                 for index, variant in enumerate(term.variants))]  # fmt: skip
+        forms = [
+            (term.word, ("word",)),
+            *((variant, ("variants", index)) for index, variant in enumerate(term.variants)),
+        ]
         for form, path in forms:
             first = owners.setdefault(form.lower(), (term.id, path))
             if first != (term.id, path):
                 yield Finding(
-                    "L304", Severity.ERROR, places.of("terms", term.id, path),
+                    "L304",
+                    Severity.ERROR,
+                    places.of("terms", term.id, path),
                     f"'{form}' leads to '{first[0]}' and to '{term.id}'",
                     ("keep the word with one of the two",),
                     (Related(places.of("terms", first[0], first[1]), "claimed first here"),),
-                )  # fmt: skip
+                )

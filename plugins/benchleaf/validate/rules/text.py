@@ -34,10 +34,15 @@ def check_text(shop: Shop, places: Places, text: str, place: Place) -> Iterator[
 
 def _not_a_link(link: TextLink, place: Place) -> Finding:
     return Finding(
-        "L301", Severity.ERROR, place, f"'[[{link.written}]]' is no link",
-        ("write [[TR-0140]] for a job, [[kind:id]] for others, with #step for a step",
-         f"kinds: {', '.join(link_kinds())}"),
-    )  # fmt: skip
+        "L301",
+        Severity.ERROR,
+        place,
+        f"'[[{link.written}]]' is no link",
+        (
+            "write [[TR-0140]] for a job, [[kind:id]] for others, with #step for a step",
+            f"kinds: {', '.join(link_kinds())}",
+        ),
+    )
 
 
 def _anchor(shop: Shop, link: TextLink, place: Place) -> Iterator[Finding]:
@@ -48,7 +53,9 @@ def _anchor(shop: Shop, link: TextLink, place: Place) -> Iterator[Finding]:
     known = [*(step.id for step in job.steps), *(set_up.id for set_up in job.set_ups)]
     if link.anchor not in known:
         yield Finding(
-            "L301", Severity.ERROR, place,
+            "L301",
+            Severity.ERROR,
+            place,
             f"job {link.id.upper()} has no step or set-up '{link.anchor}'",
             suggestion(str(link.anchor), known, what="steps and set-ups"),
-        )  # fmt: skip
+        )

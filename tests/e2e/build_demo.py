@@ -1,0 +1,18 @@
+"""What end-to-end tests share: the build as a user runs it, and the screens."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+KIOSK, LANDSCAPE, PHONE = (1080, 1920), (1920, 1080), (390, 844)
+
+
+def mkdocs_build(folder: Path, *options: str) -> subprocess.CompletedProcess[str]:
+    """`mkdocs build` in a folder that holds mkdocs.yml, as a user would run it."""
+    command = (sys.executable, "-m", "mkdocs", "build", *options)
+    return subprocess.run(
+        command, cwd=folder, capture_output=True, text=True, timeout=300, check=False
+    )

@@ -1,0 +1,156 @@
+"""The build as a user runs it: whole or not at all, and never a stale or half-made site."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from benchleaf import pipeline
+from benchleaf.publish import crawl
+from build_demo import mkdocs_build
+
+
+def _files(site: Path) -> dict[str, bytes]:
+    return {
+        path.relative_to(site).as_posix(): path.read_bytes()
+        for path in site.rglob("*")
+        if path.is_file()
+    }
+
+
+def _replace(path: Path, old: str, new: str) -> None:
+    text = path.read_text(encoding="utf-8")
+    assert old in text, f"{old!r} is not in {path.name}"
+    path.write_text(text.replace(old, new), encoding="utf-8")
+
+
+def _a_job(project: Path) -> Path:
+    return next(
+        path
+        for path in sorted((project / "content/jobs").glob("*.yml"))
+        if "set_ups:" in path.read_text(encoding="utf-8")
+    )
+
+
+def test_the_demo_builds_strictly_and_every_link_holds(demo: Path) -> None:
+    assert list(crawl(demo)) == []
+    assert (demo / "index.html").is_file()
+
+
+def test_every_registered_address_is_in_the_demo(demo: Path) -> None:
+    loaded = pipeline.load(Path(__file__).parents[2] / "content")
+    assert loaded.registered
+    for address in loaded.registered:
+        page, _, anchor = address.partition("#")
+        html = (demo / page).read_text(encoding="utf-8")
+        assert not anchor or f'id="{anchor}"' in html, address
+
+
+def test_no_file_that_is_useless_from_disk(demo: Path) -> None:
+    names = _files(demo)
+    assert not [name for name in names if name.endswith(".map") or "sitemap" in name]
+    assert "404.html" not in names
+
+
+def test_pages_do_not_grow_with_the_number_of_pages(demo: Path) -> None:
+    """No page but the lists names another job's page that its own records do not name."""
+    drill = (demo / "tools/drill-8-5.html").read_text(encoding="utf-8")
+    assert "tr-0190" not in drill
+
+
+def test_a_failed_build_leaves_the_former_site_whole(project: Path) -> None:
+    assert mkdocs_build(project).returncode == 0
+    before = _files(project / "site")
+    _replace(_a_job(project), "machine:", "machin:")
+    done = mkdocs_build(project)
+    assert done.returncode != 0
+    assert "F201" in done.stderr
+    assert "Traceback" not in done.stderr
+    assert _files(project / "site") == before
+    assert [path.name for path in project.glob(".site*")] == []
+
+
+def test_a_bad_link_on_a_free_page_fails_the_build_and_keeps_the_site(project: Path) -> None:
+    assert mkdocs_build(project).returncode == 0
+    before = _files(project / "site")
+    page = project / "content/pages/notes.md"
+    page.write_text("# Notes\n\n<a href='nowhere.html'>raw link</a>\n", encoding="utf-8")
+    done = mkdocs_build(project)
+    assert done.returncode != 0
+    assert "P701" in done.stderr
+    assert _files(project / "site") == before
+    assert [path.name for path in project.glob(".site*")] == []
+
+
+def test_an_outside_address_on_a_free_page_fails_the_build(project: Path) -> None:
+    page = project / "content/pages/notes.md"
+    page.write_text("# Notes\n\n![far](https://example.org/a.png)\n", encoding="utf-8")
+    done = mkdocs_build(project)
+    assert done.returncode != 0
+    assert "P703" in done.stderr
+
+
+def test_a_strict_build_with_warnings_keeps_the_former_site(project: Path) -> None:
+    assert mkdocs_build(project).returncode == 0
+    before = _files(project / "site")
+    (project / "content/addresses.yml").unlink()
+    done = mkdocs_build(project, "--strict")
+    assert done.returncode != 0
+    assert "A602" in done.stderr
+    assert _files(project / "site") == before
+    assert [path.name for path in project.glob(".site*")] == []
+
+
+def test_a_swap_cut_off_half_way_is_put_right(project: Path) -> None:
+    assert mkdocs_build(project).returncode == 0
+    (project / "site").rename(project / ".site-former")
+    _replace(_a_job(project), "machine:", "machin:")
+    assert mkdocs_build(project).returncode != 0
+    assert (project / "site/index.html").is_file()
+
+
+def test_links_by_id_on_a_free_page(project: Path) -> None:
+    job = _a_job(project).stem
+    page = project / "content/pages/notes.md"
+    page.write_text(f"# Notes\n\nSee [[{job}]], not `[[{job}]]`.\n", encoding="utf-8")
+    done = mkdocs_build(project)
+    assert done.returncode == 0, done.stderr
+    html = (project / "site/notes.html").read_text(encoding="utf-8")
+    assert f'<a href="jobs/{job}.html">{job.upper()} ' in html
+    assert f"<code>[[{job}]]</code>" in html
+
+
+def test_do_not_run_is_published_in_place_of_the_set_up(project: Path) -> None:
+    """A broken limit must replace the former page, also in a strict build."""
+    job = _a_job(project)
+    text = job.read_text(encoding="utf-8")
+    assert "margin:" not in text
+    _replace(job, "  clamping:\n", "  margin: 50\n  clamping:\n")
+    done = mkdocs_build(project, "--strict")
+    assert done.returncode == 0, done.stderr
+    assert "S505" in done.stderr
+    html = (project / f"site/jobs/{job.stem}.html").read_text(encoding="utf-8")
+    assert "Do not run" in html
+    assert "the holding resists" in html.lower()
+    assert "bl-figure" not in html
+    assert "bl-set" not in html.replace("bl-setup", "")
+    index = (project / "site/jobs/index.html").read_text(encoding="utf-8")
+    assert "Do not run" in index
+
+
+def test_content_is_data(project: Path) -> None:
+    """Scripts, handlers and links of HTML or Markdown in any text come out as text."""
+    attack = "<script>alert(1)</script><img src=x onerror=alert(2)> [x](javascript:alert(3)) *so*"
+    job = _a_job(project)
+    lines = job.read_text(encoding="utf-8").split("\n")
+    at = next(n for n, line in enumerate(lines) if line.startswith("matters:"))
+    end = next(n for n in range(at + 1, len(lines)) if lines[n][:1].isalpha())
+    lines[at:end] = [f"matters: '{attack}'"]
+    job.write_text("\n".join(lines), encoding="utf-8")
+    done = mkdocs_build(project)
+    assert done.returncode == 0, done.stderr
+    html = (project / f"site/jobs/{job.stem}.html").read_text(encoding="utf-8")
+    assert "<script>alert(1)" not in html
+    assert "<img src=x" not in html
+    assert "&lt;script&gt;alert(1)&lt;/script&gt;" in html
+    assert 'href="javascript' not in html
+    assert "<em>so</em>" in html
