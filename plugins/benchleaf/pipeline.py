@@ -7,12 +7,13 @@ Every call hands back plain values; nothing here knows MkDocs.
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from benchleaf import link, page, publish, read, validate
-from benchleaf.diagnose import Finding, Place, Severity, in_order
-from benchleaf.model import FOLDERS, KINDS, Manual, Record, Shop
+from benchleaf.diagnose import Finding, Place, Severity, in_order, suggestion
+from benchleaf.model import FOLDERS, KINDS, Manual, Record, Shop, files
 from benchleaf.page import ASSETS, THEME, Inline, Link, PlannedPage, SearchEntry, with_links
 from benchleaf.publish import discard, recover, staging_folder, swap_in
 
@@ -59,7 +60,9 @@ class Loaded:
 def load(content: Path) -> Loaded:
     """Read and check a content folder: stops 1 to 5, all problems in one run."""
     documents, findings = read.read_content(content, FOLDERS)
-    shop, places, shape_findings = validate.gather(documents)
+    shop, places, shape_findings = validate.gather(
+        documents, read.read_pictures(content / "pictures"), read.read_sheets(content / "sheets")
+    )
     rule_findings = validate.check_rules(shop, places)
     registered, register_findings = _register(documents, content)
     all_findings = [*findings, *shape_findings, *rule_findings, *register_findings]
@@ -67,6 +70,8 @@ def load(content: Path) -> Loaded:
         all_findings += link.check_register(
             registered, list(link.every_address(shop)), f"{content.name}/{REGISTER}"
         )
+    terms = link.TermIndex(shop.terms.values())
+    all_findings += link.check_terms(shop, terms, link.term_uses(shop, terms), places.of)
     loaded = Loaded(content, shop, places, registered, ())
     return replace(loaded, findings=in_order([*all_findings, *free_page_findings(loaded)]))
 
@@ -83,18 +88,36 @@ class SitePlan:
     pages: tuple[PlannedPage, ...]
     free_pages: tuple[Link, ...]
     inline: Inline
+    files: tuple[tuple[str, Path], ...]
+    """Address and path of every picture and sheet that a record names."""
 
 
-def plan_site(loaded: Loaded, overrides: tuple[Path, ...] = ()) -> SitePlan:
-    """Stop 6: the pages of a shop that may be published."""
+def plan_site(
+    loaded: Loaded, overrides: tuple[Path, ...] = (), *, edition: str = "kiosk"
+) -> SitePlan:
+    """Stop 6: the pages of a shop that may be published.
+
+    `edition` is `kiosk` for readers, `full` for trainers and engineers too.
+    """
     free_pages = tuple(page.free_pages(loaded.content / "pages"))
-    pages, inline = page.plan_pages(loaded.shop, loaded.content.name, free_pages, overrides)
-    return SitePlan(pages, free_pages, inline)
+    pages, inline = page.plan_pages(
+        loaded.shop, loaded.content.name, free_pages, overrides, edition=edition
+    )
+    return SitePlan(pages, free_pages, inline, tuple(_named_files(loaded)))
+
+
+def _named_files(loaded: Loaded) -> Iterator[tuple[str, Path]]:
+    """Only what a record names is published."""
+    named = {
+        (folder, name) for _, _, record in loaded.shop.every() for _, folder, name in files(record)
+    }
+    for folder, name in sorted(named):
+        yield f"{folder}/{name}", loaded.content / folder / name
 
 
 def free_page_findings(loaded: Loaded) -> tuple[Finding, ...]:
-    """Links by id on the free pages that point nowhere."""
-    findings: list[Finding] = []
+    """Links by id on the free pages that point nowhere, and a preface that is not there."""
+    findings: list[Finding] = list(_preface(loaded))
     for path in sorted((loaded.content / "pages").rglob("*.md")):
         name = f"{loaded.content.name}/{path.relative_to(loaded.content).as_posix()}"
         text, problems = read.read_text(path, name)
@@ -103,6 +126,19 @@ def free_page_findings(loaded: Loaded) -> tuple[Finding, ...]:
             place = Place(name, number, 1)
             findings += validate.check_text(loaded.shop, loaded.places, line, place)
     return tuple(findings)
+
+
+def _preface(loaded: Loaded) -> Iterator[Finding]:
+    preface = loaded.shop.manual.preface
+    if preface and not (loaded.content / "pages" / preface).is_file():
+        pages = [one.name for one in (loaded.content / "pages").glob("*.md")]
+        yield Finding(
+            "V404",
+            Severity.ERROR,
+            loaded.places.of("manual", "manual", ("preface",)),
+            f"there is no page '{preface}' in {loaded.content.name}/pages/",
+            suggestion(preface, pages, what="pages"),
+        )
 
 
 def finish_site(built: Path) -> tuple[Finding, ...]:

@@ -8,7 +8,9 @@ from benchleaf.model import Job, Shop
 from .capacity import fits_the_machine
 from .forces import power, thrust, torque
 from .holding import work_holding
+from .lever import feed_lever
 from .results import Figure, Row, SetUpSheet, SpeedStep, Stop
+from .shape import fits_the_shape, shape_of_work
 from .sheet import Sheet, Stage, case_of
 from .spindle import (
     cutting_speed_range,
@@ -29,15 +31,18 @@ OPERATIONS: Mapping[str, tuple[Stage, ...]] = MappingProxyType(
             true_cutting_speed,
             feed,
             feed_rate,
+            shape_of_work,
             point_length,
             depth_stop,
             quill_travel,
             time_per_hole,
             thrust,
+            feed_lever,
             torque,
             power,
             work_holding,
             fits_the_machine,
+            fits_the_shape,
         )
     }
 )

@@ -78,6 +78,9 @@ class SetUpSheet:
     speed_steps: tuple[SpeedStep, ...]
     stops: tuple[Stop, ...]
     cautions: tuple[str, ...]
+    """What belongs to this kind of work."""
+    doubts: tuple[str, ...] = ()
+    """Figures outside a recommended range: somebody should look."""
 
     @property
     def may_run(self) -> bool:

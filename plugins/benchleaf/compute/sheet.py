@@ -58,6 +58,9 @@ class Sheet:
     steps: tuple[SpeedStep, ...] = ()
     stops: list[Stop] = field(default_factory=list)
     cautions: list[str] = field(default_factory=list)
+    """What belongs to this kind of work, for the reader."""
+    doubts: list[str] = field(default_factory=list)
+    """What somebody should look at; shown to the reader too, and reported."""
 
     def has(self, *names: str) -> bool:
         """True when every value named has been computed."""
@@ -87,6 +90,7 @@ class Sheet:
             self.steps,
             tuple(self.stops),
             tuple(self.cautions),
+            tuple(self.doubts),
         )
 
 

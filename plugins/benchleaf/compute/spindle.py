@@ -93,7 +93,7 @@ def spindle_speed(sheet: Sheet) -> None:
         return
     sheet.values["n"] = choice.chosen
     if choice.below_range:
-        sheet.cautions.append(
+        sheet.doubts.append(
             "No speed of the machine lies inside the range: the next slower one is used."
         )
     inside = ", ".join(f"{step:.0f}" for step in choice.inside) or "none"
@@ -157,7 +157,7 @@ def feed(sheet: Sheet) -> None:
         limits = f"recommended for this tool: {wanted.low:.2f} to {wanted.high:.2f} mm/rev"
         limits += f" ({case.tool.feed_source or 'source not given'})"
         if not wanted.low - 0.005 <= entered.value <= wanted.high + 0.005:
-            sheet.cautions.append(
+            sheet.doubts.append(
                 f"The feed {shown.text} is outside the range recommended for this tool."
             )
     sheet.write(

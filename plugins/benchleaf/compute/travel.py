@@ -6,6 +6,7 @@ from benchleaf.formulas import speeds, travel
 from benchleaf.model import HoleKind
 
 from .results import figure, told_in
+from .shape import depth_to_clear, round_depth
 from .sheet import Sheet, cited, first_missing
 
 
@@ -35,28 +36,37 @@ def point_length(sheet: Sheet) -> None:
 def depth_stop(sheet: Sheet) -> None:
     """Travel from the first touch of the point to the stop."""
     operation, label = sheet.case.operation, "Depth stop, from first touch"
-    is_through = operation.hole is HoleKind.THROUGH
     missing = _missing_depth(sheet)
     if missing:
         sheet.lacks("depth_stop", label, missing)
         return
-    depth = operation.thickness.value if is_through else operation.depth.value  # type: ignore[union-attr]
-    beyond = operation.overtravel.value if is_through else 0.0  # type: ignore[union-attr]
+    depth, words, working = _depth(sheet)
+    is_through = operation.hole is HoleKind.THROUGH
+    beyond = operation.overtravel.value if is_through and operation.overtravel else 0.0
     point = sheet.values["point"]
     total = travel.stop_travel_mm(depth, point, beyond)
-    sheet.values["stop"] = total
+    sheet.values |= {"stop": total, "depth": depth}
     _check_blind(sheet)
     shown = figure(total, "mm", 1)
+    past = (" + overtravel", f" + {beyond:g}") if is_through else ("", "")
     sheet.write(
         "depth_stop",
         label,
         shown,
         other=told_in(shown, "length", "in", 3),
-        formula="stop = thickness + point + overtravel" if is_through else "stop = depth + point",
-        working=f"{depth:g} + {point:.2f}{f' + {beyond:g}' if is_through else ''} = {total:.1f} mm",
+        formula=f"stop = {words} + point{past[0]}",
+        working=f"{working} + {point:.2f}{past[1]} = {total:.1f} mm",
         source=cited("geometry"),
         limits="set with the machine stopped; clear of the table, vice and parallels",
     )
+
+
+def _depth(sheet: Sheet) -> tuple[float, str, str]:
+    """How deep the full diameter goes, what that is called, and its number as written."""
+    operation = sheet.case.operation
+    if operation.hole is HoleKind.BLIND and operation.depth is not None:
+        return operation.depth.value, "depth", f"{operation.depth.value:g}"
+    return depth_to_clear(operation) or round_depth(sheet)
 
 
 def _missing_depth(sheet: Sheet) -> str | None:
@@ -69,11 +79,12 @@ def _missing_depth(sheet: Sheet) -> str | None:
 
 
 def _check_blind(sheet: Sheet) -> None:
+    """A blind hole whose point comes out is no blind hole."""
     operation = sheet.case.operation
-    if operation.hole is HoleKind.BLIND and sheet.values["stop"] >= operation.thickness.value:
-        sheet.cautions.append(
-            "The point of the drill comes through the far side of this blind hole."
-        )
+    under = operation.thickness or operation.work_diameter
+    is_blind = operation.hole is HoleKind.BLIND
+    if is_blind and under is not None and sheet.values["stop"] >= under.value:
+        sheet.doubts.append("The point of the drill comes through the far side of this blind hole.")
 
 
 def quill_travel(sheet: Sheet) -> None:

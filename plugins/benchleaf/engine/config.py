@@ -11,5 +11,7 @@ class BenchleafConfig(base.Config):  # type: ignore[no-untyped-call]
 
     content = c.Dir(default="content", exists=False)
     """The folder of breakdowns and records."""
+    edition = c.Choice(("kiosk", "full"), default="kiosk")
+    """`kiosk` for readers; `full` adds pages for trainers and engineers, in its own folder."""
     overrides = c.Optional(c.Dir(exists=True))
     """A shop's own templates, which may extend `shipped/NAME`."""

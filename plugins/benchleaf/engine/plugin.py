@@ -44,13 +44,13 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
 
         Also before `offline`, which adds an outside address unless a local shim is listed.
         """
-        self.site = Path(config.site_dir)
+        self.site = _site_folder(Path(config.site_dir), self.config.edition)
         if not self.is_serving:
             pipeline.recover(self.site)
         loaded = pipeline.load(Path(self.config.content))
         tell(loaded.findings)
         overrides = (Path(self.config.overrides),) if self.config.overrides else ()
-        self.plan = pipeline.plan_site(loaded, overrides)
+        self.plan = pipeline.plan_site(loaded, overrides, edition=self.config.edition)
         _prepare(config, loaded, str(overrides[0]) if overrides else None)
         if not self.is_serving:
             config.site_dir = str(pipeline.staging_folder(self.site))
@@ -63,9 +63,9 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
             if files.get_file_from_path(planned.address.removesuffix(".html") + ".md"):
                 raise PluginError(f"A free page takes the address {planned.address} of the manual.")
             add_page(planned, files, config)
-        for asset in sorted(pipeline.ASSETS.iterdir()):
-            file = File.generated(config, f"{ASSETS}/{asset.name}", abs_src_path=str(asset))
-            files.append(file)
+        assets = [(f"{ASSETS}/{path.name}", path) for path in sorted(pipeline.ASSETS.iterdir())]
+        for address, path in (*assets, *self.plan.files):
+            files.append(File.generated(config, address, abs_src_path=str(path)))
         return files
 
     def on_page_markdown(
@@ -105,6 +105,11 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         """A failed build leaves the former site whole."""
         if not self.is_serving and hasattr(self, "site"):
             pipeline.discard(self.site)
+
+
+def _site_folder(site: Path, edition: str) -> Path:
+    """The full edition never lands where the kiosk reads."""
+    return site if edition == "kiosk" else site.with_name(f"{site.name}-full")
 
 
 def _prepare(config: MkDocsConfig, loaded: pipeline.Loaded, overrides: str | None) -> None:

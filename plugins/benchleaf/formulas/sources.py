@@ -85,6 +85,12 @@ _ALL = (
     Source(
         "statics", "Elementary statics", "moment of a force, dry friction", SourceStatus.GEOMETRY
     ),
+    Source(
+        "ilo-levers",
+        "ILO Encyclopaedia of Occupational Health and Safety",
+        "text on levers, greatest force, one hand in front of the body",
+        _READ,
+    ),
     Source("geometry", "Plane geometry", "lengths along the drill's axis", SourceStatus.GEOMETRY),
     Source("number-rules", "Decimal arithmetic", "rounding, halves up", SourceStatus.GEOMETRY),
     Source("step-rule", "This manual", "rule for a spindle step", SourceStatus.JUDGEMENT),

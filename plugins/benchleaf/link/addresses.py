@@ -7,9 +7,13 @@ from collections.abc import Iterator
 
 from benchleaf.model import FOLDERS, Shop
 
+from .routes import routes
+
 TERMS_PAGE = "terms.html"
 HOME_PAGE = "index.html"
 SIGNAL_WORDS_PAGE = "signal-words.html"
+JOB_LISTS = ("part", "material", "hazard", "order")
+"""The ways, besides by machine, in which all jobs are listed."""
 
 
 def address(kind: str, record_id: str, anchor: str | None = None) -> str:
@@ -31,6 +35,15 @@ def index_address(kind: str) -> str:
     return TERMS_PAGE if kind == "terms" else f"{kind}/index.html"
 
 
+def job_list_address(way: str) -> str:
+    """The page that lists all jobs in one of the ways.
+
+    >>> job_list_address("part")
+    'jobs-by-part.html'
+    """
+    return f"jobs-by-{way}.html"
+
+
 def relative(target: str, here: str) -> str:
     """`target` as seen from the page `here`, so that everything opens from disk.
 
@@ -46,6 +59,9 @@ def relative(target: str, here: str) -> str:
 def every_address(shop: Shop) -> Iterator[str]:
     """Every address that lists, cards and symbols may point to, in the order of the manual."""
     yield from (HOME_PAGE, SIGNAL_WORDS_PAGE, TERMS_PAGE)
+    yield from (job_list_address(way) for way in JOB_LISTS)
+    yield index_address("parts")
+    yield from (address("parts", route.id) for route in routes(shop))
     for kind in FOLDERS:
         yield index_address(kind)
         for record_id in shop.of_kind(kind):

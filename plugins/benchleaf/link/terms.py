@@ -44,6 +44,11 @@ class TermIndex:
                 yield Match(words[position].start(), last.end(), term_id)
             position += max(length, 1)
 
+    def has(self, phrase: str) -> bool:
+        """True when the whole phrase is a form of a term."""
+        matches = list(self.find(phrase))
+        return len(matches) == 1 and (matches[0].start, matches[0].end) == (0, len(phrase))
+
     def _longest(
         self, text: str, words: list[re.Match[str]], position: int
     ) -> tuple[int, str | None]:

@@ -29,7 +29,7 @@ def where_used(shop: Shop) -> Uses:
     for kind, record_id, record in shop.every():
         for path, wanted in _wanted(record):
             if wanted != (kind, record_id):
-                use = Use(kind, record_id, _step(record, path))
+                use = Use(kind, record_id, step_of(record, path))
                 found.setdefault(wanted, {})[use] = None
     return MappingProxyType({key: tuple(uses) for key, uses in found.items()})
 
@@ -46,7 +46,8 @@ def _wanted(record: Record) -> list[tuple[tuple[str | int, ...], tuple[str, str]
     return by_field + by_text
 
 
-def _step(record: Record, path: tuple[str | int, ...]) -> str | None:
+def step_of(record: Record, path: tuple[str | int, ...]) -> str | None:
+    """The id of the step that a path in a job lies in."""
     if isinstance(record, Job) and len(path) > 1 and path[0] == "steps":
         return record.steps[int(path[1])].id
     return None

@@ -1,22 +1,36 @@
 """Stop 2: frozen records. They know nothing of files or pages."""
 
 from .hazard import Certainty, Controls, Hazard, Severity, SignalWord, signal_word
-from .job import Check, Job, KeyPoint, KeyPointKind, Part, Step, Trouble
+from .job import Check, Job, KeyPoint, KeyPointKind, LockoutStage, Part, Step, Trouble
+from .picture import Picture, PictureFile
 from .record import Record, revision_order
-from .setup import Clamping, DrillingSetUp, Holding, HoldingMethod, HoleKind, PositiveStop, SetUp
+from .setup import (
+    Clamping,
+    DrillingSetUp,
+    Holding,
+    HoldingMethod,
+    HoleKind,
+    PositiveStop,
+    SetUp,
+    Walls,
+    WorkShape,
+)
 from .shop import FOLDERS, KINDS, Manual, Shop, name_of
 from .term import Term
 from .things import (
+    ControlPart,
     CuttingSpeed,
     DrillingFactors,
+    FeedLever,
     Fluid,
+    GrindingWheel,
     Machine,
     MachineControls,
     Material,
     Tool,
     ToolKind,
 )
-from .walk import references, texts
+from .walk import files, references, texts
 
 __all__ = [
     "FOLDERS",
@@ -24,11 +38,14 @@ __all__ = [
     "Certainty",
     "Check",
     "Clamping",
+    "ControlPart",
     "Controls",
     "CuttingSpeed",
     "DrillingFactors",
     "DrillingSetUp",
+    "FeedLever",
     "Fluid",
+    "GrindingWheel",
     "Hazard",
     "Holding",
     "HoldingMethod",
@@ -36,11 +53,14 @@ __all__ = [
     "Job",
     "KeyPoint",
     "KeyPointKind",
+    "LockoutStage",
     "Machine",
     "MachineControls",
     "Manual",
     "Material",
     "Part",
+    "Picture",
+    "PictureFile",
     "PositiveStop",
     "Record",
     "SetUp",
@@ -52,6 +72,9 @@ __all__ = [
     "Tool",
     "ToolKind",
     "Trouble",
+    "Walls",
+    "WorkShape",
+    "files",
     "name_of",
     "references",
     "revision_order",

@@ -25,6 +25,17 @@ class RunningText:
     """Marks a field of prose: inline Markdown, `[[links]]` and glossary terms are looked for."""
 
 
+@dataclass(frozen=True, slots=True)
+class FileIn:
+    """Marks a field that names a file below a folder of the content."""
+
+    folder: str
+
+
+Mark = RefTo | RunningText | FileIn
+"""What a field may be marked as."""
+
+
 def normal_id(written: str) -> str:
     """The id in lower case; any case is accepted on input."""
     lowered = written.strip().lower()

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from enum import StrEnum
 
-from pydantic import Field
+from pydantic import Field, field_validator
+from pydantic_core import PydanticCustomError
 
 from .fields import Limits, Mass
 from .ids import FluidRef, HazardRef, Id, JobRef, MachineRef, MaterialRef, Text, ToolRef
+from .picture import Picture
 from .record import Record, Revision
 from .setup import Holding, SetUp
 
@@ -38,6 +41,17 @@ class Check(Record):
     how: Text | None = None
 
 
+class LockoutStage(StrEnum):
+    """The stages of making a machine safe for servicing, in order (29 CFR 1910.147(d))."""
+
+    PREPARE = "prepare"
+    SHUT_DOWN = "shut down"
+    ISOLATE = "isolate"
+    APPLY_LOCK = "apply lock"
+    RELEASE_ENERGY = "release stored energy"
+    VERIFY = "verify"
+
+
 class Step(Record):
     """An important step: a part of the operation in which the work advances."""
 
@@ -54,6 +68,9 @@ class Step(Record):
     checks: tuple[Check, ...] = ()
     set_up: Id | None = None
     """The id of the job's set-up whose values belong to this step."""
+    picture: Picture | None = None
+    lockout: LockoutStage | None = None
+    """The stage of lockout that this step carries out, in a servicing job."""
     trainer: Text | None = None
     """What the trainer does here while teaching."""
 
@@ -68,6 +85,29 @@ class Part(Record):
     stock: str
     """The form it arrives in."""
     mass: Mass | None = None
+
+    @field_validator("number")
+    @classmethod
+    def _has_a_letter_or_digit(cls, value: str) -> str:
+        if not part_id(value):
+            raise PydanticCustomError(
+                "part_number", "'{value}' is no part number", {"value": value}
+            )
+        return value
+
+    @property
+    def id(self) -> str:
+        """The number as an id."""
+        return part_id(self.number)
+
+
+def part_id(number: str) -> str:
+    """A part number as an id: lower case, single hyphens for all other signs.
+
+    >>> part_id("TRW 204/B")
+    'trw-204-b'
+    """
+    return re.sub(r"[^a-z0-9]+", "-", number.lower()).strip("-")
 
 
 class Trouble(Record):
@@ -92,6 +132,8 @@ class Job(Record):
     """A role, not a name."""
     change_note: Text
     """What this revision changed."""
+    picture: Picture | None = None
+    """The finished work."""
     makes: Text
     """What the job makes."""
     matters: Text

@@ -89,16 +89,38 @@ class HoleKind(StrEnum):
     BLIND = "blind"
 
 
+class WorkShape(StrEnum):
+    """The shape of the work where the drill goes in."""
+
+    FLAT = "flat"
+    ROUND_BAR = "round bar"
+    ROUND_TUBE = "round tube"
+
+
+class Walls(StrEnum):
+    """Which walls of a tube the hole goes through."""
+
+    ONE = "one"
+    BOTH = "both"
+
+
 class DrillingSetUp(Record):
-    """Drilling one hole, or several alike, in flat work."""
+    """Drilling one hole, or several alike; in round work the hole crosses the axis."""
 
     operation: Literal["drilling"]
     id: Id
     title: str
     tool: ToolRef
     hole: HoleKind
-    thickness: Length
-    """Thickness of the work under the drill."""
+    work: WorkShape = WorkShape.FLAT
+    thickness: Length | None = None
+    """Thickness of flat work under the drill."""
+    work_diameter: Length | None = None
+    """Outside diameter of round work."""
+    wall: Length | None = None
+    """Wall thickness of a tube."""
+    walls: Walls | None = None
+    """Which walls of a tube the hole goes through."""
     depth: Length | None = None
     """Full-diameter depth of a blind hole."""
     feed: Feed
@@ -111,6 +133,32 @@ class DrillingSetUp(Record):
     holding: Holding | None = None
     """Where it differs from the job's."""
 
+    @model_validator(mode="after")
+    def _shape_has_its_sizes(self) -> DrillingSetUp:
+        wanted = _SIZES[self.work]
+        missing = [key for key in wanted if getattr(self, key) is None]
+        extra = [key for key in _ALL_SIZES if key not in wanted and getattr(self, key) is not None]
+        if missing or extra:
+            raise PydanticCustomError(
+                "shape_sizes",
+                "'work: {shape}' takes {wanted}{problem}",
+                {
+                    "shape": self.work.value,
+                    "wanted": ", ".join(wanted),
+                    "problem": f"; missing: {', '.join(missing)}"
+                    if missing
+                    else f"; not: {', '.join(extra)}",
+                },
+            )
+        return self
+
+
+_SIZES = {
+    WorkShape.FLAT: ("thickness",),
+    WorkShape.ROUND_BAR: ("work_diameter",),
+    WorkShape.ROUND_TUBE: ("work_diameter", "wall", "walls"),
+}
+_ALL_SIZES = ("thickness", "work_diameter", "wall", "walls")
 
 SetUp = DrillingSetUp
 """Every operation that a job's set-up list may hold (one so far)."""

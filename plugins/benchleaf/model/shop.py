@@ -12,6 +12,7 @@ from pydantic import Field
 from .hazard import Hazard
 from .ids import Text
 from .job import Job
+from .picture import PictureFile
 from .record import Record
 from .term import Term
 from .things import Fluid, Machine, Material, Tool
@@ -70,14 +71,23 @@ class Shop:
     fluids: Mapping[str, Fluid] = field(default_factory=dict)
     hazards: Mapping[str, Hazard] = field(default_factory=dict)
     terms: Mapping[str, Term] = field(default_factory=dict)
+    pictures: Mapping[str, PictureFile] = field(default_factory=dict)
+    """Every readable file below content/pictures/, by its name there."""
+    sheets: Mapping[str, int] = field(default_factory=dict)
+    """Every file below content/sheets/ and its bytes."""
 
     @classmethod
-    def of(cls, manual: Manual, records: Mapping[str, Mapping[str, Record]]) -> Shop:
+    def of(
+        cls,
+        manual: Manual,
+        records: Mapping[str, Mapping[str, Record]],
+        **files: Mapping[str, Any],
+    ) -> Shop:
         """The shop with the records of each kind, put in the order of their ids."""
         by_id: dict[str, Any] = {
             kind: dict(sorted(found.items())) for kind, found in records.items()
         }
-        return cls(manual, **by_id)
+        return cls(manual, **by_id, **files)
 
     def of_kind(self, kind: str) -> Mapping[str, Record]:
         """The records of one kind, by id."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .ids import Id, TermRef, Text
+from .picture import Picture
 from .record import Record
 
 
@@ -15,4 +16,5 @@ class Term(Record):
     meaning: Text
     variants: tuple[str, ...] = ()
     """Other spellings and trade synonyms that lead here."""
+    picture: Picture | None = None
     see_also: tuple[TermRef, ...] = ()

@@ -17,10 +17,20 @@ from .fields import (
     Length,
     LengthRange,
     Power,
+    Pressure,
     SpindleSpeed,
 )
-from .ids import HazardRef, Id, Text
+from .ids import FileIn, HazardRef, Id, Text
+from .picture import Picture
 from .record import Record
+
+
+class ControlPart(Record):
+    """A lever, wheel, lock or scale that the operator uses."""
+
+    name: str
+    what: Text
+    """What it does, and which way it goes."""
 
 
 class MachineControls(Record):
@@ -32,6 +42,32 @@ class MachineControls(Record):
     """Where it is and what it does."""
     isolation: Text
     """Where the energy is cut off, and by whose procedure."""
+    others: tuple[ControlPart, ...] = ()
+    """Levers, wheels, locks and scales."""
+
+
+class FeedLever(Record):
+    """The down-feed lever of a drilling machine and the pinion it turns."""
+
+    radius: Length
+    """From the pinion's axis to the middle of the knob."""
+    pinion_radius: Length
+    """Pitch radius of the pinion that drives the quill's rack."""
+    efficiency: Annotated[Factor, Field(le=1)]
+    """Share of the hand's work that reaches the quill."""
+    source: str
+
+
+class GrindingWheel(Record):
+    """What a bench or pedestal grinder must keep."""
+
+    work_rest_gap: Length
+    """The widest gap between work rest and wheel that this manual allows."""
+    tongue_gap: Length
+    """The widest gap between upper tongue and wheel that this manual allows."""
+    wheel_rated_speed: SpindleSpeed
+    """The speed the wheel is marked for."""
+    source: str
 
 
 class Machine(Record):
@@ -64,7 +100,12 @@ class Machine(Record):
     limits_source: str | None = None
     """Where the limits come from, such as the plate or the maker's book."""
     efficiency_source: str | None = None
+    lever: FeedLever | None = None
+    grinding: GrindingWheel | None = None
+    clean_down_air: Pressure | None = None
+    """Pressure of the air used to clean it, at the nozzle when blocked; left out for none."""
     daily_checks: tuple[Text, ...] = ()
+    picture: Picture | None = None
     also: tuple[str, ...] = ()
     """Other names people use for it."""
 
@@ -103,10 +144,14 @@ class Material(Record):
 
 
 class ToolKind(StrEnum):
-    """What sort of tool it is; only drills are reckoned with so far."""
+    """What sort of tool it is."""
 
     DRILL = "drill"
     COUNTERSINK = "countersink"
+    REAMER = "reamer"
+    TAP = "tap"
+    COUNTERBORE = "counterbore"
+    GRINDING_WHEEL = "grinding wheel"
     GAUGE = "gauge"
     HOLDING = "holding"
     HAND_TOOL = "hand tool"
@@ -138,9 +183,12 @@ class Tool(Record):
     feed: FeedRange | None = None
     """The recommended feed."""
     feed_source: str | None = None
+    limits: tuple[Text, ...] = ()
+    """What it must not be used for, or beyond."""
     care: tuple[Text, ...] = ()
     regrind: Text | None = None
     """The sign that it needs grinding."""
+    picture: Picture | None = None
     hazards: tuple[HazardRef, ...] = ()
     also: tuple[str, ...] = ()
 
@@ -152,7 +200,11 @@ class Fluid(Record):
     name: str
     what: Text
     use: tuple[Text, ...] = Field(min_length=1)
+    mixing: Text | None = None
+    """How it is mixed and tested, and by whom."""
     safety_data_sheet: Text
     """Where the sheet is kept."""
+    safety_data_sheet_file: Annotated[str, FileIn("sheets")] | None = None
+    """The sheet itself, a PDF or text file below content/sheets/; it goes with the manual."""
     hazards: tuple[HazardRef, ...] = ()
     also: tuple[str, ...] = ()

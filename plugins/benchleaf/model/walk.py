@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import get_args
 
-from .ids import RefTo, RunningText
+from .ids import FileIn, Mark, RefTo, RunningText
 from .record import Record
 
 
@@ -17,7 +17,7 @@ class Leaf:
 
     path: tuple[str | int, ...]
     value: str
-    mark: RefTo | RunningText
+    mark: Mark
 
 
 def leaves(record: Record, path: tuple[str | int, ...] = ()) -> Iterator[Leaf]:
@@ -40,9 +40,14 @@ def texts(record: Record) -> Iterator[tuple[tuple[str | int, ...], str]]:
             yield leaf.path, leaf.value
 
 
-def _value(
-    value: object, path: tuple[str | int, ...], mark: RefTo | RunningText | None
-) -> Iterator[Leaf]:
+def files(record: Record) -> Iterator[tuple[tuple[str | int, ...], str, str]]:
+    """Path, folder and name of every file that `record` names."""
+    for leaf in leaves(record):
+        if isinstance(leaf.mark, FileIn):
+            yield leaf.path, leaf.mark.folder, leaf.value
+
+
+def _value(value: object, path: tuple[str | int, ...], mark: Mark | None) -> Iterator[Leaf]:
     if isinstance(value, Record):
         yield from leaves(value, path)
     elif isinstance(value, tuple):
@@ -53,19 +58,19 @@ def _value(
 
 
 @cache
-def _fields(cls: type[Record]) -> tuple[tuple[str, RefTo | RunningText | None], ...]:
+def _fields(cls: type[Record]) -> tuple[tuple[str, Mark | None], ...]:
     return tuple(
         (name, _own_mark(info.metadata) or _mark_within(info.annotation))
         for name, info in cls.model_fields.items()
     )
 
 
-def _mark_within(annotation: object) -> RefTo | RunningText | None:
+def _mark_within(annotation: object) -> Mark | None:
     """The mark anywhere inside an annotation such as `tuple[Annotated[str, mark], ...]`."""
     own = _own_mark(getattr(annotation, "__metadata__", ()))
     inside = (_mark_within(part) for part in get_args(annotation) if get_args(part))
     return own or next((mark for mark in inside if mark is not None), None)
 
 
-def _own_mark(metadata: Iterable[object]) -> RefTo | RunningText | None:
-    return next((item for item in metadata if isinstance(item, RefTo | RunningText)), None)
+def _own_mark(metadata: Iterable[object]) -> Mark | None:
+    return next((item for item in metadata if isinstance(item, Mark)), None)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from benchleaf.link import TermIndex, where_used
+from benchleaf.link import TermIndex, term_uses, where_used
 from benchleaf.model import Shop
 
 from .free import free_pages, with_links
@@ -22,11 +22,19 @@ THEME = Path(__file__).parent / "templates" / "theme"
 
 
 def plan_pages(
-    shop: Shop, content_name: str, free_pages: Sequence[Link] = (), overrides: Sequence[Path] = ()
+    shop: Shop,
+    content_name: str,
+    free_pages: Sequence[Link] = (),
+    overrides: Sequence[Path] = (),
+    *,
+    edition: str = "kiosk",
 ) -> tuple[tuple[PlannedPage, ...], Inline]:
     """Every page of the manual, and the means to render running text on free pages."""
-    inline = Inline(shop, TermIndex(shop.terms.values()))
-    lookup = Lookup(shop, where_used(shop), tuple(free_pages))
+    terms = TermIndex(shop.terms.values())
+    inline = Inline(shop, terms)
+    lookup = Lookup(
+        shop, where_used(shop), tuple(free_pages), term_uses(shop, terms), edition=edition
+    )
     planner = Planner(lookup, Writer(inline, overrides), content_name)
     return tuple(planner.pages()), inline
 

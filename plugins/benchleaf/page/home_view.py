@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from benchleaf.compute import set_up_sheets
 from benchleaf.link import TERMS_PAGE, index_address
 from benchleaf.model import FOLDERS, Hazard, Job, Record, SignalWord, Tool
 
@@ -40,7 +39,13 @@ class HomeView:
     """Everything on the home page."""
 
     machines: tuple[MachineTile, ...]
+    ways: tuple[Link, ...]
+    """Other ways to find a job."""
     others: tuple[Link, ...]
+    pages: tuple[Link, ...]
+    """Free pages besides the preface."""
+    full: bool
+    """True in the edition for trainers and engineers."""
     preface: Link | None
 
 
@@ -63,15 +68,16 @@ class IndexView:
     machines: tuple[MachineTile, ...]
 
 
-def home_view(lookup: Lookup) -> HomeView:
+def home_view(lookup: Lookup, ways: tuple[Link, ...]) -> HomeView:
     """The view of the home page."""
-    others = [Link(TERMS_PAGE, KIND_WORDS["terms"])]
+    others = [Link(TERMS_PAGE, KIND_WORDS["terms"]), Link("parts/index.html", KIND_WORDS["parts"])]
     others += [Link(index_address(kind), KIND_WORDS[kind]) for kind in FOLDERS if kind != "jobs"]
     preface = lookup.shop.manual.preface
     first = preface.removesuffix(".md") + ".html" if preface else ""
     page = next((one for one in lookup.free_pages if one.address == first), None)
-    others += [one for one in lookup.free_pages if one is not page]
-    return HomeView(machine_tiles(lookup), tuple(others), page)
+    pages = tuple(one for one in lookup.free_pages if one is not page)
+    full = lookup.edition == "full"
+    return HomeView(machine_tiles(lookup), ways, tuple(others), pages, full, page)
 
 
 def machine_tiles(lookup: Lookup) -> tuple[MachineTile, ...]:
@@ -92,7 +98,7 @@ def machine_tiles(lookup: Lookup) -> tuple[MachineTile, ...]:
 
 def job_tile(lookup: Lookup, job: Job) -> JobTile:
     """A job as a tile."""
-    may_run = all(sheet.may_run for sheet in set_up_sheets(lookup.shop, job))
+    may_run = all(sheet.may_run for sheet in lookup.sheets(job))
     return JobTile(
         lookup.link("jobs", job.id),
         job.id.upper(),

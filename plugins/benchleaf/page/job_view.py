@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from benchleaf.compute import Row, SetUpSheet, set_up_sheets
+from benchleaf.compute import Row, SetUpSheet
+from benchleaf.link import address
 from benchleaf.model import Job, Machine, Step
 
 from .lookup import Lookup
-from .values import HazardPanel, Link, Section
+from .values import HazardPanel, Link, PictureView, Section
 
 SET_KEYS = ("spindle_speed", "depth_stop", "seconds_for_10_mm")
 """The figures an operator sets or counts; they stand large above the others."""
@@ -41,6 +42,7 @@ class StepView:
     number: int
     step: Step
     hazards: tuple[HazardPanel, ...]
+    picture: PictureView | None
     checks: tuple[CheckView, ...]
     set_up: SetUpView | None
 
@@ -60,6 +62,10 @@ class JobView:
     before: Link | None
     after: Link | None
     hazards: tuple[HazardPanel, ...]
+    picture: PictureView | None
+    part: Link | None
+    needed_by: tuple[Link, ...]
+    """Jobs that ask for this one first."""
     set_ups: tuple[SetUpView, ...]
     steps: tuple[StepView, ...]
     sections: tuple[Section, ...]
@@ -79,7 +85,7 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
     """The view of one job."""
     shop = lookup.shop
     machine = shop.machines[job.machine]
-    set_ups = tuple(_set_up_view(lookup, sheet) for sheet in set_up_sheets(shop, job))
+    set_ups = tuple(_set_up_view(lookup, sheet) for sheet in lookup.sheets(job))
     by_id = {view.sheet.id: view for view in set_ups}
     return JobView(
         job=job,
@@ -93,6 +99,9 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
         before=_job_link(lookup, job.operation_before),
         after=_job_link(lookup, job.operation_after),
         hazards=lookup.panels((*job.hazards, *machine.hazards)),
+        picture=lookup.picture(job.picture),
+        part=Link(address("parts", job.part.id), job.part.number) if job.part else None,
+        needed_by=_needed_by(lookup, job),
         set_ups=set_ups,
         steps=tuple(
             _step_view(lookup, number, step, by_id.get(step.set_up or ""))
@@ -100,6 +109,13 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
         ),
         sections=_sections(job),
     )
+
+
+def _needed_by(lookup: Lookup, job: Job) -> tuple[Link, ...]:
+    uses = lookup.uses.get(("jobs", job.id), ())
+    ids = (use.id for use in uses if use.kind == "jobs")
+    wanting = (one for one in dict.fromkeys(ids) if job.id in lookup.shop.jobs[one].know_first)
+    return lookup.links("jobs", wanting)
 
 
 def _job_link(lookup: Lookup, job_id: str | None) -> Link | None:
@@ -122,7 +138,9 @@ def _step_view(lookup: Lookup, number: int, step: Step, set_up: SetUpView | None
         )
         for check in step.checks
     )
-    return StepView(number, step, lookup.panels(step.hazards), checks, set_up)
+    return StepView(
+        number, step, lookup.panels(step.hazards), lookup.picture(step.picture), checks, set_up
+    )
 
 
 def _sections(job: Job) -> tuple[Section, ...]:

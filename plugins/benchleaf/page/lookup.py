@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 
-from benchleaf.link import Uses, address
-from benchleaf.model import Hazard, Record, Shop, SignalWord, name_of
+from benchleaf.compute import SetUpSheet, set_up_sheets
+from benchleaf.link import Use, Uses, address
+from benchleaf.model import Hazard, Job, Picture, Record, Shop, SignalWord, name_of
 
-from .values import HazardMessage, HazardPanel, Link
+from .values import HazardMessage, HazardPanel, Link, PictureView
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +19,9 @@ class Lookup:
     shop: Shop
     uses: Uses
     free_pages: tuple[Link, ...] = ()
+    term_uses: Mapping[str, tuple[Use, ...]] = field(default_factory=dict)
+    edition: str = "kiosk"
+    _sheets: dict[str, tuple[SetUpSheet, ...]] = field(default_factory=dict)
 
     def link(self, kind: str, record_id: str, anchor: str | None = None) -> Link:
         """A link to a record that exists."""
@@ -28,6 +32,21 @@ class Lookup:
     def links(self, kind: str, ids: Iterable[str]) -> tuple[Link, ...]:
         """Links to records of one kind."""
         return tuple(self.link(kind, record_id) for record_id in ids)
+
+    def sheets(self, job: Job) -> tuple[SetUpSheet, ...]:
+        """The computed set-ups of a job; reckoned once, as many pages show if it may run."""
+        if job.id not in self._sheets:
+            self._sheets[job.id] = set_up_sheets(self.shop, job)
+        return self._sheets[job.id]
+
+    def picture(self, picture: Picture | None) -> PictureView | None:
+        """A picture that is there, as the page shows it."""
+        if picture is None:
+            return None
+        size = self.shop.pictures[picture.file]
+        return PictureView(
+            f"pictures/{picture.file}", picture.text, picture.caption, size.width, size.height
+        )
 
     def panels(self, hazard_ids: Iterable[str]) -> tuple[HazardPanel, ...]:
         """Safety messages: danger, warning, caution, notice, each word once over its messages.
@@ -40,7 +59,11 @@ class Lookup:
     def used_by(self, kind: str, record: Record) -> tuple[UsedBy, ...]:
         """What uses a record, by kind, in the order of the manual."""
         found: dict[str, list[Link]] = {}
-        for use in self.uses.get((kind, str(getattr(record, "id", ""))), ()):
+        record_id = str(getattr(record, "id", ""))
+        uses = self.uses.get((kind, record_id), ())
+        if kind == "terms":
+            uses = (*uses, *self.term_uses.get(record_id, ()))
+        for use in uses:
             found.setdefault(use.kind, []).append(self._use_link(use.kind, use.id, use.step))
         return tuple(
             UsedBy(KIND_WORDS[kind_], tuple(dict.fromkeys(links))) for kind_, links in found.items()
@@ -65,6 +88,7 @@ class UsedBy:
 
 KIND_WORDS = {
     "jobs": "Jobs",
+    "parts": "Parts",
     "machines": "Machines",
     "materials": "Materials",
     "tools": "Tools and gauges",

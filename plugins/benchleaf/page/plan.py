@@ -6,16 +6,31 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 
-from benchleaf.link import HOME_PAGE, SIGNAL_WORDS_PAGE, TERMS_PAGE, address, index_address
+from benchleaf.link import (
+    HOME_PAGE,
+    JOB_LISTS,
+    SIGNAL_WORDS_PAGE,
+    TERMS_PAGE,
+    Route,
+    address,
+    index_address,
+    job_list_address,
+    routes,
+)
 from benchleaf.model import FOLDERS, Job, Record, SignalWord, Term, name_of
 
 from .entries import job_entries, record_entry
-from .home_view import home_view, index_view
+from .home_view import IndexView, home_view, index_view
+from .job_lists import WORDS, job_list_view, ways
 from .job_view import job_view
 from .lookup import KIND_WORDS, Lookup
+from .part_view import part_rows, part_view
 from .record_view import record_view
-from .values import PlannedPage, Rendered, SearchEntry, Section
+from .trainer_view import engineer_view, trainer_view
+from .values import Link, PlannedPage, Rendered, SearchEntry, Section
 from .writer import Writer
+
+TRAINER_PAGE, ENGINEER_PAGE = "trainer.html", "engineer.html"
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,12 +51,33 @@ class Planner:
         yield PlannedPage(
             TERMS_PAGE, KIND_WORDS["terms"], f"{self.content_name}/terms.yml", self._terms
         )
+        yield from self._job_lists(manual)
+        yield from self._parts()
+        if self.lookup.edition == "full":
+            yield from self._full_edition(manual)
         for kind in FOLDERS:
             yield PlannedPage(
                 index_address(kind), KIND_WORDS[kind], manual, partial(self._index, kind)
             )
             for record_id, record in shop.of_kind(kind).items():
                 yield self._record_page(kind, record_id, record)
+
+    def _job_lists(self, manual: str) -> Iterator[PlannedPage]:
+        for way in JOB_LISTS:
+            title = f"Jobs: {WORDS[way].lower()}"
+            yield PlannedPage(job_list_address(way), title, manual, partial(self._job_list, way))
+
+    def _parts(self) -> Iterator[PlannedPage]:
+        jobs = f"{self.content_name}/jobs"
+        yield PlannedPage(index_address("parts"), KIND_WORDS["parts"], jobs, self._part_index)
+        for route in routes(self.lookup.shop):
+            title = f"{route.part.number} {route.part.name}"
+            make = partial(self._part, route)
+            yield PlannedPage(address("parts", route.id), title, jobs, make)
+
+    def _full_edition(self, manual: str) -> Iterator[PlannedPage]:
+        yield PlannedPage(TRAINER_PAGE, "I train people", manual, self._trainer)
+        yield PlannedPage(ENGINEER_PAGE, "I look after the breakdowns", manual, self._engineer)
 
     def _record_page(self, kind: str, record_id: str, record: Record) -> PlannedPage:
         source = f"{self.content_name}/{kind}/{record_id}.yml"
@@ -66,12 +102,40 @@ class Planner:
         return Rendered(html, (), (entry,))
 
     def _home(self) -> Rendered:
-        html = self._write("home.html.jinja", HOME_PAGE, view=home_view(self.lookup))
+        other_ways = tuple(Link(target, words) for way, words, target in ways() if way != "machine")
+        view = home_view(self.lookup, other_ways)
+        return Rendered(self._write("home.html.jinja", HOME_PAGE, view=view), (), ())
+
+    def _job_list(self, way: str) -> Rendered:
+        view = job_list_view(self.lookup, way)
+        here = job_list_address(way)
+        return Rendered(self._write("job-list.html.jinja", here, view=view, ways=ways()), (), ())
+
+    def _part_index(self) -> Rendered:
+        view = IndexView("parts", KIND_WORDS["parts"], part_rows(self.lookup), ())
+        here = index_address("parts")
+        return Rendered(self._write("index.html.jinja", here, view=view, ways=()), (), ())
+
+    def _part(self, route: Route) -> Rendered:
+        here = address("parts", route.id)
+        html = self._write("part.html.jinja", here, view=part_view(self.lookup, route))
+        part = route.part
+        words = f"{part.drawing} {part.stock}"
+        entry = SearchEntry(here, f"Part {part.number} {part.name}", words)
+        return Rendered(html, (), (entry,))
+
+    def _trainer(self) -> Rendered:
+        html = self._write("trainer.html.jinja", TRAINER_PAGE, view=trainer_view(self.lookup))
         return Rendered(html, (), ())
+
+    def _engineer(self) -> Rendered:
+        view = engineer_view(self.lookup, self.content_name)
+        return Rendered(self._write("engineer.html.jinja", ENGINEER_PAGE, view=view), (), ())
 
     def _index(self, kind: str) -> Rendered:
         view = index_view(self.lookup, kind)
-        return Rendered(self._write("index.html.jinja", index_address(kind), view=view), (), ())
+        here, links = index_address(kind), ways() if kind == "jobs" else ()
+        return Rendered(self._write("index.html.jinja", here, view=view, ways=links), (), ())
 
     def _terms(self) -> Rendered:
         views = [record_view(self.lookup, "terms", term) for term in self._sorted_terms()]

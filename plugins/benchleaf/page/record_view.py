@@ -9,7 +9,7 @@ from benchleaf.model import Controls, Hazard, Machine, Record
 
 from .home_view import JobTile, job_tile
 from .lookup import Lookup, UsedBy, panels
-from .values import HazardPanel, Link
+from .values import HazardPanel, Link, PictureView
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +27,7 @@ class RecordView:
     controls: tuple[tuple[str, tuple[str, ...]], ...] = ()
     """A hazard's controls by kind, in the published order, empty kinds left out."""
     see_also: tuple[Link, ...] = ()
+    picture: PictureView | None = None
 
     @property
     def has_safety_content(self) -> bool:
@@ -54,6 +55,7 @@ def record_view(lookup: Lookup, kind: str, record: Record) -> RecordView:
         jobs=_jobs(lookup, record),
         panel=panels([record])[0] if isinstance(record, Hazard) else None,
         controls=_controls(record.controls) if isinstance(record, Hazard) else (),
+        picture=lookup.picture(getattr(record, "picture", None)),
         see_also=lookup.links("terms", getattr(record, "see_also", ())),
     )
 

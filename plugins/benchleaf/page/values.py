@@ -56,6 +56,17 @@ class PlannedPage:
 
 
 @dataclass(frozen=True, slots=True)
+class PictureView:
+    """A picture with its size, so that the page does not jump while it loads."""
+
+    address: str
+    text: str
+    caption: str | None
+    width: int
+    height: int
+
+
+@dataclass(frozen=True, slots=True)
 class HazardMessage:
     """A safety message: what the hazard is, what happens, how to avoid it."""
 

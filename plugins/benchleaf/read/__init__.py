@@ -2,10 +2,12 @@
 
 from .folder import Document, read_content, read_document
 from .parser import parse
+from .pictures import PICTURE_TYPES, read_pictures, read_sheets
 from .text import read_text
 from .tree import Listing, Mapping, Node, Path, Scalar, child, deepest, key_place, plain, scalars
 
 __all__ = [
+    "PICTURE_TYPES",
     "Document",
     "Listing",
     "Mapping",
@@ -19,6 +21,8 @@ __all__ = [
     "plain",
     "read_content",
     "read_document",
+    "read_pictures",
+    "read_sheets",
     "read_text",
     "scalars",
 ]

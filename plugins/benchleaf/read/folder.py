@@ -13,7 +13,7 @@ from .text import read_text
 from .tree import Node
 
 SINGLE_FILES = ("manual.yml", "terms.yml", "addresses.yml")
-OTHER_FOLDERS = ("pages", "pictures")
+OTHER_FOLDERS = ("pages", "pictures", "sheets")
 
 
 @dataclass(frozen=True, slots=True)

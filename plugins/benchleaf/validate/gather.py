@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from benchleaf.diagnose import Finding, Place, Related, Severity
-from benchleaf.model import FOLDERS, KINDS, Manual, Record, Shop
+from benchleaf.model import FOLDERS, KINDS, Manual, PictureFile, Record, Shop
 from benchleaf.read import Document, Listing, Node, child
 
 from .places import Places, locate, written_id
@@ -35,7 +35,11 @@ class _Gathered:
     findings: list[Finding] = field(default_factory=list)
 
 
-def gather(documents: Sequence[Document]) -> tuple[Shop, Places, tuple[Finding, ...]]:
+def gather(
+    documents: Sequence[Document],
+    pictures: Mapping[str, tuple[int, int, int]],
+    sheets: Mapping[str, int],
+) -> tuple[Shop, Places, tuple[Finding, ...]]:
     """The shop, where its values stand, and what is wrong with any record.
 
     With findings of severity error the shop is incomplete: good for more checks, not for pages.
@@ -47,7 +51,13 @@ def gather(documents: Sequence[Document]) -> tuple[Shop, Places, tuple[Finding, 
         elif document.kind in KINDS:
             for tree in _trees(document, gathered):
                 _enter(document.kind, tree, gathered)
-    shop = Shop.of(gathered.manual or UNWRITTEN, gathered.records)
+            gathered.findings += _file_name(document)
+    shop = Shop.of(
+        gathered.manual or UNWRITTEN,
+        gathered.records,
+        pictures={name: PictureFile(*size) for name, size in pictures.items()},
+        sheets=sheets,
+    )
     places = Places(gathered.trees, frozenset(gathered.unbuilt))
     return shop, places, tuple(gathered.findings)
 
@@ -76,6 +86,20 @@ def _trees(document: Document, gathered: _Gathered) -> Iterator[Node]:
                 f"this file holds one list under the key '{document.kind}'",
                 (f"start with '{document.kind}:' and list the records below it",),
             )
+        )
+
+
+def _file_name(document: Document) -> Iterator[Finding]:
+    """One record a file, found by its id."""
+    record_id = written_id(document.tree)
+    stem = document.name.rpartition("/")[2].removesuffix(".yml")
+    if document.kind in FOLDERS and record_id is not None and stem != record_id:
+        yield Finding(
+            "F210",
+            Severity.WARNING,
+            locate(document.tree, ("id",)),
+            f"this file is named '{stem}.yml', its record's id is '{record_id}'",
+            (f"name the file {record_id}.yml",),
         )
 
 

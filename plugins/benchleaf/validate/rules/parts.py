@@ -9,7 +9,7 @@ from benchleaf.model import Part, Shop
 
 from ..places import Places
 
-_SAME = ("name", "drawing", "material", "stock")
+_SAME = ("number", "name", "drawing", "material", "stock")
 
 
 def check(shop: Shop, places: Places) -> Iterator[Finding]:
@@ -18,7 +18,7 @@ def check(shop: Shop, places: Places) -> Iterator[Finding]:
     for job in shop.jobs.values():
         if job.part is None:
             continue
-        other_id, other = first.setdefault(job.part.number.lower(), (job.id, job.part))
+        other_id, other = first.setdefault(job.part.id, (job.id, job.part))
         for key in _SAME:
             if getattr(job.part, key) != getattr(other, key):
                 yield _finding(places, job.id, other_id, key, job.part, other)

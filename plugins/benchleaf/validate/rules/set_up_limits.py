@@ -42,5 +42,5 @@ def _others(job: Job, sheet: SetUpSheet, index: int, places: Places) -> Iterator
                 f"{sheet.id}: '{row.label}' is not computed: {row.missing} is missing",
                 ("the page says so in its place",),
             )
-    for caution in sheet.cautions:
-        yield Finding("S509", Severity.WARNING, place, f"{sheet.id}: {caution}")
+    for doubt in sheet.doubts:
+        yield Finding("S509", Severity.WARNING, place, f"{sheet.id}: {doubt}")

@@ -1,0 +1,114 @@
+"""The shape of the work under the drill: how deep the full diameter goes, saddles, cautions."""
+
+from __future__ import annotations
+
+from benchleaf.formulas import round_work
+from benchleaf.model import DrillingSetUp, HoleKind, Walls, WorkShape
+
+from .results import figure, told_in
+from .sheet import Sheet, cited
+
+_BAR_CAUTIONS = (
+    "Hold round work in a V-block with a clamp, never in flat jaws alone.",
+    "Start gently: the point meets the top of a curve and slides off unless the place is centred.",
+    "The drill cuts on part of its turn where it enters and leaves; it can grab in both places.",
+)
+_TUBE_CAUTIONS = (
+    "A thin wall dents under the clamp: tighten until it holds, and look for marks.",
+    "The drill breaks through each wall by itself: ease the feed at each one.",
+    "Chips and a burr stay inside the tube: clean it and look before it goes on.",
+)
+
+
+def depth_to_clear(operation: DrillingSetUp) -> tuple[float, str, str] | None:
+    """How deep the full diameter must go in a through hole, its name and working; None if unknown.
+
+    Depth in mm below the first touch of flat work, or below the crown of round work.
+    """
+    if operation.work is WorkShape.FLAT:
+        flat = operation.thickness
+        return (flat.value, "thickness", f"{flat.value:g}") if flat else None
+    return None
+
+
+def round_depth(sheet: Sheet) -> tuple[float, str, str]:
+    """The same for round work, where the drill's diameter counts."""
+    operation, drill = sheet.case.operation, sheet.values["diameter"]
+    outside = operation.work_diameter.value if operation.work_diameter else 0.0
+    wall = operation.wall.value if operation.wall else 0.0
+    if operation.work is WorkShape.ROUND_TUBE and operation.walls is Walls.ONE:
+        depth = round_work.one_wall_depth_mm(outside, wall, drill)
+        return depth, "wall + saddle of the bore", f"{wall:g} + {depth - wall:.2f}"
+    depth = round_work.bar_depth_mm(outside, drill)
+    return depth, "outside diameter", f"{depth:g}"
+
+
+def shape_of_work(sheet: Sheet) -> None:
+    """Rows on the saddles of round work, and the cautions that belong."""
+    operation = sheet.case.operation
+    if operation.work is WorkShape.FLAT or operation.work_diameter is None:
+        return
+    is_tube = operation.work is WorkShape.ROUND_TUBE
+    sheet.cautions += (*_BAR_CAUTIONS, *(_TUBE_CAUTIONS if is_tube else ()))
+    if not sheet.has("diameter"):
+        sheet.lacks("saddle", "Saddle where the drill enters", f"size in tools/{operation.tool}")
+        return
+    _saddles(sheet, operation.work_diameter.value)
+
+
+def _saddles(sheet: Sheet, outside: float) -> None:
+    operation, drill = sheet.case.operation, sheet.values["diameter"]
+    _saddle_row(sheet, "saddle", "Saddle where the drill enters", outside, drill)
+    if operation.hole is HoleKind.BLIND:
+        return
+    one_wall = operation.walls is Walls.ONE and operation.wall is not None
+    leaves = round_work.bore_mm(outside, operation.wall.value) if one_wall else outside  # type: ignore[union-attr]
+    _saddle_row(sheet, "exit_saddle", "Saddle where the drill leaves", leaves, drill)
+
+
+def _saddle_row(sheet: Sheet, key: str, label: str, surface: float, drill: float) -> None:
+    height = round_work.saddle_mm(surface, drill)
+    sheet.values[key] = height
+    shown = figure(height, "mm", 1)
+    sheet.write(
+        key,
+        label,
+        shown,
+        other=told_in(shown, "length", "in", 3),
+        formula="saddle = R − √(R² − r²)",
+        working=f"{surface / 2:g} − √({surface / 2:g}² − {drill / 2:g}²) = {height:.2f} mm",
+        source=cited("geometry"),
+        limits="for a hole square through the axis of the work",
+        note="over this travel the drill cuts on part of its turn only",
+    )
+
+
+def fits_the_shape(sheet: Sheet) -> None:
+    """Stops where the drill is too wide for round work, or would run into the far wall."""
+    operation = sheet.case.operation
+    if operation.work_diameter is None or not sheet.has("diameter"):
+        return
+    drill, outside = sheet.values["diameter"], operation.work_diameter.value
+    surface, name = outside, "the work"
+    if operation.wall is not None:
+        surface, name = outside - 2 * operation.wall.value, "the bore"
+    if drill >= surface:
+        sheet.stop(
+            "S511",
+            f"the drill is {drill:g} mm and {name} is {max(surface, 0):g} mm wide",
+            "use a smaller drill, or check the sizes",
+            sheet.case.path("tool"),
+        )
+    elif operation.walls is Walls.ONE and operation.wall is not None and sheet.has("stop"):
+        _far_wall(sheet, outside, operation.wall.value)
+
+
+def _far_wall(sheet: Sheet, outside: float, wall: float) -> None:
+    room = round_work.room_to_far_wall_mm(outside, wall, sheet.values["stop"])
+    if room <= 0:
+        sheet.stop(
+            "S511",
+            f"at the depth stop the point is {-room:.1f} mm into the far wall",
+            "use a shorter overtravel, a flatter point or a smaller drill",
+            sheet.case.path("overtravel"),
+        )

@@ -1,0 +1,46 @@
+"""Parts and their routes: the jobs on one part, in the order in which it meets them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from benchleaf.model import Job, Part, Shop
+
+
+@dataclass(frozen=True, slots=True)
+class Route:
+    """A part and its jobs in order."""
+
+    id: str
+    """The part number as an id: lower case, hyphens between."""
+    part: Part
+    jobs: tuple[Job, ...]
+
+
+def routes(shop: Shop) -> tuple[Route, ...]:
+    """Every part that a job works on, in the order of its id."""
+    jobs: dict[str, list[Job]] = {}
+    for job in shop.jobs.values():
+        if job.part is not None:
+            jobs.setdefault(job.part.id, []).append(job)
+    return tuple(_route(found, jobs[found]) for found in sorted(jobs))
+
+
+def _route(found: str, jobs: list[Job]) -> Route:
+    part = jobs[0].part
+    assert part is not None
+    return Route(found, part, tuple(_in_order(jobs)))
+
+
+def _in_order(jobs: list[Job]) -> Iterable[Job]:
+    """From each job that nothing hands on to, along the route; each job once."""
+    by_id = {job.id: job for job in jobs}
+    starts = [job for job in jobs if job.operation_before not in by_id]
+    seen: dict[str, Job] = {}
+    for start in (*starts, *jobs):
+        job: Job | None = start
+        while job is not None and job.id not in seen:
+            seen[job.id] = job
+            job = by_id.get(job.operation_after or "")
+    return seen.values()

@@ -1,0 +1,37 @@
+"""Files that records may name: pictures with their size, and safety data sheets."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import imagesize
+
+PICTURE_TYPES = (".svg", ".png", ".jpg", ".jpeg", ".gif", ".webp")
+"""What every browser shows from disk."""
+
+
+def read_pictures(folder: Path) -> dict[str, tuple[int, int, int]]:
+    """Name below `folder` -> width, height and bytes; a picture that cannot be read has size 0."""
+    return {
+        path.relative_to(folder).as_posix(): (*_size(path), path.stat().st_size)
+        for path in _files(folder)
+        if path.suffix.lower() in PICTURE_TYPES
+    }
+
+
+def read_sheets(folder: Path) -> dict[str, int]:
+    """Name below `folder` -> bytes."""
+    return {path.relative_to(folder).as_posix(): path.stat().st_size for path in _files(folder)}
+
+
+def _files(folder: Path) -> list[Path]:
+    return sorted(path for path in folder.rglob("*") if path.is_file())
+
+
+def _size(path: Path) -> tuple[int, int]:
+    """Width and height in CSS pixels; 0 and 0 where the file is no picture."""
+    try:
+        width, height = imagesize.get(path)
+    except (OSError, ValueError, SyntaxError):  # SyntaxError: an SVG that is no XML
+        return 0, 0
+    return (round(width), round(height)) if width > 0 and height > 0 else (0, 0)
