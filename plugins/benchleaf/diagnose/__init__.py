@@ -1,6 +1,7 @@
 """Findings as values (code, severity, place, text, help) and their printers. A leaf."""
 
-from .codes import CODES, Code
+from .code import Code
+from .codes import CODES
 from .finding import Finding, Place, Related, Severity, in_order
 from .nearest import nearest, suggestion
 from .printers import as_text, report, summary

@@ -119,6 +119,14 @@ class Trouble(Record):
     """What to do, in order, the stop first."""
 
 
+class Accepted(Record):
+    """A warning that this job may carry, and why."""
+
+    code: str
+    """The code of the warning, such as V505."""
+    reason: str
+
+
 class Job(Record):
     """One breakdown."""
 
@@ -169,3 +177,9 @@ class Job(Record):
     """Whom to call, where it is not the manual's usual person."""
     hand_on: Text
     """How to leave the finished part for the next operation."""
+    accept: tuple[Accepted, ...] = ()
+    """Warnings of common practice that do not fit this job, each with the reason."""
+
+    def accepts(self, code: str) -> bool:
+        """True where a warning of that code is accepted here."""
+        return any(one.code.upper() == code for one in self.accept)

@@ -6,7 +6,21 @@ from benchleaf.diagnose import Finding
 from benchleaf.model import Shop
 
 from ..places import Places
-from . import parts, prerequisites, references, route, set_up_fit, set_up_limits, term_forms, text
+from . import (
+    named_files,
+    parts,
+    practice_chips,
+    practice_holding,
+    practice_spindle,
+    prerequisites,
+    published,
+    references,
+    route,
+    set_up_fit,
+    set_up_limits,
+    term_forms,
+    text,
+)
 
 Rule = Callable[[Shop, Places], Iterator[Finding]]
 
@@ -18,6 +32,11 @@ RULES: tuple[Rule, ...] = (
     term_forms.check,
     parts.check,
     set_up_fit.check,
+    named_files.check,
+    practice_holding.check,
+    practice_spindle.check,
+    practice_chips.check,
+    published.check,
     set_up_limits.check,
 )
 """Every rule, in the order of the codes."""

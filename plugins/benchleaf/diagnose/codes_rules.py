@@ -1,0 +1,224 @@
+"""Codes of the later stops: V rules across records, S set-up, A addresses, P the published site."""
+
+from .code import Code
+
+RULES = (
+    Code(
+        "V401",
+        "Jobs disagree about one part",
+        "Two drawings of one part number cannot both be right.",
+        "Make name, drawing, material and stock the same in each job.",
+    ),
+    Code(
+        "V402",
+        "A set-up names something that does not fit the job",
+        "The figures would belong to another tool or set-up.",
+        "Name a tool of the job, and a set-up of the job.",
+    ),
+    Code(
+        "V403",
+        "A file that a record names is missing or cannot be read",
+        "The page would show an empty frame where the learner needs the picture.",
+        "Put the file into its folder under content/, or correct the name.",
+    ),
+    Code(
+        "V404",
+        "The safety preface is missing",
+        "Every job page sends the learner to it first.",
+        "Name a page of content/pages/ as `preface`, or write it.",
+    ),
+    Code(
+        "V411",
+        "A glossary entry is never used",
+        "It is either a word nobody needs, or a word spelled otherwise on the pages.",
+        "Add the spelling used as a variant, or take the entry out.",
+    ),
+    Code(
+        "V412",
+        "A word of the shop's own list has no glossary entry",
+        "A newcomer meets it and finds nothing.",
+        "Write the entry, or take the word off the list.",
+    ),
+    Code(
+        "V501",
+        "Work is clamped before it is located",
+        "Common practice, no source. Clamping first holds the work where it happens to lie.",
+        "Say how the work is located (against a stop, seated, lined up) before the point "
+        "that clamps it.",
+    ),
+    Code(
+        "V502",
+        "Chips are not cleared by brush",
+        "Common practice, no source. Chips are hot and sharp, and a finger at a cutter is lost.",
+        "Say that chips are cleared with a brush, the spindle stopped; never by hand.",
+    ),
+    Code(
+        "V503",
+        "Nothing says that the chuck key is out before the start",
+        "Common practice, no source. A key left in the chuck is thrown when the spindle starts.",
+        "Add a key point at or before the start: key out, and on its hook.",
+    ),
+    Code(
+        "V504",
+        "Nothing says what the cutting fluid is for",
+        "Common practice, no source. Who does not know that fluid cools and washes chips "
+        "away lets it run dry.",
+        "Give the reason at the step that uses the fluid: it cools, and it washes the chips away.",
+    ),
+    Code(
+        "V505",
+        "Nothing says to ease the feed at break-through",
+        "Common practice, no source. The drill grabs as its point comes through, and the "
+        "work turns.",
+        "Add a key point to the drilling step: ease as the drill comes through.",
+    ),
+    Code(
+        "V506",
+        "Nothing says that finished parts lie all one way",
+        "Common practice, no source. Parts that lie anyhow are turned the wrong way at the "
+        "next operation.",
+        "Say in `hand_on` which way the parts lie: all the same way round.",
+    ),
+    Code(
+        "V507",
+        "Something is adjusted or measured with no stop before it",
+        "Common practice, no source. A hand, rule or gauge at a turning spindle is caught.",
+        "Add a key point: press stop, and wait until the spindle is still.",
+    ),
+    Code(
+        "V601",
+        "A grinder's gap is wider than the rule allows",
+        "29 CFR 1910.215(a)(4) and (b)(9): work rest 1/8 in at most, tongue 1/4 in at most."
+        " A wider gap lets work or fingers be drawn in.",
+        "Set and state a gap within the rule: 3.2 mm and 6.4 mm at most.",
+    ),
+    Code(
+        "V602",
+        "A grinding wheel turns faster than it is marked for",
+        "29 CFR 1910.215(d)(1): the wheel's rating is at least the spindle's speed. A wheel"
+        " run too fast bursts.",
+        "Fit a wheel that is marked for the spindle's speed or more.",
+    ),
+    Code(
+        "V603",
+        "Air for clean-down is at or above the allowed pressure",
+        "29 CFR 1910.242(b): below 30 psi (207 kPa) at the blocked nozzle, with chip guards"
+        " and eye protection.",
+        "Use a nozzle or regulator below 207 kPa, or better a brush or vacuum.",
+    ),
+    Code(
+        "V604",
+        "The stages of lockout are not all there in order",
+        "29 CFR 1910.147(d): prepare, shut down, isolate, apply the lock, release stored "
+        "energy, verify. One left out can start the machine on somebody.",
+        "Mark one step for each stage, in that order.",
+    ),
+    Code(
+        "S501",
+        "No spindle speed of the machine is slow enough",
+        "Too fast a drill burns, grabs and can shatter.",
+        "Use another machine, tool or drill size.",
+    ),
+    Code(
+        "S502",
+        "The cut needs more power than the motor gives",
+        "The belt slips or the spindle stalls in the cut.",
+        "Use a smaller feed, a pilot hole or another machine.",
+    ),
+    Code(
+        "S503",
+        "The cut needs more thrust than the machine is rated for",
+        "The table or column springs, and the drill grabs when it breaks through.",
+        "Use a smaller feed, a pilot hole or another machine.",
+    ),
+    Code(
+        "S504",
+        "The quill does not travel far enough",
+        "The hole would not be finished, or the work would be moved with the spindle turning.",
+        "Use a shorter drill set lower, another machine, or drill from both sides.",
+    ),
+    Code(
+        "S505",
+        "The holding is too weak",
+        "Work that comes loose is swung round by the drill and strikes the operator.",
+        "Clamp harder, further from the drill, or against a positive stop.",
+    ),
+    Code(
+        "S506",
+        "The holding is not shown to be strong enough",
+        "Nobody may stand at a spindle on a guess about the clamp.",
+        "Enter clamp force, friction and arm, or a positive stop with its rated force.",
+    ),
+    Code(
+        "S507",
+        "A figure is not computed",
+        "A factor is unknown, and a guess is not published.",
+        "Enter the key named, with its source.",
+    ),
+    Code(
+        "S508",
+        "The tool is beyond the machine's capacity",
+        "A shank that does not fit the chuck slips; a drill beyond the rating stalls and grabs.",
+        "Use a tool within the capacity, or another machine.",
+    ),
+    Code(
+        "S509",
+        "A figure is outside its recommended range",
+        "It may be right for this job, but somebody should have a reason.",
+        "Change the value, or say in the change note why.",
+    ),
+    Code(
+        "S510",
+        "The lever asks more of a hand than it can give",
+        "Whoever leans on the lever falls into the work when the drill breaks through.",
+        "Use a smaller feed, a pilot hole, a longer lever or another machine.",
+    ),
+    Code(
+        "S511",
+        "The drill does not suit the shape of the work",
+        "A drill as wide as the bar or bore has nothing to guide it, and throws the work.",
+        "Use a smaller drill, or check the sizes entered.",
+    ),
+    Code(
+        "A601",
+        "A published address is gone",
+        "Lists, cards and symbols on the wall point to it.",
+        "Put the id back; ids are never taken out once published.",
+    ),
+    Code(
+        "A602",
+        "An address is not in the register",
+        "Only a registered address is kept from breaking later.",
+        "Run `benchleaf register` and commit content/addresses.yml.",
+    ),
+    Code(
+        "A603",
+        "The register of addresses is damaged",
+        "It is the proof that no link breaks; it is written by a command, never by hand.",
+        "Restore the file from the last commit and run `benchleaf register`.",
+    ),
+    Code(
+        "P701",
+        "A link leads to no file",
+        "The reader would meet the browser's own error page.",
+        "Correct the link.",
+    ),
+    Code(
+        "P702",
+        "A link leads to no place on its page",
+        "The reader would land at the top and look for the step.",
+        "Correct the part after #.",
+    ),
+    Code(
+        "P703",
+        "A page asks for something outside the disk",
+        "The kiosk has no network: the page would wait, or break.",
+        "Name the source in plain text, or ship the file.",
+    ),
+    Code(
+        "P704",
+        "An anchor stands twice on a page",
+        "A link to it leads to the first one only.",
+        "Give one of the two another id.",
+    ),
+)

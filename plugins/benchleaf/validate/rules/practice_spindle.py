@@ -1,0 +1,73 @@
+"""V503 chuck key out before the start, V507 stop before adjusting or measuring: common practice."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from benchleaf.diagnose import Finding
+from benchleaf.model import Job, Shop, Step
+
+from ..places import Places
+from .wording import drills, practice, said_in, says, told, words
+
+_KEY = words(r"key")
+_AWAY = words(r"out|hook|hang|hangs|hung|remove[sd]?|away")
+_START = words(r"press start|start the (?:spindle|drill|machine)|switch on|green button")
+_MEASURE = words(r"measure|gauge|adjust|set the depth stop|change the drill|caliper")
+_STOPPED = words(r"press stop|stopped|still|at rest|switch(?:ed)? off|stop the (?:spindle|drill)")
+
+
+def check(shop: Shop, places: Places) -> Iterator[Finding]:
+    """Findings about jobs at a spindle."""
+    for job in shop.jobs.values():
+        machine = shop.machines.get(job.machine)
+        if machine is None or not machine.spindle_speeds:
+            continue
+        if machine.chuck is not None and drills(shop, job):
+            yield from _key_out(job, places)
+        yield from _stop_first(job, places)
+
+
+def _key_out(job: Job, places: Places) -> Iterator[Finding]:
+    """A point on the key stands in a step up to the one that starts the spindle."""
+    for step in job.steps:
+        if says(said_in(step), _KEY, _AWAY):
+            return
+        if says(said_in(step), _START):
+            break
+    yield from practice(
+        job,
+        "V503",
+        places.of("jobs", job.id, ("steps",)),
+        "no step up to the start says that the chuck key is out and on its hook",
+        "add the key point at or before the step that starts the spindle",
+    )
+
+
+def _stop_first(job: Job, places: Places) -> Iterator[Finding]:
+    """A step that measures or adjusts says stop, or comes after one that did, with no start since."""  # noqa: E501
+    is_still = True
+    for number, step in enumerate(job.steps):
+        text = said_in(step)
+        if not is_still and _measures(step, text) and not says(text, _STOPPED):
+            yield from practice(
+                job,
+                "V507",
+                places.of("jobs", job.id, ("steps", number)),
+                f"step '{step.id}' measures or adjusts, and nothing since the start says stop",
+                "add a key point: press stop, and wait until the spindle is still",
+            )
+        is_still = _still_after(text, is_still)
+
+
+def _measures(step: Step, text: str) -> bool:
+    return bool(step.checks) or told(text, _MEASURE)
+
+
+def _still_after(text: str, before: bool) -> bool:
+    """Whichever of stop and start is said last decides."""
+    stops = [match.start() for match in _STOPPED.finditer(text)]
+    starts = [match.start() for match in _START.finditer(text)]
+    if not stops and not starts:
+        return before
+    return max(stops, default=-1) > max(starts, default=-1)
