@@ -28,6 +28,7 @@ __all__ = [
     "discard",
     "finish_site",
     "load",
+    "plan_problems",
     "plan_site",
     "recover",
     "register",
@@ -104,6 +105,15 @@ def plan_site(
         loaded.shop, loaded.content.name, free_pages, overrides, edition=edition
     )
     return SitePlan(pages, free_pages, inline, tuple(_named_files(loaded)))
+
+
+def plan_problems(loaded: Loaded, former: SitePlan | None) -> SitePlan:
+    """For a preview: the last good plan, with the findings in place of the pages they are about."""
+    if former is None:
+        inline = page.Inline(loaded.shop, link.TermIndex(()))
+        former = SitePlan((), (), inline, ())
+    pages = page.problem_pages(loaded.findings, former.pages, loaded.content.name)
+    return replace(former, pages=pages)
 
 
 def _named_files(loaded: Loaded) -> Iterator[tuple[str, Path]]:

@@ -30,7 +30,9 @@ SHIM = "iframe-worker-shim.js"
 class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-call]
     """Turns a content folder into pages of the site."""
 
-    plan: pipeline.SitePlan
+    plan: pipeline.SitePlan | None = None
+    """The last plan without errors; a preview falls back on it."""
+    shown: pipeline.SitePlan
     site: Path
     is_serving = False
 
@@ -48,9 +50,13 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         if not self.is_serving:
             pipeline.recover(self.site)
         loaded = pipeline.load(Path(self.config.content))
-        tell(loaded.findings)
+        tell(loaded.findings, go_on=self.is_serving)
         overrides = (Path(self.config.overrides),) if self.config.overrides else ()
-        self.plan = pipeline.plan_site(loaded, overrides, edition=self.config.edition)
+        if loaded.may_publish:
+            edition = self.config.edition
+            self.plan = self.shown = pipeline.plan_site(loaded, overrides, edition=edition)
+        else:  # only a preview comes here: the last good pages, and the problems in their place
+            self.shown = pipeline.plan_problems(loaded, self.plan)
         _prepare(config, loaded, str(overrides[0]) if overrides else None)
         if not self.is_serving:
             config.site_dir = str(pipeline.staging_folder(self.site))
@@ -59,12 +65,12 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
     @event_priority(-50)
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Late, so that a page of ours is not taken for another plugin's."""
-        for planned in self.plan.pages:
+        for planned in self.shown.pages:
             if files.get_file_from_path(planned.address.removesuffix(".html") + ".md"):
                 raise PluginError(f"A free page takes the address {planned.address} of the manual.")
             add_page(planned, files, config)
         assets = [(f"{ASSETS}/{path.name}", path) for path in sorted(pipeline.ASSETS.iterdir())]
-        for address, path in (*assets, *self.plan.files):
+        for address, path in (*assets, *self.shown.files):
             files.append(File.generated(config, address, abs_src_path=str(path)))
         return files
 
@@ -79,7 +85,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
 
     def _source_of(self, inside: str) -> tuple[str, str]:
         """The engine checks and rewrites links between source files, so it is given those."""
-        address, words = self.plan.inline.target(inside)
+        address, words = self.shown.inline.target(inside)
         return address.replace(".html", ".md", 1), words
 
     def on_page_context(
@@ -93,7 +99,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
     @event_priority(-200)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Last: search and offline have written; the new site is checked, then swapped in."""
-        tell(pipeline.finish_site(Path(config.site_dir)))
+        tell(pipeline.finish_site(Path(config.site_dir)), go_on=self.is_serving)
         if self.is_serving:
             return
         if is_about_to_abort(bool(config.strict)):

@@ -21,11 +21,14 @@ _LEVELS = {
 """A stop is only told: even a strict build must replace the former page by *do not run*."""
 
 
-def tell(findings: Sequence[Finding]) -> None:
-    """Log every finding, then end the build with one error if any of them is an error."""
+def tell(findings: Sequence[Finding], *, go_on: bool = False) -> None:
+    """Log every finding, then end the build with one error if any of them is an error.
+
+    A preview goes on instead, and shows the findings as pages.
+    """
     for finding in findings:
         _LEVELS[finding.severity]("%s", as_text(finding))
-    if any(finding.blocks_publishing for finding in findings):
+    if not go_on and any(finding.blocks_publishing for finding in findings):
         raise PluginError(f"Nothing is published: {summary(findings)}.")
 
 

@@ -12,6 +12,7 @@ from .free import free_pages, with_links
 from .inline import Inline
 from .lookup import Lookup
 from .plan import Planner
+from .problems import problem_pages
 from .values import Link, PlannedPage, Rendered, SearchEntry, Section
 from .writer import Writer
 
@@ -35,7 +36,7 @@ def plan_pages(
     lookup = Lookup(
         shop, where_used(shop), tuple(free_pages), term_uses(shop, terms), edition=edition
     )
-    planner = Planner(lookup, Writer(inline, overrides), content_name)
+    planner = Planner(lookup, Writer(inline, overrides), inline, content_name)
     return tuple(planner.pages()), inline
 
 
@@ -50,5 +51,6 @@ __all__ = [
     "Section",
     "free_pages",
     "plan_pages",
+    "problem_pages",
     "with_links",
 ]

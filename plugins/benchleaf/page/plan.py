@@ -21,6 +21,7 @@ from benchleaf.model import FOLDERS, Job, Record, SignalWord, Term, name_of
 
 from .entries import job_entries, record_entry
 from .home_view import IndexView, home_view, index_view
+from .inline import Inline
 from .job_lists import WORDS, job_list_view, ways
 from .job_view import job_view
 from .lookup import KIND_WORDS, Lookup
@@ -39,6 +40,7 @@ class Planner:
 
     lookup: Lookup
     writer: Writer
+    inline: Inline
     content_name: str
     """The content folder's name, for edit links."""
 
@@ -91,14 +93,14 @@ class Planner:
     def _job(self, job: Job) -> Rendered:
         view = job_view(self.lookup, job)
         html = self._write("job.html.jinja", address("jobs", job.id), view=view)
-        entries = tuple(job_entries(job, self.writer.inline.plain))
+        entries = tuple(job_entries(job, self.inline.plain))
         return Rendered(html, view.sections, entries)
 
     def _record(self, kind: str, record: Record) -> Rendered:
         view = record_view(self.lookup, kind, record)
         here = address(kind, str(getattr(record, "id", "")))
         html = self._write(f"{kind.removesuffix('s')}.html.jinja", here, view=view)
-        entry = record_entry(kind, record, self.writer.inline.plain)
+        entry = record_entry(kind, record, self.inline.plain)
         return Rendered(html, (), (entry,))
 
     def _home(self) -> Rendered:
@@ -140,7 +142,7 @@ class Planner:
     def _terms(self) -> Rendered:
         views = [record_view(self.lookup, "terms", term) for term in self._sorted_terms()]
         html = self._write("terms.html.jinja", TERMS_PAGE, views=views)
-        plain = self.writer.inline.plain
+        plain = self.inline.plain
         entries = tuple(record_entry("terms", view.record, plain) for view in views)
         return Rendered(html, (), entries)
 

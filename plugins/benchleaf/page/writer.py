@@ -29,15 +29,16 @@ from .values import Link
 class Writer:
     """Writes pages from templates. One writer serves a whole site."""
 
-    def __init__(self, inline: Inline, overrides: Sequence[Path] = ()) -> None:
-        self.inline = inline
+    def __init__(self, inline: Inline | None, overrides: Sequence[Path] = ()) -> None:
         self._environment = _environment(overrides)
         self._environment.filters |= {
-            "say": pass_context(partial(_say, inline)),
             "link": pass_context(_link),
             "href": pass_context(_href),
             "capitalize_first": _capitalize_first,
         }
+
+        if inline is not None:
+            self._environment.filters["say"] = pass_context(partial(_say, inline))
 
     def write(self, template: str, here: str, **view: Any) -> str:
         """The article of the page `here`.
