@@ -50,6 +50,7 @@ class Loaded:
     shop: Shop
     places: validate.Places
     registered: dict[str, Place]
+    terms: link.TermIndex
     findings: tuple[Finding, ...]
 
     @property
@@ -73,7 +74,7 @@ def load(content: Path) -> Loaded:
         )
     terms = link.TermIndex(shop.terms.values())
     all_findings += link.check_terms(shop, terms, link.term_uses(shop, terms), places.of)
-    loaded = Loaded(content, shop, places, registered, ())
+    loaded = Loaded(content, shop, places, registered, terms, ())
     return replace(loaded, findings=in_order([*all_findings, *free_page_findings(loaded)]))
 
 
@@ -102,7 +103,7 @@ def plan_site(
     """
     free_pages = tuple(page.free_pages(loaded.content / "pages"))
     pages, inline = page.plan_pages(
-        loaded.shop, loaded.content.name, free_pages, overrides, edition=edition
+        loaded.shop, loaded.terms, loaded.content.name, free_pages, overrides, edition=edition
     )
     return SitePlan(pages, free_pages, inline, tuple(_named_files(loaded)))
 

@@ -11,6 +11,10 @@ import re
 from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import pint
 
 MM_PER_INCH = 25.4
 """Exact by the international yard and pound agreement of 1959."""
@@ -261,12 +265,17 @@ def _to_base(number: float, unit: str, kind: Kind) -> float:
 
 @cache
 def _factor(kind_name: str, unit: str) -> float:
-    """How many base units one `unit` is. Pint loads here, once, only when it is needed."""
+    """How many base units one `unit` is."""
+    kind = KINDS[kind_name]
+    return float(_registry()(kind.units[unit]).to(kind.units[kind.base]).magnitude)
+
+
+@cache
+def _registry() -> pint.UnitRegistry[float]:
+    """Pint's units. Loaded once, and only when another unit than the base is met: it is slow."""
     import pint
 
-    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
-    kind = KINDS[kind_name]
-    return float(registry(kind.units[unit]).to(kind.units[kind.base]).magnitude)
+    return pint.UnitRegistry()
 
 
 def _check_ends(low: float, high: float, whole: str, kind: Kind, *, range_allowed: bool) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import posixpath
 from collections.abc import Iterator
 
 from benchleaf.model import FOLDERS, Shop
@@ -50,10 +49,13 @@ def relative(target: str, here: str) -> str:
     >>> relative("terms.html#quill", "jobs/tr-0140.html")
     '../terms.html#quill'
     """
-    page, hash_sign, anchor = target.partition("#")
+    page, _, anchor = target.partition("#")
     if page == here and anchor:
         return f"#{anchor}"
-    return posixpath.relpath(page, posixpath.dirname(here) or ".") + hash_sign + anchor
+    folder = here[: here.rfind("/") + 1]
+    if folder and target.startswith(folder):
+        return target[len(folder) :]
+    return "../" * here.count("/") + target
 
 
 def every_address(shop: Shop) -> Iterator[str]:

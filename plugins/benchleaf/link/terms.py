@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from itertools import pairwise
 
 from benchleaf.model import Term
 
@@ -22,47 +21,63 @@ class Match:
 
 
 class TermIndex:
-    """Finds terms by their first word, so that a text costs the same with ten or 1,000 terms."""
+    """Finds terms by their first word, so that a text costs the same with ten or 1,000 terms.
+
+    A text is looked through once, however often it is asked about.
+    """
 
     def __init__(self, terms: Iterable[Term]) -> None:
-        self._by_first: dict[str, list[tuple[tuple[str, ...], str]]] = {}
+        by_first: dict[str, list[tuple[tuple[str, ...], str]]] = {}
         for term in terms:
             for form in (term.word, *term.variants):
                 for words in _forms(form):
-                    self._by_first.setdefault(words[0], []).append((words, term.id))
-        for candidates in self._by_first.values():
-            candidates.sort(key=lambda entry: -len(entry[0]))
+                    by_first.setdefault(words[0], []).append((words, term.id))
+        self._firsts = frozenset(by_first)
+        self._by_first = {first: _Candidates(forms) for first, forms in by_first.items()}
+        self._found: dict[str, tuple[Match, ...]] = {}
 
-    def find(self, text: str) -> Iterator[Match]:
+    def find(self, text: str) -> tuple[Match, ...]:
         """Every term in `text`, left to right, the longest at each place."""
-        words = list(_WORD.finditer(text))
-        position = 0
-        while position < len(words):
-            length, term_id = self._longest(text, words, position)
-            if term_id is not None:
-                last = words[position + length - 1]
-                yield Match(words[position].start(), last.end(), term_id)
-            position += max(length, 1)
+        if text not in self._found:
+            self._found[text] = self._look(text)
+        return self._found[text]
 
     def has(self, phrase: str) -> bool:
         """True when the whole phrase is a form of a term."""
-        matches = list(self.find(phrase))
+        matches = self.find(phrase)
         return len(matches) == 1 and (matches[0].start, matches[0].end) == (0, len(phrase))
 
-    def _longest(
-        self, text: str, words: list[re.Match[str]], position: int
-    ) -> tuple[int, str | None]:
-        for wanted, term_id in self._by_first.get(words[position][0].lower(), ()):
-            here = words[position : position + len(wanted)]
-            if tuple(word[0].lower() for word in here) == wanted and _joined(text, here):
-                return len(wanted), term_id
-        return 0, None
+    def _look(self, text: str) -> tuple[Match, ...]:
+        lowered = text.lower()
+        firsts = self._firsts.intersection(_WORD.findall(lowered))
+        if not firsts or len(lowered) != len(text):  # a sign whose lower case is two signs
+            return ()
+        found = [match for first in firsts for match in self._by_first[first].find(lowered)]
+        return tuple(_without_overlaps(sorted(found, key=lambda one: (one.start, -one.end))))
 
 
-def _joined(text: str, words: list[re.Match[str]]) -> bool:
-    """True when only a space or hyphen stands between the words, and none is glued to another."""
-    gaps = (text[left.end() : right.start()] for left, right in pairwise(words))
-    return all(gap in (" ", "-", "\n") for gap in gaps)
+class _Candidates:
+    """The forms that begin with one word, the longest tried first."""
+
+    def __init__(self, forms: list[tuple[tuple[str, ...], str]]) -> None:
+        longest_first = sorted(forms, key=lambda form: -len(form[0]))
+        self._ids = dict(reversed(longest_first))
+        phrases = "|".join("[ \\n-]".join(map(re.escape, words)) for words, _ in longest_first)
+        self._pattern = re.compile(rf"(?<![^\W_])(?:{phrases})(?![^\W_])(?!['’][^\W_])")
+
+    def find(self, lowered: str) -> Iterator[Match]:
+        """Each place in a lower-case text where one of the forms stands as whole words."""
+        for match in self._pattern.finditer(lowered):
+            words = tuple(_WORD.findall(match[0]))
+            yield Match(match.start(), match.end(), self._ids[words])
+
+
+def _without_overlaps(matches: Iterable[Match]) -> Iterator[Match]:
+    end = 0
+    for match in matches:
+        if match.start >= end:
+            end = match.end
+            yield match
 
 
 def _forms(form: str) -> Iterator[tuple[str, ...]]:

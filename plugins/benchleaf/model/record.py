@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Annotated
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, WithJsonSchema
 from pydantic_core import PydanticCustomError
+
+from .leaves import Leaf, leaves
 
 
 class Record(BaseModel):
@@ -18,7 +21,13 @@ class Record(BaseModel):
         str_min_length=1,
         use_attribute_docstrings=True,
         arbitrary_types_allowed=True,
+        ignored_types=(cached_property,),
     )
+
+    @cached_property
+    def leaves(self) -> tuple[Leaf, ...]:
+        """Every marked value inside; found once, since many stops ask."""
+        return tuple(leaves(self))
 
 
 def _revision(value: str) -> str:

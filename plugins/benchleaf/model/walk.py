@@ -1,76 +1,29 @@
-"""Walks a record's marked fields: references to other records, and running text."""
+"""What a record refers to: other records, prose, files. Each with its path in the record."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
-from functools import cache
-from typing import get_args
+from collections.abc import Iterator
 
-from .ids import FileIn, Mark, RefTo, RunningText
+from .ids import FileIn, RefTo, RunningText
 from .record import Record
-
-
-@dataclass(frozen=True, slots=True)
-class Leaf:
-    """A marked value, where it stands, and its mark."""
-
-    path: tuple[str | int, ...]
-    value: str
-    mark: Mark
-
-
-def leaves(record: Record, path: tuple[str | int, ...] = ()) -> Iterator[Leaf]:
-    """Every reference and running text in `record`, in the order of its fields."""
-    for name, mark in _fields(type(record)):
-        yield from _value(getattr(record, name), (*path, name), mark)
 
 
 def references(record: Record) -> Iterator[tuple[tuple[str | int, ...], str, str]]:
     """Path, kind and id of every record that `record` names in a field of its own."""
-    for leaf in leaves(record):
+    for leaf in record.leaves:
         if isinstance(leaf.mark, RefTo):
             yield leaf.path, leaf.mark.kind, leaf.value
 
 
 def texts(record: Record) -> Iterator[tuple[tuple[str | int, ...], str]]:
     """Path and text of every running text in `record`."""
-    for leaf in leaves(record):
+    for leaf in record.leaves:
         if isinstance(leaf.mark, RunningText):
             yield leaf.path, leaf.value
 
 
 def files(record: Record) -> Iterator[tuple[tuple[str | int, ...], str, str]]:
     """Path, folder and name of every file that `record` names."""
-    for leaf in leaves(record):
+    for leaf in record.leaves:
         if isinstance(leaf.mark, FileIn):
             yield leaf.path, leaf.mark.folder, leaf.value
-
-
-def _value(value: object, path: tuple[str | int, ...], mark: Mark | None) -> Iterator[Leaf]:
-    if isinstance(value, Record):
-        yield from leaves(value, path)
-    elif isinstance(value, tuple):
-        for index, item in enumerate(value):
-            yield from _value(item, (*path, index), mark)
-    elif isinstance(value, str) and mark is not None:
-        yield Leaf(path, value, mark)
-
-
-@cache
-def _fields(cls: type[Record]) -> tuple[tuple[str, Mark | None], ...]:
-    return tuple(
-        (name, _own_mark(info.metadata) or _mark_within(info.annotation))
-        for name, info in cls.model_fields.items()
-    )
-
-
-def _mark_within(annotation: object) -> Mark | None:
-    """The mark anywhere inside an annotation such as `tuple[Annotated[str, mark], ...]`."""
-    own = _own_mark(getattr(annotation, "__metadata__", ()))
-    inside = (_mark_within(part) for part in get_args(annotation) if get_args(part))
-    return own or next((mark for mark in inside if mark is not None), None)
-
-
-def _own_mark(metadata: Iterable[object]) -> Mark | None:
-    return next((item for item in metadata if isinstance(item, Mark)), None)

@@ -24,6 +24,7 @@ THEME = Path(__file__).parent / "templates" / "theme"
 
 def plan_pages(
     shop: Shop,
+    terms: TermIndex,
     content_name: str,
     free_pages: Sequence[Link] = (),
     overrides: Sequence[Path] = (),
@@ -31,7 +32,6 @@ def plan_pages(
     edition: str = "kiosk",
 ) -> tuple[tuple[PlannedPage, ...], Inline]:
     """Every page of the manual, and the means to render running text on free pages."""
-    terms = TermIndex(shop.terms.values())
     inline = Inline(shop, terms)
     lookup = Lookup(
         shop, where_used(shop), tuple(free_pages), term_uses(shop, terms), edition=edition

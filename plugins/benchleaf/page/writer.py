@@ -18,7 +18,7 @@ from jinja2 import (
     pass_context,
 )
 from jinja2.runtime import Context
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from benchleaf.link import relative
 
@@ -76,9 +76,9 @@ def _say(inline: Inline, context: Context, text: str) -> Markup:
 
 def _link(context: Context, link: Link) -> Markup:
     """A link from this page."""
-    detail = Markup(' <span class="bl-detail">{}</span>').format(link.detail) if link.detail else ""
-    target = relative(link.address, context["here"])
-    return Markup('<a href="{}">{}</a>').format(target, link.words) + detail
+    target = escape(relative(link.address, context["here"]))
+    detail = f' <span class="bl-detail">{escape(link.detail)}</span>' if link.detail else ""
+    return Markup(f'<a href="{target}">{escape(link.words)}</a>{detail}')
 
 
 def _href(context: Context, target: str) -> str:

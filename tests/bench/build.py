@@ -1,0 +1,218 @@
+"""Build time and page size against plain MkDocs and Material on the same pages, in one run.
+
+    python tests/bench/build.py [--jobs 100 1000] [--rounds 2] [--seed 7]
+
+Makes synthetic breakdowns of the demo's richness, builds them with Benchleaf and, as Markdown
+with the default navigation, with plain MkDocs and Material; the two take turns. Prints ratios.
+Run by hand; never part of the tests.
+"""
+
+from __future__ import annotations
+
+import argparse
+import random
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from benchleaf import pipeline
+from benchleaf.model import Job, Record, name_of, texts
+
+CONTENT = Path(__file__).parents[2] / "content"
+JOBS_PER_MACHINE = 25
+
+BENCHLEAF_YML = """\
+site_name: bench
+docs_dir: content/pages
+use_directory_urls: false
+theme: {name: material, font: false, features: [navigation.prune]}
+plugins: [benchleaf, search, offline]
+"""
+PLAIN_YML = """\
+site_name: bench
+docs_dir: docs
+use_directory_urls: false
+theme: {name: material, font: false}
+markdown_extensions: [admonition, attr_list, def_list]
+plugins: [search, offline]
+extra: {polyfills: [iframe-worker.js]}
+"""
+
+
+def synthesise(target: Path, count: int, seed: int) -> None:
+    """`count` breakdowns like the demo's, on as many machines as a shop of that size would have."""
+    chance = random.Random(seed)
+    shutil.copytree(CONTENT, target, ignore=shutil.ignore_patterns("addresses.yml"))
+    models = [_plain(path) for path in sorted((CONTENT / "jobs").glob("*.yml"))]
+    machines = _machines(target, count)
+    for path in (target / "jobs").glob("*.yml"):
+        path.unlink()
+    _without_links(target)
+    sentences = [point["reason"] for job in models for step in job["steps"]
+                 for point in step["key_points"]]  # fmt: skip
+    for number in range(count):
+        job = _varied(chance, chance.choice(models), number, machines, sentences)
+        _write(target / f"jobs/{job['id']}.yml", job)
+
+
+def _plain(path: Path) -> dict[str, Any]:
+    loaded: dict[str, Any] = yaml.load(path.read_text(encoding="utf-8"), yaml.BaseLoader)
+    return loaded
+
+
+def _write(path: Path, record: object) -> None:
+    path.write_text(yaml.safe_dump(record, sort_keys=False, allow_unicode=True), encoding="utf-8")
+
+
+def _machines(target: Path, count: int) -> dict[str, list[str]]:
+    """Copies of each demo machine; its id -> the ids of the copies."""
+    copies: dict[str, list[str]] = {}
+    for path in sorted((CONTENT / "machines").glob("*.yml")):
+        machine = _plain(path)
+        copies[machine["id"]] = []
+        for number in range(max(1, count // JOBS_PER_MACHINE)):
+            copy = machine | {
+                "id": f"{machine['id']}-{number}",
+                "name": f"{machine['name']} {number}",
+            }
+            copies[machine["id"]].append(copy["id"])
+            _write(target / f"machines/{copy['id']}.yml", copy)
+        (target / f"machines/{path.name}").unlink()
+    return copies
+
+
+def _without_links(target: Path) -> None:
+    """Links to demo jobs and machines would dangle among synthetic ones."""
+    for path in target.rglob("*.yml"):
+        text = path.read_text(encoding="utf-8")
+        path.write_text(_unlinked(text), encoding="utf-8")
+    for path in target.rglob("*.md"):
+        path.write_text(_unlinked(path.read_text(encoding="utf-8")), encoding="utf-8")
+
+
+def _unlinked(text: str) -> str:
+    return text.replace("[[", "").replace("]]", "")
+
+
+def _varied(
+    chance: random.Random, model: dict[str, Any], number: int,
+    machines: dict[str, list[str]], sentences: list[str],
+) -> dict[str, Any]:  # fmt: skip
+    """A job like the model, with other reasons, another machine and a part of its own."""
+    text = _unlinked(yaml.safe_dump(model, allow_unicode=True))
+    job: dict[str, Any] = yaml.load(text, yaml.BaseLoader)
+    job |= {"id": f"sy-{number:05}", "title": f"{model['title']} {number}",
+            "machine": chance.choice(machines[model["machine"]])}  # fmt: skip
+    for key in ("operation_before", "operation_after"):
+        job.pop(key, None)
+    job["know_first"] = [f"sy-{chance.randrange(number):05}"] if number else []
+    if "part" in job:
+        job["part"]["number"] = f"SY-{number:05}"
+    for step in job["steps"]:
+        for point in step["key_points"]:
+            point["reason"] = _unlinked(chance.choice(sentences))
+    return job
+
+
+def as_markdown(content: Path, docs: Path) -> None:
+    """The same records as plain Markdown pages, in folders of their kind."""
+    shop = pipeline.load(content).shop
+    for kind, record_id, record in shop.every():
+        if kind != "terms":
+            page = docs / kind / f"{record_id}.md"
+            page.parent.mkdir(parents=True, exist_ok=True)
+            page.write_text("\n\n".join(_markdown(shop, record)), encoding="utf-8")
+    entries = (f"## {term.word}\n\n{term.meaning}" for term in shop.terms.values())
+    (docs / "terms.md").write_text("# Terms\n\n" + "\n\n".join(entries), encoding="utf-8")
+    (docs / "index.md").write_text("# Home\n", encoding="utf-8")
+
+
+def _markdown(shop: Any, record: Record) -> Iterator[str]:
+    yield f"# {name_of(record)}"
+    if not isinstance(record, Job):
+        yield from (text for _, text in texts(record))
+        return
+    yield from (text for path, text in texts(record) if path[0] != "steps")
+    for step in record.steps:
+        yield f"## {step.title}"
+        for hazard_id in step.hazards:
+            hazard = shop.hazards[hazard_id]
+            body = "\n    ".join((hazard.what, *(f"* {line}" for line in hazard.avoid)))
+            yield f'!!! warning "{hazard.signal_word}"\n    {body}'
+        yield "\n".join(f"- **{one.point}** {one.reason}" for one in step.key_points)
+        yield from (f"[{tool}](../tools/{tool}.md)" for tool in record.tools[:2])
+
+
+def seconds(folder: Path) -> float:
+    """One build, timed from outside, as a user would wait for it."""
+    begin = time.perf_counter()
+    done = subprocess.run(
+        (sys.executable, "-m", "mkdocs", "build", "--quiet"),
+        cwd=folder, capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    if done.returncode:
+        raise SystemExit(done.stdout[-2000:] + done.stderr[-2000:])
+    return time.perf_counter() - begin
+
+
+def check_seconds(folder: Path) -> float:
+    """One `benchleaf check`, timed from outside."""
+    begin = time.perf_counter()
+    command = (sys.executable, "-m", "benchleaf.cli", "check", "content")
+    subprocess.run(command, cwd=folder, capture_output=True, check=False)
+    return time.perf_counter() - begin
+
+
+def job_bytes(folder: Path) -> tuple[float, float]:
+    """Mean bytes of a job page, and bytes of the whole site."""
+    sizes = [path.stat().st_size for path in (folder / "site/jobs").glob("sy-*.html")]
+    total = sum(path.stat().st_size for path in (folder / "site").rglob("*") if path.is_file())
+    return sum(sizes) / len(sizes), total
+
+
+def measure(count: int, rounds: int, seed: int) -> float:
+    """Build both ways in turn, print, and hand back our best time."""
+    with tempfile.TemporaryDirectory() as temporary:
+        ours, plain = Path(temporary) / "ours", Path(temporary) / "plain"
+        ours.mkdir()
+        synthesise(ours / "content", count, seed)
+        (ours / "mkdocs.yml").write_text(BENCHLEAF_YML)
+        (plain / "docs").mkdir(parents=True)
+        as_markdown(ours / "content", plain / "docs")
+        (plain / "docs/iframe-worker.js").write_text("")
+        (plain / "mkdocs.yml").write_text(PLAIN_YML)
+        pairs = [(seconds(ours), seconds(plain)) for _ in range(rounds)]
+        best_ours, best_plain = (min(times) for times in zip(*pairs, strict=True))
+        page, site = job_bytes(ours)
+        plain_page, plain_site = job_bytes(plain)
+        print(f"{count} jobs: ours {best_ours:.1f} s, plain {best_plain:.1f} s, "
+              f"ratio {best_ours / best_plain:.2f}")  # fmt: skip
+        print(f"  a job page: ours {page / 1000:.1f} kB, plain {plain_page / 1000:.1f} kB")
+        print(f"  the site:   ours {site / 1e6:.1f} MB, plain {plain_site / 1e6:.1f} MB")
+        print(f"  benchleaf check: {check_seconds(ours):.1f} s")
+        return best_ours
+
+
+def main() -> None:
+    """Measure at each size, and say how time grows."""
+    parser = argparse.ArgumentParser(description=__doc__.split("\n")[0] if __doc__ else None)
+    parser.add_argument("--jobs", type=int, nargs="+", default=[100, 1000])
+    parser.add_argument("--rounds", type=int, default=2)
+    parser.add_argument("--seed", type=int, default=7)
+    options = parser.parse_args()
+    times = {count: measure(count, options.rounds, options.seed) for count in options.jobs}
+    least, most = min(times), max(times)
+    if least < most:
+        growth = (times[most] / times[least]) / (most / least)
+        print(f"growth from {least} to {most}: {growth:.2f} of a straight line through 0")
+
+
+if __name__ == "__main__":
+    main()
