@@ -14,6 +14,10 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from benchleaf import pipeline
+from benchleaf.compute import SetUpSheet, set_up_sheets
+from benchleaf.diagnose import Finding
+
 SHOP = Path(__file__).parent / "shop"
 
 # Hypothesis would leave its folder in the repository, and another run would meet it there.
@@ -84,6 +88,29 @@ def edited(base_shop: dict[str, str]) -> Callable[..., dict[str, str]]:
         return {name: text}
 
     return edit
+
+
+@pytest.fixture
+def found(shop: Callable[..., Path]) -> Callable[..., tuple[Finding, ...]]:
+    """`found({...}, {...})` is every finding of the small shop with these files."""
+
+    def check(*files: Mapping[str, str | None]) -> tuple[Finding, ...]:
+        merged = {name: text for each in files for name, text in each.items()}
+        return pipeline.check(shop(merged))
+
+    return check
+
+
+@pytest.fixture
+def sheet(shop: Callable[..., Path]) -> Callable[..., SetUpSheet]:
+    """`sheet({...})` is the one set-up of job VG-0010, with the files named instead."""
+
+    def reckon(files: Mapping[str, str | None] | None = None) -> SetUpSheet:
+        loaded = pipeline.load(shop(files))
+        (one,) = set_up_sheets(loaded.shop, loaded.shop.jobs["vg-0010"])
+        return one
+
+    return reckon
 
 
 @pytest.fixture

@@ -36,6 +36,9 @@ BY_HAND = {
     "time": ("5 s", None),  # 60 x 12.4 / 150 = 4.96
     # 0.05 x 24000 x 0.219 x 5.28 x 1.355 x 1.3 + 0.007 x 24000 x 64 x 0.030 x 1.3 = 2444 + 419
     "thrust": ("2900 N", "640 lbf"),
+    "travel_per_turn": ("63 mm", "2.48 in"),  # 2 x pi x 10 = 62.8
+    "travel_per_quarter": ("16 mm", "0.63 in"),  # 62.8 / 4 = 15.7
+    "lever_force": ("91 N", "9.3 kgf"),  # 2865 x 10 / (350 x 0.9) = 90.9
     # 24000 x 0.219 x 42.22 x 1.085 x 1.3 / 40000 = 7.825
     "torque": ("7.8 N m", "69 lbf in"),
     "cutter_power": ("0.82 kW", "1.10 hp"),  # 7.825 x 1000 / 9550 = 0.819
@@ -69,7 +72,7 @@ def test_every_computed_row_shows_its_working(sheet: Sheet) -> None:
 def test_a_sheet_within_all_limits_may_run(sheet: Sheet) -> None:
     one = sheet()
     assert one.may_run
-    assert (one.stops, one.cautions) == ((), ())
+    assert (one.stops, one.cautions, one.doubts) == ((), (), ())
     assert (one.id, one.operation, one.tool) == ("guide-hole", "drilling", "drill-8")
     assert one.row("no-such-row") is None
 
@@ -88,12 +91,12 @@ def test_the_fastest_of_several_speeds_inside_is_chosen(sheet: Sheet, edited: Ed
     assert [step.rpm for step in one.speed_steps if step.chosen] == [1300]
 
 
-def test_with_no_speed_inside_the_next_slower_one_is_chosen_with_a_caution(
+def test_with_no_speed_inside_the_next_slower_one_is_chosen_and_told(
     sheet: Sheet, edited: Edited
 ) -> None:
     one = sheet(edited("machines/bench-drill.yml", "  - 1000 rpm\n", ""))
     assert [step.rpm for step in one.speed_steps if step.chosen] == [650]
-    assert len(one.cautions) == 1
+    assert len(one.doubts) == 1
     assert one.may_run
 
 
@@ -133,7 +136,7 @@ def test_a_blind_hole_counts_depth_and_point_only(sheet: Sheet, edited: Edited) 
     assert travel is not None
     assert texts(stop.figure) == "12.4 mm"  # 10 + 2.403
     assert texts(travel.figure) == "15.4 mm"
-    assert one.cautions == ()
+    assert one.doubts == ()
 
 
 @pytest.mark.parametrize(("depth", "comes_through"), [("3.5 mm", False), ("3.6 mm", True)])
@@ -145,7 +148,7 @@ def test_the_point_of_a_blind_hole_may_come_through(
         edited("jobs/vg-0010.yml", "hole: through", f"hole: blind\n    depth: {depth}",
                "    overtravel: 1 mm\n", "")
     )  # fmt: skip
-    assert bool(one.cautions) is comes_through
+    assert bool(one.doubts) is comes_through
 
 
 @pytest.mark.parametrize(
@@ -153,12 +156,12 @@ def test_the_point_of_a_blind_hole_may_come_through(
     [("0.10 mm/rev", False), ("0.18 mm/rev", False), ("0.09 mm/rev", True), ("0.19 mm/rev", True),
      ("0.2 mm/rev", True)],
 )  # fmt: skip
-def test_a_feed_outside_the_tools_range_is_a_caution(
+def test_a_feed_outside_the_tools_range_is_told(
     sheet: Sheet, edited: Edited, feed: str, outside: bool
 ) -> None:
     # The range is 0.004 to 0.007 in/rev: 0.1016 to 0.1778 mm/rev, half a hundredth allowed.
     one = sheet(edited("jobs/vg-0010.yml", "feed: 0.15 mm/rev", f"feed: {feed}"))
-    assert bool(one.cautions) is outside
+    assert bool(one.doubts) is outside
     assert one.may_run
 
 
@@ -178,8 +181,7 @@ def test_the_stronger_of_clamping_and_stop_is_counted_and_not_the_sum(
     sheet: Sheet, edited: Edited
 ) -> None:
     stop = (
-        "  positive_stop:\n    rated_force: 500 N\n    arm: 80 mm\n    source: entered\n"
-        "must_know:"
+        "  positive_stop:\n    rated_force: 500 N\n    arm: 80 mm\n    source: entered\nmust_know:"
     )
     row = sheet(edited("jobs/vg-0010.yml", "must_know:", stop)).row("holding")
     assert row is not None

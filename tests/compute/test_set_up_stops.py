@@ -104,9 +104,7 @@ def test_s505_the_clamping_is_too_weak(
 
 
 @pytest.mark.parametrize(("force", "stopped"), [("392 N", False), ("391 N", True)])
-def test_s505_the_stop_is_too_weak(
-    sheet: Sheet, edited: Edited, force: str, stopped: bool
-) -> None:
+def test_s505_the_stop_is_too_weak(sheet: Sheet, edited: Edited, force: str, stopped: bool) -> None:
     # 392 N x 40 mm = 15.68 N m, 391 N x 40 mm = 15.64 N m.
     stop = f"  positive_stop:\n    rated_force: {force}\n    arm: 40 mm\n    source: entered\n"
     assert codes(sheet(edited(JOB, CLAMPING, stop))) == (["S505"] if stopped else [])
@@ -198,9 +196,7 @@ def test_s507_a_missing_factor_is_named_and_never_guessed(
     assert name.removesuffix(".yml") in row.missing
 
 
-def test_s507_no_published_range_for_the_tool_leaves_no_speed(
-    sheet: Sheet, edited: Edited
-) -> None:
+def test_s507_no_published_range_for_the_tool_leaves_no_speed(sheet: Sheet, edited: Edited) -> None:
     one = sheet(edited(TOOL, "tool_material: hss", "tool_material: carbide"))
     row = one.row("cutting_speed_range")
     assert row is not None
@@ -293,7 +289,7 @@ def test_s506_a_job_on_no_part_has_no_material_and_so_no_torque(
 def test_a_value_outside_its_formula_leaves_every_row_in_its_place(
     sheet: Sheet, edited: Edited, name: str, old: str, new: str, row_key: str
 ) -> None:
-    """Row keys are stable names: a page that looks for `holding` finds the row that says why not."""
+    """Row keys are stable names: who looks for `holding` finds the row that says why not."""
     usual = [(row.key, row.label) for row in sheet().rows]
     one = sheet(edited(name, old, new))
     assert [(row.key, row.label) for row in one.rows] == usual

@@ -11,6 +11,7 @@ A case is a folder tests/cases/CODE with one or more `bad*.yml`, the exact print
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -24,6 +25,10 @@ from benchleaf.diagnose import CODES, Finding, report, summary
 CASES = Path(__file__).parents[1] / "cases"
 BAD = sorted(CASES.glob("*/bad*.yml"))
 GOOD = sorted(CASES.glob("*/good.yml"))
+EXPECTED = sorted(CASES.glob("*/expected*.txt"))
+MACHINERY = ("tuple", "string", "input should", "unable to parse", "valid integer", "datetime",
+             "validation", "mapping values", "token", "alphabetic", "tag:yaml")  # fmt: skip
+"""Words of the libraries beneath, which mean nothing to whoever writes a breakdown."""
 
 
 def named(path: Path) -> str:
@@ -67,6 +72,19 @@ def test_a_bad_case_prints_exactly_what_is_expected(
 @pytest.mark.parametrize("good", GOOD, ids=named)
 def test_its_good_counterpart_has_no_problem(good: Path, shop: Callable[..., Path]) -> None:
     assert report(found_in(shop(), good)) == ""
+
+
+@pytest.mark.parametrize("expected", EXPECTED, ids=named)
+def test_every_finding_says_what_to_do(expected: Path) -> None:
+    *findings, _ = re.split(r"^(?=\S)", expected.read_text(encoding="utf-8"), flags=re.MULTILINE)
+    without = [each for each in findings if each and not re.search(r"\n    (?!see also)", each)]
+    assert without == []
+
+
+@pytest.mark.parametrize("expected", EXPECTED, ids=named)
+def test_no_finding_speaks_of_the_machinery(expected: Path) -> None:
+    printed = expected.read_text(encoding="utf-8")
+    assert [word for word in MACHINERY if word in printed] == []
 
 
 def test_no_case_is_left_half_written() -> None:

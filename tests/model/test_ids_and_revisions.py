@@ -53,7 +53,9 @@ def test_the_nearest_id_is_offered(written: str, near: str) -> None:
     assert caught.value.context["near"] == near
 
 
-@pytest.mark.parametrize(("written", "read"), [("3", "3"), ("c", "C"), ("AB", "AB"), ("xyz", "XYZ")])
+@pytest.mark.parametrize(
+    ("written", "read"), [("3", "3"), ("c", "C"), ("AB", "AB"), ("xyz", "XYZ")]
+)
 def test_a_revision_is_an_integer_or_letters(written: str, read: str) -> None:
     assert REVISION.validate_python(written) == read
 
@@ -66,7 +68,7 @@ def test_anything_else_is_no_revision(written: str) -> None:
 
 def test_revisions_in_their_order() -> None:
     order = ["0", "1", "2", "9", "10", "11", "100", "A", "B", "Z", "AA", "AB", "ZZ", "AAA"]
-    assert sorted(reversed(order), key=revision_order) == order
+    assert sorted(set(order), key=revision_order) == order
 
 
 @given(st.integers(0, 10**9), st.integers(0, 10**9))

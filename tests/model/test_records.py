@@ -8,9 +8,21 @@ from typing import Any
 import pytest
 from pydantic import TypeAdapter, ValidationError
 
-from benchleaf.model import KINDS, FOLDERS, Controls, Holding, Job, Manual, Shop, Term, name_of
+from benchleaf.model import (
+    FOLDERS,
+    KINDS,
+    Controls,
+    Holding,
+    Job,
+    Manual,
+    Shop,
+    Term,
+    files,
+    name_of,
+    references,
+    texts,
+)
 from benchleaf.model.fields import DrillSize, Factor, Limits
-from benchleaf.model.walk import leaves, references, texts
 
 DRILL: TypeAdapter[Any] = TypeAdapter(DrillSize)
 FACTOR: TypeAdapter[Any] = TypeAdapter(Factor)
@@ -162,9 +174,11 @@ def test_every_running_text_of_a_job_with_its_path() -> None:
     assert ("part", "stock") not in found
 
 
-def test_every_leaf_is_a_reference_or_a_text() -> None:
-    one = job()
-    assert len(list(leaves(one))) == len(list(references(one))) + len(list(texts(one)))
+def test_every_file_that_a_record_names_with_its_folder() -> None:
+    picture = {"file": "burr.svg", "text": "A raised edge round a hole."}
+    term = Term.model_validate({"id": "a", "word": "b", "meaning": "c", "picture": picture})
+    assert list(files(term)) == [(("picture", "file"), "pictures", "burr.svg")]
+    assert list(files(job())) == []
 
 
 def test_a_shop_lists_every_record_in_the_order_of_the_manual() -> None:

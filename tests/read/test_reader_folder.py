@@ -60,16 +60,18 @@ def test_what_is_no_business_of_the_reader(shop: Callable[..., Path], name: str)
     assert read_content(shop({name: "a\n"}), FOLDERS)[1] == ()
 
 
-@pytest.mark.parametrize("name", ["tools/x.yaml", "tools/x.YML", "tools/notes.txt", "tools/more/x.yml"])
-def test_a_file_in_the_right_folder_that_is_not_read(
-    shop: Callable[..., Path], name: str
-) -> None:
+@pytest.mark.parametrize(
+    "name", ["tools/x.yaml", "tools/x.YML", "tools/notes.txt", "tools/more/x.yml"]
+)
+def test_a_file_in_the_right_folder_that_is_not_read(shop: Callable[..., Path], name: str) -> None:
     _, (finding,) = read_content(shop({name: "a: 1\n"}), FOLDERS)
     assert finding.code == "R113"
     assert finding.place.file == "/".join(("content", *name.split("/")[:2]))
 
 
-def test_a_file_saved_with_no_end_of_line(shop: Callable[..., Path], base_shop: dict[str, str]) -> None:
+def test_a_file_saved_with_no_end_of_line(
+    shop: Callable[..., Path], base_shop: dict[str, str]
+) -> None:
     name = "fluids/soluble-oil.yml"
     assert read_content(shop({name: base_shop[name].rstrip("\n")}), FOLDERS)[1] == ()
 

@@ -62,9 +62,7 @@ def test_utf16_is_refused(tmp_path: Path) -> None:
     ["\0", "\x01", "\x07", "\x08", "\x0b", "\x0c", "\x1b", "\x7f", "\x80", "\x9f",
      "\u202a", "\u202e", "\u2066", "\u2069"],
 )  # fmt: skip
-def test_a_character_nobody_can_see_is_refused_by_its_place(
-    tmp_path: Path, character: str
-) -> None:
+def test_a_character_nobody_can_see_is_refused_by_its_place(tmp_path: Path, character: str) -> None:
     path = tmp_path / "f.yml"
     path.write_bytes(f"a: 1\nb: c{character}d\n".encode())
     document, findings = read_document(path, "tools", "f.yml")
@@ -84,7 +82,9 @@ def test_signs_that_only_yaml_takes_for_a_line_end_do_not_shift_the_lines(
     assert refused or findings[0].place.line == (4 if sign == "\r" else 3)
 
 
-@pytest.mark.parametrize("text", ["°±µ×÷ØΩ", "½ 1⁄4 5″", "’“”–—…", "Grüße, naïve, žluťoučký", "日本"])
+@pytest.mark.parametrize(
+    "text", ["°±µ×÷ØΩ", "½ 1⁄4 5″", "’“”–—…", "Grüße, naïve, žluťoučký", "日本"]
+)
 def test_signs_of_a_shop_and_of_other_languages_are_welcome(tmp_path: Path, text: str) -> None:
     assert read(tmp_path, f"a: {text}\n".encode()) == (f"a: {text}\n", ())
 
@@ -164,9 +164,7 @@ def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
     assert finding.code == "R101"
 
 
-def test_a_file_that_refuses_to_be_opened(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_file_that_refuses_to_be_opened(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def refuse(_: Path) -> bytes:
         raise PermissionError(13, "Permission denied")
 

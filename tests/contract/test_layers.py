@@ -1,0 +1,187 @@
+"""The layers of the package: who may import whom, how large a file may be, how deep a folder.
+
+This is the one place where the table stands. A new folder or a new library is added here first.
+"""
+
+from __future__ import annotations
+
+import ast
+import re
+import sys
+import tomllib
+from collections.abc import Iterator
+from graphlib import TopologicalSorter
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+PACKAGE = ROOT / "plugins" / "benchleaf"
+
+LAYERS: dict[str, tuple[set[str], set[str]]] = {
+    # folder or module: (ours it may import, theirs it may import)
+    "diagnose": (set(), set()),
+    "formulas": (set(), {"pint"}),
+    # imagesize reads the size of a picture from its first bytes.
+    "read": ({"diagnose"}, {"yaml", "imagesize"}),
+    "model": ({"formulas"}, {"pydantic", "pydantic_core"}),
+    "compute": ({"diagnose", "formulas", "model"}, set()),
+    # pydantic for its ValidationError only: shape.py turns it into findings.
+    "validate": ({"diagnose", "read", "model", "compute"}, {"pydantic"}),
+    "link": ({"diagnose", "model"}, set()),
+    "page": (
+        {"diagnose", "model", "compute", "link", "diff", "plan"},
+        {"jinja2", "markdown", "markupsafe", "segno"},
+    ),
+    "publish": ({"diagnose", "link", "page"}, set()),
+    "diff": ({"diagnose", "model", "compute", "link"}, set()),
+    "plan": ({"diagnose", "model", "compute"}, set()),
+    "pipeline": (
+        {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "page",
+         "publish", "diff", "plan"},
+        set(),
+    ),
+    "cli": ({"pipeline", "diagnose"}, set()),
+    "engine": ({"pipeline", "diagnose"}, {"mkdocs"}),
+    "__init__": ({"pipeline"}, set()),
+}  # fmt: skip
+
+ONLY_IN = {
+    "pint": "formulas/quantities.py",
+    "yaml": "read/parser.py",
+    "segno": "page/",
+    "mkdocs": "engine/",
+}
+"""Libraries that stay in one file or folder, so that they can be replaced there."""
+
+SHIPPED_AS = {"yaml": "pyyaml", "pydantic_core": "pydantic", "markupsafe": "jinja2"}
+"""What to install for an import whose name differs, or which comes with another library."""
+
+LINES_AT_MOST = 400
+BODY_LINES, LONG_SHARE = 35, 0.10
+DEEPER = ("validate/rules", "page/templates", "page/assets")
+"""Where a file may lie deeper than package/folder/file."""
+
+FILES = sorted(path for path in PACKAGE.rglob("*.py"))
+
+
+def name_of(path: Path) -> str:
+    return path.relative_to(PACKAGE).as_posix()
+
+
+def layer_of(path: Path) -> str:
+    return path.relative_to(PACKAGE).parts[0].removesuffix(".py")
+
+
+def imported(path: Path) -> Iterator[tuple[int, str]]:
+    """Line and full dotted name of everything a file imports, wherever in the file."""
+    package = ["benchleaf", *path.relative_to(PACKAGE).parts[:-1]]
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from ((node.lineno, alias.name) for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            above = package[: len(package) - node.level + 1] if node.level else []
+            module = ".".join([*above, *(node.module or "").split(".")]).strip(".")
+            yield from ((node.lineno, f"{module}.{alias.name}") for alias in node.names)
+
+
+def breaches(path: Path) -> Iterator[str]:
+    """Every import of a file that the table does not allow."""
+    layer = layer_of(path)
+    ours, theirs = LAYERS[layer]
+    for line, name in imported(path):
+        top, *below = name.split(".")
+        where = f"{name_of(path)}:{line} imports {name}"
+        if top == "benchleaf":
+            if below and below[0] not in {layer, *ours} and not below[0].startswith("_"):
+                yield where
+        elif top not in sys.stdlib_module_names and (
+            top not in theirs or not name_of(path).startswith(ONLY_IN.get(top, ""))
+        ):
+            yield where
+
+
+def test_every_folder_is_in_the_table() -> None:
+    assert {layer_of(path) for path in FILES} <= set(LAYERS)
+
+
+@pytest.mark.parametrize("path", FILES, ids=name_of)
+def test_a_file_imports_only_what_its_layer_may(path: Path) -> None:
+    assert list(breaches(path)) == []
+
+
+def test_the_table_itself_has_no_ring() -> None:
+    order = list(
+        TopologicalSorter({layer: ours for layer, (ours, _) in LAYERS.items()}).static_order()
+    )
+    assert set(order) == set(LAYERS)
+
+
+def test_a_breach_would_be_found(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys.modules[__name__], "PACKAGE", tmp_path)
+    (tmp_path / "link").mkdir()
+    bad = tmp_path / "link" / "bad.py"
+    bad.write_text(
+        "from ..page import x\nfrom benchleaf import read\nimport yaml\nimport re\n"
+        "from .terms import y\nfrom benchleaf.model import z\n"
+        "def f():\n    import mkdocs.config\n"
+    )
+    assert [breach.split(" imports ")[1] for breach in breaches(bad)] == [
+        "benchleaf.page.x", "benchleaf.read", "yaml", "mkdocs.config",
+    ]  # fmt: skip
+
+
+def test_what_is_imported_is_what_gets_installed() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    installed = {re.split(r"[<>=~! \[]", each)[0].lower() for each in project["dependencies"]}
+    wanted = {
+        SHIPPED_AS.get(top, top)
+        for path in FILES
+        for _, name in imported(path)
+        if (top := name.split(".")[0]) not in sys.stdlib_module_names and top != "benchleaf"
+    }
+    assert wanted - installed == set()
+
+
+@pytest.mark.parametrize("path", FILES, ids=name_of)
+def test_a_file_is_short_enough_to_be_read(path: Path) -> None:
+    assert len(path.read_text(encoding="utf-8").splitlines()) <= LINES_AT_MOST
+
+
+def body_lines(function: ast.FunctionDef | ast.AsyncFunctionDef) -> int:
+    """Lines of a function below its docstring."""
+    body = function.body[1:] if ast.get_docstring(function) else function.body
+    return (function.end_lineno or 0) - body[0].lineno + 1 if body else 0
+
+
+def test_nine_functions_in_ten_are_short() -> None:
+    functions = {
+        f"{name_of(path)}:{node.lineno} {node.name}": body_lines(node)
+        for path in FILES
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
+    }
+    long = {name: lines for name, lines in functions.items() if lines > BODY_LINES}
+    assert len(functions) > 200
+    assert len(long) < LONG_SHARE * len(functions), long
+
+
+def test_no_folder_is_deeper_than_package_folder_file() -> None:
+    deep = [
+        name_of(path)
+        for path in PACKAGE.rglob("*")
+        if path.is_file()
+        and "__pycache__" not in path.parts
+        and len(path.relative_to(PACKAGE).parts) > 2
+        and not name_of(path).startswith(DEEPER)
+    ]
+    assert deep == []
+
+
+def test_every_module_opens_with_what_it_is_for() -> None:
+    silent = [
+        name_of(path)
+        for path in FILES
+        if not (ast.get_docstring(ast.parse(path.read_text(encoding="utf-8"))) or "").strip()
+    ]
+    assert silent == []
