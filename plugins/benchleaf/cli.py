@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import io
 import sys
 from collections.abc import Iterable, Sequence
 from pathlib import Path
@@ -13,6 +14,9 @@ from benchleaf.diagnose import CODES, report, suggestion, summary
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; 0 when all is well, 1 when there is something to mend, 2 for misuse."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):  # a console may not know every sign
+            stream.reconfigure(errors="backslashreplace")
     options = _parser().parse_args(arguments)
     code: int = options.run(options)
     return code

@@ -61,19 +61,21 @@ class Loaded:
 
 def load(content: Path) -> Loaded:
     """Read and check a content folder: stops 1 to 5, all problems in one run."""
-    documents, findings = read.read_content(content, FOLDERS)
+    contents = read.read_content(content, FOLDERS)
+    documents, findings = contents.documents, contents.findings
     shop, places, shape_findings = validate.gather(
-        documents, read.read_pictures(content / "pictures"), read.read_sheets(content / "sheets")
+        contents, read.read_pictures(content / "pictures"), read.read_sheets(content / "sheets")
     )
     rule_findings = validate.check_rules(shop, places)
     registered, register_findings = _register(documents, content)
     all_findings = [*findings, *shape_findings, *rule_findings, *register_findings]
-    if not places.unbuilt and not register_findings and shop.jobs:
+    if not (findings or shape_findings or register_findings):
         all_findings += link.check_register(
             registered, list(link.every_address(shop)), f"{content.name}/{REGISTER}"
         )
     terms = link.TermIndex(shop.terms.values())
-    all_findings += link.check_terms(shop, terms, link.term_uses(shop, terms), places.of)
+    if not (findings or shape_findings):  # else a slip would hide uses, and look like many
+        all_findings += link.check_terms(shop, terms, link.term_uses(shop, terms), places.of)
     loaded = Loaded(content, shop, places, registered, terms, ())
     return replace(loaded, findings=in_order([*all_findings, *free_page_findings(loaded)]))
 
@@ -133,9 +135,9 @@ def free_page_findings(loaded: Loaded) -> tuple[Finding, ...]:
         name = f"{loaded.content.name}/{path.relative_to(loaded.content).as_posix()}"
         text, problems = read.read_text(path, name)
         findings += problems
-        for number, line in enumerate((text or "").split("\n"), 1):
-            place = Place(name, number, 1)
-            findings += validate.check_text(loaded.shop, loaded.places, line, place)
+        for column, number, link_text in page.links_in(text or ""):
+            place = Place(name, number, column)
+            findings += validate.check_text(loaded.shop, loaded.places, link_text, place)
     return tuple(findings)
 
 
@@ -196,8 +198,10 @@ def _register(
     registered: dict[str, Place] = {}
     problems = []
     for item in listed.items:
-        if not isinstance(item, read.Scalar) or item.text in registered:
-            problems.append(_damaged(item.place, "this entry is no address, or is there twice"))
+        if not isinstance(item, read.Scalar):
+            problems.append(_damaged(item.place, "this entry is no address"))
+        elif item.text in registered:
+            problems.append(_damaged(item.place, f"'{item.text}' is there twice"))
         else:
             registered[item.text] = item.place
     return registered, tuple(problems)

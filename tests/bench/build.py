@@ -11,19 +11,18 @@ from __future__ import annotations
 
 import argparse
 import random
+import re
 import shutil
 import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
+from html.parser import HTMLParser
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 import yaml
-
-from benchleaf import pipeline
-from benchleaf.model import Job, Record, name_of, texts
 
 CONTENT = Path(__file__).parents[2] / "content"
 JOBS_PER_MACHINE = 25
@@ -40,7 +39,6 @@ site_name: bench
 docs_dir: docs
 use_directory_urls: false
 theme: {name: material, font: false}
-markdown_extensions: [admonition, attr_list, def_list]
 plugins: [search, offline]
 extra: {polyfills: [iframe-worker.js]}
 """
@@ -121,33 +119,60 @@ def _varied(
     return job
 
 
-def as_markdown(content: Path, docs: Path) -> None:
-    """The same records as plain Markdown pages, in folders of their kind."""
-    shop = pipeline.load(content).shop
-    for kind, record_id, record in shop.every():
-        if kind != "terms":
-            page = docs / kind / f"{record_id}.md"
-            page.parent.mkdir(parents=True, exist_ok=True)
-            page.write_text("\n\n".join(_markdown(shop, record)), encoding="utf-8")
-    entries = (f"## {term.word}\n\n{term.meaning}" for term in shop.terms.values())
-    (docs / "terms.md").write_text("# Terms\n\n" + "\n\n".join(entries), encoding="utf-8")
-    (docs / "index.md").write_text("# Home\n", encoding="utf-8")
+def as_markdown(site: Path, docs: Path) -> None:
+    """Every article of a site that we built, as the Markdown that says the same."""
+    for path in site.rglob("*.html"):
+        html = path.read_text(encoding="utf-8")
+        article = html[html.index("<article") : html.index("</article>")]
+        writer = _MarkdownWriter()
+        writer.feed(article)
+        page = docs / path.relative_to(site).with_suffix(".md")
+        page.parent.mkdir(parents=True, exist_ok=True)
+        page.write_text(writer.text(), encoding="utf-8")
 
 
-def _markdown(shop: Any, record: Record) -> Iterator[str]:
-    yield f"# {name_of(record)}"
-    if not isinstance(record, Job):
-        yield from (text for _, text in texts(record))
-        return
-    yield from (text for path, text in texts(record) if path[0] != "steps")
-    for step in record.steps:
-        yield f"## {step.title}"
-        for hazard_id in step.hazards:
-            hazard = shop.hazards[hazard_id]
-            body = "\n    ".join((hazard.what, *(f"* {line}" for line in hazard.avoid)))
-            yield f'!!! warning "{hazard.signal_word}"\n    {body}'
-        yield "\n".join(f"- **{one.point}** {one.reason}" for one in step.key_points)
-        yield from (f"[{tool}](../tools/{tool}.md)" for tool in record.tools[:2])
+class _MarkdownWriter(HTMLParser):
+    """Headings, lists, links and bold; all else as paragraphs."""
+
+    BLOCKS = MappingProxyType(
+        {
+            "h1": "# ",
+            "h2": "## ",
+            "h3": "### ",
+            "li": "- ",
+            "p": "",
+            "dt": "",
+            "dd": "",
+            "summary": "",
+        }
+    )
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.lines: list[str] = []
+        self.link = ""
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        if tag in self.BLOCKS:
+            self.lines.append("\n\n" + self.BLOCKS[tag])
+        elif tag == "a":
+            self.link = (dict(attrs).get("href") or "").replace(".html", ".md", 1)
+            self.lines.append("[")
+        elif tag == "b":
+            self.lines.append("**")
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag == "a":
+            self.lines.append(f"]({self.link})")
+        elif tag == "b":
+            self.lines.append("**")
+
+    def handle_data(self, data: str) -> None:
+        self.lines.append(" ".join(data.split()) + (" " if data[-1:].isspace() else ""))
+
+    def text(self) -> str:
+        """The page as Markdown."""
+        return re.sub(r"\n\s*\n(\s*\n)+", "\n\n", "".join(self.lines)).strip() + "\n"
 
 
 def seconds(folder: Path) -> float:
@@ -185,8 +210,10 @@ def measure(count: int, rounds: int, seed: int) -> float:
         synthesise(ours / "content", count, seed)
         (ours / "mkdocs.yml").write_text(BENCHLEAF_YML)
         (plain / "docs").mkdir(parents=True)
-        as_markdown(ours / "content", plain / "docs")
+        seconds(ours)  # once to have the pages that the other side is to build
+        as_markdown(ours / "site", plain / "docs")
         (plain / "docs/iframe-worker.js").write_text("")
+        shutil.copytree(ours / "site/pictures", plain / "docs/pictures", dirs_exist_ok=True)
         (plain / "mkdocs.yml").write_text(PLAIN_YML)
         pairs = [(seconds(ours), seconds(plain)) for _ in range(rounds)]
         best_ours, best_plain = (min(times) for times in zip(*pairs, strict=True))

@@ -23,8 +23,11 @@ Sheet = Callable[..., SetUpSheet]
 
 BY_HAND = {
     # key: text shown, and the same in the other system
-    "cutting_speed_range": ("24 to 34 m/min", "80 to 110 ft/min"),
-    "spindle_speed_range": ("970 to 1334 rpm", None),  # 1000 x 24.384 (33.528) / (pi x 8)
+    "cutting_speed_range": ("24.4 to 33.5 m/min", "80 to 110 ft/min"),
+    "spindle_speed_range": (
+        "971 to 1334 rpm",
+        None,
+    ),  # rounded inwards; 1000 x 24.384 (33.528) / (pi x 8)
     "spindle_speed": ("1000 rpm", None),  # of 400, 650, 1000, 1500: the one inside
     "cutting_speed": ("25.1 m/min", "82 ft/min"),  # pi x 8 x 1000 / 1000
     "feed": ("0.15 mm/rev", "0.0059 in/rev"),

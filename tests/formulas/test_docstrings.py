@@ -25,6 +25,9 @@ SUFFIX_UNITS = {
     "mm_rev": "mm/rev",
     "in_rev": "in/rev",
     "in_lbf": "in.lbf",
+    "n_mm2": "N/mm2",
+    "percent": "%",
+    "um": "um",
     "rpm": "rpm",
     "lbf": "lbf",
     "deg": "deg",
@@ -40,7 +43,7 @@ SUFFIX_UNITS = {
 UNITS_WITHOUT_SUFFIX = {"-", "any", "text"}
 """A pure number, a number in whatever unit the caller uses, and words."""
 
-RESULT_UNITS_BY_NAME = {"seconds_for_travel": "s"}
+RESULT_UNITS_BY_NAME = {"seconds_for_travel": "s", "percent_of_thread": "%"}
 """Functions whose name says the unit in another way than by its ending."""
 
 SECTIONS = ["Equation:", "Args:", "Returns:", "Valid:", ">>> ", "Source:"]

@@ -25,24 +25,32 @@ from .travel import depth_stop, point_length, quill_travel, time_per_hole
 OPERATIONS: Mapping[str, tuple[Stage, ...]] = MappingProxyType(
     {
         "drilling": (
-            cutting_speed_range,
-            spindle_speed_range,
-            spindle_speed,
-            true_cutting_speed,
-            feed,
-            feed_rate,
-            shape_of_work,
-            point_length,
-            depth_stop,
-            quill_travel,
-            time_per_hole,
-            thrust,
-            feed_lever,
-            torque,
-            power,
-            work_holding,
-            fits_the_machine,
-            fits_the_shape,
+            Stage(cutting_speed_range, ("cutting_speed_range", "Cutting speed, published range")),
+            Stage(spindle_speed_range, ("spindle_speed_range", "Spindle speed, range wanted")),
+            Stage(spindle_speed, ("spindle_speed", "Spindle speed to set")),
+            Stage(true_cutting_speed, ("cutting_speed", "Cutting speed at that setting")),
+            Stage(feed, ("feed", "Feed per turn")),
+            Stage(
+                feed_rate,
+                ("feed_rate", "Feed a minute"),
+                ("seconds_for_10_mm", "Time for 10 mm of travel"),
+            ),
+            Stage(shape_of_work, ("saddle", "Saddle where the drill enters")),
+            Stage(point_length, ("point_length", "Length of the drill's point")),
+            Stage(depth_stop, ("depth_stop", "Depth stop, from first touch")),
+            Stage(quill_travel, ("quill_travel", "Quill travel")),
+            Stage(time_per_hole, ("time", "Time under feed, each hole")),
+            Stage(thrust, ("thrust", "Thrust along the drill")),
+            Stage(feed_lever, ("lever_force", "Pull at the feed lever")),
+            Stage(torque, ("torque", "Torque on the work")),
+            Stage(
+                power,
+                ("cutter_power", "Power at the drill"),
+                ("motor_power", "Power asked of the motor"),
+            ),
+            Stage(work_holding, ("holding", "Holding, torque it can resist")),
+            Stage(fits_the_machine),
+            Stage(fits_the_shape),
         )
     }
 )
@@ -63,14 +71,17 @@ def set_up_sheets(shop: Shop, job: Job) -> tuple[SetUpSheet, ...]:
 
 
 def _run(stage: Stage, sheet: Sheet) -> None:
-    """One stage; a value outside a formula's range leaves a row that says so."""
+    """One stage; a value outside a formula's range leaves its rows not computed, saying why."""
     try:
-        stage(sheet)
+        stage.run(sheet)
     except ValueError as error:
-        words = stage.__name__.replace("_", " ")
-        sheet.lacks(stage.__name__, words.capitalize(), f"a value the formula covers ({error})")
-        if stage is work_holding:
-            sheet.stop("S506", f"the holding cannot be reckoned: {error}", "correct the holding")
+        written = {row.key for row in sheet.rows}
+        for key, label in stage.rows:
+            if key not in written:
+                sheet.lacks(key, label, f"a value that the formula covers ({error})")
+        if stage.run is work_holding:
+            reason = f"the holding cannot be reckoned: {error}"
+            sheet.stop("S506", reason, "correct the holding", sheet.case.holding_path)
 
 
 __all__ = ["OPERATIONS", "Figure", "Row", "SetUpSheet", "SpeedStep", "Stop", "set_up_sheets"]

@@ -62,7 +62,7 @@ def thrust(sheet: Sheet) -> None:
     if rated is not None and force > rated.value:
         sheet.stop(
             "S503",
-            f"the cut pushes with {shown.text}; {case.machine.name} is rated for {rated.text}",
+            f"the cut pushes with {force:.0f} N; {case.machine.name} is rated for {rated.text}",
             "use a smaller feed, a pilot hole or another machine",
             case.path("feed"),
         )
@@ -143,7 +143,7 @@ def _motor_power(sheet: Sheet, at_drill: float, efficiency: float) -> None:
     if machine.motor_power is not None and asked > machine.motor_power.value:
         sheet.stop(
             "S502",
-            f"the cut asks {shown.text} of the motor; {machine.name} has "
+            f"the cut asks {asked:.3f} kW of the motor; {machine.name} has "
             f"{machine.motor_power.text}",
             "use a smaller feed, a pilot hole or another machine",
             sheet.case.path("feed"),

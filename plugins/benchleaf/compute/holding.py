@@ -16,7 +16,7 @@ def work_holding(sheet: Sheet) -> None:
     held = sheet.case.holding
     if held is None or (held.clamping is None and held.positive_stop is None):
         sheet.lacks("holding", LABEL, _wanted(sheet, held))
-        _unknown(sheet, f"the holding is not known: {_wanted(sheet, held)} is missing")
+        _unknown(sheet, f"the holding is not known: {_wanted(sheet, held)} is missing", _ENTER)
         return
     parts = _capacities(held)
     capacity = max(value for value, _, _ in parts)
@@ -25,8 +25,9 @@ def work_holding(sheet: Sheet) -> None:
         missing = next((row.missing for row in sheet.rows if row.key == "torque"), "the torque")
         _unknown(
             sheet,
-            "the torque to hold against is not computed, so the holding is not "
-            f"shown to be enough: {missing} is missing",
+            "the torque to hold against is not computed, so the holding is not shown to be "
+            f"enough: {missing} is missing",
+            f"enter it: {missing}",
         )
         return
     _judge(sheet, held, capacity)
@@ -39,14 +40,12 @@ def _wanted(sheet: Sheet, held: Holding | None) -> str:
     return f"holding.clamping or holding.positive_stop in {where}"
 
 
-def _unknown(sheet: Sheet, reason: str) -> None:
+_ENTER = "enter clamp force, friction and arm, or a positive stop with its rated force"
+
+
+def _unknown(sheet: Sheet, reason: str, cure: str) -> None:
     path = sheet.case.holding_path if sheet.case.holding else sheet.case.path()
-    sheet.stop(
-        "S506",
-        reason,
-        "enter clamp force, friction and arm, or a positive stop with its rated force",
-        path,
-    )
+    sheet.stop("S506", reason, cure, path)
 
 
 def _capacities(held: Holding) -> list[tuple[float, str, str]]:

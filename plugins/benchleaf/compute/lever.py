@@ -65,7 +65,7 @@ def _force(sheet: Sheet, entered: FeedLever) -> None:
     if pull > most:
         sheet.stop(
             "S510",
-            f"the lever asks {shown.text} of one hand; {most:.0f} N is the most",
+            f"the lever asks {pull:.0f} N of one hand; {most:.0f} N is the most",
             "use a smaller feed, a pilot hole or a longer lever",
             sheet.case.path("feed"),
         )

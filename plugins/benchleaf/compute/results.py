@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from benchleaf.formulas.quantities import KINDS, in_unit
-from benchleaf.formulas.rounding import significant
+from benchleaf.formulas.rounding import significant, to_step
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +97,19 @@ def figure(value: float, unit: str, decimals: int, high: float | None = None) ->
     ends = (value, value if high is None else high)
     low, top = (round(end, decimals) for end in ends)
     return Figure(low, top, unit, decimals)
+
+
+def inside(low: float, high: float, unit: str, decimals: int) -> Figure:
+    """A range rounded inwards, so that no end shown lies outside it.
+
+    >>> inside(24.384, 33.528, "m/min", 1).text
+    '24.4 to 33.5 m/min'
+    """
+    step = 10.0**-decimals
+    ends = to_step(low, step, direction="up"), to_step(high, step, direction="down")
+    if ends[0] > ends[1]:  # narrower than a step: the nearest is the best there is
+        ends = to_step(low, step), to_step(high, step)
+    return Figure(*ends, unit, decimals)
 
 
 def rough(value: float, unit: str, digits: int = 2) -> Figure:

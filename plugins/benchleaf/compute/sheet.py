@@ -94,8 +94,15 @@ class Sheet:
         )
 
 
-Stage = Callable[[Sheet], None]
-"""A part of the reckoning: reads the case and values, writes rows."""
+class Stage:
+    """A part of the reckoning: reads the case and values, writes rows."""
+
+    __slots__ = ("rows", "run")
+
+    def __init__(self, run: Callable[[Sheet], None], *rows: tuple[str, str]) -> None:
+        self.run = run
+        self.rows = rows
+        """Key and label of each row it always writes."""
 
 
 def cited(*keys: str) -> str:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from benchleaf.formulas import speeds
+from benchleaf.formulas.quantities import in_unit
 from benchleaf.model import CuttingSpeed
 
-from .results import SpeedStep, figure, told_in
+from .results import SpeedStep, figure, inside, told_in
 from .sheet import Case, Sheet, cited
 
 RULE = (
@@ -21,12 +22,17 @@ def cutting_speed_range(sheet: Sheet) -> None:
         sheet.lacks("cutting_speed_range", "Cutting speed, published range", found)
         return
     sheet.values |= {"vc_low": found.speed.low, "vc_high": found.speed.high}
-    shown = figure(found.speed.low, "m/min", 0, found.speed.high)
+    shown = inside(found.speed.low, found.speed.high, "m/min", 1)
     sheet.write(
         "cutting_speed_range",
         "Cutting speed, published range",
         shown,
-        other=figure(found.speed.low / 0.3048, "ft/min", 0, found.speed.high / 0.3048),
+        other=inside(
+            in_unit(found.speed.low, "cutting speed", "ft/min"),
+            in_unit(found.speed.high, "cutting speed", "ft/min"),
+            "ft/min",
+            0,
+        ),
         formula="from the table of the work material",
         working=f"as printed: {found.speed.text}",
         source=found.source,
@@ -66,7 +72,7 @@ def spindle_speed_range(sheet: Sheet) -> None:
     sheet.write(
         "spindle_speed_range",
         label,
-        figure(low, "rpm", 0, high),
+        inside(low, high, "rpm", 0),
         formula="n = 1000 × cutting speed ÷ (π × diameter)",
         working=f"{ends[0]} = {low:.0f} rpm; {ends[1]} = {high:.0f} rpm",
         source=cited("groover5-ex-21.2"),
@@ -151,7 +157,8 @@ def feed(sheet: Sheet) -> None:
     case = sheet.case
     entered, wanted = case.operation.feed, case.tool.feed
     sheet.values["feed"] = entered.value
-    shown = figure(entered.value, "mm/rev", 2)
+    decimals = 2 if round(entered.value, 2) == round(entered.value, 6) else 3
+    shown = figure(entered.value, "mm/rev", decimals)
     limits = "no recommended range is given for this tool"
     if wanted is not None:
         limits = f"recommended for this tool: {wanted.low:.2f} to {wanted.high:.2f} mm/rev"

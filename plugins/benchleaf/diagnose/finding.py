@@ -50,6 +50,11 @@ class Finding:
     help: tuple[str, ...] = ()
     related: tuple[Related, ...] = ()
 
+    def __post_init__(self) -> None:
+        """Texts quote what was written, which may hold line breaks or go on for pages."""
+        object.__setattr__(self, "text", _one_line(self.text))
+        object.__setattr__(self, "help", tuple(_one_line(line) for line in self.help))
+
     @property
     def blocks_publishing(self) -> bool:
         """True when nothing may be published while this stands."""
@@ -59,6 +64,15 @@ class Finding:
     def fails_check(self) -> bool:
         """True when `benchleaf check` must exit 1."""
         return self.severity in (Severity.ERROR, Severity.STOP)
+
+
+LONGEST_LINE = 300
+"""Characters of a headline or a line of help; more is cut."""
+
+
+def _one_line(text: str) -> str:
+    folded = " ".join(text.split())
+    return folded if len(folded) <= LONGEST_LINE else f"{folded[:LONGEST_LINE]}…"
 
 
 def in_order(findings: list[Finding] | tuple[Finding, ...]) -> tuple[Finding, ...]:

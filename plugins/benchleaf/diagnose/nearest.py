@@ -12,6 +12,10 @@ LIST_AT_MOST = 12
 def nearest(written: str, allowed: Iterable[str]) -> str | None:
     """The allowed name most like the one written, or None when none is near."""
     names = {name.lower(): name for name in allowed}
+    words = set(written.lower().split())
+    holding_all = [name for name in names if words and words <= set(name.split())]
+    if len(holding_all) == 1:
+        return names[holding_all[0]]
     matches = get_close_matches(written.lower(), names, n=1, cutoff=0.6)
     return names[matches[0]] if matches else None
 

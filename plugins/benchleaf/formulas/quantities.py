@@ -124,13 +124,14 @@ class Toleranced:
     text: str
 
 
-_NUMBER = r"(?:\d+[ -]\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)"
-_QUANTITY = re.compile(rf"^({_NUMBER})(?:\s*(?:to|-|–)\s*({_NUMBER}))?\s*([A-Za-z%].*)?$")
+_NUMBER = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
+_UNIT = r"([^\W\d_].*|[°%\"″′'µμ].*)?"
+_QUANTITY = re.compile(rf"^({_NUMBER})(?:\s*(?:to|-|–)\s*({_NUMBER}))?\s*{_UNIT}$")
 _TOLERANCED = re.compile(
     rf"^({_NUMBER})\s*(?:(?:\+/-|±)\s*({_NUMBER})|\+\s*({_NUMBER})\s*/\s*-\s*({_NUMBER}))"
-    r"\s*([A-Za-z].*)?$"
+    rf"\s*{_UNIT}$"
 )
-_COMMA = re.compile(r"\d,\d")
+_COMMA = re.compile(r"[0-9],[0-9]")
 _THOUSANDS = re.compile(r"\d,\d{3}(?!\d)")
 _MINUS = re.compile(r"^-\s*\d")
 
@@ -175,6 +176,8 @@ def parse_toleranced(text: str) -> Toleranced:
         _to_base(_number(part, folded, kind), unit, kind)
         for part in (match[1], match[2] or match[3], match[2] or match[4])
     )
+    if down >= nominal:
+        raise QuantityError(f"'{folded}' reaches zero or below", "check the lower limit")
     return Toleranced(nominal, round(nominal - down, 9), round(nominal + up, 9), folded)
 
 
@@ -187,7 +190,8 @@ def _from_range(folded: str) -> Toleranced:
     try:
         size = parse_quantity(folded, "length", range_allowed=True)
     except QuantityError as error:
-        raise QuantityError(error.problem, "write it like '8.5 +0.1/-0 mm'") from error
+        cure = error.cure if error.unit_is_wrong else "write it like '8.5 +0.1/-0 mm'"
+        raise QuantityError(error.problem, cure, unit_is_wrong=error.unit_is_wrong) from error
     if not size.is_range:
         raise QuantityError(f"'{folded}' has no limits", "write both limits, like '8.5 +0.1/-0 mm'")
     return Toleranced(size.low, size.low, size.high, folded)
@@ -198,9 +202,10 @@ def _number(text: str, whole: str, kind: Kind) -> float:
     try:
         return float(sum(_part(part) for part in parts))
     except ZeroDivisionError:
-        raise QuantityError(
-            f"'{whole}' divides by zero", f"write it like '{kind.example}'"
-        ) from None
+        problem = f"'{whole}' divides by zero"
+    except (OverflowError, ValueError):  # more digits than any number here has
+        problem = f"'{shortened(whole)}' is too large"
+    raise QuantityError(problem, f"write it like '{kind.example}'")
 
 
 def _part(text: str) -> float:
@@ -223,7 +228,7 @@ def _known_unit(written: str | None, whole: str, kind: Kind) -> str:
     near = folded.get(unit.lower()) or _HABITS.get(unit.lower())
     hint = f"write '{near}'; " if near in kind.units else ""
     raise QuantityError(
-        f"'{whole}' has the unit '{unit}', which is no unit of {kind.name}",
+        f"'{shortened(whole)}' has the unit '{shortened(unit)}', which is no unit of {kind.name}",
         f"{hint}a {kind.name} needs one of: {allowed}",
         unit_is_wrong=True,
     )
@@ -246,6 +251,13 @@ _HABITS = MappingProxyType(
         "degrees": "deg",
         "degree": "deg",
         "°": "deg",
+        '"': "in",
+        "″": "in",
+        "''": "in",
+        "µm": "um",
+        "μm": "um",
+        "micron": "um",
+        "microns": "um",
         "newton": "N",
         "watts": "W",
         "sec": "s",
@@ -287,6 +299,12 @@ def _check_ends(low: float, high: float, whole: str, kind: Kind, *, range_allowe
         raise QuantityError(f"'{whole}' is a range", f"one value is wanted, like '{kind.example}'")
     if low == 0 and not kind.zero_allowed:
         raise QuantityError(f"'{whole}' is zero", f"a {kind.name} is above zero")
+
+
+def shortened(text: str, most: int = 60) -> str:
+    """`text` for a message: one line, cut where it is very long."""
+    folded = " ".join(text.split())
+    return folded if len(folded) <= most else f"{folded[:most]}…"
 
 
 def _comma_cure(folded: str) -> str:

@@ -95,6 +95,93 @@ _ALL = (
     Source("number-rules", "Decimal arithmetic", "rounding, halves up", SourceStatus.GEOMETRY),
     Source("step-rule", "This manual", "rule for a spindle step", SourceStatus.JUDGEMENT),
     Source("margin", "This manual", "holding margin and its reason", SourceStatus.JUDGEMENT),
+    # Threads, tapping, clearance holes.
+    Source(
+        "iso-261",
+        "ISO 261, metric screw threads, general plan",
+        "diameters and pitches, in public lists",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source(
+        "iso-965-1",
+        "ISO 965-1, metric screw threads, tolerances",
+        "minor diameter of internal threads 6H, in public lists and catalogues",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source(
+        "asme-b1.1",
+        "ASME B1.1, Unified inch screw threads",
+        "sizes, and minor diameter of internal threads 2B, in public lists",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source(
+        "tapmatic-formulas",
+        "Tapmatic, tapping formulas",
+        "tap drill from percentage of thread, as quoted elsewhere",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source("dgi-782", "DGI Supply catalogue", "p. 782, metric tap drill sizes, cut taps", _READ),
+    Source(
+        "yamawa-flow", "Yamawa catalogue 2016-2017", "flow chart of M10 tapping, engagement", _READ
+    ),
+    Source("yamawa-640", "Yamawa catalogue 2021", "p. 640, torque of cutting taps", _READ),
+    Source("lubero", "Lubero, technical pages", "cutting torque of taps", _READ),
+    Source(
+        "bs-328",
+        "BS 328, twist drills",
+        "metric sizes, in an encyclopaedia",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source(
+        "mh26-taps",
+        "Machinery's Handbook, 26th ed.",
+        "chamfer length of hand taps, as quoted elsewhere",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source("eisc-depth", "EISC machining tip", "minimum tap drill depth", _READ),
+    Source(
+        "hand-tapping",
+        "Hand tapping",
+        "turns forward and back, three shop lessons",
+        SourceStatus.COMMON_PRACTICE,
+    ),
+    Source(
+        "iso-273",
+        "ISO 273, clearance holes",
+        "fine, medium and coarse series, in public lists",
+        SourceStatus.SECOND_HAND,
+    ),
+    # Countersinking, counterboring, reaming.
+    Source("somta-33", "Somta user guide", "p. 33, counterbores for cap screws", _READ),
+    Source(
+        "iso-4762",
+        "ISO 4762, hexagon socket head cap screws",
+        "head height, in suppliers' lists",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source(
+        "florida-dml",
+        "University of Florida, Design and Manufacturing Laboratory",
+        "speeds and feeds, as quoted elsewhere",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source("gtz-reaming", "IBE/GTZ, Manual Reaming", "section 5.3, allowance in steel", _READ),
+    Source("iti-reaming", "ITI fitter note", "under sizes of reaming", _READ),
+    Source("course-reaming", "Drilling machine courses", "speed and feed of reaming", _READ),
+    Source(
+        "mh30-reaming",
+        "Machinery's Handbook, 30th ed.",
+        "speed and feed of reaming, notes by others",
+        SourceStatus.SECOND_HAND,
+    ),
+    # Fits.
+    Source(
+        "narayana-15",
+        "Narayana, Kannaiah and Venkata Reddy, Machine Drawing",
+        "Tables 15.1 to 15.3, fundamental tolerances and deviations",
+        _READ,
+    ),
+    Source("drill-choice", "This manual", "rule for a tap drill", SourceStatus.JUDGEMENT),
 )
 
 SOURCES: Mapping[str, Source] = MappingProxyType({each.key: each for each in _ALL})

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from benchleaf.model import Term
+from benchleaf.model import Term, plurals
 
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
 
@@ -29,7 +29,7 @@ class TermIndex:
     def __init__(self, terms: Iterable[Term]) -> None:
         by_first: dict[str, list[tuple[tuple[str, ...], str]]] = {}
         for term in terms:
-            for form in (term.word, *term.variants):
+            for form in term.forms:
                 for words in _forms(form):
                     by_first.setdefault(words[0], []).append((words, term.id))
         self._firsts = frozenset(by_first)
@@ -48,7 +48,7 @@ class TermIndex:
         return len(matches) == 1 and (matches[0].start, matches[0].end) == (0, len(phrase))
 
     def _look(self, text: str) -> tuple[Match, ...]:
-        lowered = text.lower()
+        lowered = text.lower().replace("’", "'")
         firsts = self._firsts.intersection(_WORD.findall(lowered))
         if not firsts or len(lowered) != len(text):  # a sign whose lower case is two signs
             return ()
@@ -82,22 +82,9 @@ def _without_overlaps(matches: Iterable[Match]) -> Iterator[Match]:
 
 def _forms(form: str) -> Iterator[tuple[str, ...]]:
     """The words of a form, and of its plural."""
-    words = tuple(word.lower() for word in _WORD.findall(form))
+    words = tuple(_WORD.findall(form.lower().replace("’", "'")))
     if not words:
         return
     yield words
-    for plural in _plurals(words[-1]):
+    for plural in plurals(words[-1]):
         yield (*words[:-1], plural)
-
-
-def _plurals(word: str) -> tuple[str, ...]:
-    """The regular plural of a word.
-
-    >>> _plurals("burr"), _plurals("vice"), _plurals("assembly"), _plurals("bush")
-    (('burrs',), ('vices',), ('assemblies',), ('bushes',))
-    """
-    if word.endswith("y") and word[-2:-1] not in "aeiou":
-        return (f"{word[:-1]}ies",)
-    if word.endswith(("s", "x", "z", "ch", "sh")):
-        return (f"{word}es",)
-    return (f"{word}s",)

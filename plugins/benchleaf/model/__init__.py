@@ -16,7 +16,7 @@ from .setup import (
     WorkShape,
 )
 from .shop import FOLDERS, KINDS, Manual, Shop, name_of
-from .term import Term
+from .term import Term, plurals
 from .things import (
     ControlPart,
     CuttingSpeed,
@@ -76,6 +76,7 @@ __all__ = [
     "WorkShape",
     "files",
     "name_of",
+    "plurals",
     "references",
     "revision_order",
     "signal_word",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from typing import Annotated, Any
 
@@ -16,6 +17,7 @@ from benchleaf.formulas.quantities import (
     Toleranced,
     parse_quantity,
     parse_toleranced,
+    shortened,
 )
 
 
@@ -144,15 +146,18 @@ DrillSize = Annotated[
 ]
 
 
+_PLAIN_NUMBER = re.compile(r"[-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:e[-+]?[0-9]+)?", re.IGNORECASE)
+
+
 def _factor(value: Any) -> float:
     """A plain number above zero; a decimal comma is refused with the cure."""
     text = _text(value).strip() if not isinstance(value, float) else repr(value)
     try:
-        number = float(text)
+        number = float(text if _PLAIN_NUMBER.fullmatch(text) else "none")
     except ValueError:
         cure = f"write '{text.replace(',', '.')}'" if "," in text else "write a number, like 0.15"
         raise PydanticCustomError(
-            "quantity", "{problem}", {"problem": f"'{text}' is no number", "cure": cure}
+            "quantity", "{problem}", {"problem": f"'{shortened(text)}' is no number", "cure": cure}
         ) from None
     if not 0 < number < float("inf"):
         raise PydanticCustomError(

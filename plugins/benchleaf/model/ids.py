@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from dataclasses import dataclass
 from typing import Annotated
 
@@ -48,7 +49,8 @@ def normal_id(written: str) -> str:
 
 def _near(lowered: str) -> str:
     """The likeliest id meant: other signs become single hyphens."""
-    return re.sub(r"[^a-z0-9]+", "-", lowered).strip("-")
+    plain = unicodedata.normalize("NFKD", lowered).encode("ascii", "ignore").decode()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")
 
 
 def _schema(description: str) -> WithJsonSchema:
@@ -62,7 +64,18 @@ def _schema(description: str) -> WithJsonSchema:
     )
 
 
-Id = Annotated[str, AfterValidator(normal_id), _schema("Letters, digits, single hyphens.")]
+def _not_kept(record_id: str) -> str:
+    if record_id == "index":
+        raise PydanticCustomError("kept_id", "'{value}' is kept", {"value": record_id})
+    return record_id
+
+
+Id = Annotated[
+    str,
+    AfterValidator(normal_id),
+    AfterValidator(_not_kept),
+    _schema("Letters, digits, single hyphens."),
+]
 Text = Annotated[str, RunningText()]
 
 

@@ -31,7 +31,8 @@ class Record(BaseModel):
 
 
 def _revision(value: str) -> str:
-    if value.isdigit() or (value.isalpha() and value.isascii() and len(value) <= 3):
+    is_letters = value.isalpha() and len(value) <= 3
+    if value.isascii() and (value.isdigit() or is_letters):
         return value.upper()
     raise PydanticCustomError("bad_revision", "'{written}' is no revision", {"written": value})
 
@@ -46,10 +47,10 @@ Revision = Annotated[
 """An integer or letters, compared as such."""
 
 
-def revision_order(revision: str) -> tuple[int, str]:
+def revision_order(revision: str) -> tuple[int, int, str]:
     """A sort key: 9 before 10, Z before AA; numbers before letters.
 
     >>> sorted(["10", "9"], key=revision_order)
     ['9', '10']
     """
-    return (int(revision), "") if revision.isdigit() else (len(revision), revision)
+    return (0, int(revision), "") if revision.isdigit() else (1, len(revision), revision)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from enum import StrEnum
 from typing import Annotated, Literal
 
@@ -21,6 +22,9 @@ class HoldingMethod(StrEnum):
     VICE = "vice"
     CLAMPS = "clamps"
     FIXTURE = "fixture"
+
+
+_BY_HAND = re.compile(r"\bhand(?:s|held)?\b", re.IGNORECASE)
 
 
 class PositiveStop(Record):
@@ -65,7 +69,7 @@ class Holding(Record):
     @field_validator("method", mode="before")
     @classmethod
     def _never_a_hand(cls, value: object) -> object:
-        if isinstance(value, str) and "hand" in value.lower().split():
+        if isinstance(value, str) and _BY_HAND.search(value):
             raise PydanticCustomError(
                 "held_by_hand", "'{value}' is no way of holding work", {"value": value}
             )
@@ -77,7 +81,7 @@ class Holding(Record):
             raise PydanticCustomError(
                 "small_margin",
                 "a margin below {usual} needs a margin_reason",
-                {"usual": f"{DEFAULT_MARGIN:g}"},
+                {"usual": f"{DEFAULT_MARGIN:g}", "field": "margin"},
             )
         return self
 

@@ -18,3 +18,21 @@ class Term(Record):
     """Other spellings and trade synonyms that lead here."""
     picture: Picture | None = None
     see_also: tuple[TermRef, ...] = ()
+
+    @property
+    def forms(self) -> tuple[str, ...]:
+        """Word and variants, as written."""
+        return (self.word, *self.variants)
+
+
+def plurals(word: str) -> tuple[str, ...]:
+    """The regular plural of a word.
+
+    >>> plurals("burr"), plurals("vice"), plurals("assembly"), plurals("bush")
+    (('burrs',), ('vices',), ('assemblies',), ('bushes',))
+    """
+    if word.endswith("y") and word[-2:-1] not in "aeiou":
+        return (f"{word[:-1]}ies",)
+    if word.endswith(("s", "x", "z", "ch", "sh")):
+        return (f"{word}es",)
+    return (f"{word}s",)

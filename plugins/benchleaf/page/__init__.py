@@ -8,7 +8,7 @@ from pathlib import Path
 from benchleaf.link import TermIndex, term_uses, where_used
 from benchleaf.model import Shop
 
-from .free import free_pages, with_links
+from .free import free_pages, links_in, with_links
 from .inline import Inline
 from .lookup import Lookup
 from .plan import Planner
@@ -50,6 +50,7 @@ __all__ = [
     "SearchEntry",
     "Section",
     "free_pages",
+    "links_in",
     "plan_pages",
     "problem_pages",
     "with_links",

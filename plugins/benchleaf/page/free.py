@@ -11,6 +11,7 @@ from benchleaf.model.textlinks import TEXT_LINK
 
 from .values import Link
 
+_CODE = re.compile(r"(```.*?```|`[^`\n]*`)", re.DOTALL)
 _HEADING = re.compile(r"^#\s+(.+?)\s*#*$", re.MULTILINE)
 
 
@@ -32,7 +33,15 @@ def with_links(markdown: str, here: str, target: Callable[[str], tuple[str, str]
         address, words = target(match[1])
         return f"[{words}]({relative(address, here)})" if address else match[0]
 
-    pieces = re.split(r"(```.*?```|`[^`\n]*`)", markdown, flags=re.DOTALL)
+    pieces = _CODE.split(markdown)
     return "".join(
         piece if piece.startswith("`") else TEXT_LINK.sub(linked, piece) for piece in pieces
     )
+
+
+def links_in(markdown: str) -> Iterator[tuple[int, int, str]]:
+    """Column, line and text of each `[[link]]` that `with_links` would make."""
+    blanked = _CODE.sub(lambda match: re.sub(r"[^\n]", " ", match[0]), markdown)
+    for match in TEXT_LINK.finditer(blanked):
+        line = blanked.count("\n", 0, match.start()) + 1
+        yield match.start() - blanked.rfind("\n", 0, match.start()), line, match[0]

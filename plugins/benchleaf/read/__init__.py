@@ -1,6 +1,6 @@
 """Stop 1: YAML text to trees of values that remember file, line and column."""
 
-from .folder import Document, read_content, read_document
+from .folder import Contents, Document, read_content, read_document
 from .parser import parse
 from .pictures import PICTURE_TYPES, read_pictures, read_sheets
 from .text import read_text
@@ -8,6 +8,7 @@ from .tree import Listing, Mapping, Node, Path, Scalar, child, deepest, key_plac
 
 __all__ = [
     "PICTURE_TYPES",
+    "Contents",
     "Document",
     "Listing",
     "Mapping",

@@ -25,9 +25,17 @@ class Document:
     tree: Node
 
 
-def read_content(
-    content: Path, kinds: Iterable[str]
-) -> tuple[tuple[Document, ...], tuple[Finding, ...]]:
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """Everything below a content folder."""
+
+    documents: tuple[Document, ...]
+    unread: tuple[tuple[str, str], ...]
+    """Kind and file stem of each record file that could not be read."""
+    findings: tuple[Finding, ...]
+
+
+def read_content(content: Path, kinds: Iterable[str]) -> Contents:
     """Every record file below `content`, in name order, and what is wrong with any of them."""
     if not content.is_dir():
         missing = Finding(
@@ -37,15 +45,78 @@ def read_content(
             "there is no such content folder",
             ("name the folder that holds manual.yml and jobs/",),
         )
-        return (), (missing,)
-    kinds = tuple(kinds)
-    documents: list[Document] = []
-    findings = list(_strangers(content, kinds))
-    for path, kind in _record_files(content, kinds):
-        document, problems = read_document(path, kind, _name(path, content))
-        findings += problems
-        documents += [document] if document else []
-    return tuple(documents), tuple(findings)
+        return Contents((), (), (missing,))
+    return _Reader(content, tuple(kinds)).contents()
+
+
+class _Reader:
+    """Reads one content folder."""
+
+    def __init__(self, content: Path, kinds: tuple[str, ...]) -> None:
+        self.content = content
+        self.kinds = kinds
+        self.findings: list[Finding] = []
+
+    def contents(self) -> Contents:
+        self._strangers(self.content, (*SINGLE_FILES, *self.kinds, *OTHER_FOLDERS))
+        documents, unread = [], []
+        for path, kind in self._record_files():
+            document, problems = read_document(path, kind, self._name(path))
+            self.findings += problems
+            if document is None:
+                unread.append((kind, path.stem.lower()))
+            else:
+                documents.append(document)
+        return Contents(tuple(documents), tuple(unread), tuple(self.findings))
+
+    def _name(self, path: Path) -> str:
+        return f"{self.content.name}/{path.relative_to(self.content).as_posix()}"
+
+    def _listed(self, folder: Path) -> list[Path]:
+        """What a folder holds, hidden files left out; a finding where it may not be listed."""
+        try:
+            return sorted(path for path in folder.iterdir() if not path.name.startswith("."))
+        except (FileNotFoundError, NotADirectoryError):
+            return []
+        except OSError as error:
+            self.findings.append(
+                Finding(
+                    "R101",
+                    Severity.ERROR,
+                    Place(self._name(folder) if folder != self.content else self.content.name),
+                    f"this folder cannot be read: {error.strerror}",
+                    ("check that you may list it",),
+                )
+            )
+            return []
+
+    def _record_files(self) -> list[tuple[Path, str]]:
+        single = [(self.content / name, name.removesuffix(".yml")) for name in SINGLE_FILES]
+        found = [
+            (path, kind)
+            for path, kind in single
+            if path.exists() or path.is_symlink() or kind == "manual"
+        ]
+        for kind in self.kinds:
+            for path in self._listed(self.content / kind):
+                if path.suffix == ".yml":
+                    found.append((path, kind))
+                else:
+                    self._unread(path, ("records are files that end in .yml",))
+        return found
+
+    def _strangers(self, folder: Path, allowed: tuple[str, ...]) -> None:
+        """Files and folders at the top that look like content and will not be read."""
+        for path in self._listed(folder):
+            fits = path.is_dir() == ("." not in path.name)
+            if path.name not in allowed or not fits:
+                self._unread(path, suggestion(path.name, allowed, what="read here"))
+
+    def _unread(self, path: Path, help_lines: tuple[str, ...]) -> None:
+        place = Place(self._name(path))
+        self.findings.append(
+            Finding("R113", Severity.WARNING, place, "this is not read", help_lines)
+        )
 
 
 def read_document(path: Path, kind: str, name: str) -> tuple[Document | None, tuple[Finding, ...]]:
@@ -55,32 +126,3 @@ def read_document(path: Path, kind: str, name: str) -> tuple[Document | None, tu
         return None, problems
     tree, found = parse(text, name)
     return (Document(kind, name, tree) if tree is not None else None), found
-
-
-def _name(path: Path, content: Path) -> str:
-    return f"{content.name}/{path.relative_to(content).as_posix()}"
-
-
-def _record_files(content: Path, kinds: tuple[str, ...]) -> list[tuple[Path, str]]:
-    single = [(content / name, name.removesuffix(".yml")) for name in SINGLE_FILES]
-    present = [(path, kind) for path, kind in single if path.exists() or kind == "manual"]
-    for kind in kinds:
-        present += [(path, kind) for path in sorted((content / kind).glob("*.yml"))]
-    return present
-
-
-def _strangers(content: Path, kinds: tuple[str, ...]) -> Iterable[Finding]:
-    """Files and folders that look like content and will not be read."""
-    allowed = (*kinds, *OTHER_FOLDERS)
-    for path in sorted(content.iterdir()):
-        known = allowed if path.is_dir() else SINGLE_FILES
-        if path.name not in known and not path.name.startswith("."):
-            yield _unread(_name(path, content), suggestion(path.name, known, what="read here"))
-    for kind in kinds:
-        for path in sorted((content / kind).glob("*")):
-            if path.suffix != ".yml" and not path.name.startswith("."):
-                yield _unread(_name(path, content), ("records are files that end in .yml",))
-
-
-def _unread(name: str, help_lines: tuple[str, ...]) -> Finding:
-    return Finding("R113", Severity.WARNING, Place(name), "this is not read", help_lines)

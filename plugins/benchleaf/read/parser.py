@@ -14,6 +14,7 @@ import yaml
 
 from benchleaf.diagnose import Finding, Place, Related, Severity
 
+from .syntax import syntax_finding
 from .tree import Listing, Mapping, Node, Scalar
 
 DEEPEST = 12
@@ -56,7 +57,7 @@ class _Builder:
         elif isinstance(event, yaml.CollectionEndEvent):
             self._close()
         elif isinstance(event, yaml.AliasEvent):
-            self._add(Scalar("", place))
+            self._add(Scalar("", place, empty=True), quiet=True)
         elif isinstance(event, yaml.DocumentStartEvent):
             return self._document(place)
         return True
@@ -88,7 +89,7 @@ class _Builder:
             self._problem(
                 "R111",
                 place,
-                f"'{tag}' is a tag of YAML",
+                f"'{tag.replace('tag:yaml.org,2002:', '!!')}' is a tag of YAML",
                 "take it out; a value that starts with ! is quoted",
             )
 
@@ -106,20 +107,8 @@ class _Builder:
                 "check the indentation of this line and those above it",
             )
             return False
-        self._claim_key(place)
         self.stack.append(_Open(place, is_mapping))
         return True
-
-    def _claim_key(self, place: Place) -> None:
-        """A mapping or list where a key is expected cannot become one."""
-        if self.stack and self.stack[-1].is_mapping and self.stack[-1].key is None:
-            self._problem(
-                "R107",
-                place,
-                "a key is expected here, not a list or a mapping",
-                "quote a text that starts with [ or {",
-            )
-            self.stack[-1].key = Scalar(f"?{place.line}:{place.column}", place)
 
     def _close(self) -> None:
         done = self.stack.pop()
@@ -128,30 +117,47 @@ class _Builder:
         else:
             self._add(Listing(tuple(done.items), done.place))
 
-    def _add(self, node: Node) -> None:
+    def _add(self, node: Node, *, quiet: bool = False) -> None:
+        """Put a finished node where it belongs; `quiet` for one that is reported already."""
         if not self.stack:
             self.root = node
             return
         top = self.stack[-1]
         if not top.is_mapping:
             top.items.append(node)
-            self._note_empty(node, "this list item")
+            if not quiet:
+                self._note_empty(node, "this list item", "take the entry out")
         elif top.key is None:
-            top.key = node if isinstance(node, Scalar) else None
+            top.key = self._as_key(node)
         else:
-            self._enter(top, top.key, node)
+            self._enter(top, top.key, node, quiet=quiet)
             top.key = None
 
-    def _enter(self, top: _Open, key: Scalar, value: Node) -> None:
+    def _as_key(self, node: Node) -> Scalar:
+        """A key is a text; for anything else a stand-in keeps the keys after it in step."""
+        if isinstance(node, Scalar):
+            return node
+        self._problem(
+            "R107",
+            node.place,
+            "a key is expected here, not a list or keys",
+            "quote a text that starts with [ or {",
+        )
+        return Scalar(f"?{node.place.line}:{node.place.column}", node.place, empty=True)
+
+    def _enter(self, top: _Open, key: Scalar, value: Node, *, quiet: bool) -> None:
         if key.text == "<<":
             self._problem(
                 "R109", key.place, "'<<' is a merge key of YAML", "write the keys out here"
             )
+        elif key.text.startswith("?") and key.empty:
+            return
         elif key.text in top.entries:
             self._twice(key, top.entries[key.text][0])
         else:
             top.entries[key.text] = (key, value)
-            self._note_empty(value, f"'{key.text}'")
+            if not quiet:
+                self._note_empty(value, f"'{key.text}'", "take the key out")
 
     def _twice(self, key: Scalar, first: Scalar) -> None:
         self.findings.append(
@@ -165,25 +171,25 @@ class _Builder:
             )
         )
 
-    def _note_empty(self, node: Node, what: str) -> None:
+    def _note_empty(self, node: Node, what: str, otherwise: str) -> None:
         if not (isinstance(node, Scalar) and node.empty):
             return
         line = self.lines[node.place.line - 1] if node.place.line <= len(self.lines) else ""
         rest = line[node.place.column - 1 :].strip()
-        self._problem("R112", node.place, f"{what} has no value", *_comment_cure(rest))
+        self._problem("R112", node.place, f"{what} has no value", *_comment_cure(rest, otherwise))
 
     def _problem(self, code: str, place: Place, text: str, *help_lines: str) -> None:
         self.findings.append(Finding(code, Severity.ERROR, place, text, help_lines))
 
 
-def _comment_cure(rest: str) -> tuple[str, ...]:
+def _comment_cure(rest: str, otherwise: str) -> tuple[str, ...]:
     if rest.startswith("#"):
         value = rest.split(" #")[0].strip()
         return (
             f"YAML takes '{value}' for a comment, because it starts with #",
             f'write it in quotes: "{value}"',
         )
-    return ("write the value, or take the key out",)
+    return (f"write the value, or {otherwise}",)
 
 
 def parse(text: str, name: str) -> tuple[Node | None, tuple[Finding, ...]]:
@@ -194,7 +200,7 @@ def parse(text: str, name: str) -> tuple[Node | None, tuple[Finding, ...]]:
             if not builder.take(event):
                 return None, tuple(builder.findings)
     except yaml.YAMLError as error:
-        builder.findings.append(_syntax(error, name))
+        builder.findings.append(syntax_finding(error, name))
         return None, tuple(builder.findings)
     return _record(builder, name)
 
@@ -213,38 +219,3 @@ def _record(builder: _Builder, name: str) -> tuple[Node | None, tuple[Finding, .
         ("start with lines like 'id: ...' and 'title: ...'",),
     )
     return None, (*builder.findings, problem)
-
-
-def _syntax(error: yaml.YAMLError, name: str) -> Finding:
-    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
-    place = Place(name, mark.line + 1, mark.column + 1) if mark else Place(name, 1, 1)
-    problem = str(getattr(error, "problem", None) or error).strip()
-    code = "R104" if "nesting depth" in problem else "R107"
-    return Finding(
-        code,
-        Severity.ERROR,
-        place,
-        f"the YAML cannot be understood: {problem}",
-        _syntax_cure(problem),
-    )
-
-
-_CURES = (
-    (
-        "mapping values are not allowed",
-        "a text with ': ' in it is quoted, or its indentation is off",
-    ),
-    ("did not find expected key", "check the indentation: keys of one record start in one column"),
-    ("did not find expected '-'", "list items start in one column, each with '- '"),
-    ("could not find expected ':'", "a key is followed by ': ' on its own line"),
-    ("cannot start any token", "quote a text that starts with @, `, % or a tab"),
-    ("unexpected end of stream", "a quote or bracket is opened and never closed"),
-    ("did not find expected ',' or", "a [ or { is opened and never closed; or quote the text"),
-)
-"""What the parser says, and what usually caused it."""
-
-
-def _syntax_cure(problem: str) -> tuple[str, ...]:
-    return tuple(cure for said, cure in _CURES if said in problem) or (
-        "look at this line and the one above it",
-    )

@@ -11,7 +11,7 @@ BYTES_AT_MOST = 1_000_000
 """A breakdown is some 20 kB; a megabyte is another kind of file."""
 
 _CONFLICT = re.compile(r"^(<{7}|={7}|>{7}|\|{7})(?: |$)", re.MULTILINE)
-_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
+_CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufeff]")
 _BIDI = re.compile("[\u202a-\u202e\u2066-\u2069]")
 
 
@@ -57,7 +57,8 @@ def place_at(text: str, index: int, name: str) -> Place:
 
 
 def _unreadable(name: str, why: str) -> Finding:
-    return Finding("R101", Severity.ERROR, Place(name), f"this file {why}")
+    cure = "check that it exists, is a plain file, and may be read by you"
+    return Finding("R101", Severity.ERROR, Place(name), f"this file {why}", (cure,))
 
 
 def _too_long(name: str, size: int) -> Finding:
@@ -72,7 +73,8 @@ def _too_long(name: str, size: int) -> Finding:
 
 def _not_utf8(data: bytes, error: UnicodeDecodeError, name: str) -> Finding:
     before = data[: error.start]
-    place = Place(name, before.count(b"\n") + 1, error.start - before.rfind(b"\n"))
+    line = before[before.rfind(b"\n") + 1 :].decode("utf-8", errors="replace")
+    place = Place(name, before.count(b"\n") + 1, len(line) + 1)
     return Finding(
         "R102",
         Severity.ERROR,
@@ -98,8 +100,13 @@ def _tab(text: str, index: int, name: str) -> Finding:
         Severity.ERROR,
         place_at(text, index, name),
         "a tab stands here",
-        ("use spaces: two for each level",),
+        (_tab_cure(text, index),),
     )
+
+
+def _tab_cure(text: str, index: int) -> str:
+    is_indent = not text[text.rfind("\n", 0, index) + 1 : index].strip()
+    return "indent with spaces: two for each level" if is_indent else "write a space instead"
 
 
 def _control(text: str, match: re.Match[str], name: str) -> Finding:

@@ -33,7 +33,8 @@ def _record_in(annotation: object) -> type[Record] | None:
 
 def spoken(cls: type[Record]) -> str:
     """The class's name as words: `KeyPoint` is 'key point'."""
-    return re.sub(r"(?<!^)(?=[A-Z])", " ", cls.__name__).lower()
+    words = re.sub(r"(?<!^)(?=[A-Z])", " ", cls.__name__).lower()
+    return words.replace("set up", "set-up")
 
 
 def meaning(cls: type[Record], key: str) -> str | None:

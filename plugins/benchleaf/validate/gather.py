@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from benchleaf.diagnose import Finding, Place, Related, Severity
 from benchleaf.model import FOLDERS, KINDS, Manual, PictureFile, Record, Shop
-from benchleaf.read import Document, Listing, Node, child
+from benchleaf.read import Contents, Document, Listing, Node, child
 
 from .places import Places, locate, written_id
 from .shape import build
@@ -36,7 +36,7 @@ class _Gathered:
 
 
 def gather(
-    documents: Sequence[Document],
+    contents: Contents,
     pictures: Mapping[str, tuple[int, int, int]],
     sheets: Mapping[str, int],
 ) -> tuple[Shop, Places, tuple[Finding, ...]]:
@@ -45,7 +45,8 @@ def gather(
     With findings of severity error the shop is incomplete: good for more checks, not for pages.
     """
     gathered = _Gathered()
-    for document in documents:
+    gathered.unbuilt |= set(contents.unread)
+    for document in contents.documents:
         if document.kind == "manual":
             gathered.manual = _manual(document, gathered)
         elif document.kind in KINDS:
@@ -78,15 +79,7 @@ def _trees(document: Document, gathered: _Gathered) -> Iterator[Node]:
     if isinstance(listed, Listing):
         yield from listed.items
     if not isinstance(listed, Listing) or len(document.tree.entries) > 1:  # type: ignore[union-attr]
-        gathered.findings.append(
-            Finding(
-                "F203",
-                Severity.ERROR,
-                Place(document.name, 1, 1),
-                f"this file holds one list under the key '{document.kind}'",
-                (f"start with '{document.kind}:' and list the records below it",),
-            )
-        )
+        gathered.findings.append(_not_one_list(document))
 
 
 def _file_name(document: Document) -> Iterator[Finding]:
@@ -101,6 +94,19 @@ def _file_name(document: Document) -> Iterator[Finding]:
             f"this file is named '{stem}.yml', its record's id is '{record_id}'",
             (f"name the file {record_id}.yml",),
         )
+
+
+def _not_one_list(document: Document) -> Finding:
+    keys = [key for key, _ in getattr(document.tree, "entries", ()) if key.text != document.kind]
+    place = keys[0].place if keys else Place(document.name, 1, 1)
+    also = f", not '{keys[0].text}' too" if keys else ""
+    return Finding(
+        "F203",
+        Severity.ERROR,
+        place,
+        f"this file holds one list under the key '{document.kind}'{also}",
+        (f"start with '{document.kind}:' and list the records below it",),
+    )
 
 
 def _enter(kind: str, tree: Node, gathered: _Gathered) -> None:

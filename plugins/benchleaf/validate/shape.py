@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from typing import Any, TypeVar
 
@@ -32,9 +33,15 @@ def _findings(cls: type[Record], tree: Node, errors: Sequence[Any]) -> tuple[Fin
     for error in errors:
         is_guessed = error["type"] == "missing" and error["loc"] in guessed
         is_empty = error["input"] is None and error["type"] != "missing"
-        if not (is_guessed or is_empty):  # the slip itself is reported already
+        is_echo = error["type"] == "too_short" and _has_slip_inside(error["loc"], errors)
+        if not (is_guessed or is_empty or is_echo):  # the slip itself is reported already
             found.append(_finding(cls, tree, error))
     return tuple(found)
+
+
+def _has_slip_inside(loc: Loc, errors: Sequence[Any]) -> bool:
+    """True where an entry of the list has a slip of its own, so that the list only looks short."""
+    return any(len(one["loc"]) > len(loc) and one["loc"][: len(loc)] == loc for one in errors)
 
 
 def _meant_keys(cls: type[Record], errors: Sequence[Any]) -> set[Loc]:
@@ -78,17 +85,9 @@ def _means(what: str | None) -> tuple[str, ...]:
 
 def _choice(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
     text = written(tree, loc) or str(error["input"])
-    allowed = [word.strip("'") for word in _expected_words(str(error["ctx"]["expected"]))]
+    allowed = re.findall(r"'([^']*)'", str(error["ctx"]["expected"]))
     head = f"'{text}' is not allowed for '{_last_key(loc)}'"
     return _problem("F204", locate(tree, loc), head, *suggestion(text, allowed))
-
-
-def _expected_words(expected: str) -> list[str]:
-    return (
-        expected.replace(" or ", ", ").split(", ")
-        if "' or '" in expected
-        else (expected.split(", "))
-    )
 
 
 def _quantity(code: str) -> Callable[[type[Record], Node, Loc, Any], Finding]:
@@ -126,25 +125,49 @@ def _shape(wanted: str) -> Callable[[type[Record], Node, Loc, Any], Finding]:
 
 _A_LIST = "a list"
 _A_TEXT = "one text"
+_KEYS = "keys of its own, indented below it"
 _SHAPE_CURES = {
     _A_LIST: ("put each entry on a line of its own that starts with '- '",),
     _A_TEXT: ("write one text, not a list or keys; quote a text that holds ': '",),
+    _KEYS: ("write 'key: value' lines below it, indented by two spaces",),
 }
 
 
 def _other(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
-    message = str(error["msg"])
-    text = f"'{_last_key(loc)}': {message[0].lower()}{message[1:]}"
-    return _problem("F208", locate(tree, loc), text, *_OTHER_CURES.get(error["type"], ()))
+    """Everything else, in our words where the library's would not help an editor of files."""
+    context = error.get("ctx") or {}
+    place_at = (*loc, context["field"]) if "field" in context else loc
+    value = written(tree, loc) or str(error["input"])
+    say = _OTHER.get(error["type"])
+    if say is None:
+        text, cure = str(error["msg"]), "see `benchleaf schema` for what it takes"
+    else:
+        text, cure = say.format_map({"value": value, "key": _last_key(loc), **context}).split(" | ")
+    return _problem("F208", locate(tree, place_at), text, cure)
 
 
-_OTHER_CURES = {
-    "bad_revision": ("write an integer or letters: 3, or C",),
-    "date_from_datetime_parsing": ("write year-month-day, like 2026-03-09",),
-    "date_parsing": ("write year-month-day, like 2026-03-09",),
-    "too_short": ("at least one entry is needed",),
-    "string_too_short": ("write a text, or take the key out",),
+_DATE = "'{value}' is no date (for '{key}') | write year-month-day, like 2026-03-09"
+_WHOLE = "'{value}' is no whole number (for '{key}') | write digits only, like 2"
+_OTHER = {
+    "bad_revision": "'{value}' is no revision | write an integer or letters: 3, or C",
+    "date_from_datetime_parsing": _DATE,
+    "date_from_datetime_inexact": _DATE,
+    "date_parsing": _DATE,
+    "int_parsing": _WHOLE,
+    "int_from_float": _WHOLE,
+    "int_parsing_size": _WHOLE,
+    "int_type": _WHOLE,
+    "greater_than_equal": "'{value}' is too small (for '{key}') | it is at least {ge:g}",
+    "less_than_equal": "'{value}' is too large (for '{key}') | it is at most {le:g}",
+    "too_short": "'{key}' has no entries | at least one entry is needed",
+    "string_too_short": "'{key}' is empty | write a text, or take the key out",
+    "small_margin": "a margin below {usual} has no margin_reason | write margin_reason: ..., or "
+    "take the margin out for the usual {usual}",
+    "shape_sizes": "'work: {shape}' takes {wanted}{problem} | correct the keys of this set-up",
+    "part_number": "'{value}' is no part number | it holds a letter or digit at least",
+    "kept_id": "'{value}' is kept for the list page | choose another id",
 }
+"""Kind of error -> headline | cure."""
 
 
 def _last_key(loc: Loc) -> str:
@@ -163,6 +186,6 @@ _MAKERS: dict[str, Callable[[type[Record], Node, Loc, Any], Finding]] = {
     "held_by_hand": _by_hand,
     "tuple_type": _shape(_A_LIST),
     "string_type": _shape(_A_TEXT),
-    "model_type": _shape("keys of its own, indented below it"),
-    "model_attributes_type": _shape("keys of its own, indented below it"),
+    "model_type": _shape(_KEYS),
+    "model_attributes_type": _shape(_KEYS),
 }

@@ -31,10 +31,13 @@ def _problem(shop: Shop, folder: str, name: str) -> str | None:
 def _finding(shop: Shop, folder: str, name: str, problem: str, place: Place) -> Finding:
     known = shop.sheets if folder == "sheets" else shop.pictures
     types = () if folder == "sheets" else (f"pictures end in {', '.join(PICTURE_TYPES)}",)
+    near = suggestion(name, known, what=f"in {folder}")
+    if name in known:
+        near, types = (), ("save it again from the program that made it; an SVG needs a size",)
     return Finding(
         "V403",
         Severity.ERROR,
         place,
         f"'{name}' below content/{folder}/ {problem}",
-        (*suggestion(name, known, what=f"in {folder}"), *types),
+        (*near, *types),
     )

@@ -8,10 +8,10 @@ from benchleaf.diagnose import Finding
 from benchleaf.model import Job, Shop
 
 from ..places import Places
-from .wording import drills, practice, said_in, says, told, words
+from .wording import drills, in_one_point, practice, said_in, says, told, words
 
 _CHIPS = words(r"chips?|swarf|turnings")
-_BRUSH = words(r"brush(?:es|ed)?|vacuum|rake|hook")
+_BRUSH = words(r"brush(?:es|ed)?|vacuum|chip rake")
 _CLEAR = words(r"clear|wipe|pick|sweep|remove|push|pull|take")
 _HAND = words(r"fingers?|hands?|palm|rag")
 _FLUID = words(r"fluid|oil|coolant")
@@ -53,7 +53,7 @@ def _by_hand(job: Job, places: Places) -> Iterator[Finding]:
 
 
 def _no_brush(job: Job, places: Places) -> Iterator[Finding]:
-    if not any(says(said_in(step), _CHIPS, _BRUSH) for step in job.steps):
+    if not any(in_one_point(step, _CHIPS, _BRUSH) for step in job.steps):
         yield from practice(
             job,
             "V502",

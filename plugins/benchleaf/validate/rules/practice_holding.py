@@ -11,8 +11,10 @@ from ..places import Places
 from .wording import drills, practice, said_in, says, words
 
 _CLAMP = words(r"clamp|tighten|wind the vice tight|nip up")
+_DRILL_CHUCK = words(r"chuck")
 _LOCATE = words(
-    r"against the \w+(?: \w+)?|locates?|seats?|line up|square|down on|sits? on|into? the v|stop"
+    r"locates?|seats?|lines? up|down on|sits? on|in(?:to)? the v|work stop|"
+    r"against (?:the |both |its )?(?:\w+ )?(?:stop|fence|jaws?|parallels?|shoulder|face)"
 )
 _EASE = words(r"ease|easing|lighten|let up|less (?:pull|pressure|feed)|hold (?:the lever )?back")
 
@@ -31,7 +33,7 @@ def _locate_first(job: Job, places: Places) -> Iterator[Finding]:
         for index, point in enumerate(step.key_points):
             if says(point.point, _LOCATE):
                 return
-            if says(point.point, _CLAMP):
+            if says(point.point, _CLAMP) and not says(point.point, _DRILL_CHUCK):
                 path = ("steps", number, "key_points", index, "point")
                 yield from practice(
                     job,

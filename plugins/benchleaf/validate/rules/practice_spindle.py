@@ -8,13 +8,17 @@ from benchleaf.diagnose import Finding
 from benchleaf.model import Job, Shop, Step
 
 from ..places import Places
-from .wording import drills, practice, said_in, says, told, words
+from .wording import asked_in, drills, in_one_point, practice, says, told, words
 
 _KEY = words(r"key")
 _AWAY = words(r"out|hook|hang|hangs|hung|remove[sd]?|away")
 _START = words(r"press start|start the (?:spindle|drill|machine)|switch on|green button")
 _MEASURE = words(r"measure|gauge|adjust|set the depth stop|change the drill|caliper")
-_STOPPED = words(r"press stop|stopped|still|at rest|switch(?:ed)? off|stop the (?:spindle|drill)")
+_STOPPED = words(
+    r"press stop|stopped|at rest|switch(?:ed)? off|stop the (?:spindle|drill)|"
+    r"still (?:drill|spindle)|"
+    r"(?:stands?|is|are|be|stays?) still(?! (?:turning|running|cutting|coasting))"
+)
 
 
 def check(shop: Shop, places: Places) -> Iterator[Finding]:
@@ -31,9 +35,9 @@ def check(shop: Shop, places: Places) -> Iterator[Finding]:
 def _key_out(job: Job, places: Places) -> Iterator[Finding]:
     """A point on the key stands in a step up to the one that starts the spindle."""
     for step in job.steps:
-        if says(said_in(step), _KEY, _AWAY):
+        if in_one_point(step, _KEY, _AWAY):
             return
-        if says(said_in(step), _START):
+        if says(asked_in(step), _START):
             break
     yield from practice(
         job,
@@ -45,10 +49,10 @@ def _key_out(job: Job, places: Places) -> Iterator[Finding]:
 
 
 def _stop_first(job: Job, places: Places) -> Iterator[Finding]:
-    """A step that measures or adjusts says stop, or comes after one that did, with no start since."""  # noqa: E501
+    """A step that measures or adjusts says stop, or comes after one that did, not started since."""
     is_still = True
     for number, step in enumerate(job.steps):
-        text = said_in(step)
+        text = asked_in(step)
         if not is_still and _measures(step, text) and not says(text, _STOPPED):
             yield from practice(
                 job,

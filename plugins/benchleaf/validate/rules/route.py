@@ -21,6 +21,15 @@ def check(shop: Shop, places: Places) -> Iterator[Finding]:
 
 def _half(shop: Shop, places: Places, job: Job, here: str, there: str) -> Iterator[Finding]:
     other = shop.jobs.get(getattr(job, here) or "")
+    if other is job:
+        yield Finding(
+            "L305",
+            Severity.ERROR,
+            places.of("jobs", job.id, (here,)),
+            f"{here} of {job.id.upper()} is the job itself",
+            ("name the other job, or take the key out",),
+        )
+        return
     if other is None or getattr(other, there) == job.id:
         return
     said = getattr(other, there)

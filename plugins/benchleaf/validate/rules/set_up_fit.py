@@ -31,14 +31,14 @@ RESERVED = frozenset(
 def check(shop: Shop, places: Places) -> Iterator[Finding]:
     """Findings about the inside of each job."""
     for job in shop.jobs.values():
-        yield from _tools(job, places)
+        yield from _tools(shop, job, places)
         yield from _steps(job, places)
         yield from _anchors(job, places)
 
 
-def _tools(job: Job, places: Places) -> Iterator[Finding]:
+def _tools(shop: Shop, job: Job, places: Places) -> Iterator[Finding]:
     for index, set_up in enumerate(job.set_ups):
-        if set_up.tool not in job.tools:
+        if set_up.tool in shop.tools and set_up.tool not in job.tools:
             yield Finding(
                 "V402",
                 Severity.ERROR,
@@ -68,6 +68,7 @@ def _anchors(job: Job, places: Places) -> Iterator[Finding]:
     """Steps and set-ups share the page, so their ids are told apart together."""
     named = [(step.id, ("steps", index, "id")) for index, step in enumerate(job.steps)]
     named += [(set_up.id, ("set_ups", index, "id")) for index, set_up in enumerate(job.set_ups)]
+    named.sort(key=lambda one: places.of("jobs", job.id, one[1]))
     first: dict[str, tuple[str | int, ...]] = {}
     for anchor, path in named:
         if anchor in RESERVED:
@@ -75,7 +76,7 @@ def _anchors(job: Job, places: Places) -> Iterator[Finding]:
                 "L303",
                 Severity.ERROR,
                 places.of("jobs", job.id, path),
-                f"'{anchor}' is the page's own anchor",
+                f"'{anchor}' is kept for a part of the job page",
                 ("give the step another id",),
             )
         elif anchor in first:

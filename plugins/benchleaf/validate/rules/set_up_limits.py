@@ -31,16 +31,27 @@ def _stops(job: Job, sheet: SetUpSheet, places: Places) -> Iterator[Finding]:
         )
 
 
+_STOPPED_ROW = {"S501": "spindle_speed", "S506": "holding"}
+"""Rows whose being not computed is the stop itself, told once."""
+
+
 def _others(job: Job, sheet: SetUpSheet, index: int, places: Places) -> Iterator[Finding]:
     place = places.of("jobs", job.id, ("set_ups", index))
+    stopped = {_STOPPED_ROW.get(stop.code) for stop in sheet.stops}
     for row in sheet.rows:
-        if row.figure is None and not row.missing.endswith(" above"):
+        if row.figure is None and not row.missing.endswith(" above") and row.key not in stopped:
             yield Finding(
                 "S507",
                 Severity.WARNING,
                 place,
                 f"{sheet.id}: '{row.label}' is not computed: {row.missing} is missing",
-                ("the page says so in its place",),
+                (f"enter it: {row.missing}", "until then the page says 'not computed'"),
             )
     for doubt in sheet.doubts:
-        yield Finding("S509", Severity.WARNING, place, f"{sheet.id}: {doubt}")
+        yield Finding(
+            "S509",
+            Severity.WARNING,
+            place,
+            f"{sheet.id}: {doubt}",
+            ("change the value, or give the reason in the change note",),
+        )

@@ -1,31 +1,56 @@
-"""L304: one word leads to one glossary entry."""
+"""L304: one word leads to one glossary entry, plurals included."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Finding, Related, Severity
-from benchleaf.model import Shop
+from benchleaf.model import Shop, Term, plurals
 
 from ..places import Places
 
+Path = tuple[str | int, ...]
+
 
 def check(shop: Shop, places: Places) -> Iterator[Finding]:
-    """A finding for each word or variant that two entries claim."""
-    owners: dict[str, tuple[str, tuple[str | int, ...]]] = {}
+    """A finding for each word that two entries claim, or that one entry claims twice."""
+    owners: dict[str, tuple[Term, Path, str]] = {}
     for term in shop.terms.values():
-        forms = [
-            (term.word, ("word",)),
-            *((variant, ("variants", index)) for index, variant in enumerate(term.variants)),
-        ]
-        for form, path in forms:
-            first = owners.setdefault(form.lower(), (term.id, path))
-            if first != (term.id, path):
-                yield Finding(
-                    "L304",
-                    Severity.ERROR,
-                    places.of("terms", term.id, path),
-                    f"'{form}' leads to '{first[0]}' and to '{term.id}'",
-                    ("keep the word with one of the two",),
-                    (Related(places.of("terms", first[0], first[1]), "claimed first here"),),
-                )
+        for form, path in _written(term):
+            for word in (form.lower(), *_plural_of(form.lower())):
+                first = owners.setdefault(word, (term, path, form))
+                is_same_word = first[0] is term and first[2].lower() != form.lower()
+                if (first[0] is not term or first[1] != path) and not is_same_word:
+                    yield _finding(places, term, path, form, first)
+                    break
+
+
+def _written(term: Term) -> Iterator[tuple[str, Path]]:
+    yield term.word, ("word",)
+    for index, variant in enumerate(term.variants):
+        yield variant, ("variants", index)
+
+
+def _plural_of(form: str) -> tuple[str, ...]:
+    head, space, last = form.rpartition(" ")
+    return tuple(f"{head}{space}{plural}" for plural in plurals(last))
+
+
+def _finding(
+    places: Places, term: Term, path: Path, form: str, first: tuple[Term, Path, str]
+) -> Finding:
+    other, other_path, other_form = first
+    if other is term:
+        text = f"'{form}' repeats a word of its own entry"
+        cure = "take it out; capitals and plurals are found by themselves"
+    else:
+        text = f"'{form}' leads to '{other.id}' (by '{other_form}') and to '{term.id}'"
+        cure = "keep the word with one of the two"
+    return Finding(
+        "L304",
+        Severity.ERROR,
+        places.of("terms", term.id, path),
+        text,
+        (cure,),
+        (Related(places.of("terms", other.id, other_path), "claimed first here"),),
+    )

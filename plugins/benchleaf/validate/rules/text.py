@@ -27,7 +27,7 @@ def check_text(shop: Shop, places: Places, text: str, place: Place) -> Iterator[
         if link.kind is None:
             yield _not_a_link(link, place)
         elif not exists(shop, places, link.kind, link.id):
-            yield dangling(shop, link.kind, link.id, place)
+            yield dangling(shop, link.kind, link.id, place, written=f"'[[{link.written}]]': ")
         elif link.anchor is not None:
             yield from _anchor(shop, link, place)
 
@@ -47,6 +47,14 @@ def _not_a_link(link: TextLink, place: Place) -> Finding:
 
 def _anchor(shop: Shop, link: TextLink, place: Place) -> Iterator[Finding]:
     """Steps and set-ups are the places a link may name inside a job."""
+    if link.kind != "jobs":
+        yield Finding(
+            "L301",
+            Severity.ERROR,
+            place,
+            f"'[[{link.written}]]': only jobs have places that a link can name",
+            ("take the part after # out",),
+        )
     job = shop.jobs.get(link.id) if link.kind == "jobs" else None
     if job is None:
         return
@@ -56,6 +64,6 @@ def _anchor(shop: Shop, link: TextLink, place: Place) -> Iterator[Finding]:
             "L301",
             Severity.ERROR,
             place,
-            f"job {link.id.upper()} has no step or set-up '{link.anchor}'",
+            f"'[[{link.written}]]': job {link.id.upper()} has no step or set-up '{link.anchor}'",
             suggestion(str(link.anchor), known, what="steps and set-ups"),
         )

@@ -23,6 +23,16 @@ def said_in(step: Step) -> str:
     return " ".join((f"{step.title}.", *points))
 
 
+def asked_in(step: Step) -> str:
+    """Title and key points of a step: what is to be done, without the reasons."""
+    return " ".join((f"{step.title}.", *(one.point for one in step.key_points)))
+
+
+def in_one_point(step: Step, *patterns: re.Pattern[str]) -> bool:
+    """True where one key point holds all the patterns."""
+    return any(says(one.point, *patterns) for one in step.key_points)
+
+
 def told(text: str, *patterns: re.Pattern[str]) -> bool:
     """True where one sentence that forbids nothing holds all the patterns."""
     return any(
