@@ -26,6 +26,7 @@ import yaml
 
 CONTENT = Path(__file__).parents[2] / "content"
 JOBS_PER_MACHINE = 25
+PARAGRAPHS = ("p", "dt", "dd", "summary")
 
 BENCHLEAF_YML = """\
 site_name: bench

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from benchleaf.formulas.quantities import KINDS, in_unit
 from benchleaf.formulas.rounding import significant, to_step
@@ -81,6 +82,8 @@ class SetUpSheet:
     """What belongs to this kind of work."""
     doubts: tuple[str, ...] = ()
     """Figures outside a recommended range: somebody should look."""
+    values: Mapping[str, float] = field(default_factory=dict)
+    """Unrounded values by name, for drawings to scale."""
 
     @property
     def may_run(self) -> bool:

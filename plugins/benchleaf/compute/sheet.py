@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from types import MappingProxyType
 
 from benchleaf.formulas.sources import source
 from benchleaf.model import Holding, Job, Machine, Material, SetUp, Shop, Tool
@@ -91,6 +92,7 @@ class Sheet:
             tuple(self.stops),
             tuple(self.cautions),
             tuple(self.doubts),
+            MappingProxyType(self.values),
         )
 
 

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from benchleaf.compute import Row, SetUpSheet
 from benchleaf.link import address
 from benchleaf.model import Job, Machine, Step
 
+from .figures import figures
 from .lookup import Lookup
 from .values import HazardPanel, Link, PictureView, Section
 
@@ -22,6 +25,8 @@ class SetUpView:
     sheet: SetUpSheet
     tool: Link
     to_set: tuple[Row, ...]
+    figures: tuple[Markup, ...] = ()
+    """Drawings to scale, from the same results."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +90,7 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
     """The view of one job."""
     shop = lookup.shop
     machine = shop.machines[job.machine]
-    set_ups = tuple(_set_up_view(lookup, sheet) for sheet in lookup.sheets(job))
+    set_ups = tuple(_set_up_view(lookup, job, sheet) for sheet in lookup.sheets(job))
     by_id = {view.sheet.id: view for view in set_ups}
     return JobView(
         job=job,
@@ -122,9 +127,10 @@ def _job_link(lookup: Lookup, job_id: str | None) -> Link | None:
     return lookup.link("jobs", job_id) if job_id else None
 
 
-def _set_up_view(lookup: Lookup, sheet: SetUpSheet) -> SetUpView:
+def _set_up_view(lookup: Lookup, job: Job, sheet: SetUpSheet) -> SetUpView:
     to_set = tuple(row for key in SET_KEYS if (row := sheet.row(key)) is not None)
-    return SetUpView(sheet, lookup.link("tools", sheet.tool), to_set)
+    set_up = next(one for one in job.set_ups if one.id == sheet.id)
+    return SetUpView(sheet, lookup.link("tools", sheet.tool), to_set, figures(sheet, set_up))
 
 
 def _step_view(lookup: Lookup, number: int, step: Step, set_up: SetUpView | None) -> StepView:
