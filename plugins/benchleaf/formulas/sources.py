@@ -182,6 +182,47 @@ _ALL = (
         _READ,
     ),
     Source("drill-choice", "This manual", "rule for a tap drill", SourceStatus.JUDGEMENT),
+    # The feel of the quill, deep holes, pilots and the life of an edge.
+    Source(
+        "chisel-share",
+        "This manual",
+        "lips and chisel edge told apart in factor B, by a form recalled from Shaw and Oxford "
+        "(1957) that gives every row of Table 7",
+        SourceStatus.JUDGEMENT,
+    ),
+    Source(
+        "chisel-measured",
+        "Modern Machining Technology: A Practical Guide",
+        "p. 145, axial force of a 29.5 mm drill in steel, shares of its edges",
+        _READ,
+    ),
+    Source(
+        "feel-spread",
+        "This manual",
+        "thrust even along the radius, torque in proportion to it",
+        SourceStatus.JUDGEMENT,
+    ),
+    Source(
+        "peck-practice",
+        "Kennametal-Greenfield technical tips",
+        "peck drilling, in a public reproduction",
+        _READ,
+    ),
+    Source(
+        "peck-rule",
+        "This manual",
+        "how pecks shrink, and the step between rows",
+        SourceStatus.JUDGEMENT,
+    ),
+    Source(
+        "pilot-practice",
+        "Practice of the trade",
+        "pilot hole for a large drill, as wide as its web or chisel edge",
+        SourceStatus.COMMON_PRACTICE,
+    ),
+    Source("groover5-ex-22.1", _GROOVER5, "Example 22.1, Taylor tool life", _READ),
+    Source("groover5-ex-23.4", _GROOVER5, "Example 23.4, tool life at two speeds", _READ),
+    Source("groover5-table-22.2", _GROOVER5, "Table 22.2, n and C for turning", _READ),
 )
 
 SOURCES: Mapping[str, Source] = MappingProxyType({each.key: each for each in _ALL})

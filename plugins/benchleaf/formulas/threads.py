@@ -31,10 +31,9 @@ LIMIT_DECIMALS_MM = 3
 NEAREST_SHOWN = 3
 """Names offered in place of one that does not exist."""
 
-_SERIES_OF: Mapping[str, Series] = MappingProxyType({"UNC": "coarse", "UNF": "fine"})
 _SUFFIX_OF: Mapping[str, str] = MappingProxyType({"coarse": "UNC", "fine": "UNF"})
 _METRIC_NAME = re.compile(r"M(\d+(?:\.\d+)?)(?:X(\d+(?:\.\d+)?))?")
-_UNIFIED_NAME = re.compile(r"(#\d+|\d+/\d+|1)-(\d+)(UNC|UNF)?")
+_UNIFIED_NAME = re.compile(r"(#\d+|\d+/\d+|1)(?:-(\d+)(UNC|UNF)?)?")
 
 
 @dataclass(frozen=True)
@@ -95,7 +94,7 @@ def thread(name: str) -> Thread:
     if metric:
         return _metric(name, float(metric[1]), metric[2] and float(metric[2]))
     if unified:
-        return _unified(name, unified[1], int(unified[2]), unified[3])
+        return _unified(name, unified[1], int(unified[2] or 0), unified[3])
     close = difflib.get_close_matches(written, _BY_KEY, n=NEAREST_SHOWN, cutoff=0.0)
     raise _unknown(name, [_BY_KEY[key] for key in close])
 
