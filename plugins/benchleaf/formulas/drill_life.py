@@ -177,4 +177,5 @@ def holes_between_grinds(life_min: float, cut_time_s: float) -> int:
     """
     # Lives are in minutes, times in cut in seconds.
     life_s = positive("life_min", life_min) * SECONDS_PER_MINUTE
-    return math.floor(life_s / positive("cut_time_s", cut_time_s))
+    # Rounded below any use: 60 holes must not come out as 59.999999999999993.
+    return math.floor(round(life_s / positive("cut_time_s", cut_time_s), 9))

@@ -140,8 +140,8 @@ def chisel_cutting_share(chisel_ratio: float) -> float:
         [-] share, from 0 to 1
 
     Valid: 0.03 to 0.40, where the sum gives every B of Table 7 to one per cent. A measurement on
-        a 29.5 mm drill in steel gives the chisel edge 50 to 60 % of the whole thrust; this gives
-        about half, and the printed part without B no more than a fifth
+        a 29.5 mm drill in steel gives the chisel edge 50 to 60 % of the whole thrust; at 0.4
+        mm/rev this gives 57 %, and the part printed without B alone 27 %
 
     >>> chisel_cutting_share(0.18)
     0.413

@@ -1,4 +1,4 @@
-"""The hole before tapping: percentage of thread, a drill that exists, and the depth of a blind hole.
+"""The hole before tapping: percentage of thread, a drill that exists, depth of a blind hole.
 
 Two bases of "percentage of thread" are in use, and the same hole has a different percentage on
 each; every call names its basis. Wrong formulas seen in public (half the depth, or the pitch
