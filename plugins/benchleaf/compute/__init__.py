@@ -6,11 +6,13 @@ from types import MappingProxyType
 from benchleaf.model import Job, Shop
 
 from .capacity import fits_the_machine
+from .deep import deep_hole, drill_diameter, life, pecks, pilot_hole
+from .feel import what_the_hand_feels
 from .forces import power, thrust, torque
 from .holding import work_holding
 from .lever import feed_lever
 from .results import Figure, Row, SetUpSheet, SpeedStep, Stop
-from .shape import fits_the_shape, shape_of_work
+from .shape import fits_the_shape, shape_of_work, thin_work
 from .sheet import Sheet, Stage, case_of
 from .spindle import (
     cutting_speed_range,
@@ -25,7 +27,9 @@ from .travel import depth_stop, point_length, quill_travel, time_per_hole
 OPERATIONS: Mapping[str, tuple[Stage, ...]] = MappingProxyType(
     {
         "drilling": (
+            Stage(drill_diameter),
             Stage(cutting_speed_range, ("cutting_speed_range", "Cutting speed, published range")),
+            Stage(deep_hole, ("deep_hole", "Speed kept in a hole this deep")),
             Stage(spindle_speed_range, ("spindle_speed_range", "Spindle speed, range wanted")),
             Stage(spindle_speed, ("spindle_speed", "Spindle speed to set")),
             Stage(true_cutting_speed, ("cutting_speed", "Cutting speed at that setting")),
@@ -37,9 +41,12 @@ OPERATIONS: Mapping[str, tuple[Stage, ...]] = MappingProxyType(
             ),
             Stage(shape_of_work, ("saddle", "Saddle where the drill enters")),
             Stage(point_length, ("point_length", "Length of the drill's point")),
+            Stage(thin_work),
             Stage(depth_stop, ("depth_stop", "Depth stop, from first touch")),
+            Stage(pecks),
             Stage(quill_travel, ("quill_travel", "Quill travel")),
             Stage(time_per_hole, ("time", "Time under feed, each hole")),
+            Stage(pilot_hole),
             Stage(thrust, ("thrust", "Thrust along the drill")),
             Stage(feed_lever, ("lever_force", "Pull at the feed lever")),
             Stage(torque, ("torque", "Torque on the work")),
@@ -49,6 +56,8 @@ OPERATIONS: Mapping[str, tuple[Stage, ...]] = MappingProxyType(
                 ("motor_power", "Power asked of the motor"),
             ),
             Stage(work_holding, ("holding", "Holding, torque it can resist")),
+            Stage(what_the_hand_feels),
+            Stage(life),
             Stage(fits_the_machine),
             Stage(fits_the_shape),
         )

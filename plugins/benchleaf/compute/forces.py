@@ -5,6 +5,7 @@ from __future__ import annotations
 from benchleaf.formulas import drill_factors, drilling
 from benchleaf.model import DrillingFactors
 
+from .feel import loads_of
 from .results import figure, rough, told_in
 from .sheet import Sheet, cited, first_missing
 
@@ -40,7 +41,11 @@ def thrust(sheet: Sheet) -> None:
         sheet.lacks("thrust", label, missing)
         return
     d, f, kd, chisel, wear = _inputs(sheet, "kd_thrust")
+    pilot = case.drilling.pilot
     force = drilling.thrust_n(d, f, kd=kd, chisel_ratio=chisel, wear=wear)
+    if pilot is not None:
+        _thrust_after_pilot(sheet, pilot.value)
+        return
     sheet.values["thrust"] = force
     shown, edge = rough(force, "N"), drill_factors.chisel_factors(chisel)
     sheet.write(
@@ -58,14 +63,44 @@ def thrust(sheet: Sheet) -> None:
         limits=_limit_text(sheet, "rated_thrust"),
         note="good to two digits at best",
     )
-    rated = case.machine.rated_thrust
+    _check_thrust(sheet, force, f)
+
+
+def _check_thrust(sheet: Sheet, force: float, feed: float) -> None:
+    machine = sheet.case.machine
+    rated = machine.rated_thrust
     if rated is not None and force > rated.value:
         sheet.stop(
             "S503",
-            f"the cut pushes with {force:.0f} N; {case.machine.name} is rated for {rated.text}",
+            f"the cut pushes with {force:.0f} N at {feed:g} mm/rev; {machine.name} is rated for "
+            f"{rated.text}",
             "use a smaller feed, a pilot hole or another machine",
-            case.path("feed"),
+            sheet.case.path("feed"),
         )
+
+
+def _thrust_after_pilot(sheet: Sheet, pilot_mm: float) -> None:
+    """After a pilot hole only the lips push; the handbook's formula is for solid metal."""
+    case = sheet.case
+    missing = _missing_factor(sheet, "kd_torque")
+    if missing:
+        sheet.lacks("thrust", "Thrust along the drill", missing)
+        return
+    force = loads_of(sheet).lips_n
+    sheet.values["thrust"] = force
+    shown = rough(force, "N")
+    sheet.write(
+        "thrust",
+        "Thrust along the drill",
+        shown,
+        other=rough(force / 4.4482216, "lbf"),
+        formula="thrust of the lips outside the pilot hole",
+        working=f"with a pilot of {pilot_mm:g} mm the chisel edge meets no metal: {force:.0f} N",
+        source=cited("mh31-drilling", "mh31-table-7", "feel-spread", "chisel-share"),
+        limits=_limit_text(sheet, "rated_thrust"),
+        note="good to two digits at best",
+    )
+    _check_thrust(sheet, force, case.drilling.feed.value)
 
 
 def torque(sheet: Sheet) -> None:

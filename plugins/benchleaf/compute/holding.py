@@ -20,6 +20,7 @@ def work_holding(sheet: Sheet) -> None:
         return
     parts = _capacities(held)
     capacity = max(value for value, _, _ in parts)
+    sheet.values["capacity"] = capacity
     _write(sheet, held, parts, capacity)
     if not sheet.has("torque"):
         missing = next((row.missing for row in sheet.rows if row.key == "torque"), "the torque")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from benchleaf.formulas.feel import FeelProfile
 from benchleaf.formulas.quantities import KINDS, in_unit
 from benchleaf.formulas.rounding import significant, to_step
 
@@ -84,6 +85,8 @@ class SetUpSheet:
     """Figures outside a recommended range: somebody should look."""
     values: Mapping[str, float] = field(default_factory=dict)
     """Unrounded values by name, for drawings to scale."""
+    feel: FeelProfile | None = None
+    """Thrust and torque along the travel of a through hole."""
 
     @property
     def may_run(self) -> bool:

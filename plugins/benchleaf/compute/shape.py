@@ -13,11 +13,26 @@ _BAR_CAUTIONS = (
     "Start gently: the point meets the top of a curve and slides off unless the place is centred.",
     "The drill cuts on part of its turn where it enters and leaves; it can grab in both places.",
 )
+_SHEET_CAUTION = (
+    "The work is thinner than the drill's point is long: it climbs the drill and spins. Clamp it "
+    "flat all round on a backing piece, and ease off before the point is through."
+)
 _TUBE_CAUTIONS = (
     "A thin wall dents under the clamp: tighten until it holds, and look for marks.",
     "The drill breaks through each wall by itself: ease the feed at each one.",
     "Chips and a burr stay inside the tube: clean it and look before it goes on.",
 )
+
+
+def drilled_depth_mm(operation: DrillingSetUp, drill_mm: float) -> float | None:
+    """Metal under the drill in one go: what decides whether a hole is deep. None if unknown."""
+    if operation.hole is HoleKind.BLIND:
+        return operation.depth.value if operation.depth else None
+    if operation.work is WorkShape.ROUND_TUBE and operation.work_diameter and operation.wall:
+        outside, wall = operation.work_diameter.value, operation.wall.value
+        return round_work.one_wall_depth_mm(outside, wall, drill_mm)
+    size = operation.work_diameter or operation.thickness
+    return size.value if size else None
 
 
 def depth_to_clear(operation: DrillingSetUp) -> tuple[float, str, str] | None:
@@ -33,7 +48,7 @@ def depth_to_clear(operation: DrillingSetUp) -> tuple[float, str, str] | None:
 
 def round_depth(sheet: Sheet) -> tuple[float, str, str]:
     """The same for round work, where the drill's diameter counts."""
-    operation, drill = sheet.case.operation, sheet.values["diameter"]
+    operation, drill = sheet.case.drilling, sheet.values["diameter"]
     outside = operation.work_diameter.value if operation.work_diameter else 0.0
     wall = operation.wall.value if operation.wall else 0.0
     if operation.work is WorkShape.ROUND_TUBE and operation.walls is Walls.ONE:
@@ -45,7 +60,8 @@ def round_depth(sheet: Sheet) -> tuple[float, str, str]:
 
 def shape_of_work(sheet: Sheet) -> None:
     """Rows on the saddles of round work, and the cautions that belong."""
-    operation = sheet.case.operation
+    operation, material = sheet.case.drilling, sheet.case.material
+    sheet.cautions += material.when_drilled if material else ()
     if operation.work is WorkShape.FLAT or operation.work_diameter is None:
         return
     is_tube = operation.work is WorkShape.ROUND_TUBE
@@ -56,8 +72,15 @@ def shape_of_work(sheet: Sheet) -> None:
     _saddles(sheet, operation.work_diameter.value)
 
 
+def thin_work(sheet: Sheet) -> None:
+    """Sheet thinner than the point is never in full cut: it climbs the drill and spins."""
+    thickness = sheet.case.drilling.thickness
+    if thickness is not None and sheet.has("point") and thickness.value < sheet.values["point"]:
+        sheet.cautions.append(_SHEET_CAUTION)
+
+
 def _saddles(sheet: Sheet, outside: float) -> None:
-    operation, drill = sheet.case.operation, sheet.values["diameter"]
+    operation, drill = sheet.case.drilling, sheet.values["diameter"]
     _saddle_row(sheet, "saddle", "Saddle where the drill enters", outside, drill)
     if operation.hole is HoleKind.BLIND:
         return
@@ -85,7 +108,7 @@ def _saddle_row(sheet: Sheet, key: str, label: str, surface: float, drill: float
 
 def fits_the_shape(sheet: Sheet) -> None:
     """Stops where the drill is too wide for round work, or would run into the far wall."""
-    operation = sheet.case.operation
+    operation = sheet.case.drilling
     if operation.work_diameter is None or not sheet.has("diameter"):
         return
     drill, outside = sheet.values["diameter"], operation.work_diameter.value

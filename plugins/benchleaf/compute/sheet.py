@@ -6,8 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from benchleaf.formulas.feel import FeelProfile
 from benchleaf.formulas.sources import source
-from benchleaf.model import Holding, Job, Machine, Material, SetUp, Shop, Tool
+from benchleaf.model import DrillingSetUp, Holding, Job, Machine, Material, SetUp, Shop, Tool
 
 from .results import Figure, Row, SetUpSheet, SpeedStep, Stop
 
@@ -23,6 +24,13 @@ class Case:
     machine: Machine
     tool: Tool
     material: Material | None
+
+    @property
+    def drilling(self) -> DrillingSetUp:
+        """The operation, where it is drilling: its stages are given no other."""
+        if not isinstance(self.operation, DrillingSetUp):
+            raise TypeError(f"{self.operation.operation} is no drilling")
+        return self.operation
 
     @property
     def holding(self) -> Holding | None:
@@ -57,6 +65,7 @@ class Sheet:
     rows: list[Row] = field(default_factory=list)
     values: dict[str, float] = field(default_factory=dict)
     steps: tuple[SpeedStep, ...] = ()
+    feel: FeelProfile | None = None
     stops: list[Stop] = field(default_factory=list)
     cautions: list[str] = field(default_factory=list)
     """What belongs to this kind of work, for the reader."""
@@ -93,6 +102,7 @@ class Sheet:
             tuple(self.cautions),
             tuple(self.doubts),
             MappingProxyType(self.values),
+            self.feel,
         )
 
 

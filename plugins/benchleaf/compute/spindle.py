@@ -59,8 +59,7 @@ def spindle_speed_range(sheet: Sheet) -> None:
     if case.tool.size is None:
         sheet.lacks("spindle_speed_range", label, f"size in tools/{case.tool.id}")
         return
-    diameter = case.tool.size.value
-    sheet.values["diameter"] = diameter
+    diameter = sheet.values["diameter"]
     if not sheet.has("vc_low"):
         sheet.lacks("spindle_speed_range", label, "the cutting speed above")
         return
@@ -139,6 +138,7 @@ def true_cutting_speed(sheet: Sheet) -> None:
         return
     n, diameter = sheet.values["n"], sheet.values["diameter"]
     speed = speeds.cutting_speed_m_min(n, diameter)
+    sheet.values["cutting_speed"] = speed
     shown = figure(speed, "m/min", 1)
     sheet.write(
         "cutting_speed",
@@ -155,7 +155,7 @@ def true_cutting_speed(sheet: Sheet) -> None:
 def feed(sheet: Sheet) -> None:
     """The feed entered, against the tool's recommended range."""
     case = sheet.case
-    entered, wanted = case.operation.feed, case.tool.feed
+    entered, wanted = case.drilling.feed, case.tool.feed
     sheet.values["feed"] = entered.value
     decimals = 2 if round(entered.value, 2) == round(entered.value, 6) else 3
     shown = figure(entered.value, "mm/rev", decimals)

@@ -35,7 +35,7 @@ def point_length(sheet: Sheet) -> None:
 
 def depth_stop(sheet: Sheet) -> None:
     """Travel from the first touch of the point to the stop."""
-    operation, label = sheet.case.operation, "Depth stop, from first touch"
+    operation, label = sheet.case.drilling, "Depth stop, from first touch"
     missing = _missing_depth(sheet)
     if missing:
         sheet.lacks("depth_stop", label, missing)
@@ -63,14 +63,14 @@ def depth_stop(sheet: Sheet) -> None:
 
 def _depth(sheet: Sheet) -> tuple[float, str, str]:
     """How deep the full diameter goes, what that is called, and its number as written."""
-    operation = sheet.case.operation
+    operation = sheet.case.drilling
     if operation.hole is HoleKind.BLIND and operation.depth is not None:
         return operation.depth.value, "depth", f"{operation.depth.value:g}"
     return depth_to_clear(operation) or round_depth(sheet)
 
 
 def _missing_depth(sheet: Sheet) -> str | None:
-    operation, job = sheet.case.operation, sheet.case.job
+    operation, job = sheet.case.drilling, sheet.case.job
     if not sheet.has("point"):
         return "the length of the point above"
     wanted = "overtravel" if operation.hole is HoleKind.THROUGH else "depth"
@@ -80,7 +80,7 @@ def _missing_depth(sheet: Sheet) -> str | None:
 
 def _check_blind(sheet: Sheet) -> None:
     """A blind hole whose point comes out is no blind hole."""
-    operation = sheet.case.operation
+    operation = sheet.case.drilling
     under = operation.thickness or operation.work_diameter
     is_blind = operation.hole is HoleKind.BLIND
     if is_blind and under is not None and sheet.values["stop"] >= under.value:
@@ -93,7 +93,7 @@ def quill_travel(sheet: Sheet) -> None:
     if not sheet.has("stop"):
         sheet.lacks("quill_travel", label, "the depth stop above")
         return
-    start = case.operation.start_clearance.value
+    start = case.drilling.start_clearance.value
     total = start + sheet.values["stop"]
     sheet.values["travel"] = total
     shown = figure(total, "mm", 1)
@@ -113,7 +113,7 @@ def quill_travel(sheet: Sheet) -> None:
             "S504",
             f"the quill must travel {total:.1f} mm; {case.machine.name} has {available.value:g} mm",
             "use a machine with more travel, or drill from both sides",
-            case.path("thickness" if case.operation.hole is HoleKind.THROUGH else "depth"),
+            case.path("thickness" if case.drilling.hole is HoleKind.THROUGH else "depth"),
         )
 
 
@@ -133,6 +133,7 @@ def time_per_hole(sheet: Sheet) -> None:
         return
     total, rate = sheet.values["travel"], sheet.values["feed_rate"]
     seconds = speeds.seconds_for_travel(total, rate)
+    sheet.values["time"] = seconds
     sheet.write(
         "time",
         label,

@@ -208,9 +208,10 @@ def blind_tap_depth_mm(
     Source: machining tip, whose example is the worked call [eisc-depth, read]
     """
     length_mm = positive("thread_length_mm", thread_length_mm)
+    positive("clearance_pitches", clearance_pitches)
     within("clearance_pitches", clearance_pitches, LEAST_CLEARANCE_PITCHES, math.inf)
     pitches = not_negative("chamfer_pitches", chamfer_pitches) + clearance_pitches
-    return length_mm + positive("pitches", pitches) * thread.pitch_mm
+    return length_mm + pitches * thread.pitch_mm
 
 
 def _smallest_hole_mm(thread: Thread) -> float:

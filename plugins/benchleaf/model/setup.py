@@ -128,6 +128,8 @@ class DrillingSetUp(Record):
     depth: Length | None = None
     """Full-diameter depth of a blind hole."""
     feed: Feed
+    pilot: Length | None = None
+    """Diameter of a pilot hole that is there already."""
     start_clearance: Length
     """Height of the point above the work when the feed begins."""
     overtravel: Length | None = None

@@ -129,6 +129,16 @@ class DrillingFactors(Record):
     source: str
 
 
+class TaylorConstants(Record):
+    """Constants of Taylor's equation for this tool, v T^n = C, from the shop's own trials."""
+
+    exponent: Annotated[Factor, Field(le=1)]
+    """n, without a unit."""
+    c: CuttingSpeedRange
+    """C: the cutting speed for a life of one minute."""
+    source: str
+
+
 class Material(Record):
     """One work material: how it cuts, what its chips do, and its published figures."""
 
@@ -140,6 +150,8 @@ class Material(Record):
     hazards: tuple[HazardRef, ...] = ()
     cutting_speeds: tuple[CuttingSpeed, ...] = ()
     drilling: DrillingFactors | None = None
+    when_drilled: tuple[Text, ...] = ()
+    """What to take care of when it is drilled; shown beside every set-up that drills it."""
     also: tuple[str, ...] = ()
 
 
@@ -188,6 +200,7 @@ class Tool(Record):
     care: tuple[Text, ...] = ()
     regrind: Text | None = None
     """The sign that it needs grinding."""
+    taylor: TaylorConstants | None = None
     picture: Picture | None = None
     hazards: tuple[HazardRef, ...] = ()
     also: tuple[str, ...] = ()

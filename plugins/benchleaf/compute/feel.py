@@ -1,0 +1,123 @@
+"""What the hand will feel: where to ease off, how far, and what follows if it does not."""
+
+from __future__ import annotations
+
+from benchleaf.formulas import feel, lever
+from benchleaf.formulas.pilot import piloted_loads
+from benchleaf.model import DrillingSetUp, HoleKind, Walls, WorkShape
+
+from .results import Figure, figure, told_in
+from .sheet import Sheet, cited
+
+STEPS = 120
+"""Points of a profile: a smooth line at a kiosk's width."""
+
+_SOURCES = ("mh31-drilling", "mh31-table-7", "chisel-share", "feel-spread", "statics")
+_ORDER = "derived here, no measurement: it shows the order of things and their size"
+
+
+def what_the_hand_feels(sheet: Sheet) -> None:
+    """Profile of a through hole, and the advice that follows; nothing for a blind one."""
+    operation, tool = sheet.case.drilling, sheet.case.tool
+    if operation.hole is HoleKind.BLIND or not sheet.has("thrust", "torque", "point"):
+        return
+    if tool.point_angle is None or tool.chisel_ratio is None:
+        return
+    work = _work(operation)
+    if work is None:
+        return
+    point = feel.DrillPoint(sheet.values["diameter"], tool.point_angle.value, tool.chisel_ratio)
+    sheet.feel = feel.profile(point, loads_of(sheet), work, STEPS)
+    for eased in feel.ease_off(sheet.feel, sheet.values["feed"]):
+        _advice(sheet, eased)
+        if sheet.has("capacity") and eased.kept_torque_nm > sheet.values["capacity"]:
+            sheet.doubts.append(
+                "If the hand keeps its pull at break-through, the torque is more than the holding "
+                "resists: ease off without fail, or hold the work harder."
+            )
+
+
+def loads_of(sheet: Sheet) -> feel.EdgeLoads:
+    """Full-cut loads of the drill's edges, less what a pilot hole takes away."""
+    tool, material, values = sheet.case.tool, sheet.case.material, sheet.values
+    factors = material.drilling if material else None
+    assert factors is not None
+    assert tool.chisel_ratio is not None
+    loads = feel.edge_loads(
+        values["diameter"],
+        values["feed"],
+        kd_thrust=float(factors.kd_thrust or 0),
+        kd_torque=float(factors.kd_torque or 0),
+        chisel_ratio=tool.chisel_ratio,
+        wear=float(tool.wear_factor or 0),
+    )
+    pilot = sheet.case.drilling.pilot
+    if pilot is None:
+        return loads
+    return piloted_loads(loads, values["diameter"], pilot.value, tool.chisel_ratio)
+
+
+def _work(operation: DrillingSetUp) -> feel.Work | None:
+    if operation.work is WorkShape.FLAT:
+        return feel.FlatWork(operation.thickness.value) if operation.thickness else None
+    if operation.work_diameter is None:
+        return None
+    outside = operation.work_diameter.value
+    if operation.work is WorkShape.ROUND_BAR or operation.wall is None:
+        return feel.BarWork(outside)
+    return feel.TubeWork(outside, operation.wall.value, 2 if operation.walls is Walls.BOTH else 1)
+
+
+def _advice(sheet: Sheet, eased: feel.EaseOff) -> None:
+    far = "_far_wall" if eased.wall == 2 else ""
+    where = ", far wall" if eased.wall == 2 else ""
+    _from(sheet, eased, far, where)
+    sheet.write(
+        f"ease_to{far}",
+        f"Ease the pull to{where}",
+        figure(eased.pressure_share * 100, "% of the pull", 0),
+        formula="share = thrust of the lips alone ÷ thrust in full cut",
+        working=f"so that the feed stays {sheet.values['feed']:g} mm/rev when the chisel edge is "
+        "through",
+        source=cited(*_SOURCES),
+        limits="it goes on falling to nothing as the lips leave",
+        note=_ORDER,
+    )
+    shown = figure(eased.kept_feed_mm_rev, "mm/rev", 2)
+    sheet.write(
+        f"kept_feed{far}",
+        f"Feed if the hand keeps its pull{where}",
+        shown,
+        other=told_in(shown, "feed", "in/rev", 4),
+        formula="feed × (full thrust ÷ thrust of the lips)^(1 ÷ 0.8)",
+        working=f"{sheet.values['feed']:g} × {eased.kept_feed_ratio:.1f} = "
+        f"{eased.kept_feed_mm_rev:.2f} mm/rev, with {eased.kept_torque_ratio:.1f} times the torque",
+        source=cited(*_SOURCES, "mh31-table-8"),
+        limits="this is the grab: the work, or the drill, gives way",
+        note=_ORDER,
+    )
+
+
+def _from(sheet: Sheet, eased: feel.EaseOff, far: str, where: str) -> None:
+    shown = figure(eased.from_mm, "mm", 1)
+    sheet.write(
+        f"ease_off{far}",
+        f"Ease off from{where}",
+        shown,
+        other=_swing(sheet, eased.travel_mm),
+        formula="travel from first touch at which the metal begins to give way",
+        working=f"the lips have left at {eased.until_mm:.1f} mm: the last "
+        f"{eased.travel_mm:.1f} mm are eased",
+        source=cited(*_SOURCES),
+        limits="a hand is slower than this: begin a little early",
+        note=_ORDER,
+    )
+
+
+def _swing(sheet: Sheet, travel: float) -> Figure | None:
+    """Degrees of lever swing for the last stretch."""
+    entered = sheet.case.machine.lever
+    if entered is None:
+        return None
+    turn = lever.travel_per_turn_mm(entered.pinion_radius.value)
+    return figure(feel.lever_swing_deg(travel, turn), "° of lever before the end", 0)
