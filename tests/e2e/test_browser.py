@@ -41,15 +41,15 @@ def test_from_home_to_any_job_in_three_taps_at_most(
 ) -> None:
     jobs = pipeline.load(ROOT / "content").shop.jobs
     assert len(jobs) >= 8
+    visitor = visit(size)
     for job in jobs.values():
-        visitor = visit(size)
         page = visitor.open(demo, "index.html")
         page.locator(f"main h3 a[href='machines/{job.machine}.html']").tap()
         page.wait_for_url(f"**/machines/{job.machine}.html")
         page.locator(f"main a.bl-tile[href$='/jobs/{job.id}.html']").first.tap()
         page.wait_for_url(f"**/jobs/{job.id}.html")
         assert page.locator("h1 .bl-number").inner_text() == job.id.upper()
-        assert visitor.strays == []
+    assert visitor.strays == []
 
 
 @pytest.mark.parametrize("size", [KIOSK, PHONE])

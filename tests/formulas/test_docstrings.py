@@ -37,6 +37,8 @@ SUFFIX_UNITS = {
     "hp": "hp",
     "in": "in",
     "n": "N",
+    "min": "min",
+    "s": "s",
 }
 """Unit of a name by its ending; the longest ending that fits decides."""
 

@@ -11,7 +11,7 @@ from .feel import what_the_hand_feels
 from .forces import power, thrust, torque
 from .holding import work_holding
 from .lever import feed_lever
-from .results import Figure, Row, SetUpSheet, SpeedStep, Stop
+from .results import FeelCurve, FeelZone, Figure, Row, SetUpSheet, SpeedStep, Stop
 from .shape import fits_the_shape, shape_of_work, thin_work
 from .sheet import Sheet, Stage, case_of
 from .spindle import (
@@ -93,4 +93,14 @@ def _run(stage: Stage, sheet: Sheet) -> None:
             sheet.stop("S506", reason, "correct the holding", sheet.case.holding_path)
 
 
-__all__ = ["OPERATIONS", "Figure", "Row", "SetUpSheet", "SpeedStep", "Stop", "set_up_sheets"]
+__all__ = [
+    "OPERATIONS",
+    "FeelCurve",
+    "FeelZone",
+    "Figure",
+    "Row",
+    "SetUpSheet",
+    "SpeedStep",
+    "Stop",
+    "set_up_sheets",
+]

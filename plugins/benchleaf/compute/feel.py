@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from benchleaf.formulas import feel, lever
 from benchleaf.formulas.pilot import piloted_loads
-from benchleaf.model import DrillingSetUp, HoleKind, Walls, WorkShape
+from benchleaf.model import DrillingSetUp, FeedLever, HoleKind, Walls, WorkShape
 
-from .results import Figure, figure, told_in
+from .results import FeelCurve, FeelZone, Figure, figure, told_in
 from .sheet import Sheet, cited
 
 STEPS = 120
@@ -26,15 +26,40 @@ def what_the_hand_feels(sheet: Sheet) -> None:
     work = _work(operation)
     if work is None:
         return
-    point = feel.DrillPoint(sheet.values["diameter"], tool.point_angle.value, tool.chisel_ratio)
-    sheet.feel = feel.profile(point, loads_of(sheet), work, STEPS)
-    for eased in feel.ease_off(sheet.feel, sheet.values["feed"]):
+    point = feel.DrillPoint(
+        sheet.values["diameter"], tool.point_angle.value, _open_ratio(sheet, tool.chisel_ratio)
+    )
+    profile = feel.profile(point, loads_of(sheet), work, STEPS)
+    sheet.feel = _curve(profile, sheet.case.machine.lever)
+    for eased in feel.ease_off(profile, sheet.values["feed"]):
         _advice(sheet, eased)
         if sheet.has("capacity") and eased.kept_torque_nm > sheet.values["capacity"]:
             sheet.doubts.append(
                 "If the hand keeps its pull at break-through, the torque is more than the holding "
                 "resists: ease off without fail, or hold the work harder."
             )
+
+
+def _open_ratio(sheet: Sheet, chisel_ratio: float) -> float:
+    """Part of the diameter in which no lip cuts: the chisel edge, or a pilot hole."""
+    pilot = sheet.case.drilling.pilot
+    return max(chisel_ratio, pilot.value / sheet.values["diameter"]) if pilot else chisel_ratio
+
+
+def _curve(profile: feel.FeelProfile, entered: FeedLever | None) -> FeelCurve:
+    """Travel and thrust as the hand knows them: swing and pull where there is a lever."""
+    swing, pull, along, upward = 1.0, 1.0, "mm of travel", "thrust, N"
+    if entered is not None:
+        pinion = entered.pinion_radius.value
+        swing = feel.lever_swing_deg(1.0, lever.travel_per_turn_mm(pinion))
+        pull = lever.lever_force_n(1.0, pinion, entered.radius.value, entered.efficiency)
+        along, upward = "degrees of lever", "pull at the lever, N"
+    points = tuple((one.travel_mm * swing, one.thrust_n * pull) for one in profile.points)
+    zones = tuple(
+        FeelZone(zone.key, zone.start_mm * swing, zone.end_mm * swing, zone.wall)
+        for zone in profile.zones
+    )
+    return FeelCurve(points, zones, along, upward)
 
 
 def loads_of(sheet: Sheet) -> feel.EdgeLoads:
@@ -72,6 +97,8 @@ def _advice(sheet: Sheet, eased: feel.EaseOff) -> None:
     far = "_far_wall" if eased.wall == 2 else ""
     where = ", far wall" if eased.wall == 2 else ""
     _from(sheet, eased, far, where)
+    if eased.pressure_share > 0.99:  # behind a pilot hole no chisel edge lets go
+        return
     sheet.write(
         f"ease_to{far}",
         f"Ease the pull to{where}",

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from benchleaf.formulas.feel import FeelProfile
 from benchleaf.formulas.quantities import KINDS, in_unit
 from benchleaf.formulas.rounding import significant, to_step
 
@@ -69,6 +68,29 @@ class SpeedStep:
 
 
 @dataclass(frozen=True, slots=True)
+class FeelZone:
+    """A stretch of the curve with one feel; keys as in the formulas, wall 2 the far one."""
+
+    key: str
+    start: float
+    end: float
+    wall: int
+
+
+@dataclass(frozen=True, slots=True)
+class FeelCurve:
+    """Pull of the hand against swing of the lever, or thrust against travel without a lever."""
+
+    points: tuple[tuple[float, float], ...]
+    """Swing and pull."""
+    zones: tuple[FeelZone, ...]
+    along: str
+    """What is counted along the way, such as `degrees of lever`."""
+    upward: str
+    """What rises, with its unit."""
+
+
+@dataclass(frozen=True, slots=True)
 class SetUpSheet:
     """A computed set-up. Where `stops` holds anything, nobody may run it."""
 
@@ -85,8 +107,8 @@ class SetUpSheet:
     """Figures outside a recommended range: somebody should look."""
     values: Mapping[str, float] = field(default_factory=dict)
     """Unrounded values by name, for drawings to scale."""
-    feel: FeelProfile | None = None
-    """Thrust and torque along the travel of a through hole."""
+    feel: FeelCurve | None = None
+    """What the hand feels along the way through the work."""
 
     @property
     def may_run(self) -> bool:

@@ -6,11 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
-from benchleaf.formulas.feel import FeelProfile
 from benchleaf.formulas.sources import source
 from benchleaf.model import DrillingSetUp, Holding, Job, Machine, Material, SetUp, Shop, Tool
 
-from .results import Figure, Row, SetUpSheet, SpeedStep, Stop
+from .results import FeelCurve, Figure, Row, SetUpSheet, SpeedStep, Stop
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +64,7 @@ class Sheet:
     rows: list[Row] = field(default_factory=list)
     values: dict[str, float] = field(default_factory=dict)
     steps: tuple[SpeedStep, ...] = ()
-    feel: FeelProfile | None = None
+    feel: FeelCurve | None = None
     stops: list[Stop] = field(default_factory=list)
     cautions: list[str] = field(default_factory=list)
     """What belongs to this kind of work, for the reader."""

@@ -221,7 +221,10 @@ def profile(point: DrillPoint, loads: EdgeLoads, work: Work, steps: int) -> Feel
 
     Valid: steps from 12 to 2000; loads above 0. Steady turning and feeding, work and machine
         stiff, drill straight and its lips alike; the last skin cuts and does not bulge or tear,
-        and the grab of the lips on a torn edge is not in it. Play in the rack is not in it
+        and the grab of the lips on a torn edge is not in it. Play in the rack is not in it. Behind
+        a pilot hole up to 0.4 of the drill, give DrillPoint the pilot over the drill for its ratio
+        and the loads of pilot.piloted_loads; the lips then first meet the metal where the zone
+        "touch" ends
 
     >>> cut = profile(DrillPoint(10.0, 118.0, 0.18), EdgeLoads(1662.0, 1673.0, 11.34),
     ...               FlatWork(12.0), 120)
@@ -267,7 +270,9 @@ def ease_off(profile: FeelProfile, feed_mm_rev: float) -> tuple[EaseOff, ...]:
         inside_law: [-] whether that feed is one the handbook's factors cover
 
     Valid: set feed from 0.01 to 1.27 mm/rev, and by hand: a power feed keeps the feed and not the
-        pressure. A hand is slower and softer than this; a grab is worse
+        pressure. A hand is slower and softer than this; a grab is worse. Behind a pilot hole no
+        chisel edge comes through and the share is 1: that is no leave to keep the pressure, as the
+        thrust falls to nothing from there all the same
 
     >>> cut = profile(DrillPoint(10.0, 118.0, 0.18), EdgeLoads(1662.0, 1673.0, 11.34),
     ...               FlatWork(12.0), 120)

@@ -5,16 +5,16 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from benchleaf.compute import SetUpSheet
-from benchleaf.model import Machine, SetUp
+from benchleaf.model import SetUp
 
 from .figure_feel import feel_figure
 from .figure_hole import hole_figure
 from .figure_speeds import speed_figure
 
 
-def figures(sheet: SetUpSheet, set_up: SetUp, machine: Machine) -> tuple[Markup, ...]:
+def figures(sheet: SetUpSheet, set_up: SetUp) -> tuple[Markup, ...]:
     """Every drawing that the results allow, in the order in which they are needed."""
     if not sheet.may_run:
         return ()
-    found = (hole_figure(sheet, set_up), feel_figure(sheet, machine.lever), speed_figure(sheet))
+    found = (hole_figure(sheet, set_up), feel_figure(sheet), speed_figure(sheet))
     return tuple(one for one in found if one is not None)

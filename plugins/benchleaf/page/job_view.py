@@ -129,11 +129,8 @@ def _job_link(lookup: Lookup, job_id: str | None) -> Link | None:
 
 def _set_up_view(lookup: Lookup, job: Job, sheet: SetUpSheet) -> SetUpView:
     to_set = tuple(row for key in SET_KEYS if (row := sheet.row(key)) is not None)
-    machine = lookup.shop.machines[job.machine]
     set_up = next(one for one in job.set_ups if one.id == sheet.id)
-    return SetUpView(
-        sheet, lookup.link("tools", sheet.tool), to_set, figures(sheet, set_up, machine)
-    )
+    return SetUpView(sheet, lookup.link("tools", sheet.tool), to_set, figures(sheet, set_up))
 
 
 def _step_view(lookup: Lookup, number: int, step: Step, set_up: SetUpView | None) -> StepView:
