@@ -24,10 +24,8 @@ Sheet = Callable[..., SetUpSheet]
 BY_HAND = {
     # key: text shown, and the same in the other system
     "cutting_speed_range": ("24.4 to 33.5 m/min", "80 to 110 ft/min"),
-    "spindle_speed_range": (
-        "971 to 1334 rpm",
-        None,
-    ),  # rounded inwards; 1000 x 24.384 (33.528) / (pi x 8)
+    # 1000 x 24.384 (33.528) / (pi x 8), rounded inwards
+    "spindle_speed_range": ("971 to 1334 rpm", None),
     "spindle_speed": ("1000 rpm", None),  # of 400, 650, 1000, 1500: the one inside
     "cutting_speed": ("25.1 m/min", "82 ft/min"),  # pi x 8 x 1000 / 1000
     "feed": ("0.15 mm/rev", "0.0059 in/rev"),
@@ -47,6 +45,11 @@ BY_HAND = {
     "cutter_power": ("0.82 kW", "1.10 hp"),  # 7.825 x 1000 / 9550 = 0.819
     "motor_power": ("1.03 kW", "1.38 hp"),  # 0.82 / 0.8
     "holding": ("36 N m", "320 lbf in"),  # 6000 x 0.15 x 40 x 1 / 1000
+    # through 6 mm with a point of 2.403 mm: the last 2.403 mm are 360 x 2.403 / 62.83 degrees
+    "ease_off": ("6.0 mm", "14 ° of lever before the end"),
+    # the lips alone: 2444 x (1 - 0.413) = 1435 of 2863 N
+    "ease_to": ("50 % of the pull", None),
+    "kept_feed": ("0.36 mm/rev", "0.0142 in/rev"),  # 0.15 x (2863 / 1435) ^ 1.25
 }
 
 

@@ -8,7 +8,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchleaf.formulas.fit_tables import GRADES, IT_UM, STEPS_MM
+from benchleaf.formulas.fit_tables import (
+    DELTA_UM,
+    GRADES,
+    HOLE_LOWER_UM,
+    HOLE_UPPER_UM,
+    IT_UM,
+    SHAFT_LOWER_UM,
+    SHAFT_UPPER_UM,
+    STEPS_MM,
+)
 from benchleaf.formulas.fits import (
     fit,
     gauge_sizes,
@@ -196,3 +205,43 @@ def test_an_error_is_a_real_length(bad: float) -> None:
         hole_position_radius_mm(bad, 0.0)
     with pytest.raises(ValueError, match="y_error_mm is"):
         positional_diameter_mm(0.0, bad)
+
+
+def test_standard_tolerances_of_two_pages(table: Table) -> None:
+    rows = table("it_grades.csv")
+    assert len(rows) == 7 * 13 + 2 * 11 + 4
+    for row in rows:
+        width = IT_UM[int(row["grade"])][STEPS_MM.index(float(row["to_mm"]))]
+        assert width == float(row["tolerance_um"]), row
+    # Each cell of the table is among them.
+    assert {(row["grade"], row["to_mm"]) for row in rows} == {
+        (str(grade), f"{top:g}") for grade in IT_UM for top in STEPS_MM
+    }
+
+
+def test_large_sizes_are_copied_as_the_book_prints_them(table: Table) -> None:
+    rows = table("fit_deviations_book.csv")
+    assert len(rows) == 11 * 4
+    columns = {
+        "es": SHAFT_UPPER_UM,
+        "ei": SHAFT_LOWER_UM,
+        "EI": HOLE_LOWER_UM,
+        "ES": HOLE_UPPER_UM,
+    }
+    for row in rows:
+        step = STEPS_MM.index(float(row["to_mm"]))
+        what, which = row["quantity"].split()
+        ours = DELTA_UM[int(which)] if what == "delta" else columns[which][what]
+        assert ours[step] == float(row["value_um"]), row
+
+
+def test_tight_shafts_are_the_tight_holes_with_the_sign_turned() -> None:
+    # How k, n and p are had from 180 mm up, and a check of both below.
+    for hole, shaft in (("K", "k"), ("N", "n"), ("P", "p")):
+        assert [-value for value in HOLE_UPPER_UM[hole]] == list(SHAFT_LOWER_UM[shaft])
+
+
+def test_grades_are_offered_where_the_tables_hold() -> None:
+    assert GRADES["H"] == tuple(range(5, 14))
+    assert (GRADES["K"], GRADES["P"], GRADES["k"]) == ((6, 7, 8), (6, 7), (5, 6, 7))
+    assert GRADES["n"] == GRADES["p"] == (5, 6, 7, 8)

@@ -69,3 +69,9 @@ def test_a_reamed_hole_has_the_limits_of_its_fit() -> None:
     assert reamed_hole_limits("H7", 10.0) == limits("H7", 10.0)
     with pytest.raises(ValueError, match="tolerance_class is 'g6'; a hole's starts with a capital"):
         reamed_hole_limits("g6", 10.0)
+
+
+def test_the_note_is_copied_as_printed() -> None:
+    printed = [(0.1, 0.2), (0.2, 0.3), (0.3, 0.5), (0.5, 1.0)]
+    assert [(each.low_mm, each.high_mm) for each in REAMING_ALLOWANCE.values()] == printed
+    assert list(REAMING_ALLOWANCE) == [5.0, 20.0, 50.0, 100.0]

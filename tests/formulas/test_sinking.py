@@ -148,3 +148,14 @@ def test_an_unknown_operation_is_refused() -> None:
         operation_speed_m_min("reaming", math.nan)
     with pytest.raises(ValueError, match="drilling_feed_mm_rev is 0"):
         operation_feed_mm_rev("reaming", 0)
+
+
+def test_counterbores_are_copied_as_printed(table: Table) -> None:
+    rows = table("counterbores.csv")
+    assert len(rows) == len(COUNTERBORE_MM)
+    for row in rows:
+        ours = COUNTERBORE_MM[thread(row["thread"]).major_mm]
+        assert (ours.pilot_mm, ours.diameter_mm) == (
+            float(row["pilot_mm"]),
+            float(row["diameter_mm"]),
+        )

@@ -245,3 +245,12 @@ def test_a_wrong_blind_hole_is_refused(
 ) -> None:
     with pytest.raises(ValueError, match=f"{named} is"):
         blind_tap_depth_mm(thread("M8"), length, chamfer, clearance)
+
+
+def test_chamfers_hold_what_the_sources_print() -> None:
+    # A handbook as quoted; a tap maker's 9, 5 and 1.5 threads; 1 to 2 of other lists.
+    printed = {"taper": (8, 10, 9), "plug": (3, 5, 5), "bottoming": (1, 2, 1.5)}
+    for kind, (low, high, maker) in printed.items():
+        ours = TAP_CHAMFER[kind]
+        assert (ours.low_pitches, ours.high_pitches) == (low, high)
+        assert ours.low_pitches <= maker <= ours.high_pitches

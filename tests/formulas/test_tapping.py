@@ -169,3 +169,33 @@ def test_only_real_numbers(bad: float) -> None:
     ):
         with pytest.raises(ValueError, match=r" is "):
             call()
+
+
+def test_constants_are_copied_as_printed(table: Table) -> None:
+    for model, ours in (("first", KC_YAMAWA_N_MM2), ("second", KC_LUBERO_N_MM2)):
+        rows = [row for row in table("tapping_kc.csv") if row["model"] == model]
+        assert {row["material"]: float(row["kc_n_mm2"]) for row in rows} == ours
+
+
+def test_factors_are_copied_as_printed(table: Table) -> None:
+    works = {"steel": "steel", "iron": "cast iron or aluminium", "brass": "brass"}
+    printed = {
+        (row["tap"], works[work], series): float(row[f"{work}_{series}"])
+        for row in table("tapping_factors.csv")
+        for work in works
+        for series in ("coarse", "fine")
+        if row[f"{work}_{series}"]
+    }
+    assert printed == K_YAMAWA
+
+
+def test_the_practice_of_hand_tapping_is_three_lessons() -> None:
+    # Half back for each turn; reversed after each half turn; about a quarter back.
+    assert (HAND_TAPPING.forward_low_turns, HAND_TAPPING.forward_high_turns) == (0.5, 1.0)
+    assert (HAND_TAPPING.back_low_turns, HAND_TAPPING.back_high_turns) == (0.25, 0.5)
+
+
+@pytest.mark.parametrize("forward", [0.24, 2.01])
+def test_only_strokes_a_hand_would_make(forward: float) -> None:
+    with pytest.raises(ValueError, match=r"forward_turns is .* from 0\.25 to 2"):
+        back_offs(10.0, forward)

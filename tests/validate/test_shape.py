@@ -70,7 +70,7 @@ def test_an_empty_value_is_the_readers_finding_alone(found: Found, edited: Edite
          {"makes or breaks the job", "can injure", "makes it easier"}),
         (HAZARD, "harm_if_accident: could", "harm_if_accident: might", {"will", "could"}),
         (J1, "method: vice", "method: magnet", {"vice", "clamps", "fixture"}),
-        (J1, "operation: drilling", "operation: tapping", {"drilling"}),
+        (J1, "operation: drilling", "operation: sawing", {"counterboring", "countersinking", "drilling", "reaming", "tapping"}),
         (J1, "hole: through", "hole: thru", {"through", "blind"}),
         ("tools/drill-8.yml", "kind: drill", "kind: driller",
          set(map(str, ToolKind))),

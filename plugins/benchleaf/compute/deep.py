@@ -21,6 +21,8 @@ def drill_diameter(sheet: Sheet) -> None:
 
 def deep_hole(sheet: Sheet) -> None:
     """In a deep hole the published range of speed comes down; nothing is written for others."""
+    if sheet.case.operation.operation != "drilling":
+        return
     depth = _depth(sheet)
     if depth is None:
         return
@@ -28,10 +30,10 @@ def deep_hole(sheet: Sheet) -> None:
     ratio = peck.depth_ratio(depth, diameter)
     if ratio < peck.PECK_ABOVE_RATIO:
         return
-    label = "Speed kept in a hole this deep"
     if ratio > peck.DEEPEST_RATIO:
-        sheet.lacks(
-            "deep_hole", label, f"a rule for {ratio:.1f} diameters (6 is the deepest known)"
+        sheet.doubts.append(
+            f"The hole is {ratio:.1f} diameters deep. The published cut in speed and feed ends at "
+            "6: ask before you drill."
         )
         return
     kept = peck.deep_hole_cut(depth, diameter)
@@ -40,7 +42,7 @@ def deep_hole(sheet: Sheet) -> None:
             sheet.values[end] *= kept.speed_share
     sheet.write(
         "deep_hole",
-        label,
+        "Speed kept in a hole this deep",
         figure(kept.speed_share * 100, "%", 0),
         formula="share of the published cutting speed, by depth ÷ diameter",
         working=f"{depth:.1f} ÷ {diameter:g} = {ratio:.1f} diameters: {kept.speed_share:.0%}",

@@ -12,6 +12,13 @@ from .sheet import Sheet, cited
 STEPS = 120
 """Points of a profile: a smooth line at a kiosk's width."""
 
+ROWS = (
+    ("ease_off", "Ease off from"),
+    ("ease_to", "Ease the pull to"),
+    ("kept_feed", "Feed if the hand keeps its pull"),
+)
+"""Key and label of each row, for work with one wall."""
+
 _SOURCES = ("mh31-drilling", "mh31-table-7", "chisel-share", "feel-spread", "statics")
 _ORDER = "derived here, no measurement: it shows the order of things and their size"
 
@@ -19,7 +26,11 @@ _ORDER = "derived here, no measurement: it shows the order of things and their s
 def what_the_hand_feels(sheet: Sheet) -> None:
     """Profile of a through hole, and the advice that follows; nothing for a blind one."""
     operation, tool = sheet.case.drilling, sheet.case.tool
-    if operation.hole is HoleKind.BLIND or not sheet.has("thrust", "torque", "point"):
+    if operation.hole is HoleKind.BLIND:
+        return
+    if not sheet.has("thrust", "torque", "point"):
+        for key, label in ROWS:
+            sheet.lacks(key, label, "thrust, torque and the point above")
         return
     if tool.point_angle is None or tool.chisel_ratio is None:
         return
@@ -33,7 +44,8 @@ def what_the_hand_feels(sheet: Sheet) -> None:
     sheet.feel = _curve(profile, sheet.case.machine.lever)
     for eased in feel.ease_off(profile, sheet.values["feed"]):
         _advice(sheet, eased)
-        if sheet.has("capacity") and eased.kept_torque_nm > sheet.values["capacity"]:
+        is_held = sheet.has("capacity") and not sheet.stops
+        if is_held and eased.kept_torque_nm > sheet.values["capacity"]:
             sheet.doubts.append(
                 "If the hand keeps its pull at break-through, the torque is more than the holding "
                 "resists: ease off without fail, or hold the work harder."
@@ -101,7 +113,7 @@ def _advice(sheet: Sheet, eased: feel.EaseOff) -> None:
         return
     sheet.write(
         f"ease_to{far}",
-        f"Ease the pull to{where}",
+        f"{ROWS[1][1]}{where}",
         figure(eased.pressure_share * 100, "% of the pull", 0),
         formula="share = thrust of the lips alone ÷ thrust in full cut",
         working=f"so that the feed stays {sheet.values['feed']:g} mm/rev when the chisel edge is "
@@ -113,7 +125,7 @@ def _advice(sheet: Sheet, eased: feel.EaseOff) -> None:
     shown = figure(eased.kept_feed_mm_rev, "mm/rev", 2)
     sheet.write(
         f"kept_feed{far}",
-        f"Feed if the hand keeps its pull{where}",
+        f"{ROWS[2][1]}{where}",
         shown,
         other=told_in(shown, "feed", "in/rev", 4),
         formula="feed × (full thrust ÷ thrust of the lips)^(1 ÷ 0.8)",
@@ -129,7 +141,7 @@ def _from(sheet: Sheet, eased: feel.EaseOff, far: str, where: str) -> None:
     shown = figure(eased.from_mm, "mm", 1)
     sheet.write(
         f"ease_off{far}",
-        f"Ease off from{where}",
+        f"{ROWS[0][1]}{where}",
         shown,
         other=_swing(sheet, eased.travel_mm),
         formula="travel from first touch at which the metal begins to give way",

@@ -14,12 +14,11 @@ LABEL = "Holding, torque it can resist"
 def work_holding(sheet: Sheet) -> None:
     """Capacity of the holding against the torque times the margin."""
     held = sheet.case.holding
-    if held is None or (held.clamping is None and held.positive_stop is None):
-        sheet.lacks("holding", LABEL, _wanted(sheet, held))
-        _unknown(sheet, f"the holding is not known: {_wanted(sheet, held)} is missing", _ENTER)
+    capacity = capacity_of(held)
+    if held is None or capacity is None:
+        holding_unknown(sheet, held)
         return
     parts = _capacities(held)
-    capacity = max(value for value, _, _ in parts)
     sheet.values["capacity"] = capacity
     _write(sheet, held, parts, capacity)
     if not sheet.has("torque"):
@@ -32,6 +31,19 @@ def work_holding(sheet: Sheet) -> None:
         )
         return
     _judge(sheet, held, capacity)
+
+
+def capacity_of(held: Holding | None) -> float | None:
+    """Torque in N m that the better of clamping and stop resists; None where neither is known."""
+    parts = _capacities(held) if held is not None else []
+    return max((value for value, _, _ in parts), default=None)
+
+
+def holding_unknown(sheet: Sheet, held: Holding | None) -> None:
+    """A row that is not computed, and the reason not to run."""
+    wanted = _wanted(sheet, held)
+    sheet.lacks("holding", LABEL, wanted)
+    _unknown(sheet, f"the holding is not known: {wanted} is missing", _ENTER)
 
 
 def _wanted(sheet: Sheet, held: Holding | None) -> str:

@@ -23,6 +23,8 @@ class Case:
     machine: Machine
     tool: Tool
     material: Material | None
+    hole_drill: Tool | None = None
+    """The drill that made the hole, where the operation names one."""
 
     @property
     def drilling(self) -> DrillingSetUp:
@@ -53,7 +55,8 @@ def case_of(shop: Shop, job: Job, index: int) -> Case | None:
     material = shop.materials.get(job.part.material) if job.part else None
     if machine is None or tool is None or (job.part and material is None):
         return None
-    return Case(job, index, operation, machine, tool, material)
+    hole_drill = shop.tools.get(getattr(operation, "hole_drill", None) or "")
+    return Case(job, index, operation, machine, tool, material, hole_drill)
 
 
 @dataclass(slots=True)
@@ -70,6 +73,12 @@ class Sheet:
     """What belongs to this kind of work, for the reader."""
     doubts: list[str] = field(default_factory=list)
     """What somebody should look at; shown to the reader too, and reported."""
+
+    @property
+    def hole_drill_mm(self) -> float | None:
+        """Diameter of the drill that made the hole, where it is known."""
+        drill = self.case.hole_drill
+        return drill.size.value if drill is not None and drill.size is not None else None
 
     def has(self, *names: str) -> bool:
         """True when every value named has been computed."""
@@ -114,6 +123,18 @@ class Stage:
         self.run = run
         self.rows = rows
         """Key and label of each row it always writes."""
+
+
+def when(
+    condition: Callable[[Sheet], bool], run: Callable[[Sheet], None]
+) -> Callable[[Sheet], None]:
+    """A stage's function that does nothing where the condition does not hold."""
+
+    def guarded(sheet: Sheet) -> None:
+        if condition(sheet):
+            run(sheet)
+
+    return guarded
 
 
 def cited(*keys: str) -> str:

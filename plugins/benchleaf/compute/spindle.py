@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from benchleaf.formulas import speeds
 from benchleaf.formulas.quantities import in_unit
+from benchleaf.formulas.speed_ratios import SPEED_RATIOS, operation_speed_m_min
 from benchleaf.model import CuttingSpeed
 
 from .results import SpeedStep, figure, inside, told_in
@@ -17,7 +18,11 @@ RULE = (
 
 def cutting_speed_range(sheet: Sheet) -> None:
     """The published range for this tool material in this work material."""
-    found = _published(sheet.case)
+    operation = sheet.case.operation.operation
+    found = _published(sheet.case, operation)
+    if isinstance(found, str) and operation in SPEED_RATIOS:
+        _by_ratio(sheet, operation)
+        return
     if isinstance(found, str):
         sheet.lacks("cutting_speed_range", "Cutting speed, published range", found)
         return
@@ -40,23 +45,51 @@ def cutting_speed_range(sheet: Sheet) -> None:
     )
 
 
-def _published(case: Case) -> CuttingSpeed | str:
+def _by_ratio(sheet: Sheet, operation: str) -> None:
+    """The range for drilling, brought down by the published ratio of this operation."""
+    label, found = "Cutting speed, range by ratio", _published(sheet.case, "drilling")
+    if isinstance(found, str):
+        sheet.lacks("cutting_speed_range", label, found)
+        return
+    low = operation_speed_m_min(operation, found.speed.low).low_m_min
+    high = operation_speed_m_min(operation, found.speed.high).high_m_min
+    sheet.values |= {"vc_low": low, "vc_high": high}
+    ratio = SPEED_RATIOS[operation]
+    sheet.write(
+        "cutting_speed_range",
+        label,
+        inside(low, high, "m/min", 1),
+        other=inside(
+            in_unit(low, "cutting speed", "ft/min"),
+            in_unit(high, "cutting speed", "ft/min"),
+            "ft/min",
+            0,
+        ),
+        formula=f"cutting speed for drilling × ratio for {operation}",
+        working=f"{found.speed.low:.1f} × {ratio.speed_low:g} to {found.speed.high:.1f} × "
+        f"{ratio.speed_high:g}",
+        source=f"{found.source}; {cited(*ratio.sources)}",
+        limits="sources disagree on the ratio, so the range is wide; begin at its slow end",
+    )
+
+
+def _published(case: Case, operation: str) -> CuttingSpeed | str:
     """The range, or the name of what is missing."""
     if case.material is None:
         return f"part.material in jobs/{case.job.id}"
     if case.tool.tool_material is None:
         return f"tool_material in tools/{case.tool.id}"
     for speed in case.material.cutting_speeds:
-        if (speed.operation, speed.tool_material) == ("drilling", case.tool.tool_material):
+        if (speed.operation, speed.tool_material) == (operation, case.tool.tool_material):
             return speed
-    wanted = f"operation drilling, tool_material {case.tool.tool_material}"
+    wanted = f"operation {operation}, tool_material {case.tool.tool_material}"
     return f"cutting_speeds ({wanted}) in materials/{case.material.id}"
 
 
 def spindle_speed_range(sheet: Sheet) -> None:
     """The spindle speeds that give the range at this diameter."""
     case, label = sheet.case, "Spindle speed, range wanted"
-    if case.tool.size is None:
+    if not sheet.has("diameter"):
         sheet.lacks("spindle_speed_range", label, f"size in tools/{case.tool.id}")
         return
     diameter = sheet.values["diameter"]
@@ -75,7 +108,7 @@ def spindle_speed_range(sheet: Sheet) -> None:
         formula="n = 1000 × cutting speed ÷ (π × diameter)",
         working=f"{ends[0]} = {low:.0f} rpm; {ends[1]} = {high:.0f} rpm",
         source=cited("groover5-ex-21.2"),
-        limits=f"for the {case.tool.size.text} drill only",
+        limits=f"for {diameter:g} mm only",
     )
 
 
@@ -155,7 +188,9 @@ def true_cutting_speed(sheet: Sheet) -> None:
 def feed(sheet: Sheet) -> None:
     """The feed entered, against the tool's recommended range."""
     case = sheet.case
-    entered, wanted = case.drilling.feed, case.tool.feed
+    entered, wanted = getattr(case.operation, "feed", None), case.tool.feed
+    if entered is None:  # a hand feels its own feed
+        return
     sheet.values["feed"] = entered.value
     decimals = 2 if round(entered.value, 2) == round(entered.value, 6) else 3
     shown = figure(entered.value, "mm/rev", decimals)
@@ -181,6 +216,8 @@ def feed(sheet: Sheet) -> None:
 
 def feed_rate(sheet: Sheet) -> None:
     """Feed a minute, and the seconds for 10 mm that a hand on a lever can count."""
+    if not sheet.has("feed"):
+        return
     if not sheet.has("n"):
         sheet.lacks("feed_rate", "Feed a minute", "the spindle speed above")
         sheet.lacks("seconds_for_10_mm", "Time for 10 mm of travel", "the feed a minute above")

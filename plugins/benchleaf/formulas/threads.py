@@ -1,8 +1,8 @@
 """Find a thread by the name written on a drawing, and the limits of its minor diameter.
 
 The tables are in thread_tables.py. A name that is no thread of the tables is refused with the
-nearest ones: nothing is guessed. Independent printed limits: 25 metric pairs of a public copy of
-ASME B1.13M and a tap maker's catalogue, and the UNC and small UNF rows of two lists; the upper
+nearest ones: nothing is guessed. Independent printed limits: 18 metric pairs of a public copy of
+ASME B1.13M and two catalogues, and the UNC and small UNF rows of public lists; M5 and the upper
 limits of UNF 1/4 to 1 in (5/8 apart) have none.
 """
 

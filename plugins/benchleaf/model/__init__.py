@@ -2,6 +2,15 @@
 
 from .hazard import Certainty, Controls, Hazard, Severity, SignalWord, signal_word
 from .job import Check, Job, KeyPoint, KeyPointKind, LockoutStage, Part, Step, Trouble
+from .operations import (
+    CounterboringSetUp,
+    CountersinkingSetUp,
+    ReamingSetUp,
+    SetUp,
+    TappedBy,
+    TappingSetUp,
+    ThreadBasis,
+)
 from .picture import Picture, PictureFile
 from .record import Record, revision_order
 from .setup import (
@@ -11,7 +20,6 @@ from .setup import (
     HoldingMethod,
     HoleKind,
     PositiveStop,
-    SetUp,
     Walls,
     WorkShape,
 )
@@ -27,6 +35,7 @@ from .things import (
     Machine,
     MachineControls,
     Material,
+    TappingFactors,
     Tool,
     ToolKind,
 )
@@ -40,6 +49,8 @@ __all__ = [
     "Clamping",
     "ControlPart",
     "Controls",
+    "CounterboringSetUp",
+    "CountersinkingSetUp",
     "CuttingSpeed",
     "DrillingFactors",
     "DrillingSetUp",
@@ -62,13 +73,18 @@ __all__ = [
     "Picture",
     "PictureFile",
     "PositiveStop",
+    "ReamingSetUp",
     "Record",
     "SetUp",
     "Severity",
     "Shop",
     "SignalWord",
     "Step",
+    "TappedBy",
+    "TappingFactors",
+    "TappingSetUp",
     "Term",
+    "ThreadBasis",
     "Tool",
     "ToolKind",
     "Trouble",

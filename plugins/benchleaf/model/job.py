@@ -11,9 +11,10 @@ from pydantic_core import PydanticCustomError
 
 from .fields import Limits, Mass
 from .ids import FluidRef, HazardRef, Id, JobRef, MachineRef, MaterialRef, Text, ToolRef
+from .operations import SetUp
 from .picture import Picture
 from .record import Record, Revision
-from .setup import Holding, SetUp
+from .setup import Holding
 
 
 class KeyPointKind(StrEnum):

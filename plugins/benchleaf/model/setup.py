@@ -165,6 +165,3 @@ _SIZES = {
     WorkShape.ROUND_TUBE: ("work_diameter", "wall", "walls"),
 }
 _ALL_SIZES = ("thickness", "work_diameter", "wall", "walls")
-
-SetUp = DrillingSetUp
-"""Every operation that a job's set-up list may hold (one so far)."""

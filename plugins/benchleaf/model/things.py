@@ -129,6 +129,16 @@ class DrillingFactors(Record):
     source: str
 
 
+class TappingFactors(Record):
+    """Figures for the torque of a cutting tap in this material."""
+
+    kc: Factor
+    """Specific cutting resistance in N/mm2, of the model named in the source."""
+    tap_factor: Factor
+    """K of that model, for the usual tap."""
+    source: str
+
+
 class TaylorConstants(Record):
     """Constants of Taylor's equation for this tool, v T^n = C, from the shop's own trials."""
 
@@ -150,6 +160,7 @@ class Material(Record):
     hazards: tuple[HazardRef, ...] = ()
     cutting_speeds: tuple[CuttingSpeed, ...] = ()
     drilling: DrillingFactors | None = None
+    tapping: TappingFactors | None = None
     when_drilled: tuple[Text, ...] = ()
     """What to take care of when it is drilled; shown beside every set-up that drills it."""
     also: tuple[str, ...] = ()

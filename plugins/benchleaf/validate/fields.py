@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from types import UnionType
 from typing import Annotated, Union, get_args, get_origin
 
@@ -12,23 +12,40 @@ from benchleaf.model import Record
 
 def class_at(cls: type[Record], path: Sequence[str | int]) -> type[Record] | None:
     """The class of record that stands at `path` inside `cls`, or None."""
-    current: type[Record] | None = cls
+    return next(iter(classes_at(cls, path)), None)
+
+
+def classes_at(cls: type[Record], path: Sequence[str | int]) -> tuple[type[Record], ...]:
+    """Every class of record that may stand at `path` inside `cls`.
+
+    Where several may stand, as in a list of set-ups, the path holds the tag that tells them apart.
+    """
+    possible: tuple[type[Record], ...] = (cls,)
     for step in path:
-        if isinstance(step, int) or current is None:
+        if isinstance(step, int):
             continue
-        info = current.model_fields.get(step)
-        current = _record_in(info.annotation) if info is not None else current
-    return current
+        tagged = tuple(one for one in possible if step in tags(one))
+        fields = [one.model_fields[step] for one in possible if step in one.model_fields]
+        if tagged and not fields:
+            possible = tagged
+        elif fields:
+            possible = tuple(found for info in fields for found in _records_in(info.annotation))
+    return possible
 
 
-def _record_in(annotation: object) -> type[Record] | None:
-    """The record class inside an annotation such as `tuple[Step, ...] | None`."""
+def tags(cls: type[Record]) -> tuple[str, ...]:
+    """The words that choose this class among others, from a literal field `operation`."""
+    info = cls.model_fields.get("operation")
+    return get_args(info.annotation) if info is not None else ()
+
+
+def _records_in(annotation: object) -> Iterator[type[Record]]:
+    """The record classes inside an annotation such as `tuple[Step, ...] | None`."""
     if isinstance(annotation, type) and issubclass(annotation, Record):
-        return annotation
-    if get_origin(annotation) in (tuple, list, Annotated, Union, UnionType):
-        found = (_record_in(part) for part in get_args(annotation))
-        return next((one for one in found if one is not None), None)
-    return None
+        yield annotation
+    elif get_origin(annotation) in (tuple, list, Annotated, Union, UnionType):
+        for part in get_args(annotation):
+            yield from _records_in(part)
 
 
 def spoken(cls: type[Record]) -> str:

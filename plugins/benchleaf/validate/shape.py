@@ -12,7 +12,7 @@ from benchleaf.diagnose import Finding, Place, Severity, nearest, suggestion
 from benchleaf.model import Record
 from benchleaf.read import Node, plain
 
-from .fields import class_at, meaning, spoken
+from .fields import class_at, classes_at, meaning, spoken, tags
 from .places import locate, locate_key, written
 
 R = TypeVar("R", bound=Record)
@@ -88,6 +88,29 @@ def _choice(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
     allowed = re.findall(r"'([^']*)'", str(error["ctx"]["expected"]))
     head = f"'{text}' is not allowed for '{_last_key(loc)}'"
     return _problem("F204", locate(tree, loc), head, *suggestion(text, allowed))
+
+
+def _choice_of_kind(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    """A word that chooses between records, such as the operation of a set-up."""
+    key = error["ctx"]["discriminator"].strip("'")
+    text = f"'{error['ctx']['tag']}' is not allowed for '{key}'"
+    allowed = re.findall(r"'([^']*)'", error["ctx"]["expected_tags"])
+    return _problem(
+        "F204", locate(tree, (*loc, key)), text, *suggestion(str(error["ctx"]["tag"]), allowed)
+    )
+
+
+def _missing_kind(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    owner, key = class_at(cls, loc), error["ctx"]["discriminator"].strip("'")
+    known = sorted(tag for one in classes_at(cls, loc) for tag in tags(one))
+    what = "set-up" if owner and "set-up" in spoken(owner) else "record"
+    return _problem(
+        "F202",
+        locate(tree, loc),
+        f"the {what} has no '{key}'",
+        f"write '{key}: ...'",
+        f"allowed: {', '.join(known)}",
+    )
 
 
 def _quantity(code: str) -> Callable[[type[Record], Node, Loc, Any], Finding]:
@@ -177,6 +200,8 @@ def _last_key(loc: Loc) -> str:
 _MAKERS: dict[str, Callable[[type[Record], Node, Loc, Any], Finding]] = {
     "extra_forbidden": _unknown_key,
     "missing": _missing_key,
+    "union_tag_invalid": _choice_of_kind,
+    "union_tag_not_found": _missing_kind,
     "enum": _choice,
     "literal_error": _choice,
     "quantity": _quantity("F205"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Finding
-from benchleaf.model import HoleKind, Job, Shop
+from benchleaf.model import DrillingSetUp, HoleKind, Job, Shop
 
 from ..places import Places
 from .wording import drills, practice, said_in, says, words
@@ -49,7 +49,8 @@ def _ease(job: Job, places: Places) -> Iterator[Finding]:
     for index, set_up in enumerate(job.set_ups):
         steps = [step for step in job.steps if step.set_up == set_up.id]
         eased = any(says(said_in(step), _EASE) for step in steps)
-        if set_up.hole is HoleKind.THROUGH and not eased:
+        is_through = isinstance(set_up, DrillingSetUp) and set_up.hole is HoleKind.THROUGH
+        if is_through and not eased:
             yield from practice(
                 job,
                 "V505",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.compute import SetUpSheet, set_up_sheets
+from benchleaf.compute import OUT_OF_RANGE, SetUpSheet, set_up_sheets
 from benchleaf.diagnose import Finding, Severity
 from benchleaf.model import Job, Shop
 
@@ -39,6 +39,8 @@ def _others(job: Job, sheet: SetUpSheet, index: int, places: Places) -> Iterator
     place = places.of("jobs", job.id, ("set_ups", index))
     stopped = {_STOPPED_ROW.get(stop.code) for stop in sheet.stops}
     for row in sheet.rows:
+        if sheet.stops and row.missing.startswith(OUT_OF_RANGE):
+            continue  # the stop says what is out of range
         if row.figure is None and not row.missing.endswith(" above") and row.key not in stopped:
             yield Finding(
                 "S507",

@@ -1,0 +1,160 @@
+"""Set-up operations besides drilling: what the engineer enters, nothing computed."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Field, PlainSerializer, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from benchleaf.formulas import fits
+from benchleaf.formulas.threads import Thread, thread
+
+from .fields import Factor, Feed, Length
+from .ids import Id, ToolRef
+from .record import Record
+from .setup import DrillingSetUp, Holding, HoleKind
+
+
+def _thread(value: Any) -> Thread:
+    if isinstance(value, Thread):
+        return value
+    try:
+        return thread(str(value))
+    except ValueError as error:
+        raise PydanticCustomError(
+            "quantity",
+            "{problem}",
+            {"problem": f"'{value}' is no thread known here", "cure": str(error)},
+        ) from error
+
+
+ThreadName = Annotated[
+    Thread,
+    BeforeValidator(_thread),
+    PlainSerializer(lambda value: value.name),
+    WithJsonSchema(
+        {
+            "type": "string",
+            "description": "A thread: ISO metric M2 to M24, UNC or UNF #4 to 1 in.",
+            "examples": ["M8", "M8x1", "1/4-20 UNC"],
+        }
+    ),
+]
+
+
+def _tolerance(value: Any) -> str:
+    try:
+        fits.limits(str(value), 20.0)
+    except ValueError as error:
+        raise PydanticCustomError(
+            "quantity",
+            "{problem}",
+            {"problem": f"'{value}' is no tolerance class known here", "cure": str(error)},
+        ) from error
+    return str(value)
+
+
+ToleranceClass = Annotated[
+    str,
+    BeforeValidator(_tolerance),
+    WithJsonSchema(
+        {"type": "string", "description": "A hole or shaft class of ISO 286.", "examples": ["H7"]}
+    ),
+]
+
+
+class ThreadBasis(StrEnum):
+    """What 100 % of thread means: two bases are in use."""
+
+    FULL = "full thread height"
+    """1.299 P, as in charts for inch threads."""
+    ISO = "ISO thread height"
+    """1.0825 P."""
+
+
+class TapKind(StrEnum):
+    """Kinds of tap by chamfer and flute."""
+
+    TAPER = "taper"
+    PLUG = "plug"
+    BOTTOMING = "bottoming"
+
+
+class TappedBy(StrEnum):
+    """How the tap is turned. The work is held by a vice or clamps in either case."""
+
+    HAND_WRENCH = "tap wrench"
+    MACHINE = "machine"
+
+
+class _HoleOperation(Record):
+    """What every operation on a hole says."""
+
+    id: Id
+    title: str
+    tool: ToolRef
+    holding: Holding | None = None
+    """Where it differs from the job's."""
+
+
+class TappingSetUp(_HoleOperation):
+    """Cutting an internal thread."""
+
+    operation: Literal["tapping"]
+    thread: ThreadName
+    hole: HoleKind
+    thread_length: Length
+    """Length of full thread wanted; the thickness where it goes through."""
+    percent: Annotated[Factor, Field(le=100)] = 75.0
+    """Percentage of thread wanted."""
+    basis: ThreadBasis = ThreadBasis.FULL
+    tap: TapKind = TapKind.PLUG
+    turned_by: TappedBy
+    hole_drill: ToolRef | None = None
+    """The drill that made the hole; checked against the thread."""
+
+
+class ReamingSetUp(_HoleOperation):
+    """Bringing a drilled hole to its fit."""
+
+    operation: Literal["reaming"]
+    tolerance: ToleranceClass
+    """The hole's class, such as H7."""
+    depth: Length
+    feed: Feed | None = None
+    """Left out for a reamer turned by hand."""
+    light_metal: bool = False
+    hole_drill: ToolRef | None = None
+    """The drill before it; checked against the reamer's allowance."""
+
+
+class CountersinkingSetUp(_HoleOperation):
+    """A cone at the mouth of a hole, for a screw head or to break the edge."""
+
+    operation: Literal["countersinking"]
+    hole_diameter: Length
+    mouth: Length | None = None
+    """Diameter at the surface."""
+    head: Length | None = None
+    """Head diameter of a flat-head screw, instead of the mouth."""
+    below_flush: Length | None = None
+    """How far the head lies below the surface."""
+    feed: Feed | None = None
+
+
+class CounterboringSetUp(_HoleOperation):
+    """A flat-bottomed seat for a socket head cap screw."""
+
+    operation: Literal["counterboring"]
+    screw: ThreadName
+    below_flush: Length | None = None
+    feed: Feed | None = None
+
+
+SetUp = Annotated[
+    DrillingSetUp | TappingSetUp | ReamingSetUp | CountersinkingSetUp | CounterboringSetUp,
+    Field(discriminator="operation"),
+]
+"""Every operation that a job's set-up list may hold."""
