@@ -7,7 +7,7 @@ Every call hands back plain values; nothing here knows MkDocs.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -69,15 +69,19 @@ def load(content: Path) -> Loaded:
     rule_findings = validate.check_rules(shop, places)
     registered, register_findings = _register(documents, content)
     all_findings = [*findings, *shape_findings, *rule_findings, *register_findings]
-    if not (findings or shape_findings or register_findings):
+    if not _has_errors(findings, shape_findings, register_findings):
         all_findings += link.check_register(
             registered, list(link.every_address(shop)), f"{content.name}/{REGISTER}"
         )
     terms = link.TermIndex(shop.terms.values())
-    if not (findings or shape_findings):  # else a slip would hide uses, and look like many
+    if not _has_errors(all_findings):  # else a slip would hide uses, and look like many
         all_findings += link.check_terms(shop, terms, link.term_uses(shop, terms), places.of)
     loaded = Loaded(content, shop, places, registered, terms, ())
     return replace(loaded, findings=in_order([*all_findings, *free_page_findings(loaded)]))
+
+
+def _has_errors(*groups: Iterable[Finding]) -> bool:
+    return any(finding.blocks_publishing for group in groups for finding in group)
 
 
 def check(content: Path) -> tuple[Finding, ...]:

@@ -167,7 +167,7 @@ def test_of_two_equally_near_the_larger_is_taken() -> None:
 
 def test_metric_drills_are_those_of_the_standard() -> None:
     sizes = dict(METRIC_DRILLS)
-    assert len(sizes) == 40 + 110 + 45
+    assert len(METRIC_DRILLS) == len(sizes) == 40 + 110 + 45
     assert sizes["2.05 mm"] == 2.05
     assert {"1.0 mm", "2.95 mm", "3.0 mm", "13.9 mm", "14.0 mm", "14.25 mm", "25.0 mm"} <= set(
         sizes

@@ -41,6 +41,9 @@ def test_metric_coarse_is_meant_where_no_pitch_is_written() -> None:
     assert len(coarse) == 17
     for major_mm, pitch_mm in coarse.items():
         assert thread(f"M{major_mm:g}").pitch_mm == pitch_mm
+    # A fine thread is a finer pitch on one of these diameters.
+    for row in METRIC:
+        assert row.series == "coarse" or row.pitch_mm < coarse[row.major_mm]
 
 
 @given(names)

@@ -39,8 +39,11 @@ def test_there_is_a_rule_a_module() -> None:
     [
         (J1, "machine: bench-drill", "machine: lathe"),
         (J1, "fluid: soluble-oil", "fluid: water"),
-        (J1, "  material: mild-steel", "  material: brass"),
-        (J1, "    hazards:\n      - work-turns", "    hazards:\n      - noise"),
+        (
+            J1,
+            "by the drill.\n        kind: can injure\n    hazards:\n      - work-turns",
+            "by the drill.\n        kind: can injure\n    hazards:\n      - noise",
+        ),
         (J1, "        gauge: plug-gauge-8", "        gauge: calliper"),
         (J1, "operation_after: VG-0020", "operation_after: VG-0030"),
         (J2, "know_first:\n  - VG-0010", "know_first:\n  - VG-0001"),

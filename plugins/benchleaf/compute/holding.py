@@ -119,6 +119,7 @@ def _write(
 
 def _judge(sheet: Sheet, held: Holding, capacity: float) -> None:
     torque = sheet.values["torque"]
+    sheet.values["wanted"] = torque * held.margin
     ratio = holding.holding_ratio(capacity, torque)
     if ratio < held.margin:
         sheet.stop(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from benchleaf.diagnose import nearest
 from benchleaf.formulas import speeds
 from benchleaf.formulas.quantities import in_unit
 from benchleaf.formulas.speed_ratios import SPEED_RATIOS, operation_speed_m_min
@@ -82,6 +83,10 @@ def _published(case: Case, operation: str) -> CuttingSpeed | str:
     for speed in case.material.cutting_speeds:
         if (speed.operation, speed.tool_material) == (operation, case.tool.tool_material):
             return speed
+    known = [one.tool_material for one in case.material.cutting_speeds]
+    near = nearest(case.tool.tool_material, known)
+    if near is not None and near != case.tool.tool_material:
+        return f"tool_material '{near}' (not '{case.tool.tool_material}') in tools/{case.tool.id}"
     wanted = f"operation {operation}, tool_material {case.tool.tool_material}"
     return f"cutting_speeds ({wanted}) in materials/{case.material.id}"
 
@@ -131,8 +136,10 @@ def spindle_speed(sheet: Sheet) -> None:
         return
     sheet.values["n"] = choice.chosen
     if choice.below_range:
+        low, high = sheet.values["n_low"], sheet.values["n_high"]
         sheet.doubts.append(
-            "No speed of the machine lies inside the range: the next slower one is used."
+            f"No speed of the machine lies inside the range of {low:.0f} to {high:.0f} rpm: the "
+            f"next slower one, {choice.chosen:.0f} rpm, is used. Slower is the safe side."
         )
     inside = ", ".join(f"{step:.0f}" for step in choice.inside) or "none"
     sheet.write(

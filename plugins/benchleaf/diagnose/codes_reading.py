@@ -82,6 +82,12 @@ READING = (
         "Name the file .yml and put it in the folder of its kind.",
     ),
     Code(
+        "R114",
+        "A text is cut at a #",
+        "The rest of the line is taken for a comment, and half a key point is published.",
+        "Quote the text; or, for a comment, write a space after the #.",
+    ),
+    Code(
         "F201",
         "An unknown key",
         "A mistyped key would drop its text from the page without a word.",

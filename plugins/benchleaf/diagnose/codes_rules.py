@@ -86,6 +86,37 @@ RULES = (
         "Add a key point: press stop, and wait until the spindle is still.",
     ),
     Code(
+        "V508",
+        "A hand holds the work",
+        "Work that turns takes the hand with it. A hand is never a way of holding work.",
+        "Name vice, clamps, a fixture or a positive stop, and keep hands away.",
+    ),
+    Code(
+        "V509",
+        "The vice or fixture is not fixed",
+        "A loose vice is swung round with the work in it.",
+        "Say how vice, clamps or fixture are bolted to the table.",
+    ),
+    Code(
+        "V510",
+        "Gloves at a spindle",
+        "A glove that a spindle catches pulls the hand in. Published rules forbid gloves there "
+        "(OSHA 3170, in summary).",
+        "Put gloves under take_off; where they are for carrying only, say so.",
+    ),
+    Code(
+        "V511",
+        "A step that cuts has no hazard message",
+        "The message belongs before the step in which the hazard bites.",
+        "Name the hazards in the step's `hazards`.",
+    ),
+    Code(
+        "V512",
+        "The stop does not come first",
+        "Common practice, no source. Whoever calls first leaves the machine running.",
+        "Put the stop first in `do`, then whom to call.",
+    ),
+    Code(
         "V601",
         "A grinder's gap is wider than the rule allows",
         "29 CFR 1910.215(a)(4) and (b)(9): work rest 1/8 in at most, tongue 1/4 in at most."

@@ -3,7 +3,7 @@
 Origin: Narayana, Kannaiah and Venkata Reddy, Machine Drawing, Tables 15.1 to 15.3, the values of
 ISO 286 (source narayana-15, read). Grades 5 to 13 of Table 15.1 were read to 500 mm. Of the
 deviations those of f, g, h, k, n and p were read there or in makers' tables that the tests hold
-against them; k, n and p from 180 to 500 mm follow from the hole columns K, N and P, which the book
+against them; n and p from 180 to 500 mm follow from the hole columns N and P, which the book
 prints with the sign turned. Values stand as printed: the formulas behind them give other numbers.
 """
 

@@ -1,7 +1,7 @@
 """Limits and fits by ISO 286: limits of a hole or shaft, the fit of two, gauges, and position.
 
 Values come from the tables, never from the formulas behind them (one public page that computes
-them has 10 H7 as +14; the table has +15). Independent printed results: nine classes worked in a
+them has 10 H7 as +14; the table has +15). Independent printed results: ten classes worked in a
 drawing book and a mould maker's guide, one fit of an encyclopaedia, and makers' tables of holes
 and shafts row by row.
 """

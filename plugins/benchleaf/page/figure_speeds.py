@@ -42,7 +42,8 @@ def _steps(drawing: Drawing, steps: tuple[SpeedStep, ...]) -> None:
             drawing.line(left + pitch / 2, 38, left + pitch / 2, _FLOOR - height)
     drawing.text(10, _FLOOR + 42, f"{steps[0].rpm:.0f} rpm")
     drawing.text(WIDTH - 10, _FLOOR + 42, f"{steps[-1].rpm:.0f} rpm", anchor="end")
-    drawing.text(WIDTH / 2, _FLOOR + 42, "hatched: also in range", anchor="middle")
+    if any(step.inside and not step.chosen for step in steps):
+        drawing.text(WIDTH / 2, _FLOOR + 42, "hatched: also in range", anchor="middle")
 
 
 def _height(rpm: float, steps: tuple[SpeedStep, ...]) -> float:

@@ -14,7 +14,15 @@ from .figures import figures
 from .lookup import Lookup
 from .values import HazardPanel, Link, PictureView, Section
 
-SET_KEYS = ("spindle_speed", "depth_stop", "seconds_for_10_mm")
+SET_KEYS = (
+    "spindle_speed",
+    "depth_stop",
+    "time",
+    "drilled_depth",
+    "turns",
+    "sink_depth",
+    "bore_depth",
+)
 """The figures an operator sets or counts; they stand large above the others."""
 
 
@@ -25,6 +33,8 @@ class SetUpView:
     sheet: SetUpSheet
     tool: Link
     to_set: tuple[Row, ...]
+    held: str | None = None
+    """What the holding resists against what is wanted, in words."""
     figures: tuple[Markup, ...] = ()
     """Drawings to scale, from the same results."""
 
@@ -130,7 +140,18 @@ def _job_link(lookup: Lookup, job_id: str | None) -> Link | None:
 def _set_up_view(lookup: Lookup, job: Job, sheet: SetUpSheet) -> SetUpView:
     to_set = tuple(row for key in SET_KEYS if (row := sheet.row(key)) is not None)
     set_up = next(one for one in job.set_ups if one.id == sheet.id)
-    return SetUpView(sheet, lookup.link("tools", sheet.tool), to_set, figures(sheet, set_up))
+    tool, drawings = lookup.link("tools", sheet.tool), figures(sheet, set_up)
+    return SetUpView(sheet, tool, to_set, _held(sheet), drawings)
+
+
+def _held(sheet: SetUpSheet) -> str | None:
+    capacity, wanted = sheet.values.get("capacity"), sheet.values.get("wanted")
+    if capacity is None or wanted is None or not sheet.may_run:
+        return None
+    return (
+        f"It resists {capacity:.1f} N m. Wanted are {wanted:.1f} N m, with the margin. "
+        "That is strong enough, as long as nothing is changed."
+    )
 
 
 def _step_view(lookup: Lookup, number: int, step: Step, set_up: SetUpView | None) -> StepView:

@@ -141,7 +141,12 @@ class Planner:
 
     def _terms(self) -> Rendered:
         views = [record_view(self.lookup, "terms", term) for term in self._sorted_terms()]
-        html = self._write("terms.html.jinja", TERMS_PAGE, views=views)
+        letters: dict[str, str] = {}
+        for term in self._sorted_terms():
+            letters.setdefault(term.word[:1].upper(), term.id)
+        html = self._write(
+            "terms.html.jinja", TERMS_PAGE, views=views, letters=tuple(letters.items())
+        )
         plain = self.inline.plain
         entries = tuple(record_entry("terms", view.record, plain) for view in views)
         return Rendered(html, (), entries)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -35,6 +36,7 @@ class Writer:
             "link": pass_context(_link),
             "href": pass_context(_href),
             "capitalize_first": _capitalize_first,
+            "long_date": _long_date,
         }
 
         if inline is not None:
@@ -84,6 +86,17 @@ def _link(context: Context, link: Link) -> Markup:
 def _href(context: Context, target: str) -> str:
     """An address as seen from this page."""
     return relative(target, context["here"])
+
+
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September",
+    "October", "November", "December",
+)  # fmt: skip
+
+
+def _long_date(day: date) -> str:
+    """A date that nobody can read two ways, whatever the computer's language."""
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
 
 
 def _capitalize_first(text: str) -> str:

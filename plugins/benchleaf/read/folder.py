@@ -43,7 +43,7 @@ def read_content(content: Path, kinds: Iterable[str]) -> Contents:
             Severity.ERROR,
             Place(str(content)),
             "there is no such content folder",
-            ("name the folder that holds manual.yml and jobs/",),
+            ("run it in the folder that holds content/, or name the content folder",),
         )
         return Contents((), (), (missing,))
     return _Reader(content, tuple(kinds)).contents()
@@ -63,9 +63,9 @@ class _Reader:
         for path, kind in self._record_files():
             document, problems = read_document(path, kind, self._name(path))
             self.findings += problems
-            if document is None:
+            if document is None or any(problem.blocks_publishing for problem in problems):
                 unread.append((kind, path.stem.lower()))
-            else:
+            if document is not None:
                 documents.append(document)
         return Contents(tuple(documents), tuple(unread), tuple(self.findings))
 
@@ -102,7 +102,8 @@ class _Reader:
                 if path.suffix == ".yml":
                     found.append((path, kind))
                 else:
-                    self._unread(path, ("records are files that end in .yml",))
+                    cure = "folders are not read" if path.is_dir() else "name it .yml"
+                    self._unread(path, (f"records are files that end in .yml; {cure}",))
         return found
 
     def _strangers(self, folder: Path, allowed: tuple[str, ...]) -> None:

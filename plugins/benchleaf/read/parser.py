@@ -7,6 +7,7 @@ to limit.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -21,6 +22,7 @@ DEEPEST = 12
 """No record needs more levels; the deepest, a check in a step, stands at six."""
 
 _LOADER: type[Any] = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_CUT = re.compile(r"\s+(#[^\s#].*)$")
 _NULLS = ("", "~", "null", "Null", "NULL")
 
 
@@ -95,8 +97,27 @@ class _Builder:
 
     def _scalar(self, event: Any, place: Place) -> Scalar:
         is_plain = event.style in (None, "")  # the C parser says "", the other None
+        if is_plain and event.value:
+            self._note_cut(event)
         empty = is_plain and event.value in _NULLS
         return Scalar(event.value, place, empty=empty)
+
+    def _note_cut(self, event: Any) -> None:
+        """An unquoted text that goes on with ` #7` is cut there; ` # so` is an honest comment."""
+        line, column = event.end_mark.line, event.end_mark.column
+        rest = self.lines[line][column:] if line < len(self.lines) else ""
+        cut = _CUT.match(rest)
+        if cut is not None:
+            place = Place(self.name, line + 1, column + 1 + cut.start(1))
+            self.findings.append(
+                Finding(
+                    "R114",
+                    Severity.WARNING,
+                    place,
+                    f"the text ends before '{cut[1].strip()}': YAML takes the rest for a comment",
+                    ("quote the whole text to keep it; for a comment write a space after the #",),
+                )
+            )
 
     def _open(self, is_mapping: bool, place: Place) -> bool:
         if len(self.stack) >= DEEPEST:
@@ -200,7 +221,7 @@ def parse(text: str, name: str) -> tuple[Node | None, tuple[Finding, ...]]:
             if not builder.take(event):
                 return None, tuple(builder.findings)
     except yaml.YAMLError as error:
-        builder.findings.append(syntax_finding(error, name))
+        builder.findings.append(syntax_finding(error, name, builder.lines))
         return None, tuple(builder.findings)
     return _record(builder, name)
 

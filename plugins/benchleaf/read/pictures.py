@@ -30,6 +30,8 @@ def _files(folder: Path) -> list[Path]:
 
 def _size(path: Path) -> tuple[int, int]:
     """Width and height in CSS pixels; 0 and 0 where the file is no picture."""
+    if path.suffix.lower() == ".svg" and b"http://www.w3.org/2000/svg" not in path.read_bytes():
+        return 0, 0  # without its namespace a browser shows no picture
     try:
         width, height = imagesize.get(path)
     except (OSError, ValueError, SyntaxError):  # SyntaxError: an SVG that is no XML

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from benchleaf.diagnose import Finding, Place, Related, Severity
@@ -75,21 +77,34 @@ _SLIPS = (
 )
 
 
-def syntax_finding(error: Exception, name: str) -> Finding:
-    """The finding for an error of the parser."""
+_STARTS = (
+    (re.compile(r"(?:- |: )\[\["), 'a text that starts with [[ is quoted: "[[TR-0110]] ..."'),
+    (
+        re.compile(r"(?:- |: )([\"']).*\1\s*\S"),
+        "a text that starts with a quote ends at the next one: quote the whole with the other sort",
+    ),
+)
+"""How a line begins that people write, and YAML reads otherwise."""
+
+
+def syntax_finding(error: Exception, name: str, lines: Sequence[str]) -> Finding:
+    """The finding for an error of the parser; `lines` are the file's."""
     said = str(getattr(error, "problem", None) or error).strip()
     slip = next((one for one in _SLIPS if one.said in said), None)
     noticed = _place(getattr(error, "problem_mark", None), name)
     began = _place(getattr(error, "context_mark", None), name)
     place = (began if slip and slip.at_start else None) or noticed or began or Place(name, 1, 1)
     related = (Related(noticed, "noticed here"),) if noticed and noticed != place else ()
+    line = lines[place.line - 1] if 0 < place.line <= len(lines) else ""
+    before = lines[place.line - 2] if 1 < place.line <= len(lines) + 1 else ""
+    hint = next((cure for sign, cure in _STARTS if sign.search(line) or sign.search(before)), None)
     unknown = ("look at this line and the one above it", f"the parser says: {said}")
     return Finding(
         "R104" if "nesting depth" in said else "R107",
         Severity.ERROR,
         place,
         slip.headline if slip else "the YAML cannot be understood here",
-        (slip.cure,) if slip else unknown,
+        (*((hint,) if hint else ()), *((slip.cure,) if slip else unknown)),
         related,
     )
 

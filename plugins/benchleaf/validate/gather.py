@@ -92,7 +92,10 @@ def _file_name(document: Document) -> Iterator[Finding]:
             Severity.WARNING,
             locate(document.tree, ("id",)),
             f"this file is named '{stem}.yml', its record's id is '{record_id}'",
-            (f"name the file {record_id}.yml",),
+            (
+                f"name the file {record_id}.yml",
+                f"or put the id back to '{stem}', if it was published: ids never change",
+            ),
         )
 
 
@@ -120,7 +123,7 @@ def _enter(kind: str, tree: Node, gathered: _Gathered) -> None:
         gathered.findings.append(_twice(kind, str(record_id), tree, gathered.trees[key]))
         return
     gathered.trees[key] = tree
-    if record is None:
+    if record is None or key in gathered.unbuilt:  # an empty value must not look like none
         gathered.unbuilt.add(key)
     else:
         gathered.records[kind][str(record_id)] = record

@@ -69,7 +69,15 @@ def _unknown_key(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding
     owner = class_at(cls, loc[:-1]) or cls
     place = locate_key(tree, loc)
     text = f"'{loc[-1]}' is no key of a {spoken(owner)}"
-    return _problem("F201", place, text, *suggestion(str(loc[-1]), owner.model_fields, what="keys"))
+    hint = _WORKED_OUT.get(str(loc[-1]))
+    known = suggestion(str(loc[-1]), owner.model_fields, what="keys")
+    return _problem("F201", place, text, *((hint,) if hint else known))
+
+
+_WORKED_OUT = {
+    "signal_word": "it is worked out from severity, accident_if_not_avoided and harm_if_accident",
+}
+"""Keys that people look for and the manual computes."""
 
 
 def _missing_key(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
@@ -141,7 +149,9 @@ def _by_hand(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
 def _shape(wanted: str) -> Callable[[type[Record], Node, Loc, Any], Finding]:
     def make(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
         text = f"'{_last_key(loc)}' takes {wanted}"
-        return _problem("F203", locate(tree, loc), text, *_SHAPE_CURES.get(wanted, ()))
+        is_link = isinstance(error["input"], list) and str(error["input"]).startswith("[[")
+        cure = ("a text that starts with [[ is quoted",) if is_link else _SHAPE_CURES[wanted]
+        return _problem("F203", locate(tree, loc), text, *cure)
 
     return make
 

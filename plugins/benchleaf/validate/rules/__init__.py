@@ -10,6 +10,7 @@ from . import (
     named_files,
     parts,
     practice_chips,
+    practice_hands,
     practice_holding,
     practice_spindle,
     prerequisites,
@@ -36,6 +37,7 @@ RULES: tuple[Rule, ...] = (
     practice_holding.check,
     practice_spindle.check,
     practice_chips.check,
+    practice_hands.check,
     published.check,
     set_up_limits.check,
 )

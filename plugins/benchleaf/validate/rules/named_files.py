@@ -30,14 +30,18 @@ def _problem(shop: Shop, folder: str, name: str) -> str | None:
 
 def _finding(shop: Shop, folder: str, name: str, problem: str, place: Place) -> Finding:
     known = shop.sheets if folder == "sheets" else shop.pictures
-    types = () if folder == "sheets" else (f"pictures end in {', '.join(PICTURE_TYPES)}",)
-    near = suggestion(name, known, what=f"in {folder}")
+    help_lines = suggestion(name, known, what=f"in {folder}")
     if name in known:
-        near, types = (), ("save it again from the program that made it; an SVG needs a size",)
+        help_lines = (
+            "save it again from the program that made it",
+            'an SVG begins with <svg xmlns="http://www.w3.org/2000/svg" width="" height="">',
+        )
+    elif folder == "pictures":
+        help_lines += (f"pictures end in {', '.join(PICTURE_TYPES)}",)
     return Finding(
         "V403",
         Severity.ERROR,
         place,
         f"'{name}' below content/{folder}/ {problem}",
-        (*near, *types),
+        help_lines,
     )

@@ -59,7 +59,7 @@ def _no_brush(job: Job, places: Places) -> Iterator[Finding]:
             "V502",
             places.of("jobs", job.id, ("steps",)),
             "no step says that chips are cleared with a brush",
-            "add the key point where the chips are cleared",
+            "add it where the chips are cleared (looked for: chips and brush in one point)",
         )
 
 

@@ -44,7 +44,7 @@ def _key_out(job: Job, places: Places) -> Iterator[Finding]:
         "V503",
         places.of("jobs", job.id, ("steps",)),
         "no step up to the start says that the chuck key is out and on its hook",
-        "add the key point at or before the step that starts the spindle",
+        "add it at or before the start (looked for: key, and out or hook, in one point)",
     )
 
 

@@ -38,7 +38,8 @@ def check(shop: Shop, places: Places) -> Iterator[Finding]:
 
 def _tools(shop: Shop, job: Job, places: Places) -> Iterator[Finding]:
     for index, set_up in enumerate(job.set_ups):
-        if set_up.tool in shop.tools and set_up.tool not in job.tools:
+        dangling = any(tool not in shop.tools for tool in (set_up.tool, *job.tools))
+        if not dangling and set_up.tool not in job.tools:
             yield Finding(
                 "V402",
                 Severity.ERROR,

@@ -49,11 +49,11 @@ def _others(job: Job, sheet: SetUpSheet, index: int, places: Places) -> Iterator
                 f"{sheet.id}: '{row.label}' is not computed: {row.missing} is missing",
                 (f"enter it: {row.missing}", "until then the page says 'not computed'"),
             )
-    for doubt in sheet.doubts:
+    for doubt in () if job.accepts("S509") else sheet.doubts:
         yield Finding(
             "S509",
             Severity.WARNING,
             place,
             f"{sheet.id}: {doubt}",
-            ("change the value, or give the reason in the change note",),
+            ("change the value, or write accept: [{code: S509, reason: ...}] in the job",),
         )

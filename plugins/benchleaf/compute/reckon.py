@@ -1,0 +1,204 @@
+"""Reckons an operation from what was given: all that follows, and what is missing for the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from benchleaf.formulas import drill_sizes, fits
+from benchleaf.formulas.quantities import KINDS, QuantityError, in_unit, parse_quantity
+from benchleaf.formulas.rounding import shown
+from benchleaf.formulas.threads import thread
+
+from .relations import OPERATIONS, Input, Operation, Relation, Value
+from .results import Figure, rough
+from .sheet import cited
+
+_OTHER_UNITS = {
+    "mm": ("length", "in", 4),
+    "m/min": ("cutting speed", "ft/min", 0),
+    "N": ("force", "lbf", 0),
+    "N m": ("torque", "lbf in", 1),
+    "kW": ("power", "hp", 2),
+}
+
+
+class InputError(ValueError):
+    """Something given that cannot be taken; `cure` says what to give instead."""
+
+    def __init__(self, problem: str, cure: str) -> None:
+        super().__init__(problem)
+        self.problem = problem
+        self.cure = cure
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """One quantity reckoned, with its working."""
+
+    key: str
+    label: str
+    low: float
+    high: float
+    """The same as `low` where it is no range; neither is rounded."""
+    figure: Figure
+    other: Figure | None
+    formula: str
+    working: str
+    source: str
+    limits: str
+
+
+@dataclass(frozen=True, slots=True)
+class NotComputed:
+    """A quantity that cannot be had, and why."""
+
+    key: str
+    label: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Reckoning:
+    """All that follows from what was given."""
+
+    operation: str
+    given: Mapping[str, str]
+    results: tuple[Result, ...]
+    not_computed: tuple[NotComputed, ...]
+
+
+def reckon(operation: Operation, given: Mapping[str, str]) -> Reckoning:
+    """Reckon from texts such as `7/8 in`; raises InputError for what cannot be taken."""
+    values = {name: _value(operation, name, text) for name, text in given.items()}
+    for name in operation.zero_unless_given:
+        values.setdefault(name, 0.0)
+    results: dict[str, Result] = {}
+    failed: dict[str, NotComputed] = {}
+    while _one_round(operation, values, results, failed):
+        pass
+    missing = _missing(operation, values, results, failed)
+    return Reckoning(operation.name, dict(given), tuple(results.values()), missing)
+
+
+def _one_round(
+    operation: Operation,
+    values: dict[str, Value],
+    results: dict[str, Result],
+    failed: dict[str, NotComputed],
+) -> bool:
+    """Every relation that can go and has not; True when one did."""
+    went = False
+    for relation in operation.relations:
+        known = all(name in values for name in relation.inputs)
+        if not known or relation.key in values or relation.key in failed:
+            continue
+        try:
+            results[relation.key] = _result(relation, values)
+        except ValueError as error:
+            failed[relation.key] = NotComputed(relation.key, relation.label, str(error))
+            continue
+        values[relation.key] = results[relation.key].low
+        went = True
+    return went
+
+
+def _result(relation: Relation, values: Mapping[str, Value]) -> Result:
+    inputs = [values[name] for name in relation.inputs]
+    value = relation.run(*inputs)
+    low, high = value if isinstance(value, tuple) else (float(value), float(value))
+    put_in = ", ".join(
+        f"{name} {_told(one)}" for name, one in zip(relation.inputs, inputs, strict=True)
+    )
+    figure = _figure(relation, low, high)
+    return Result(
+        relation.key,
+        relation.label,
+        low,
+        high,
+        figure,
+        _other(figure),
+        relation.formula,
+        f"{put_in}: {figure.text}",
+        cited(*relation.sources),
+        relation.limits,
+    )
+
+
+def _told(value: Value) -> str:
+    if isinstance(value, float):
+        return shown(value, 6)
+    return value if isinstance(value, str) else value.name
+
+
+def _figure(relation: Relation, low: float, high: float) -> Figure:
+    if relation.decimals < 0:
+        return rough(low, relation.unit, -relation.decimals)
+    ends = (round(low, relation.decimals), round(high, relation.decimals))
+    return Figure(*ends, relation.unit, relation.decimals)
+
+
+def _other(figure: Figure) -> Figure | None:
+    if figure.unit not in _OTHER_UNITS:
+        return None
+    kind, unit, decimals = _OTHER_UNITS[figure.unit]
+    low, high = (round(in_unit(end, kind, unit), decimals) for end in (figure.low, figure.high))
+    return Figure(low, high, unit, decimals)
+
+
+def _missing(
+    operation: Operation,
+    values: Mapping[str, Value],
+    results: Mapping[str, Result],
+    failed: Mapping[str, NotComputed],
+) -> tuple[NotComputed, ...]:
+    """What could not be had: for want of an input, or outside what a formula covers."""
+    left: dict[str, NotComputed] = dict(failed)
+    for relation in operation.relations:
+        if relation.key in values or relation.key in left:
+            continue
+        wanted = [name for name in relation.inputs if name not in values]
+        why = f"give {', '.join(wanted)}"
+        left[relation.key] = NotComputed(relation.key, relation.label, why)
+    return tuple(left.values())
+
+
+def _value(operation: Operation, name: str, text: str) -> Value:
+    known = operation.inputs.get(name)
+    if known is None:
+        raise InputError(f"'{name}' is no input of {operation.name}", "")
+    return _read(name, known, text)
+
+
+def _read(name: str, known: Input, text: str) -> Value:
+    try:
+        if known.kind == "thread":
+            return thread(text)
+        if known.kind == "class":
+            fits.limits(text, 20.0)
+            return text
+        if known.kind == "number":
+            return _number(text)
+        if known.kind == "drill" and drill_sizes.is_known(text):
+            return drill_sizes.diameter_mm(text)
+        kind = "length" if known.kind == "drill" else known.kind
+        quantity = parse_quantity(text, kind)
+        if quantity.value == 0 and name not in ("start_clearance", "overtravel"):
+            raise QuantityError(f"'{text}' is zero", f"a {KINDS[kind].name} is above zero here")
+        return quantity.value
+    except QuantityError as error:
+        raise InputError(f"{name}: {error.problem}", error.cure) from error
+    except ValueError as error:
+        raise InputError(f"{name}: '{text}' cannot be taken", str(error)) from error
+
+
+def _number(text: str) -> float:
+    if "," in text:
+        raise QuantityError(f"'{text}' has a comma", f"write '{text.replace(',', '.')}'")
+    value = float(text)
+    if not 0 < value < float("inf"):
+        raise ValueError("write a number above zero")
+    return value
+
+
+__all__ = ["OPERATIONS", "InputError", "NotComputed", "Reckoning", "Result", "reckon"]

@@ -1,0 +1,123 @@
+"""V508 to V512: hands, gloves, loose vices, steps without hazards, the stop first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from benchleaf.diagnose import Finding, Severity
+from benchleaf.model import Holding, Job, Shop
+
+from ..places import Places
+from .wording import drills, practice, says, told, words
+
+_HAND = words(r"hands?|fingers?|fist")
+_HOLD = words(r"hold|holds|holding|grip|grips|steady|press")
+_WORK = words(r"plates?|work|workpiece|parts?|pieces?|bars?|tubes?|blocks?|pins?|brackets?")
+_CUTTING = words(r"while you (?:drill|ream|tap|countersink)|while it (?:drills|cuts)|as you drill")
+_LOOSE = words(r"loose|unbolted|not (?:bolted|fixed|clamped)|free on the table|stands? free")
+_GLOVES = words(r"gloves?")
+_CARRY = words(r"carry(?:ing)?|handling|lift(?:ing)?|only for|wash(?:ing)?|mixing|deburr(?:ing)?")
+_STOP = words(r"stop|isolator|switch(?:ed)? off|let go|step back|stand (?:back|clear)")
+
+Path = tuple[str | int, ...]
+
+
+def check(shop: Shop, places: Places) -> Iterator[Finding]:
+    """Findings about what could hurt somebody though every field is filled in."""
+    for job in shop.jobs.values():
+        machine = shop.machines.get(job.machine)
+        for path, held in _holdings(job):
+            yield from _held(job, held, path, places)
+        if machine is not None and machine.spindle_speeds:
+            yield from _gloves(job, places)
+        if drills(shop, job):
+            yield from _by_hand(job, places)
+            yield from _no_hazard(job, places)
+        yield from _stop_first(job, places)
+
+
+def _holdings(job: Job) -> Iterator[tuple[Path, Holding]]:
+    if job.holding is not None:
+        yield ("holding",), job.holding
+    for index, set_up in enumerate(job.set_ups):
+        if set_up.holding is not None:
+            yield ("set_ups", index, "holding"), set_up.holding
+
+
+def _held(job: Job, held: Holding, path: Path, places: Places) -> Iterator[Finding]:
+    """A hand in the words of the holding is an error: no exception is accepted."""
+    if told(held.how, _HAND, _HOLD):
+        yield Finding(
+            "V508",
+            Severity.ERROR,
+            places.of("jobs", job.id, (*path, "how")),
+            "the holding is done by a hand",
+            ("work that turns takes the hand with it: name vice, clamps, fixture or stop",),
+        )
+    if says(held.bolted_down, _LOOSE):
+        yield Finding(
+            "V509",
+            Severity.ERROR,
+            places.of("jobs", job.id, (*path, "bolted_down")),
+            "the vice, clamps or fixture are not fixed to the table",
+            ("a loose vice is swung round with the work in it: say how it is bolted down",),
+        )
+
+
+def _by_hand(job: Job, places: Places) -> Iterator[Finding]:
+    for number, step in enumerate(job.steps):
+        for index, point in enumerate(step.key_points):
+            if told(point.point, _HAND, _HOLD, _WORK, _CUTTING):
+                yield from practice(
+                    job,
+                    "V508",
+                    places.of("jobs", job.id, ("steps", number, "key_points", index, "point")),
+                    "here a hand holds the work while the tool cuts",
+                    "hold it with vice, clamps, fixture or stop, and keep hands away",
+                )
+
+
+def _gloves(job: Job, places: Places) -> Iterator[Finding]:
+    for index, line in enumerate(job.wear):
+        if says(line, _GLOVES) and not says(line, _CARRY):
+            yield from practice(
+                job,
+                "V510",
+                places.of("jobs", job.id, ("wear", index)),
+                "gloves are to be worn at a spindle",
+                "gloves are caught by a spindle: take them off, or say that they are for carrying",
+            )
+    if not any(says(line, _GLOVES) for line in job.take_off):
+        yield from practice(
+            job,
+            "V510",
+            places.of("jobs", job.id, ("take_off",)),
+            "nothing says that gloves come off at the spindle",
+            "add gloves to take_off",
+        )
+
+
+def _no_hazard(job: Job, places: Places) -> Iterator[Finding]:
+    cutting = {set_up.id for set_up in job.set_ups}
+    for number, step in enumerate(job.steps):
+        if step.set_up in cutting and not step.hazards:
+            yield from practice(
+                job,
+                "V511",
+                places.of("jobs", job.id, ("steps", number)),
+                f"step '{step.id}' uses the set-up and has no hazard message",
+                "name the hazards that bite in this step",
+            )
+
+
+def _stop_first(job: Job, places: Places) -> Iterator[Finding]:
+    for index, trouble in enumerate(job.if_wrong):
+        stops = [number for number, line in enumerate(trouble.do) if says(line, _STOP)]
+        if stops and stops[0] > 0:
+            yield from practice(
+                job,
+                "V512",
+                places.of("jobs", job.id, ("if_wrong", index, "do", 0)),
+                "the stop does not come first when this goes wrong",
+                "put the stop first, then whom to call",
+            )
