@@ -42,8 +42,24 @@ def _parser() -> argparse.ArgumentParser:
     schema = commands.add_parser("schema", help="print the JSON Schema of a kind of record")
     schema.add_argument("kind", metavar="KIND", help=", ".join(pipeline.schema_kinds()))
     schema.set_defaults(run=_schema)
+    keys = commands.add_parser("keys", help="list the keys of a kind of record, for people")
+    keys.add_argument("kind", metavar="KIND", help=", ".join(pipeline.schema_kinds()))
+    keys.set_defaults(run=_keys)
+    reckon = commands.add_parser(
+        "reckon",
+        help="reckon a job's set-ups, or an operation from inputs",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        description="Reckon a job's set-ups (benchleaf reckon TR-0110), or an operation with no\n"
+        "content files (benchleaf reckon drilling diameter='7/8 in' feed='0.008 in/rev').",
+        epilog=pipeline.operations_help(),
+    )
+    reckon.add_argument("what", metavar="JOB|OPERATION")
+    reckon.add_argument("inputs", nargs="*", metavar="NAME=VALUE")
+    reckon.add_argument("--json", action="store_true", help="print JSON with stable keys")
+    reckon.add_argument("--content", type=Path, default=Path("content"), help="for a job")
+    reckon.set_defaults(run=_reckon)
     explain = commands.add_parser("explain", help="say what a code means and what to do")
-    explain.add_argument("code", metavar="CODE")
+    explain.add_argument("code", metavar="CODE", nargs="?")
     explain.set_defaults(run=_explain)
     return parser
 
@@ -74,7 +90,37 @@ def _schema(options: argparse.Namespace) -> int:
     return 0
 
 
+def _keys(options: argparse.Namespace) -> int:
+    text = pipeline.keys(options.kind.lower())
+    if text is None:
+        return _misuse(f"there is no kind '{options.kind}'", options.kind, pipeline.schema_kinds())
+    print(text)
+    return 0
+
+
+def _reckon(options: argparse.Namespace) -> int:
+    pairs = [one.partition("=") for one in options.inputs]
+    bad = next((name for name, sign, value in pairs if not (name and sign and value)), None)
+    if bad is not None:
+        print(f"benchleaf: '{bad}' is no input: write name='value unit'", file=sys.stderr)
+        return 2
+    name = options.what.lower()
+    if pipeline.is_operation(name):
+        given = {key.strip(): value.strip() for key, _, value in pairs}
+        answer = pipeline.reckon_operation(name, given, as_json=options.json)
+    else:
+        answer = pipeline.reckon_job(options.content, name, as_json=options.json)
+    if answer.problem:
+        print("\n".join((f"benchleaf: {answer.problem}", *answer.help)), file=sys.stderr)
+        return 2
+    print(answer.text)
+    return 0 if answer.complete else 1
+
+
 def _explain(options: argparse.Namespace) -> int:
+    if options.code is None:
+        print("\n".join(f"{code.id}  {code.title}" for code in CODES.values()))
+        return 0
     code = CODES.get(options.code.upper())
     if code is None:
         return _misuse(f"there is no code '{options.code}'", options.code, CODES)

@@ -26,8 +26,11 @@ def tell(findings: Sequence[Finding], *, go_on: bool = False) -> None:
 
     A preview goes on instead, and shows the findings as pages.
     """
+    stops = [finding for finding in findings if finding.severity is Severity.STOP]
     for finding in findings:
         _LEVELS[finding.severity]("%s", as_text(finding))
+    if stops:
+        log.info("%d set-up%s DO NOT RUN", len(stops), " says" if len(stops) == 1 else "s say")
     if not go_on and any(finding.blocks_publishing for finding in findings):
         raise PluginError(f"Nothing is published: {summary(findings)}.")
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from benchleaf.diagnose import Finding
 from benchleaf.model import Shop
 
+from .fields import classes_at, tags
 from .gather import gather
 from .places import Places
 from .rules import RULES
@@ -17,4 +18,4 @@ def check_rules(shop: Shop, places: Places) -> Iterator[Finding]:
         yield from rule(shop, places)
 
 
-__all__ = ["RULES", "Places", "check_rules", "check_text", "gather"]
+__all__ = ["RULES", "Places", "check_rules", "check_text", "classes_at", "gather", "tags"]
