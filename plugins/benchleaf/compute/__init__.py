@@ -128,6 +128,11 @@ def set_up_sheets(shop: Shop, job: Job) -> tuple[SetUpSheet, ...]:
     return tuple(sheets)
 
 
+def set_up_operations(job: Job) -> frozenset[str]:
+    """The names of the operations in a job's set-ups."""
+    return frozenset(one.operation for one in job.set_ups)
+
+
 def _run(stage: Stage, sheet: Sheet) -> None:
     """One stage; a value outside a formula's range leaves its rows not computed, saying why."""
     try:
@@ -152,5 +157,6 @@ __all__ = [
     "SetUpSheet",
     "SpeedStep",
     "Stop",
+    "set_up_operations",
     "set_up_sheets",
 ]

@@ -170,7 +170,8 @@ def _hole(thread: Thread, percent: float) -> float:
 
 
 def _tap_drill(thread: Thread, percent: float) -> float:
-    return tap_drills.tap_drill(thread, percent, Basis.FULL_THREAD_HEIGHT).diameter_mm
+    kinds = tap_drills.own_kinds(thread)
+    return tap_drills.tap_drill(thread, percent, Basis.FULL_THREAD_HEIGHT, kinds).diameter_mm
 
 
 def _percent(thread: Thread, hole: float) -> float:

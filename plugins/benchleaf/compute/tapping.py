@@ -46,7 +46,8 @@ def hole_before(sheet: Sheet) -> None:
     operation = _of(sheet)
     thread, basis = operation.thread, _BASES[operation.basis]
     wanted = tap_drills.hole_for_percent_mm(thread, operation.percent, basis)
-    drill = tap_drills.tap_drill(thread, operation.percent, basis)
+    kinds = tap_drills.own_kinds(thread)
+    drill = tap_drills.tap_drill(thread, operation.percent, basis, kinds)
     sheet.values["hole"] = drill.diameter_mm
     shown = figure(drill.diameter_mm, "mm", 2)
     sheet.write(

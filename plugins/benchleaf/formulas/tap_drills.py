@@ -214,6 +214,28 @@ def blind_tap_depth_mm(
     return length_mm + pitches * thread.pitch_mm
 
 
+def own_kinds(thread: Thread) -> tuple[Kind, ...]:
+    """Choose the sets of drills a thread is usually drilled from: metric for a metric thread.
+
+    Equation: metric sizes for a metric thread; all sets for a Unified one
+
+    Args:
+        thread: [-] thread
+
+    Returns:
+        [-] kinds for tap_drill
+
+    Valid: a matter of what stands in the drill stand, no rule of the thread
+
+    >>> from benchleaf.formulas.threads import thread
+    >>> own_kinds(thread("M8"))
+    ('metric',)
+
+    Source: rule of this manual [drill-choice, our own judgement]
+    """
+    return ("metric",) if thread.system == "metric" else ALL_KINDS
+
+
 def _smallest_hole_mm(thread: Thread) -> float:
     return thread.major_mm - DOUBLE_DEPTH[Basis.FULL_THREAD_HEIGHT] * thread.pitch_mm
 

@@ -11,6 +11,18 @@ from .routes import routes
 TERMS_PAGE = "terms.html"
 HOME_PAGE = "index.html"
 SIGNAL_WORDS_PAGE = "signal-words.html"
+OPERATION_PAGES = (
+    "drilling",
+    "tapping",
+    "reaming",
+    "countersinking",
+    "fit",
+    "holding",
+    "drill-life",
+)
+"""Operations with a page of their own, whatever the shop."""
+CHART_PAGES = ("tap-drills", "drill-sizes", "clearance-holes", "fits")
+"""Charts that every shop has; those of a machine come and go with its record."""
 JOB_LISTS = ("part", "material", "hazard", "order")
 """The ways, besides by machine, in which all jobs are listed."""
 
@@ -71,6 +83,9 @@ def every_address(shop: Shop) -> Iterator[str]:
             if kind == "jobs":
                 yield from _inside_job(shop, record_id)
     yield from (address("terms", term_id) for term_id in shop.terms)
+    yield from (index_address(kind) for kind in ("operations", "charts"))
+    yield from (address("operations", name) for name in OPERATION_PAGES)
+    yield from (address("charts", name) for name in CHART_PAGES)
 
 
 def _inside_job(shop: Shop, job_id: str) -> Iterator[str]:

@@ -70,7 +70,7 @@ class IndexView:
 
 def home_view(lookup: Lookup, ways: tuple[Link, ...]) -> HomeView:
     """The view of the home page."""
-    others = [Link(TERMS_PAGE, KIND_WORDS["terms"]), Link("parts/index.html", KIND_WORDS["parts"])]
+    others = [Link(TERMS_PAGE, KIND_WORDS["terms"]), *_reference()]
     others += [Link(index_address(kind), KIND_WORDS[kind]) for kind in FOLDERS if kind != "jobs"]
     preface = lookup.shop.manual.preface
     first = preface.removesuffix(".md") + ".html" if preface else ""
@@ -78,6 +78,12 @@ def home_view(lookup: Lookup, ways: tuple[Link, ...]) -> HomeView:
     pages = tuple(one for one in lookup.free_pages if one is not page)
     full = lookup.edition == "full"
     return HomeView(machine_tiles(lookup), ways, tuple(others), pages, full, page)
+
+
+def _reference() -> list[Link]:
+    return [
+        Link(index_address(kind), KIND_WORDS[kind]) for kind in ("parts", "charts", "operations")
+    ]
 
 
 def machine_tiles(lookup: Lookup) -> tuple[MachineTile, ...]:

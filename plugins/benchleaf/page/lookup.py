@@ -89,6 +89,8 @@ class UsedBy:
 KIND_WORDS = {
     "jobs": "Jobs",
     "parts": "Parts",
+    "operations": "Operations and formulas",
+    "charts": "Charts for the wall",
     "machines": "Machines",
     "materials": "Materials",
     "tools": "Tools and gauges",

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 
+from benchleaf.compute.charts import Chart, charts
+from benchleaf.compute.relations import OPERATIONS, Operation
 from benchleaf.link import (
     HOME_PAGE,
     JOB_LISTS,
@@ -20,13 +22,14 @@ from benchleaf.link import (
 from benchleaf.model import FOLDERS, Job, Record, SignalWord, Term, name_of
 
 from .entries import job_entries, record_entry
-from .home_view import IndexView, home_view, index_view
+from .home_view import IndexRow, IndexView, home_view, index_view
 from .inline import Inline
 from .job_lists import WORDS, job_list_view, ways
 from .job_view import job_view
 from .lookup import KIND_WORDS, Lookup
 from .part_view import part_rows, part_view
 from .record_view import record_view
+from .reference_view import operation_rows, operation_view
 from .trainer_view import engineer_view, trainer_view
 from .values import Link, PlannedPage, Rendered, SearchEntry, Section
 from .writer import Writer
@@ -55,6 +58,7 @@ class Planner:
         )
         yield from self._job_lists(manual)
         yield from self._parts()
+        yield from self._reference(manual)
         if self.lookup.edition == "full":
             yield from self._full_edition(manual)
         for kind in FOLDERS:
@@ -71,11 +75,33 @@ class Planner:
 
     def _parts(self) -> Iterator[PlannedPage]:
         jobs = f"{self.content_name}/jobs"
-        yield PlannedPage(index_address("parts"), KIND_WORDS["parts"], jobs, self._part_index)
+        yield PlannedPage(
+            index_address("parts"),
+            KIND_WORDS["parts"],
+            jobs,
+            partial(self._rows, "parts", part_rows(self.lookup)),
+        )
         for route in routes(self.lookup.shop):
             title = f"{route.part.number} {route.part.name}"
             make = partial(self._part, route)
             yield PlannedPage(address("parts", route.id), title, jobs, make)
+
+    def _reference(self, manual: str) -> Iterator[PlannedPage]:
+        index, title = index_address("operations"), KIND_WORDS["operations"]
+        yield PlannedPage(index, title, manual, partial(self._rows, "operations", operation_rows()))
+        for operation in OPERATIONS.values():
+            address_ = address("operations", operation.name)
+            make = partial(self._operation, operation)
+            yield PlannedPage(address_, operation.name.capitalize(), manual, make)
+        found = tuple(charts(self.lookup.shop))
+        rows = tuple(
+            IndexRow(Link(address("charts", one.id), one.title), one.how_to_read) for one in found
+        )
+        index, title = index_address("charts"), KIND_WORDS["charts"]
+        yield PlannedPage(index, title, manual, partial(self._rows, "charts", rows))
+        for chart in found:
+            make = partial(self._chart, chart)
+            yield PlannedPage(address("charts", chart.id), chart.title, manual, make)
 
     def _full_edition(self, manual: str) -> Iterator[PlannedPage]:
         yield PlannedPage(TRAINER_PAGE, "I train people", manual, self._trainer)
@@ -113,10 +139,21 @@ class Planner:
         here = job_list_address(way)
         return Rendered(self._write("job-list.html.jinja", here, view=view, ways=ways()), (), ())
 
-    def _part_index(self) -> Rendered:
-        view = IndexView("parts", KIND_WORDS["parts"], part_rows(self.lookup), ())
-        here = index_address("parts")
+    def _rows(self, kind: str, rows: tuple[IndexRow, ...]) -> Rendered:
+        view = IndexView(kind, KIND_WORDS[kind], rows, ())
+        here = index_address(kind)
         return Rendered(self._write("index.html.jinja", here, view=view, ways=()), (), ())
+
+    def _operation(self, operation: Operation) -> Rendered:
+        here = address("operations", operation.name)
+        view = operation_view(self.lookup, operation)
+        entry = SearchEntry(here, operation.name.capitalize(), operation.what)
+        return Rendered(self._write("operation.html.jinja", here, view=view), (), (entry,))
+
+    def _chart(self, chart: Chart) -> Rendered:
+        here = address("charts", chart.id)
+        entry = SearchEntry(here, chart.title, chart.how_to_read)
+        return Rendered(self._write("chart.html.jinja", here, chart=chart), (), (entry,))
 
     def _part(self, route: Route) -> Rendered:
         here = address("parts", route.id)

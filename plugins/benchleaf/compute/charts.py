@@ -1,0 +1,167 @@
+"""Charts a shop hangs up: from its own machines, tools and materials, and from the tables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from benchleaf.formulas import clearance_holes, drill_sizes, fits, speeds, tap_drills, threads
+from benchleaf.formulas.tap_drills import Basis
+from benchleaf.model import CuttingSpeed, Machine, Material, Shop, ToolKind
+
+from .sheet import cited
+
+
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """One table for the wall, with where its figures come from."""
+
+    id: str
+    title: str
+    how_to_read: str
+    header: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    source: str
+    limits: str
+
+
+def charts(shop: Shop) -> Iterator[Chart]:
+    """Every chart of the shop."""
+    for machine in shop.machines.values():
+        chart = _speed_chart(shop, machine)
+        if chart is not None:
+            yield chart
+    yield _tap_drills()
+    yield _drill_sizes()
+    yield _clearance()
+    yield _fits()
+
+
+def _speed_chart(shop: Shop, machine: Machine) -> Chart | None:
+    """Spindle speed by drill and material, from the speeds the machine really has."""
+    drills = sorted(
+        {
+            tool.size.value: tool.size.text
+            for tool in shop.tools.values()
+            if tool.kind is ToolKind.DRILL and tool.size and tool.tool_material == "hss"
+        }.items()
+    )
+    materials = [(one, _drilling_speed(one)) for one in shop.materials.values()]
+    known = [(material, speed) for material, speed in materials if speed is not None]
+    if machine.chuck is None or not machine.spindle_speeds or not drills or not known:
+        return None
+    steps = [speed.value for speed in machine.spindle_speeds]
+    rows = tuple(
+        (text, *(_step(steps, speed, diameter) for _, speed in known)) for diameter, text in drills
+    )
+    sources = dict.fromkeys(speed.source for _, speed in known)
+    return Chart(
+        f"speeds-{machine.id}",
+        f"Spindle speeds of {machine.name}",
+        "Find your drill at the left and your material at the top. Set that speed, in rpm. "
+        "A job's own page comes first.",
+        ("Drill", *(material.name for material, _ in known)),
+        rows,
+        f"{'; '.join(sources)}; {cited('step-rule')}",
+        "high-speed steel drills, sharp, with fluid; holes under 3 diameters deep",
+    )
+
+
+def _drilling_speed(material: Material) -> CuttingSpeed | None:
+    for speed in material.cutting_speeds:
+        if (speed.operation, speed.tool_material) == ("drilling", "hss"):
+            return speed
+    return None
+
+
+def _step(steps: list[float], speed: CuttingSpeed, diameter: float) -> str:
+    """The machine's step by the stated rule; a dash where even the slowest is too fast."""
+    low, high = (
+        speeds.spindle_speed_rpm(end, diameter) for end in (speed.speed.low, speed.speed.high)
+    )
+    chosen = speeds.choose_step(steps, low, high).chosen
+    return f"{chosen:.0f}" if chosen is not None else "do not"
+
+
+def _tap_drills() -> Chart:
+    wanted, basis = 75.0, Basis.FULL_THREAD_HEIGHT
+    rows = []
+    for thread in threads.THREADS.values():
+        drill = tap_drills.tap_drill(thread, wanted, basis, tap_drills.own_kinds(thread))
+        limits = threads.minor_limits_mm(thread)
+        between = f"{limits.low_mm:.3f} to {limits.high_mm:.3f}" if limits else "not known"
+        name = drill.name if drill.name.endswith("mm") else f"{drill.name}, {drill.diameter_mm:.2f}"
+        rows.append((thread.name, name, f"{drill.percent:.0f} %", between))
+    return Chart(
+        "tap-drills",
+        "Tap drills",
+        "Find your thread at the left. Drill with the size beside it, then tap.",
+        ("Thread", "Drill", "Thread left", "Minor diameter, mm"),
+        tuple(rows),
+        cited("drill-choice", "iso-965-1", "asme-b1.1"),
+        "75 % of full thread height (1.299 P) wanted; the drill is one that exists",
+    )
+
+
+def _drill_sizes() -> Chart:
+    sizes = sorted(drill_sizes.SIZES.values(), key=lambda one: one.diameter_mm)
+    rows = tuple((one.name, f"{one.diameter_mm:.3f}", f"{one.diameter_in:.4f}") for one in sizes)
+    return Chart(
+        "drill-sizes",
+        "Drill sizes",
+        "Number, letter and fraction drills, smallest first.",
+        ("Drill", "mm", "in"),
+        rows,
+        cited("asme-b94.11m"),
+        "nominal diameters; a drill cuts a little larger than itself",
+    )
+
+
+def _clearance() -> Chart:
+    sizes = [t for t in threads.THREADS.values() if t.system == "metric" and t.series == "coarse"]
+    rows = tuple(
+        (thread.name.split("x")[0], *(_clear(thread, series) for series in _SERIES))
+        for thread in sizes
+    )
+    return Chart(
+        "clearance-holes",
+        "Clearance holes for metric screws",
+        "Find your screw at the left. Medium is usual; fine where the screw must place the part.",
+        ("Screw", "Fine, mm", "Medium, mm", "Coarse, mm"),
+        rows,
+        cited("iso-273"),
+        "where published lists differ, both figures are given: ask before you choose",
+    )
+
+
+_SERIES: tuple[clearance_holes.HoleSeries, ...] = ("fine", "medium", "coarse")
+
+
+def _clear(thread: threads.Thread, series: clearance_holes.HoleSeries) -> str:
+    hole = clearance_holes.clearance_hole_mm(thread, series)
+    other = f" (or {hole.other_mm:g})" if hole.other_mm else ""
+    return f"{hole.diameter_mm:g}{other}"
+
+
+_FIT_SIZES = (3.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0)
+_CLASSES = ("H7", "H8", "H11", "g6", "h6", "f7", "k6", "n6", "p6")
+
+
+def _fits() -> Chart:
+    rows = tuple(
+        (f"{size:g}", *(_limits(grade, size) for grade in _CLASSES)) for size in _FIT_SIZES
+    )
+    return Chart(
+        "fits",
+        "Limits of common holes and shafts",
+        "Go and not-go sizes in mm: a capital letter is a hole, a small one a shaft.",
+        ("Size, mm", *_CLASSES),
+        rows,
+        cited("narayana-15"),
+        "ISO 286; the gauge maker's tolerance is not in it",
+    )
+
+
+def _limits(grade: str, size: float) -> str:
+    limits = fits.limits(grade, size)
+    return f"{limits.low_mm:.3f} to {limits.high_mm:.3f}"
