@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from benchleaf.formulas import fits
 from benchleaf.model import Job, Shop
 
 from .capacity import fits_the_machine
@@ -11,7 +12,13 @@ from .feel import ROWS as FEEL_ROWS
 from .feel import what_the_hand_feels
 from .forces import power, thrust, torque
 from .holding import work_holding
-from .hole_finishing import counterbored_seat, countersink, held_as_for_drilling, reamed_hole
+from .hole_finishing import (
+    clearance_hole,
+    counterbored_seat,
+    countersink,
+    held_as_for_drilling,
+    reamed_hole,
+)
 from .lever import feed_lever
 from .results import FeelCurve, FeelZone, Figure, Row, SetUpSheet, SpeedStep, Stop
 from .shape import fits_the_shape, shape_of_work, thin_work
@@ -25,11 +32,11 @@ from .spindle import (
     true_cutting_speed,
 )
 from .tapping import (
-    by_wrench,
     drilled_depth,
     feed_of_tap,
     hole_before,
     machine_only,
+    tap_holding,
     thread_sizes,
     torque_of_tap,
     turns,
@@ -56,6 +63,7 @@ _HELD = Stage(held_as_for_drilling, ("holding", "Holding, torque it can resist")
 
 _DRILLING = (
     Stage(drill_diameter),
+    Stage(clearance_hole),
     *_SPEED,
     *_FEED,
     Stage(shape_of_work, ("saddle", "Saddle where the drill enters")),
@@ -88,8 +96,7 @@ _TAPPING = (
     *(Stage(when(machine_only, one.run), *one.rows) for one in _SPEED),
     Stage(when(machine_only, feed_of_tap), ("feed_rate", "Feed a minute, one pitch a turn")),
     Stage(torque_of_tap, ("torque", "Torque of the tap")),
-    Stage(when(machine_only, work_holding), *_HOLDING.rows),
-    Stage(when(by_wrench, held_as_for_drilling), *_HELD.rows),
+    Stage(tap_holding, *_HOLDING.rows),
 )
 _FINISHING = (*_SPEED, *_FEED, _HELD, Stage(fits_the_machine))
 
@@ -128,6 +135,12 @@ def set_up_sheets(shop: Shop, job: Job) -> tuple[SetUpSheet, ...]:
     return tuple(sheets)
 
 
+def fit_limits_mm(tolerance: str, size_mm: float) -> tuple[float, float]:
+    """Go and not-go size in mm of a hole or shaft by its class."""
+    limits = fits.limits(tolerance, size_mm)
+    return limits.low_mm, limits.high_mm
+
+
 def set_up_operations(job: Job) -> frozenset[str]:
     """The names of the operations in a job's set-ups."""
     return frozenset(one.operation for one in job.set_ups)
@@ -157,6 +170,7 @@ __all__ = [
     "SetUpSheet",
     "SpeedStep",
     "Stop",
+    "fit_limits_mm",
     "set_up_operations",
     "set_up_sheets",
 ]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from benchleaf.formulas import fits, reaming, sinking
+from benchleaf.formulas import clearance_holes, fits, reaming, sinking
 from benchleaf.formulas.quantities import MM_PER_INCH
-from benchleaf.model import CounterboringSetUp, CountersinkingSetUp, ReamingSetUp
+from benchleaf.model import ClearanceSeries, CounterboringSetUp, CountersinkingSetUp, ReamingSetUp
 
 from .holding import capacity_of, holding_unknown
 from .results import Figure, figure, rough, told_in
@@ -136,6 +136,41 @@ def counterbored_seat(sheet: Sheet) -> None:
         sheet.doubts.append(
             f"The counterbore of this job is {tool.size.text}; the table says "
             f"{seat.diameter_mm:g} mm."
+        )
+
+
+_SERIES: dict[ClearanceSeries, clearance_holes.HoleSeries] = {
+    ClearanceSeries.FINE: "fine",
+    ClearanceSeries.MEDIUM: "medium",
+    ClearanceSeries.COARSE: "coarse",
+}
+
+
+def clearance_hole(sheet: Sheet) -> None:
+    """The hole that lets a screw through, against the drill of the set-up."""
+    operation = sheet.case.drilling
+    screw = operation.clearance_for
+    if screw is None:
+        return
+    series = _SERIES[operation.clearance]
+    hole = clearance_holes.clearance_hole_mm(screw, series)
+    shown = figure(hole.diameter_mm, "mm", 1)
+    other = f"; other lists print {hole.other_mm:g} mm" if hole.other_mm else ""
+    sheet.write(
+        "clearance",
+        f"Clearance hole for {screw.name}, {series}",
+        shown,
+        other=told_in(shown, "length", "in", 3),
+        formula="by table",
+        working=f"{screw.name}, {series}: {hole.diameter_mm:g} mm{other}",
+        source=cited("iso-273"),
+        limits=f"tolerance {hole.tolerance_class}",
+    )
+    fitting = (hole.diameter_mm, hole.other_mm or hole.diameter_mm)
+    if sheet.has("diameter") and all(abs(sheet.values["diameter"] - one) > 0.05 for one in fitting):
+        sheet.doubts.append(
+            f"The drill is {sheet.values['diameter']:g} mm; a {series} clearance hole for "
+            f"{screw.name} is {hole.diameter_mm:g} mm."
         )
 
 

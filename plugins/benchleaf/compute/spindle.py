@@ -17,6 +17,11 @@ RULE = (
 )
 
 
+SLOW_RULE = (
+    "the slowest speed of the machine inside the range, because sources disagree on the range"
+)
+
+
 def cutting_speed_range(sheet: Sheet) -> None:
     """The published range for this tool material in this work material."""
     operation = sheet.case.operation.operation
@@ -54,7 +59,7 @@ def _by_ratio(sheet: Sheet, operation: str) -> None:
         return
     low = operation_speed_m_min(operation, found.speed.low).low_m_min
     high = operation_speed_m_min(operation, found.speed.high).high_m_min
-    sheet.values |= {"vc_low": low, "vc_high": high}
+    sheet.values |= {"vc_low": low, "vc_high": high, "by_ratio": 1.0}
     ratio = SPEED_RATIOS[operation]
     sheet.write(
         "cutting_speed_range",
@@ -128,25 +133,27 @@ def spindle_speed(sheet: Sheet) -> None:
         return
     rpm = [speed.value for speed in machine.spindle_speeds]
     choice = speeds.choose_step(rpm, sheet.values["n_low"], sheet.values["n_high"])
+    by_ratio = sheet.has("by_ratio") and bool(choice.inside)
+    chosen = min(choice.inside) if by_ratio else choice.chosen
     sheet.steps = tuple(
-        SpeedStep(step, step in choice.inside, step == choice.chosen) for step in sorted(set(rpm))
+        SpeedStep(step, step in choice.inside, step == chosen) for step in sorted(set(rpm))
     )
-    if choice.chosen is None:
+    if chosen is None:
         _too_fast(sheet, min(rpm))
         return
-    sheet.values["n"] = choice.chosen
+    sheet.values["n"] = chosen
     if choice.below_range:
         low, high = sheet.values["n_low"], sheet.values["n_high"]
         sheet.doubts.append(
             f"No speed of the machine lies inside the range of {low:.0f} to {high:.0f} rpm: the "
-            f"next slower one, {choice.chosen:.0f} rpm, is used. Slower is the safe side."
+            f"next slower one, {chosen:.0f} rpm, is used. Slower is the safe side."
         )
     inside = ", ".join(f"{step:.0f}" for step in choice.inside) or "none"
     sheet.write(
         "spindle_speed",
         label,
-        figure(choice.chosen, "rpm", 0),
-        formula=RULE,
+        figure(chosen, "rpm", 0),
+        formula=SLOW_RULE if by_ratio else RULE,
         working=f"speeds of {machine.name} inside the range: {inside}",
         source=cited("step-rule"),
         limits=_speed_limits(sheet, rpm),

@@ -6,6 +6,8 @@ from benchleaf.formulas import tap_drills, tapping, threads
 from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import HoleKind, TappedBy, TappingSetUp, ThreadBasis
 
+from .holding import work_holding
+from .hole_finishing import held_as_for_drilling
 from .results import Figure, figure, rough, told_in
 from .sheet import Sheet, cited
 
@@ -161,9 +163,12 @@ def machine_only(sheet: Sheet) -> bool:
     return _of(sheet).turned_by is TappedBy.MACHINE
 
 
-def by_wrench(sheet: Sheet) -> bool:
-    """True where a hand turns the tap with a wrench; the work is held all the same."""
-    return not machine_only(sheet)
+def tap_holding(sheet: Sheet) -> None:
+    """The holding against the tap's torque; a wrench asks for it too, where the torque is known."""
+    if machine_only(sheet) or sheet.has("torque"):
+        work_holding(sheet)
+    else:
+        held_as_for_drilling(sheet)
 
 
 def feed_of_tap(sheet: Sheet) -> None:

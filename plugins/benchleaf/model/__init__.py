@@ -15,6 +15,7 @@ from .picture import Picture, PictureFile
 from .record import Record, revision_order
 from .setup import (
     Clamping,
+    ClearanceSeries,
     DrillingSetUp,
     Holding,
     HoldingMethod,
@@ -47,6 +48,7 @@ __all__ = [
     "Certainty",
     "Check",
     "Clamping",
+    "ClearanceSeries",
     "ControlPart",
     "Controls",
     "CounterboringSetUp",

@@ -9,7 +9,7 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, PlainSerializer, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
-from benchleaf.formulas import drill_sizes
+from benchleaf.formulas import drill_sizes, fits
 from benchleaf.formulas.quantities import (
     KINDS,
     Quantity,
@@ -19,6 +19,7 @@ from benchleaf.formulas.quantities import (
     parse_toleranced,
     shortened,
 )
+from benchleaf.formulas.threads import Thread, thread
 
 
 def _quantity(kind: str, *, range_allowed: bool = False) -> Callable[[Any], Quantity]:
@@ -174,3 +175,51 @@ Factor = Annotated[
     WithJsonSchema({"type": ["number", "string"], "exclusiveMinimum": 0, "examples": [0.15]}),
 ]
 """A number without a unit, above zero."""
+
+
+def _thread(value: Any) -> Thread:
+    if isinstance(value, Thread):
+        return value
+    try:
+        return thread(str(value))
+    except ValueError as error:
+        raise PydanticCustomError(
+            "quantity",
+            "{problem}",
+            {"problem": f"'{value}' is no thread known here", "cure": str(error)},
+        ) from error
+
+
+ThreadName = Annotated[
+    Thread,
+    BeforeValidator(_thread),
+    PlainSerializer(lambda value: value.name),
+    WithJsonSchema(
+        {
+            "type": "string",
+            "description": "A thread: ISO metric M2 to M24, UNC or UNF #4 to 1 in.",
+            "examples": ["M8", "M8x1", "1/4-20 UNC"],
+        }
+    ),
+]
+
+
+def _tolerance(value: Any) -> str:
+    try:
+        fits.limits(str(value), 20.0)
+    except ValueError as error:
+        raise PydanticCustomError(
+            "quantity",
+            "{problem}",
+            {"problem": f"'{value}' is no tolerance class known here", "cure": str(error)},
+        ) from error
+    return str(value)
+
+
+ToleranceClass = Annotated[
+    str,
+    BeforeValidator(_tolerance),
+    WithJsonSchema(
+        {"type": "string", "description": "A hole or shaft class of ISO 286.", "examples": ["H7"]}
+    ),
+]

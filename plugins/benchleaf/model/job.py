@@ -6,10 +6,10 @@ import re
 from datetime import date
 from enum import StrEnum
 
-from pydantic import Field, field_validator
+from pydantic import Field, field_validator, model_validator
 from pydantic_core import PydanticCustomError
 
-from .fields import Limits, Mass
+from .fields import Length, Limits, Mass, ToleranceClass
 from .ids import FluidRef, HazardRef, Id, JobRef, MachineRef, MaterialRef, Text, ToolRef
 from .operations import SetUp
 from .picture import Picture
@@ -38,8 +38,20 @@ class Check(Record):
 
     what: Text
     limits: Limits | None = None
+    size: Length | None = None
+    """Nominal size, with `fit` instead of `limits`."""
+    fit: ToleranceClass | None = None
+    """The class of ISO 286 that gives the limits of that size, such as H7."""
     gauge: ToolRef | None = None
     how: Text | None = None
+
+    @model_validator(mode="after")
+    def _size_and_fit_together(self) -> Check:
+        if (self.size is None) != (self.fit is None) or (self.fit and self.limits):
+            raise PydanticCustomError(
+                "size_and_fit", "a check takes limits, or size and fit together", {"field": "what"}
+            )
+        return self
 
 
 class LockoutStage(StrEnum):

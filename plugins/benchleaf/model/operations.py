@@ -3,66 +3,14 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field, PlainSerializer, WithJsonSchema
-from pydantic_core import PydanticCustomError
+from pydantic import Field
 
-from benchleaf.formulas import fits
-from benchleaf.formulas.threads import Thread, thread
-
-from .fields import Factor, Feed, Length
+from .fields import Factor, Feed, Length, ThreadName, ToleranceClass
 from .ids import Id, ToolRef
 from .record import Record
 from .setup import DrillingSetUp, Holding, HoleKind
-
-
-def _thread(value: Any) -> Thread:
-    if isinstance(value, Thread):
-        return value
-    try:
-        return thread(str(value))
-    except ValueError as error:
-        raise PydanticCustomError(
-            "quantity",
-            "{problem}",
-            {"problem": f"'{value}' is no thread known here", "cure": str(error)},
-        ) from error
-
-
-ThreadName = Annotated[
-    Thread,
-    BeforeValidator(_thread),
-    PlainSerializer(lambda value: value.name),
-    WithJsonSchema(
-        {
-            "type": "string",
-            "description": "A thread: ISO metric M2 to M24, UNC or UNF #4 to 1 in.",
-            "examples": ["M8", "M8x1", "1/4-20 UNC"],
-        }
-    ),
-]
-
-
-def _tolerance(value: Any) -> str:
-    try:
-        fits.limits(str(value), 20.0)
-    except ValueError as error:
-        raise PydanticCustomError(
-            "quantity",
-            "{problem}",
-            {"problem": f"'{value}' is no tolerance class known here", "cure": str(error)},
-        ) from error
-    return str(value)
-
-
-ToleranceClass = Annotated[
-    str,
-    BeforeValidator(_tolerance),
-    WithJsonSchema(
-        {"type": "string", "description": "A hole or shaft class of ISO 286.", "examples": ["H7"]}
-    ),
-]
 
 
 class ThreadBasis(StrEnum):

@@ -11,7 +11,7 @@ from pydantic_core import PydanticCustomError
 
 from benchleaf.formulas.holding import DEFAULT_MARGIN, MAX_FACES, MAX_FRICTION
 
-from .fields import Factor, Feed, Force, Length
+from .fields import Factor, Feed, Force, Length, ThreadName
 from .ids import Id, Text, ToolRef
 from .record import Record
 
@@ -108,6 +108,14 @@ class Walls(StrEnum):
     BOTH = "both"
 
 
+class ClearanceSeries(StrEnum):
+    """How close a clearance hole is, by ISO 273."""
+
+    FINE = "fine"
+    MEDIUM = "medium"
+    COARSE = "coarse"
+
+
 class DrillingSetUp(Record):
     """Drilling one hole, or several alike; in round work the hole crosses the axis."""
 
@@ -128,6 +136,9 @@ class DrillingSetUp(Record):
     depth: Length | None = None
     """Full-diameter depth of a blind hole."""
     feed: Feed
+    clearance_for: ThreadName | None = None
+    """The screw that the hole lets through; its size is checked against ISO 273."""
+    clearance: ClearanceSeries = ClearanceSeries.MEDIUM
     pilot: Length | None = None
     """Diameter of a pilot hole that is there already."""
     start_clearance: Length

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from benchleaf.compute import Row, SetUpSheet
+from benchleaf.compute import Row, SetUpSheet, fit_limits_mm
 from benchleaf.link import address
-from benchleaf.model import Job, Machine, Step
+from benchleaf.model import Check, Job, Machine, Step
 
 from .figures import figures
 from .lookup import Lookup
@@ -155,19 +155,22 @@ def _held(sheet: SetUpSheet) -> str | None:
 
 
 def _step_view(lookup: Lookup, number: int, step: Step, set_up: SetUpView | None) -> StepView:
-    checks = tuple(
-        CheckView(
-            check.what,
-            check.how,
-            check.limits.text if check.limits else None,
-            f"{check.limits.low:g} to {check.limits.high:g} mm" if check.limits else None,
-            lookup.link("tools", check.gauge) if check.gauge else None,
-        )
-        for check in step.checks
-    )
+    checks = tuple(_check_view(lookup, check) for check in step.checks)
     return StepView(
         number, step, lookup.panels(step.hazards), lookup.picture(step.picture), checks, set_up
     )
+
+
+def _check_view(lookup: Lookup, check: Check) -> CheckView:
+    limits, between = None, None
+    if check.limits is not None:
+        limits = check.limits.text
+        between = f"{check.limits.low:g} to {check.limits.high:g} mm"
+    elif check.size is not None and check.fit is not None:
+        low, high = fit_limits_mm(check.fit, check.size.value)
+        limits, between = f"{check.size.text} {check.fit}", f"{low:.3f} to {high:.3f} mm"
+    gauge = lookup.link("tools", check.gauge) if check.gauge else None
+    return CheckView(check.what, check.how, limits, between, gauge)
 
 
 def _sections(job: Job) -> tuple[Section, ...]:

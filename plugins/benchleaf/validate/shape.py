@@ -197,6 +197,7 @@ _OTHER = {
     "small_margin": "a margin below {usual} has no margin_reason | write margin_reason: ..., or "
     "take the margin out for the usual {usual}",
     "shape_sizes": "'work: {shape}' takes {wanted}{problem} | correct the keys of this set-up",
+    "size_and_fit": "a check takes limits, or size and fit | write size: 10 mm and fit: H7",
     "part_number": "'{value}' is no part number | it holds a letter or digit at least",
     "kept_id": "'{value}' is kept for the list page | choose another id",
 }

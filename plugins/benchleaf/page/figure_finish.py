@@ -1,0 +1,121 @@
+"""Sections of countersunk, counterbored and tapped holes, and the zone of a reamed one."""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from benchleaf.compute import SetUpSheet
+from benchleaf.model import HoleKind, ReamingSetUp, TappingSetUp
+
+from .drawing import WIDTH, Drawing
+
+_MIDDLE, _TOP = WIDTH / 2, 40.0
+
+
+def countersink_figure(sheet: SetUpSheet) -> Markup | None:
+    """The cone at the mouth of the hole, to scale; None where a size is not known."""
+    if not {"mouth", "hole", "sink"} <= sheet.values.keys():
+        return None
+    mouth, hole, deep = (sheet.values[name] for name in ("mouth", "hole", "sink"))
+    below = max(deep, mouth * 0.3)
+    profile = ((mouth, 0.0), (hole, deep), (hole, deep + below))
+    words = (f"mouth {mouth:.1f} mm", f"hole {hole:g} mm", f"depth {deep:.1f} mm",
+             f"angle {sheet.values['angle']:g}°")  # fmt: skip
+    return _section(sheet, "The countersink, cut through the middle", profile, words)
+
+
+def counterbore_figure(sheet: SetUpSheet) -> Markup | None:
+    """The seat and the hole under it, to scale."""
+    if not {"diameter", "seat", "hole"} <= sheet.values.keys():
+        return None
+    wide, deep, hole = (sheet.values[name] for name in ("diameter", "seat", "hole"))
+    profile = ((wide, 0.0), (wide, deep), (hole, deep), (hole, deep + wide * 0.5))
+    words = (f"seat {wide:g} mm", f"hole {hole:g} mm", f"depth {deep:.1f} mm")
+    return _section(sheet, "The counterbore, cut through the middle", profile, words)
+
+
+def _section(
+    sheet: SetUpSheet, title: str, profile: tuple[tuple[float, float], ...], words: tuple[str, ...]
+) -> Markup:
+    """Both halves of the metal beside a profile of diameters and depths."""
+    widest, deepest = max(wide for wide, _ in profile), profile[-1][1]
+    scale = min(330.0 / widest, 260.0 / deepest)
+    rows = (len(words) + 1) // 2
+    drawing = Drawing(f"{sheet.id}-section", title, "; ".join(words),
+                      _TOP + deepest * scale + 70 + 40 * rows)  # fmt: skip
+    far = widest / 2 * scale + 90
+    for side in (-1, 1):
+        edge = [(_MIDDLE + side * wide / 2 * scale, _TOP + deep * scale) for wide, deep in profile]
+        outer = [(_MIDDLE + side * far, edge[-1][1]), (_MIDDLE + side * far, _TOP)]
+        drawing.path([*edge, *outer], fill="hatch", closed=True)
+    bottom = _TOP + deepest * scale
+    drawing.line(_MIDDLE, 10, _MIDDLE, bottom + 16, dash="26 6 4 6")
+    _words(drawing, words, bottom + 60)
+    return drawing.svg()
+
+
+def _words(drawing: Drawing, words: tuple[str, ...], top: float) -> None:
+    for number, line in enumerate(words):
+        drawing.text(10 + number % 2 * WIDTH / 2, top + number // 2 * 40, line, bold=number == 0)
+
+
+def tapped_figure(sheet: SetUpSheet, set_up: TappingSetUp) -> Markup | None:
+    """Drilled hole and thread, to scale in depth."""
+    if "hole" not in sheet.values:
+        return None
+    thread, length = set_up.thread, set_up.thread_length.value
+    row = sheet.row("drilled_depth")
+    drilled = row.figure.low if row is not None and row.figure is not None else length
+    hole, major = sheet.values["hole"], thread.major_mm
+    scale = min(200.0 / major, 280.0 / drilled)
+    words = [f"{thread.name}", f"drill {hole:.2f} mm", f"full thread {length:g} mm"]
+    if set_up.hole is HoleKind.BLIND:
+        words.append(f"drilled {drilled:.1f} mm")
+    drawing = Drawing(f"{sheet.id}-section", "The tapped hole, cut through the middle",
+                      "; ".join(words), _TOP + drilled * scale + hole * scale * 0.3 + 190)  # fmt: skip
+    _tapped(drawing, scale, hole, major, (length, drilled), set_up.hole is HoleKind.BLIND)
+    _words(drawing, tuple(words), _TOP + (drilled + hole * 0.3) * scale + 100)
+    return drawing.svg()
+
+
+def _tapped(
+    drawing: Drawing, scale: float, hole: float, major: float, depths: tuple[float, float],
+    is_blind: bool,
+) -> None:  # fmt: skip
+    """Metal at both sides, the crests as thin lines at the major diameter."""
+    length, drilled = depths
+    bottom = _TOP + drilled * scale + (hole * scale * 0.3 + 30 if is_blind else 0)
+    far = major / 2 * scale + 100
+    for side in (-1, 1):
+        near = hole / 2 * scale
+        left, right = sorted((_MIDDLE + side * near, _MIDDLE + side * far))
+        drawing.box(left, _TOP, right - left, bottom - _TOP, fill="hatch")
+        x = _MIDDLE + side * major / 2 * scale
+        drawing.line(x, _TOP, x, _TOP + length * scale, width=4)
+    if is_blind:
+        floor = _TOP + drilled * scale
+        near = hole / 2 * scale
+        point = ((_MIDDLE - near, floor), (_MIDDLE, floor + near * 0.6), (_MIDDLE + near, floor))
+        under = ((_MIDDLE + near, bottom), (_MIDDLE - near, bottom))
+        drawing.path((*point, *under), fill="hatch", closed=True)
+    drawing.line(_MIDDLE, 10, _MIDDLE, bottom + 16, dash="26 6 4 6")
+
+
+def fit_figure(sheet: SetUpSheet, set_up: ReamingSetUp) -> Markup | None:
+    """The hole's tolerance zone above and below its nominal size, in micrometres."""
+    if not {"hole_low", "hole_high", "diameter"} <= sheet.values.keys():
+        return None
+    size = sheet.values["diameter"]
+    low, high = ((sheet.values[name] - size) * 1000 for name in ("hole_low", "hole_high"))
+    said = f"go {sheet.values['hole_low']:.3f} mm, not go {sheet.values['hole_high']:.3f} mm"
+    drawing = Drawing(f"{sheet.id}-fit", f"Limits of the {set_up.tolerance} hole", said, 360)
+    top, bottom = max(high, 0.0), min(low, 0.0)
+    scale = 190.0 / ((top - bottom) or 1.0)
+    zero = 60 + top * scale
+    drawing.line(30, zero, WIDTH - 30, zero, dash="18 8")
+    drawing.text(30, zero - 10, f"{size:g} mm")
+    drawing.box(300, 60 + (top - high) * scale, 160, (high - low) * scale, fill="hatch")
+    drawing.text(480, 60 + (top - high) * scale + 12, f"not go {high:+.0f} µm")
+    drawing.text(480, 60 + (top - low) * scale + 40, f"go {low:+.0f} µm")
+    drawing.text(30, 320, said, bold=True)
+    return drawing.svg()
