@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import io
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 
 from benchleaf import pipeline
@@ -83,17 +83,18 @@ def _register(options: argparse.Namespace) -> int:
 
 
 def _schema(options: argparse.Namespace) -> int:
-    text = pipeline.schema(options.kind.lower())
-    if text is None:
-        return _misuse(f"there is no kind '{options.kind}'", options.kind, pipeline.schema_kinds())
-    print(text)
-    return 0
+    return _about_kind(options.kind, pipeline.schema)
 
 
 def _keys(options: argparse.Namespace) -> int:
-    text = pipeline.keys(options.kind.lower())
+    return _about_kind(options.kind, pipeline.keys)
+
+
+def _about_kind(kind: str, ask: Callable[[str], str | None]) -> int:
+    """Print what is known of a kind of record, or the kinds there are."""
+    text = ask(kind.lower())
     if text is None:
-        return _misuse(f"there is no kind '{options.kind}'", options.kind, pipeline.schema_kinds())
+        return _misuse(f"there is no kind '{kind}'", kind, pipeline.schema_kinds())
     print(text)
     return 0
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from benchleaf.formulas import drill_factors, drilling
+from benchleaf.formulas.quantities import in_unit
 from benchleaf.model import DrillingFactors
 
 from .feel import loads_of
@@ -52,7 +53,7 @@ def thrust(sheet: Sheet) -> None:
         "thrust",
         label,
         shown,
-        other=rough(force / 4.4482216, "lbf"),
+        other=rough(in_unit(force, "force", "lbf"), "lbf"),
         formula="T = 0.05 × Kd × Ff × FT × B × W + 0.007 × Kd × D² × J × W",
         working=(
             f"0.05 × {kd:.0f} × {drill_factors.feed_factor(f):.3f} × "
@@ -93,7 +94,7 @@ def _thrust_after_pilot(sheet: Sheet, pilot_mm: float) -> None:
         "thrust",
         "Thrust along the drill",
         shown,
-        other=rough(force / 4.4482216, "lbf"),
+        other=rough(in_unit(force, "force", "lbf"), "lbf"),
         formula="thrust of the lips outside the pilot hole",
         working=f"with a pilot of {pilot_mm:g} mm the chisel edge meets no metal: {force:.0f} N",
         source=cited("mh31-drilling", "mh31-table-7", "feel-spread", "chisel-share"),
@@ -117,7 +118,7 @@ def torque(sheet: Sheet) -> None:
         "torque",
         label,
         rough(turning, "N m"),
-        other=rough(turning * 8.8507458, "lbf in"),
+        other=rough(in_unit(turning, "torque", "lbf in"), "lbf in"),
         formula="M = Kd × Ff × FM × A × W ÷ 40000",
         working=(
             f"{kd:.0f} × {drill_factors.feed_factor(f):.3f} × "

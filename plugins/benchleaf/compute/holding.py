@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from benchleaf.formulas import holding
+from benchleaf.formulas.quantities import in_unit
 from benchleaf.model import Clamping, Holding, PositiveStop
 
 from .results import rough
@@ -107,7 +108,7 @@ def _write(
         "holding",
         LABEL,
         rough(capacity, "N m"),
-        other=rough(capacity * 8.8507458, "lbf in"),
+        other=rough(in_unit(capacity, "torque", "lbf in"), "lbf in"),
         formula="capacity = " + ", or ".join(formula for _, formula, _ in parts),
         working="; ".join(working for _, _, working in parts),
         source=_sources(held),

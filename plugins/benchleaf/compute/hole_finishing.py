@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from benchleaf.formulas import clearance_holes, fits, reaming, sinking
-from benchleaf.formulas.quantities import MM_PER_INCH
+from benchleaf.formulas.quantities import MM_PER_INCH, in_unit
 from benchleaf.model import ClearanceSeries, CounterboringSetUp, CountersinkingSetUp, ReamingSetUp
 
 from .holding import capacity_of, holding_unknown
@@ -186,7 +186,7 @@ def held_as_for_drilling(sheet: Sheet) -> None:
         "holding",
         "Holding, torque it can resist",
         rough(capacity, "N m"),
-        other=rough(capacity * 8.8507458, "lbf in"),
+        other=rough(in_unit(capacity, "torque", "lbf in"), "lbf in"),
         formula="as for drilling",
         working="see the set-up that drills the hole",
         source=cited("statics"),

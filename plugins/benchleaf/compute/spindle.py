@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from benchleaf.diagnose import nearest
 from benchleaf.formulas import speeds
-from benchleaf.formulas.quantities import in_unit
+from benchleaf.formulas.quantities import in_unit, inches
 from benchleaf.formulas.speed_ratios import SPEED_RATIOS, operation_speed_m_min
 from benchleaf.model import CuttingSpeed
 
@@ -245,7 +245,7 @@ def feed_rate(sheet: Sheet) -> None:
         "feed_rate",
         "Feed a minute",
         shown,
-        other=figure(rate / 25.4, "in/min", 1),
+        other=figure(inches(rate), "in/min", 1),
         formula="feed a minute = feed per turn × n",
         working=f"{feed_per_turn:g} × {n:.0f} = {rate:.0f} mm/min",
         source=cited("groover5-ex-21.2"),

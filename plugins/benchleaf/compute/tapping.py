@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from benchleaf.formulas import tap_drills, tapping, threads
+from benchleaf.formulas.quantities import in_unit, inches
 from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import HoleKind, TappedBy, TappingSetUp, ThreadBasis
 
@@ -183,7 +184,7 @@ def feed_of_tap(sheet: Sheet) -> None:
         "feed_rate",
         "Feed a minute, one pitch a turn",
         figure(rate, "mm/min", 0),
-        other=figure(rate / 25.4, "in/min", 1),
+        other=figure(inches(rate), "in/min", 1),
         formula="feed a minute = pitch × n",
         working=f"{operation.thread.pitch_mm:g} × {sheet.values['n']:.0f} = {rate:.0f} mm/min",
         source=cited("geometry"),
@@ -207,7 +208,7 @@ def torque_of_tap(sheet: Sheet) -> None:
         "torque",
         label,
         rough(turning, "N m"),
-        other=rough(turning * 8.8507458, "lbf in"),
+        other=rough(in_unit(turning, "torque", "lbf in"), "lbf in"),
         formula="M = tan 30° × kc × K × (D − d)² × (D + 2 d) ÷ 24000",
         working=f"0.577 × {factors.kc:g} × {factors.tap_factor:g} × "
         f"({thread.major_mm:g} − {sheet.values['hole']:g})² × "

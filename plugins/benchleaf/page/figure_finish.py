@@ -71,8 +71,9 @@ def tapped_figure(sheet: SetUpSheet, set_up: TappingSetUp) -> Markup | None:
     words = [f"{thread.name}", f"drill {hole:.2f} mm", f"full thread {length:g} mm"]
     if set_up.hole is HoleKind.BLIND:
         words.append(f"drilled {drilled:.1f} mm")
-    drawing = Drawing(f"{sheet.id}-section", "The tapped hole, cut through the middle",
-                      "; ".join(words), _TOP + drilled * scale + hole * scale * 0.3 + 190)  # fmt: skip
+    height = _TOP + (drilled + hole * 0.3) * scale + 190
+    title = "The tapped hole, cut through the middle"
+    drawing = Drawing(f"{sheet.id}-section", title, "; ".join(words), height)
     _tapped(drawing, scale, hole, major, (length, drilled), set_up.hole is HoleKind.BLIND)
     _words(drawing, tuple(words), _TOP + (drilled + hole * 0.3) * scale + 100)
     return drawing.svg()
@@ -108,7 +109,7 @@ def fit_figure(sheet: SetUpSheet, set_up: ReamingSetUp) -> Markup | None:
     size = sheet.values["diameter"]
     low, high = ((sheet.values[name] - size) * 1000 for name in ("hole_low", "hole_high"))
     said = f"go {sheet.values['hole_low']:.3f} mm, not go {sheet.values['hole_high']:.3f} mm"
-    drawing = Drawing(f"{sheet.id}-fit", f"Limits of the {set_up.tolerance} hole", said, 360)
+    drawing = Drawing(f"{sheet.id}-fit", f"Limits of the {set_up.tolerance} hole", said, 390)
     top, bottom = max(high, 0.0), min(low, 0.0)
     scale = 190.0 / ((top - bottom) or 1.0)
     zero = 60 + top * scale
@@ -117,5 +118,5 @@ def fit_figure(sheet: SetUpSheet, set_up: ReamingSetUp) -> Markup | None:
     drawing.box(300, 60 + (top - high) * scale, 160, (high - low) * scale, fill="hatch")
     drawing.text(480, 60 + (top - high) * scale + 12, f"not go {high:+.0f} µm")
     drawing.text(480, 60 + (top - low) * scale + 40, f"go {low:+.0f} µm")
-    drawing.text(30, 320, said, bold=True)
+    drawing.text(30, 360, said, bold=True)
     return drawing.svg()
