@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from benchleaf.formulas import drill_sizes, fits
+from benchleaf.formulas import clearance_holes, drill_sizes, fits
 from benchleaf.formulas.quantities import KINDS, QuantityError, in_unit, parse_quantity
 from benchleaf.formulas.rounding import shown
 from benchleaf.formulas.threads import thread
 
-from .relations import OPERATIONS, Input, Operation, Relation, Value
+from .relation import Input, Operation, Relation, Value
+from .relations import OPERATIONS
 from .results import Figure, rough
 from .sheet import cited
 
@@ -167,29 +168,37 @@ def _value(operation: Operation, name: str, text: str) -> Value:
     known = operation.inputs.get(name)
     if known is None:
         raise InputError(f"'{name}' is no input of {operation.name}", "")
-    return _read(name, known, text)
+    return _read(name, known, text, zero=name in operation.zero_unless_given)
 
 
-def _read(name: str, known: Input, text: str) -> Value:
+def _read(name: str, known: Input, text: str, *, zero: bool) -> Value:
     try:
         if known.kind == "thread":
             return thread(text)
         if known.kind == "class":
             fits.limits(text, 20.0)
             return text
+        if known.kind == "series":
+            return _series(text)
         if known.kind == "number":
             return _number(text)
         if known.kind == "drill" and drill_sizes.is_known(text):
             return drill_sizes.diameter_mm(text)
         kind = "length" if known.kind == "drill" else known.kind
         quantity = parse_quantity(text, kind)
-        if quantity.value == 0 and name not in ("start_clearance", "overtravel"):
+        if quantity.value == 0 and not zero:
             raise QuantityError(f"'{text}' is zero", f"a {KINDS[kind].name} is above zero here")
         return quantity.value
     except QuantityError as error:
         raise InputError(f"{name}: {error.problem}", error.cure) from error
     except ValueError as error:
         raise InputError(f"{name}: '{text}' cannot be taken", str(error)) from error
+
+
+def _series(text: str) -> str:
+    if text not in clearance_holes.HOLE_SERIES:
+        raise ValueError(f"write one of {', '.join(clearance_holes.HOLE_SERIES)}")
+    return text
 
 
 def _number(text: str) -> float:

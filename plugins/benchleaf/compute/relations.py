@@ -1,23 +1,17 @@
-"""Relations between the quantities of an operation, for reckoning without content files.
-
-A relation gives one quantity from others. Which can be had from what was given is found by
-going round until nothing new comes.
-"""
+"""Every operation that can be reckoned without content files, and its relations."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from benchleaf.formulas import (
     drill_life,
     drilling,
-    fits,
     holding,
     lever,
+    peck,
+    pilot,
     round_work,
-    sinking,
     speeds,
     tap_drills,
     tapping,
@@ -26,77 +20,11 @@ from benchleaf.formulas import (
 from benchleaf.formulas.tap_drills import Basis
 from benchleaf.formulas.threads import Thread, minor_limits_mm
 
-Value = float | Thread | str
-
-
-@dataclass(frozen=True, slots=True)
-class Input:
-    """Something that may be given: its kind of quantity, or `thread`, `class`, `number`."""
-
-    kind: str
-    what: str
-
-
-@dataclass(frozen=True, slots=True)
-class Relation:
-    """One quantity from others. Where several ways lead to it, the first that can goes."""
-
-    key: str
-    label: str
-    unit: str
-    decimals: int
-    """Digits after the point; -2 for two significant digits."""
-    inputs: tuple[str, ...]
-    run: Callable[..., float | tuple[float, float]]
-    formula: str
-    sources: tuple[str, ...]
-    limits: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Operation:
-    """What may be given, and what follows."""
-
-    name: str
-    what: str
-    inputs: MappingProxyType[str, Input]
-    relations: tuple[Relation, ...]
-    zero_unless_given: tuple[str, ...] = ()
-    """Lengths taken as 0 where they are not given; the result says so."""
-
-
-def _operation(
-    name: str,
-    what: str,
-    inputs: dict[str, Input],
-    *relations: Relation,
-    zero_unless_given: tuple[str, ...] = (),
-) -> Operation:
-    return Operation(name, what, MappingProxyType(inputs), relations, zero_unless_given)
-
+from .relation import SPEED_INPUTS, SPEED_RELATIONS, Input, Relation, operation
+from .relations_finishing import FINISHING
 
 _MH = ("mh31-drilling", "mh31-table-7", "mh31-table-8", "mh31-table-9")
 _COVERED = "1.6 to 76.2 mm, 0.01 to 1.27 mm/rev, Kd 4000 to 70000, chisel 0.03 to 0.40, wear 1 to 2"
-_SPEED = (
-    Relation("speed", "Spindle speed", "rpm", 0, ("cutting_speed", "diameter"),
-             speeds.spindle_speed_rpm, "n = 1000 × cutting speed ÷ (π × diameter)",
-             ("groover5-ex-21.2",)),
-    Relation("cutting_speed", "Cutting speed", "m/min", 1, ("speed", "diameter"),
-             speeds.cutting_speed_m_min, "cutting speed = π × diameter × n ÷ 1000",
-             ("groover5-ex-21.2",)),
-    Relation("feed_rate", "Feed a minute", "mm/min", 1, ("feed", "speed"),
-             speeds.feed_rate_mm_min, "feed a minute = feed × n", ("groover5-ex-21.2",)),
-    Relation("seconds_for_10_mm", "Time for 10 mm of travel", "s", 1, ("feed_rate",),
-             lambda rate: speeds.seconds_for_travel(10, rate), "60 × 10 ÷ feed a minute",
-             ("groover5-ex-21.2",)),
-)  # fmt: skip
-_DIAMETER = Input("drill", "diameter of the tool: 8.5 mm, 7/8 in, #7, F")
-_SPEED_INPUTS = {
-    "diameter": _DIAMETER,
-    "speed": Input("spindle speed", "spindle speed"),
-    "cutting_speed": Input("cutting speed", "cutting speed, instead of speed"),
-    "feed": Input("feed", "feed per turn"),
-}
 
 
 def _thrust(d: float, f: float, kd: float, chisel: float, wear: float) -> float:
@@ -111,10 +39,10 @@ def _under_size(drill: float, outside: float) -> float:
     return round_work.saddle_mm(outside, drill)
 
 
-DRILLING = _operation(
+DRILLING = operation(
     "drilling",
     "speed, feed, travel, time, thrust, torque, power and the pull at the lever",
-    _SPEED_INPUTS | {
+    SPEED_INPUTS | {
         "point_angle": Input("angle", "whole angle of the point"),
         "depth": Input("length", "depth of the full diameter; the thickness of a through hole"),
         "work_diameter": Input("length", "outside diameter of round work, crossed at its axis"),
@@ -129,7 +57,7 @@ DRILLING = _operation(
         "lever_radius": Input("length", "radius of the feed lever"),
         "lever_efficiency": Input("number", "share of the hand's work that reaches the quill"),
     },
-    *_SPEED,
+    *SPEED_RELATIONS,
     Relation("removal_rate", "Metal removed", "mm3/min", 0, ("diameter", "feed_rate"),
              speeds.removal_rate_mm3_min, "π ÷ 4 × diameter² × feed a minute",
              ("groover5-ex-21.2",), "no pilot hole"),
@@ -147,6 +75,20 @@ DRILLING = _operation(
              lambda stop, start: stop + start, "travel = start clearance + stop", ("geometry",)),
     Relation("time", "Time under feed", "s", 1, ("quill_travel", "feed_rate"),
              speeds.seconds_for_travel, "60 × travel ÷ feed a minute", ("groover5-ex-21.2",)),
+    Relation("depth_ratio", "Depth in diameters", "times", 1, ("depth", "diameter"),
+             peck.depth_ratio, "depth ÷ diameter", ("geometry",)),
+    Relation("pecks", "Pecks", "pecks", 0, ("depth", "diameter"),
+             lambda depth, diameter: len(peck.peck_plan(depth, diameter).pecks_mm),
+             "2 diameters, then each half of the one before, half a diameter at least",
+             ("peck-practice", "peck-rule"), "to 6 diameters deep; 1 is no pecking"),
+    Relation("first_peck", "First peck", "mm", 1, ("depth", "diameter"),
+             lambda depth, diameter: peck.peck_plan(depth, diameter).pecks_mm[0],
+             "2 diameters, or the whole depth where no pecking is needed",
+             ("peck-practice", "peck-rule"), "to 6 diameters deep"),
+    Relation("pilot", "Smallest pilot drill, to 0.5 mm", "mm", 1, ("diameter", "chisel_ratio"),
+             lambda diameter, chisel: pilot.pilot_size(diameter, chisel, 0.5).pilot_mm,
+             "chisel edge = ratio × diameter, up to the next 0.5 mm",
+             ("mh31-table-7", "pilot-practice"), "usual above half an inch"),
     Relation("thrust", "Thrust", "N", -2,
              ("diameter", "feed", "kd_thrust", "chisel_ratio", "wear"), _thrust,
              "0.05 × Kd × Ff × FT × B × W + 0.007 × Kd × D² × J × W", _MH, _COVERED),
@@ -185,7 +127,7 @@ def _minor(thread: Thread) -> tuple[float, float]:
     return limits.low_mm, limits.high_mm
 
 
-TAPPING = _operation(
+TAPPING = operation(
     "tapping",
     "tap drill, percentage of thread, drilled depth, turns, speed and torque",
     {
@@ -223,40 +165,7 @@ TAPPING = _operation(
              ("yamawa-640",), "two published models differ widely: rough"),
 )  # fmt: skip
 
-COUNTERSINKING = _operation(
-    "countersinking",
-    "depth of a cone, and spindle speed",
-    _SPEED_INPUTS | {
-        "mouth": Input("length", "diameter at the surface"),
-        "hole": Input("drill", "diameter of the hole"),
-        "angle": Input("angle", "whole angle of the cone"),
-    },
-    Relation("depth", "Depth of the countersink", "mm", 2, ("mouth", "hole", "angle"),
-             sinking.countersink_depth_mm, "(mouth − hole) ÷ (2 × tan(angle ÷ 2))",
-             ("geometry",), "angles from 60° to 140°"),
-    *_SPEED,
-)  # fmt: skip
-
-
-def _size_limits(grade: str, size: float) -> tuple[float, float]:
-    limits = fits.limits(grade, size)
-    return limits.low_mm, limits.high_mm
-
-
-FIT = _operation(
-    "fit",
-    "limits of a hole or shaft by ISO 286, as go and not-go sizes",
-    {
-        "size": Input("length", "nominal size"),
-        "tolerance": Input("class", "class of hole or shaft: H7, g6"),
-    },
-    Relation("limits", "Limits of size", "mm", 3, ("tolerance", "size"),
-             _size_limits,
-             "by table: size + deviations", ("narayana-15",),
-             "to 500 mm; the gauge maker's tolerance is not in it"),
-)  # fmt: skip
-
-HOLDING = _operation(
+HOLDING = operation(
     "holding",
     "torque that clamps or a stop resist",
     {
@@ -282,7 +191,7 @@ HOLDING = _operation(
              ("statics", "margin"), "2 at least is wanted"),
 )  # fmt: skip
 
-DRILL_LIFE = _operation(
+DRILL_LIFE = operation(
     "drill-life",
     "minutes in the cut and holes between grinds, by Taylor's equation",
     {
@@ -300,12 +209,6 @@ DRILL_LIFE = _operation(
 )  # fmt: skip
 
 OPERATIONS = MappingProxyType(
-    {one.name: one for one in (DRILLING, TAPPING, COUNTERSINKING, FIT, HOLDING, DRILL_LIFE)}
-    | {"reaming": _operation("reaming", "spindle speed, feed and limits of the hole",
-                             _SPEED_INPUTS | {"tolerance": Input("class", "class of the hole: H7")},
-                             *_SPEED,
-                             Relation("limits", "Limits of the hole", "mm", 3,
-                                      ("tolerance", "diameter"), _size_limits,
-                                      "by table: size + deviations", ("narayana-15",)))}
-)  # fmt: skip
+    {one.name: one for one in (DRILLING, TAPPING, *FINISHING, HOLDING, DRILL_LIFE)}
+)
 """Operations by name, as `benchleaf reckon` takes them."""

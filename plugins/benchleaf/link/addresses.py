@@ -16,6 +16,8 @@ OPERATION_PAGES = (
     "tapping",
     "reaming",
     "countersinking",
+    "counterboring",
+    "clearance-hole",
     "fit",
     "holding",
     "drill-life",

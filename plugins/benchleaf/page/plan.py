@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from functools import partial
 
 from benchleaf.compute.charts import Chart, charts
-from benchleaf.compute.relations import OPERATIONS, Operation
+from benchleaf.compute.relation import Operation
+from benchleaf.compute.relations import OPERATIONS
 from benchleaf.link import (
     HOME_PAGE,
     JOB_LISTS,

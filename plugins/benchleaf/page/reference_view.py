@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from benchleaf.compute import set_up_operations
-from benchleaf.compute.relations import OPERATIONS, Operation
+from benchleaf.compute.relation import Operation
+from benchleaf.compute.relations import OPERATIONS
 from benchleaf.compute.sheet import cited
 
 from .home_view import IndexRow, JobTile, job_tile
@@ -45,12 +46,16 @@ def operation_view(lookup: Lookup, operation: Operation) -> OperationView:
         for job in lookup.shop.jobs.values()
         if operation.name in set_up_operations(job)
     )
-    return OperationView(operation.name, operation.what, formulas, tuple(jobs))
+    return OperationView(_told(operation), operation.what, formulas, tuple(jobs))
 
 
 def operation_rows() -> tuple[IndexRow, ...]:
     """Every operation for the list."""
     return tuple(
-        IndexRow(Link(f"operations/{one.name}.html", one.name.capitalize()), one.what)
+        IndexRow(Link(f"operations/{one.name}.html", _told(one).capitalize()), one.what)
         for one in OPERATIONS.values()
     )
+
+
+def _told(operation: Operation) -> str:
+    return operation.name.replace("-", " ")

@@ -1,0 +1,95 @@
+"""Operations that finish a hole, reckoned without content, against printed figures."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import pytest
+
+from benchleaf.compute.reckon import InputError, reckon
+from benchleaf.compute.relations import OPERATIONS
+
+
+def values(operation: str, **given: str) -> Mapping[str, tuple[float, float]]:
+    found = reckon(OPERATIONS[operation], given)
+    return {one.key: (one.figure.low, one.figure.high) for one in found.results}
+
+
+def test_a_counterbore_is_the_tool_makers_and_its_speed_a_share_of_drilling() -> None:
+    # Somta user guide, p. 33: M8, pilot 9, diameter 15; 80 to 85 % of the speed of drilling.
+    found = values("counterboring", screw="M8", below_flush="0.5 mm", drilling_speed="30 m/min")
+    assert found["diameter"] == (15.0, 15.0)
+    assert found["pilot"] == (9.0, 9.0)
+    assert found["depth"] == (8.5, 8.5)
+    assert found["cutting_speed"] == (24.0, 25.5)
+    # 1000 × 24 / (π × 15), from the slow end.
+    assert found["speed"] == (509.0, 509.0)
+
+
+def test_a_head_flush_with_the_surface_is_where_nothing_else_is_given() -> None:
+    assert values("counterboring", screw="M8")["depth"] == (8.0, 8.0)
+
+
+@pytest.mark.parametrize(
+    ("screw", "series", "hole", "lists"),
+    [
+        # Public lists after ISO 273; see tests/formulas/test_clearance_holes.py.
+        ("M8", "medium", 9.0, (9.0, 9.0)),
+        ("M8", "fine", 8.4, (8.4, 8.4)),
+        ("M12", "medium", 14.0, (13.5, 14.0)),
+    ],
+)
+def test_a_clearance_hole_shows_where_published_lists_part(
+    screw: str, series: str, hole: float, lists: tuple[float, float]
+) -> None:
+    found = values("clearance-hole", screw=screw, series=series)
+    assert (found["hole"], found["hole_in_lists"]) == ((hole, hole), lists)
+
+
+def test_a_flat_head_gives_the_mouth_and_the_mouth_the_speed() -> None:
+    # A head of 12 mm at 90 degrees, 0.2 mm below: the cone gains 0.4 mm across.
+    found = values("countersinking", head="12 mm", hole="6.6 mm", angle="90 deg",
+                   below_flush="0.2 mm", cutting_speed="7 m/min")  # fmt: skip
+    assert found["mouth"] == found["diameter"] == (12.4, 12.4)
+    assert found["depth"] == (2.9, 2.9)
+    assert found["speed"] == (180.0, 180.0)
+
+
+def test_a_reamer_is_left_its_allowance() -> None:
+    # ITI fitter note: 0.2 to 0.3 for 10 mm, and 0.05 that the drill cuts oversize.
+    found = values("reaming", diameter="10 mm", tolerance="H7", drilling_feed="0.2 mm/rev")
+    assert found["hole_before"] == (9.65, 9.75)
+    assert found["feed"] == (0.4, 0.6)
+    assert found["limits"] == (10.0, 10.015)
+
+
+def test_a_deep_hole_is_pecked_and_a_large_drill_has_a_pilot() -> None:
+    found = values("drilling", diameter="10 mm", depth="40 mm", chisel_ratio="0.18")
+    assert (found["depth_ratio"], found["pecks"], found["first_peck"]) == (
+        (4.0, 4.0), (4.0, 4.0), (20.0, 20.0),
+    )  # fmt: skip
+    assert found["pilot"] == (2.0, 2.0)
+
+
+@pytest.mark.parametrize(
+    ("operation", "given", "said"),
+    [
+        ("clearance-hole", {"series": "tight"}, "fine, medium, coarse"),
+        ("counterboring", {"screw": "M9.5"}, "M10"),
+        ("countersinking", {"mouth": "0 mm"}, "above zero"),
+        ("countersinking", {"head": "-1 mm"}, "never negative"),
+        ("reaming", {"tolerance": "Q7"}, "H7"),
+    ],
+)
+def test_what_cannot_be_is_refused_with_what_can(
+    operation: str, given: dict[str, str], said: str
+) -> None:
+    with pytest.raises(InputError) as caught:
+        reckon(OPERATIONS[operation], given)
+    assert said in f"{caught.value.problem} {caught.value.cure}"
+
+
+def test_a_seat_for_an_inch_screw_is_not_computed() -> None:
+    found = reckon(OPERATIONS["counterboring"], {"screw": "1/4-20 UNC"})
+    assert found.results == ()
+    assert "M3" in next(one.why for one in found.not_computed if one.key == "diameter")
