@@ -37,7 +37,7 @@ def _steps(drawing: Drawing, steps: tuple[SpeedStep, ...]) -> None:
         if step.chosen:
             words = f"set {step.rpm:.0f} rpm"
             drawing.text(10, 46, words, bold=True)
-            begin = min(text_width(words) + 24, left + pitch / 2)
+            begin = min(text_width(words) + 40, left + pitch / 2)
             drawing.line(begin, 38, left + pitch / 2, 38)
             drawing.line(left + pitch / 2, 38, left + pitch / 2, _FLOOR - height)
     drawing.text(10, _FLOOR + 42, f"{steps[0].rpm:.0f} rpm")
