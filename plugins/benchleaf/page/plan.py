@@ -30,7 +30,7 @@ from .job_view import job_view
 from .lookup import KIND_WORDS, Lookup
 from .part_view import part_rows, part_view
 from .record_view import record_view
-from .reference_view import operation_rows, operation_view
+from .reference_view import blocks_of, operation_rows, operation_view, told
 from .trainer_view import engineer_view, trainer_view
 from .values import Link, PlannedPage, Rendered, SearchEntry, Section
 from .writer import Writer
@@ -93,7 +93,7 @@ class Planner:
         for operation in OPERATIONS.values():
             address_ = address("operations", operation.name)
             make = partial(self._operation, operation)
-            yield PlannedPage(address_, operation.name.capitalize(), manual, make)
+            yield PlannedPage(address_, told(operation).capitalize(), manual, make)
         found = tuple(charts(self.lookup.shop))
         rows = tuple(
             IndexRow(Link(address("charts", one.id), one.title), one.how_to_read) for one in found
@@ -148,13 +148,17 @@ class Planner:
     def _operation(self, operation: Operation) -> Rendered:
         here = address("operations", operation.name)
         view = operation_view(self.lookup, operation)
-        entry = SearchEntry(here, operation.name.capitalize(), operation.what)
+        entry = SearchEntry(here, told(operation).capitalize(), operation.what)
         return Rendered(self._write("operation.html.jinja", here, view=view), (), (entry,))
 
     def _chart(self, chart: Chart) -> Rendered:
         here = address("charts", chart.id)
         entry = SearchEntry(here, chart.title, chart.how_to_read)
-        return Rendered(self._write("chart.html.jinja", here, chart=chart), (), (entry,))
+        return Rendered(
+            self._write("chart.html.jinja", here, chart=chart, blocks=blocks_of(chart)),
+            (),
+            (entry,),
+        )
 
     def _part(self, route: Route) -> Rendered:
         here = address("parts", route.id)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from benchleaf.compute import set_up_operations
+from benchleaf.compute.charts import Chart
 from benchleaf.compute.relation import Operation
 from benchleaf.compute.relations import OPERATIONS
 from benchleaf.compute.sheet import cited
@@ -46,16 +47,28 @@ def operation_view(lookup: Lookup, operation: Operation) -> OperationView:
         for job in lookup.shop.jobs.values()
         if operation.name in set_up_operations(job)
     )
-    return OperationView(_told(operation), operation.what, formulas, tuple(jobs))
+    return OperationView(told(operation), operation.what, formulas, tuple(jobs))
 
 
 def operation_rows() -> tuple[IndexRow, ...]:
     """Every operation for the list."""
     return tuple(
-        IndexRow(Link(f"operations/{one.name}.html", _told(one).capitalize()), one.what)
+        IndexRow(Link(f"operations/{one.name}.html", told(one).capitalize()), one.what)
         for one in OPERATIONS.values()
     )
 
 
-def _told(operation: Operation) -> str:
+def told(operation: Operation) -> str:
+    """An operation's name as it is said."""
     return operation.name.replace("-", " ")
+
+
+_BLOCK_ROWS = 45
+"""Rows that stand under one another on a printed sheet; more go beside them."""
+
+
+def blocks_of(chart: Chart) -> tuple[tuple[tuple[str, ...], ...], ...]:
+    """A chart's rows in blocks of equal length, so that it prints on one sheet."""
+    count = -(-len(chart.rows) // _BLOCK_ROWS)
+    length = -(-len(chart.rows) // count)
+    return tuple(chart.rows[start : start + length] for start in range(0, len(chart.rows), length))
