@@ -33,6 +33,7 @@ from .spindle import (
 )
 from .tapping import (
     drilled_depth,
+    entered_drill,
     feed_of_tap,
     hole_before,
     machine_only,
@@ -63,7 +64,7 @@ _HELD = Stage(held_as_for_drilling, ("holding", "Holding, torque it can resist")
 
 _DRILLING = (
     Stage(drill_diameter),
-    Stage(clearance_hole),
+    Stage(clearance_hole, ("clearance", "Clearance hole")),
     *_SPEED,
     *_FEED,
     Stage(shape_of_work, ("saddle", "Saddle where the drill enters")),
@@ -73,7 +74,7 @@ _DRILLING = (
     Stage(pecks),
     Stage(quill_travel, ("quill_travel", "Quill travel")),
     Stage(time_per_hole, ("time", "Time under feed, each hole")),
-    Stage(pilot_hole),
+    Stage(pilot_hole, ("pilot", "Pilot hole, at least")),
     Stage(thrust, ("thrust", "Thrust along the drill")),
     Stage(feed_lever, ("lever_force", "Pull at the feed lever")),
     Stage(torque, ("torque", "Torque on the work")),
@@ -84,13 +85,14 @@ _DRILLING = (
     ),
     _HOLDING,
     Stage(what_the_hand_feels, *FEEL_ROWS),
-    Stage(life),
+    Stage(life, ("life", "Drill life at that setting")),
     Stage(fits_the_machine),
     Stage(fits_the_shape),
 )
 _TAPPING = (
     Stage(thread_sizes, ("pitch", "Pitch")),
     Stage(hole_before, ("tap_drill", "Drill for the hole")),
+    Stage(entered_drill, ("percent", "Thread that the drill of this job leaves")),
     Stage(drilled_depth, ("drilled_depth", "Drilled depth, full diameter")),
     Stage(turns, ("turns", "Turns from the first bite")),
     *(Stage(when(machine_only, one.run), *one.rows) for one in _SPEED),
@@ -104,7 +106,14 @@ OPERATIONS: Mapping[str, tuple[Stage, ...]] = MappingProxyType(
     {
         "drilling": _DRILLING,
         "tapping": _TAPPING,
-        "reaming": (Stage(reamed_hole, ("hole_limits", "Finished hole")), *_FINISHING),
+        "reaming": (
+            Stage(
+                reamed_hole,
+                ("hole_limits", "Finished hole"),
+                ("hole_before", "Drill before the reamer"),
+            ),
+            *_FINISHING,
+        ),
         "countersinking": (
             Stage(countersink, ("sink_depth", "Depth of the countersink")),
             *_FINISHING,

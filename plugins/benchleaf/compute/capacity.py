@@ -2,7 +2,22 @@
 
 from __future__ import annotations
 
+from benchleaf.model import Machine, Tool
+
 from .sheet import Sheet
+
+
+def within_rating(machine: Machine, tool: Tool) -> bool:
+    """False where the drill is larger than the machine is rated for."""
+    rating = machine.drill_capacity
+    return tool.size is None or rating is None or tool.size.value <= rating.value
+
+
+def shank_fits(machine: Machine, tool: Tool) -> bool:
+    """False where the chuck cannot hold the shank."""
+    if tool.shank is None or machine.chuck is None:
+        return True
+    return machine.chuck.low <= tool.shank.value <= machine.chuck.high
 
 
 def fits_the_machine(sheet: Sheet) -> None:
@@ -13,9 +28,9 @@ def fits_the_machine(sheet: Sheet) -> None:
 
 def _drill_size(sheet: Sheet) -> None:
     machine, tool = sheet.case.machine, sheet.case.tool
-    if tool.size is None or machine.drill_capacity is None:
+    if within_rating(machine, tool):
         return
-    if tool.size.value > machine.drill_capacity.value:
+    if tool.size is not None and machine.drill_capacity is not None:
         sheet.stop(
             "S508",
             f"the drill is {tool.size.text}; {machine.name} is rated for "
@@ -27,9 +42,9 @@ def _drill_size(sheet: Sheet) -> None:
 
 def _shank(sheet: Sheet) -> None:
     machine, tool = sheet.case.machine, sheet.case.tool
-    if tool.shank is None or machine.chuck is None:
+    if shank_fits(machine, tool):
         return
-    if not machine.chuck.low <= tool.shank.value <= machine.chuck.high:
+    if tool.shank is not None and machine.chuck is not None:
         sheet.stop(
             "S508",
             f"the shank is {tool.shank.text}; the chuck of {machine.name} holds "

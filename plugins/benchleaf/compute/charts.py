@@ -9,6 +9,7 @@ from benchleaf.formulas import clearance_holes, drill_sizes, fits, speeds, tap_d
 from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import CuttingSpeed, Machine, Material, Shop, ToolKind
 
+from .capacity import shank_fits, within_rating
 from .sheet import cited
 
 
@@ -43,7 +44,11 @@ def _speed_chart(shop: Shop, machine: Machine) -> Chart | None:
         {
             tool.size.value: tool.size.text
             for tool in shop.tools.values()
-            if tool.kind is ToolKind.DRILL and tool.size and tool.tool_material == "hss"
+            if tool.kind is ToolKind.DRILL
+            and tool.size
+            and tool.tool_material == "hss"
+            and within_rating(machine, tool)
+            and shank_fits(machine, tool)
         }.items()
     )
     materials = [(one, _drilling_speed(one)) for one in shop.materials.values()]

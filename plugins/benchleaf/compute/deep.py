@@ -27,7 +27,7 @@ def deep_hole(sheet: Sheet) -> None:
     if depth is None:
         return
     diameter = sheet.values["diameter"]
-    ratio = peck.depth_ratio(depth, diameter)
+    ratio = _ratio(depth, diameter)
     if ratio < peck.PECK_ABOVE_RATIO:
         return
     if ratio > peck.DEEPEST_RATIO:
@@ -59,6 +59,11 @@ def _depth(sheet: Sheet) -> float | None:
     return drilled_depth_mm(sheet.case.drilling, sheet.values["diameter"])
 
 
+def _ratio(depth: float, diameter: float) -> float:
+    # 5.7 over 1.9 is 3.0000000000000004 to the machine, and three diameters are three.
+    return round(peck.depth_ratio(depth, diameter), peck.RATIO_DECIMALS)
+
+
 def _feed_in_deep(sheet: Sheet, share: float) -> None:
     wanted, entered = sheet.case.tool.feed, sheet.case.drilling.feed.value
     if wanted is not None and entered > wanted.high * share + 0.005:
@@ -74,7 +79,7 @@ def pecks(sheet: Sheet) -> None:
     if depth is None or not sheet.has("point"):
         return
     diameter, point = sheet.values["diameter"], sheet.values["point"]
-    ratio = peck.depth_ratio(depth, diameter)
+    ratio = _ratio(depth, diameter)
     if not peck.PECK_ABOVE_RATIO < ratio <= peck.DEEPEST_RATIO:
         return
     plan = peck.peck_plan(depth, diameter)
@@ -96,7 +101,7 @@ def pilot_hole(sheet: Sheet) -> None:
     if not sheet.has("diameter") or tool.chisel_ratio is None:
         return
     diameter = sheet.values["diameter"]
-    if entered is None and not pilot.pilot_advised(diameter):
+    if diameter <= 0 or (entered is None and not pilot.pilot_advised(diameter)):
         return
     size = pilot.pilot_size(diameter, tool.chisel_ratio, _PILOT_STEP_MM)
     shown = figure(size.pilot_mm, "mm", 1)

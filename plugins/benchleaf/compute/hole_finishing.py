@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from benchleaf.formulas import clearance_holes, fits, reaming, sinking
+from benchleaf.formulas import clearance_holes, reaming, sinking
 from benchleaf.formulas.quantities import MM_PER_INCH, in_unit
 from benchleaf.model import ClearanceSeries, CounterboringSetUp, CountersinkingSetUp, ReamingSetUp
 
@@ -23,7 +23,7 @@ def reamed_hole(sheet: Sheet) -> None:
         return
     size = tool.size.value
     sheet.values["diameter"] = size
-    limits = fits.limits(operation.tolerance, size)
+    limits = reaming.reamed_hole_limits(operation.tolerance, size)
     sheet.values |= {"hole_low": limits.low_mm, "hole_high": limits.high_mm}
     sheet.write(
         "hole_limits",

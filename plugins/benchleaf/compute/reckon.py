@@ -118,7 +118,7 @@ def _result(relation: Relation, values: Mapping[str, Value]) -> Result:
         low,
         high,
         figure,
-        _other(figure),
+        _other(relation, low, high),
         relation.formula,
         f"{put_in}: {figure.text}",
         cited(*relation.sources),
@@ -139,12 +139,15 @@ def _figure(relation: Relation, low: float, high: float) -> Figure:
     return Figure(*ends, relation.unit, relation.decimals)
 
 
-def _other(figure: Figure) -> Figure | None:
-    if figure.unit not in _OTHER_UNITS:
+def _other(relation: Relation, low: float, high: float) -> Figure | None:
+    """The same in the other unit, rounded from the same value and no finer."""
+    if relation.unit not in _OTHER_UNITS:
         return None
-    kind, unit, decimals = _OTHER_UNITS[figure.unit]
-    low, high = (round(in_unit(end, kind, unit), decimals) for end in (figure.low, figure.high))
-    return Figure(low, high, unit, decimals)
+    kind, unit, decimals = _OTHER_UNITS[relation.unit]
+    if relation.decimals < 0:
+        return rough(in_unit(low, kind, unit), unit, -relation.decimals)
+    least, most = (round(in_unit(end, kind, unit), decimals) for end in (low, high))
+    return Figure(least, most, unit, decimals)
 
 
 def _missing(

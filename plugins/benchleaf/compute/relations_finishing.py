@@ -46,6 +46,11 @@ def _limits(tolerance: str, size: float) -> tuple[float, float]:
     return found.low_mm, found.high_mm
 
 
+def _hole_limits(tolerance: str, size: float) -> tuple[float, float]:
+    found = reaming.reamed_hole_limits(tolerance, size)
+    return found.low_mm, found.high_mm
+
+
 def _before_reaming(reamer: float) -> tuple[float, float]:
     drills = reaming.hole_before_reaming_mm(reamer)
     return drills.smallest_mm, drills.largest_mm
@@ -60,7 +65,7 @@ REAMING = operation(
              ("iti-reaming", "gtz-reaming"), "steel; half as much again is left in light metals"),
     *_ratios("reaming", "course-reaming", "mh30-reaming"),
     *SPEED_RELATIONS,
-    Relation("limits", "Limits of the hole", "mm", 3, ("tolerance", "diameter"), _limits,
+    Relation("limits", "Limits of the hole", "mm", 3, ("tolerance", "diameter"), _hole_limits,
              "by table: size + deviations", ("narayana-15",)),
 )  # fmt: skip
 

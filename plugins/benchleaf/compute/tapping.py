@@ -65,7 +65,6 @@ def hole_before(sheet: Sheet) -> None:
         limits=_limits_text(thread),
         note="a drill cuts a little larger than itself",
     )
-    _entered_drill(sheet, operation, basis)
 
 
 def _limits_text(thread: threads.Thread) -> str:
@@ -78,12 +77,19 @@ def _limits_text(thread: threads.Thread) -> str:
     )
 
 
-def _entered_drill(sheet: Sheet, operation: TappingSetUp, basis: Basis) -> None:
+def entered_drill(sheet: Sheet) -> None:
     """The drill that the job names, against the thread."""
-    size = sheet.hole_drill_mm
+    operation, size = _of(sheet), sheet.hole_drill_mm
     if size is None:
         return
+    basis = _BASES[operation.basis]
     sheet.values["hole"] = size
+    limits = threads.minor_limits_mm(operation.thread)
+    if limits is not None and not limits.low_mm <= size <= limits.high_mm:
+        sheet.doubts.append(
+            f"The drill of this job, {size:g} mm, lies outside the limits of the minor diameter: "
+            f"{limits.low_mm:.3f} to {limits.high_mm:.3f} mm."
+        )
     percent = tap_drills.percent_of_thread(operation.thread, size, basis)
     sheet.write(
         "percent",
@@ -95,12 +101,6 @@ def _entered_drill(sheet: Sheet, operation: TappingSetUp, basis: Basis) -> None:
         source=cited("tapmatic-formulas"),
         limits=_limits_text(operation.thread),
     )
-    limits = threads.minor_limits_mm(operation.thread)
-    if limits is not None and not limits.low_mm <= size <= limits.high_mm:
-        sheet.doubts.append(
-            f"The drill of this job, {size:g} mm, lies outside the limits of the minor diameter: "
-            f"{limits.low_mm:.3f} to {limits.high_mm:.3f} mm."
-        )
 
 
 def drilled_depth(sheet: Sheet) -> None:
