@@ -10,12 +10,19 @@ from benchleaf.model import Holding, Job, Shop
 from ..places import Places
 from .wording import drills, practice, says, told, words
 
-_HAND = words(r"hands?|fingers?|fist")
-_HOLD = words(r"hold|holds|holding|grip|grips|steady|press")
+# A hand wheel, a left-hand clamp and a handle are no hands.
+_HAND = words(r"(?<!-)hands?(?!-| ?wheel)|fingers?|fists?")
+_HOLD = words(r"hold|holds|holding|held|grips?|gripped|stead(?:y|ies|ied)|press|presses|pressed")
 _WORK = words(r"plates?|work|workpiece|parts?|pieces?|bars?|tubes?|blocks?|pins?|brackets?")
-_CUTTING = words(r"while you (?:drill|ream|tap|countersink)|while it (?:drills|cuts)|as you drill")
-_LOOSE = words(r"loose|unbolted|not (?:bolted|fixed|clamped)|free on the table|stands? free")
+_CUT = r"(?:drill|ream|tap|countersink|counterbore|cut|turn)(?:s|ing)?"
+_TOOL = r"(?:drill|reamer|tap|countersink|counterbore|spindle|cutter|tool)"
+_CUTTING = words(
+    rf"while (?:you |it )?{_CUT}|while the {_TOOL} {_CUT}|as (?:you|it) {_CUT}|against the {_TOOL}"
+)
+_LOOSE = words(r"(?:stands?|lies?|sits?|is|are|left) (?:loose|free)|(?:loose|free) on")
+_UNFIXED = words(r"unbolted|not (?:bolted|fixed|clamped)")
 _GLOVES = words(r"gloves?")
+_NO_GLOVES = words(r"(?:no|never|without) (?:\w+ )?gloves?")
 _CARRY = words(r"carry(?:ing)?|handling|lift(?:ing)?|only for|wash(?:ing)?|mixing|deburr(?:ing)?")
 _STOP = words(r"stop|isolator|switch(?:ed)? off|let go|step back|stand (?:back|clear)")
 
@@ -54,7 +61,7 @@ def _held(job: Job, held: Holding, path: Path, places: Places) -> Iterator[Findi
             "the holding is done by a hand",
             ("work that turns takes the hand with it: name vice, clamps, fixture or stop",),
         )
-    if says(held.bolted_down, _LOOSE):
+    if told(held.bolted_down, _LOOSE) or says(held.bolted_down, _UNFIXED):
         yield Finding(
             "V509",
             Severity.ERROR,
@@ -79,7 +86,8 @@ def _by_hand(job: Job, places: Places) -> Iterator[Finding]:
 
 def _gloves(job: Job, places: Places) -> Iterator[Finding]:
     for index, line in enumerate(job.wear):
-        if says(line, _GLOVES) and not says(line, _CARRY):
+        kept_off = says(line, _CARRY) or says(line, _NO_GLOVES)
+        if says(line, _GLOVES) and not kept_off:
             yield from practice(
                 job,
                 "V510",
