@@ -11,15 +11,30 @@ from pathlib import Path
 from benchleaf import pipeline
 from benchleaf.diagnose import CODES, report, suggestion, summary
 
+_INPUTS_BESIDE_A_JOB = """\
+benchleaf: '{}' beside a job: a job's figures come from its file
+change the file, or give inputs to an operation: benchleaf reckon drilling ..."""
+
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; 0 when all is well, 1 when there is something to mend, 2 for misuse."""
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):  # a console may not know every sign
             stream.reconfigure(errors="backslashreplace")
-    options = _parser().parse_args(arguments)
+    options = _parsed(arguments)
     code: int = options.run(options)
     return code
+
+
+def _parsed(arguments: Sequence[str] | None) -> argparse.Namespace:
+    """The options; inputs of `reckon` may stand before and after an option."""
+    parser = _parser()
+    options, rest = parser.parse_known_args(arguments)
+    if rest and ("inputs" not in options or any(one.startswith("-") for one in rest)):
+        parser.error(f"unrecognized arguments: {' '.join(rest)}")
+    if rest:
+        options.inputs += rest
+    return options
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -111,6 +126,9 @@ def _reckon(options: argparse.Namespace) -> int:
         answer = pipeline.reckon_operation(name, given, as_json=options.json)
     else:
         answer = pipeline.reckon_job(options.content, name, as_json=options.json)
+        if pairs and not answer.problem:
+            print(_INPUTS_BESIDE_A_JOB.format(options.inputs[0]), file=sys.stderr)
+            return 2
     if answer.problem:
         print("\n".join((f"benchleaf: {answer.problem}", *answer.help)), file=sys.stderr)
         return 2

@@ -82,7 +82,8 @@ def test_exactly_three_and_six_diameters_are_that_in_any_size(
 def test_a_blind_hole_counts_its_depth_and_not_the_work(sheet: Sheet, edited: Edited) -> None:
     one = sheet(
         edited(JOB, "hole: through\n    thickness: 6 mm",
-               "hole: blind\n    depth: 25.6 mm\n    thickness: 80 mm", "    overtravel: 1 mm\n", "")
+               "hole: blind\n    depth: 25.6 mm\n    thickness: 80 mm",
+               "    overtravel: 1 mm\n", "")
     )  # fmt: skip
     assert (shown(one, "deep_hole"), shown(one, "pecks")) == ("80 %", "3 pecks")
 
@@ -104,7 +105,8 @@ def test_in_a_deep_hole_the_feed_comes_down_too(
 
 LARGE = (
     "drill_capacity: 13 mm", "drill_capacity: 32 mm", "rated_thrust: 4 kN", "rated_thrust: 40 kN",
-    "motor_power: 1.5 kW", "motor_power: 20 kW", "radius: 350 mm\n  pinion", "radius: 2 m\n  pinion",
+    "motor_power: 1.5 kW", "motor_power: 20 kW",
+    "radius: 350 mm\n  pinion", "radius: 2 m\n  pinion",
 )  # fmt: skip
 
 
@@ -161,7 +163,9 @@ def test_a_pilot_that_the_model_does_not_cover_gives_no_thrust(
     sheet: Sheet, edited: Edited, pilot: str
 ) -> None:
     """Narrower than the chisel edge of 3.6 mm, or wider than half the drill."""
-    one = sheet(large(edited, "20", "feed: 0.15 mm/rev", f"feed: 0.15 mm/rev\n    pilot: {pilot} mm"))
+    one = sheet(
+        large(edited, "20", "feed: 0.15 mm/rev", f"feed: 0.15 mm/rev\n    pilot: {pilot} mm")
+    )
     row = one.row("thrust")
     assert row is not None
     assert row.figure is None

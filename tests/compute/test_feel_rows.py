@@ -40,9 +40,7 @@ def test_a_blind_hole_has_nothing_to_come_through(sheet: Sheet, edited: Edited) 
 
 
 def test_both_walls_of_a_tube_are_eased_one_by_one(sheet: Sheet, edited: Edited) -> None:
-    one, both = (
-        sheet(edited(JOB, FLAT, TUBE.format(walls))) for walls in ("one", "both")
-    )
+    one, both = (sheet(edited(JOB, FLAT, TUBE.format(walls))) for walls in ("one", "both"))
     assert one.row("ease_off_far_wall") is None
     far = both.row("ease_off_far_wall")
     assert far is not None

@@ -39,7 +39,9 @@ KINDS = {
 def files(base_shop: dict[str, str]) -> Files:
     """Files of the small shop whose one set-up is the operation given."""
 
-    def make(operation: str, fields: str, *, tool: str | None = None, drill: str = "") -> dict[str, str]:
+    def make(
+        operation: str, fields: str, *, tool: str | None = None, drill: str = ""
+    ) -> dict[str, str]:
         text = base_shop[JOB]
         old = text[text.index("set_ups:\n") : text.index("steps:\n")]
         before = "    hole_drill: before\n" if drill else ""
@@ -50,7 +52,9 @@ def files(base_shop: dict[str, str]) -> Files:
         kind, sizes = KINDS[operation]
         made = {
             JOB: text.replace(old, new),
-            MACHINE: base_shop[MACHINE].replace("  - 400 rpm", "  - 100 rpm\n  - 200 rpm\n  - 400 rpm"),
+            MACHINE: base_shop[MACHINE].replace(
+                "  - 400 rpm", "  - 100 rpm\n  - 200 rpm\n  - 400 rpm"
+            ),
             "tools/cutter.yml": TOOL.format(kind, sizes if tool is None else tool),
         }
         return made | ({"tools/before.yml": BEFORE.format(drill)} if drill else {})
@@ -161,7 +165,9 @@ def test_a_countersink_by_its_mouth_or_by_the_head(reckon: Reckon, which: str) -
 
 def test_a_head_below_the_surface_wants_a_wider_mouth(reckon: Reckon) -> None:
     # 12 + 2 x 0.2 x tan 45 = 12.4; (12.4 - 6.6) / 2 = 2.9
-    one = reckon("countersinking", "hole_diameter: 6.6 mm\n    head: 12 mm\n    below_flush: 0.2 mm\n")
+    one = reckon(
+        "countersinking", "hole_diameter: 6.6 mm\n    head: 12 mm\n    below_flush: 0.2 mm\n"
+    )
     assert (shown(one, "mouth"), shown(one, "sink_depth")) == ("12.4 mm", "2.9 mm")
 
 
@@ -213,11 +219,10 @@ def test_a_head_below_the_surface_wants_more_depth(reckon: Reckon) -> None:
 
 
 @pytest.mark.parametrize(
-    ("size", "doubted"), [("10.7 mm", True), ("10.8 mm", False), ("11.2 mm", False), ("11.3 mm", True)]
+    ("size", "doubted"),
+    [("10.7 mm", True), ("10.8 mm", False), ("11.2 mm", False), ("11.3 mm", True)],
 )
-def test_a_counterbore_of_another_size_is_doubted(
-    reckon: Reckon, size: str, doubted: bool
-) -> None:
+def test_a_counterbore_of_another_size_is_doubted(reckon: Reckon, size: str, doubted: bool) -> None:
     one = reckon("counterboring", "screw: M6\n", tool=f"size: {size}\n")
     assert any("the table says 11 mm" in doubt for doubt in one.doubts) is doubted
 

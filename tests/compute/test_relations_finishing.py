@@ -93,3 +93,43 @@ def test_a_seat_for_an_inch_screw_is_not_computed() -> None:
     found = reckon(OPERATIONS["counterboring"], {"screw": "1/4-20 UNC"})
     assert found.results == ()
     assert "M3" in next(one.why for one in found.not_computed if one.key == "diameter")
+
+
+@pytest.mark.parametrize(
+    ("hole", "shaft", "clearance"),
+    [
+        # Machine Drawing, Tables 15.1 to 15.3, 18 to 30 mm: H7 0/+21, g6 -20/-7, p6 +22/+35.
+        ("H7", "g6", (0.007, 0.041)),
+        ("H7", "p6", (-0.035, -0.001)),
+    ],
+)
+def test_the_fit_of_two_is_hole_less_shaft(
+    hole: str, shaft: str, clearance: tuple[float, float]
+) -> None:
+    assert values("fit", size="20 mm", hole=hole, shaft=shaft)["clearance"] == clearance
+
+
+def test_go_and_not_go_change_ends_between_hole_and_shaft() -> None:
+    hole, shaft = (values("fit", size="20 mm", tolerance=one) for one in ("H7", "g6"))
+    assert (hole["go"], hole["not_go"]) == ((20.0, 20.0), (20.021, 20.021))
+    assert (shaft["go"], shaft["not_go"]) == ((19.993, 19.993), (19.98, 19.98))
+
+
+def test_a_hole_off_in_two_directions_uses_up_a_diameter() -> None:
+    assert values("fit", x_error="0.03 mm", y_error="0.04 mm")["position"] == (0.1, 0.1)
+    assert values("fit", x_error="0.03 mm")["position"] == (0.06, 0.06)
+
+
+def test_a_thousandth_of_a_millimetre_is_not_lost_in_inches() -> None:
+    (one,) = (
+        one
+        for one in reckon(OPERATIONS["fit"], {"size": "20 mm", "hole": "H7", "shaft": "p6"}).results
+        if one.key == "clearance"
+    )
+    assert one.other is not None
+    assert one.other.text == "-0.00138 to -0.00004 in"
+
+
+def test_a_hole_is_not_reamed_to_a_shaft() -> None:
+    found = reckon(OPERATIONS["reaming"], {"diameter": "10 mm", "tolerance": "g6"})
+    assert "limits" in {one.key for one in found.not_computed}

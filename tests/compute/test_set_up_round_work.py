@@ -65,9 +65,7 @@ def test_both_walls_of_a_tube_are_drilled_by_its_outside(sheet: Sheet, edited: E
 
 
 def test_a_blind_hole_in_a_bar_has_one_saddle(sheet: Sheet, edited: Edited) -> None:
-    one = sheet(
-        edited(JOB, BLIND[0], f"    hole: blind\n    depth: 10 mm\n{BAR}", BLIND[1], "")
-    )
+    one = sheet(edited(JOB, BLIND[0], f"    hole: blind\n    depth: 10 mm\n{BAR}", BLIND[1], ""))
     assert text(one, "depth_stop") == "12.4 mm"
     assert one.row("exit_saddle") is None
     assert one.doubts == ()
@@ -88,9 +86,7 @@ def test_s511_the_drill_runs_into_the_far_wall(
 ) -> None:
     # The tip may go 25 - 2 = 23 mm below the crown; 2 + 0.792 + 2.403 = 5.195 are gone already,
     # so 17.805 mm are left to go past.
-    one = sheet(
-        work(edited, TUBE.format("one"), "overtravel: 1 mm", f"overtravel: {overtravel}")
-    )
+    one = sheet(work(edited, TUBE.format("one"), "overtravel: 1 mm", f"overtravel: {overtravel}"))
     assert [stop.code for stop in one.stops] == (["S511"] if stopped else [])
     if stopped:
         assert one.stops[0].reason == "at the depth stop the point is 0.1 mm into the far wall"
@@ -148,9 +144,10 @@ def test_words_of_the_material_stand_with_every_set_up_that_drills_it(
     sheet: Sheet, edited: Edited
 ) -> None:
     words = "when_drilled:\n  - Its dust burns.\ncutting_speeds:"
-    assert "Its dust burns." in sheet(
-        edited("materials/mild-steel.yml", "cutting_speeds:", words)
-    ).cautions
+    assert (
+        "Its dust burns."
+        in sheet(edited("materials/mild-steel.yml", "cutting_speeds:", words)).cautions
+    )
 
 
 def test_without_the_drills_size_the_saddle_is_not_computed(sheet: Sheet, edited: Edited) -> None:

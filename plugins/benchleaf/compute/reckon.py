@@ -22,6 +22,8 @@ _OTHER_UNITS = {
     "N m": ("torque", "lbf in", 1),
     "kW": ("power", "hp", 2),
 }
+_FINER_IN_INCHES = 2
+"""More decimals of an inch than of a millimetre, so that nothing is lost."""
 
 
 class InputError(ValueError):
@@ -144,6 +146,8 @@ def _other(relation: Relation, low: float, high: float) -> Figure | None:
     if relation.unit not in _OTHER_UNITS:
         return None
     kind, unit, decimals = _OTHER_UNITS[relation.unit]
+    if unit == "in":
+        decimals = relation.decimals + _FINER_IN_INCHES
     if relation.decimals < 0:
         return rough(in_unit(low, kind, unit), unit, -relation.decimals)
     least, most = (round(in_unit(end, kind, unit), decimals) for end in (low, high))

@@ -143,16 +143,40 @@ CLEARANCE = operation(
              "the lists differ by 0.5 mm at M12, M14 and M16, medium and coarse"),
 )  # fmt: skip
 
+
+def _clearances(hole: str, shaft: str, size: float) -> tuple[float, float]:
+    found = fits.fit(f"{hole}/{shaft}", size)
+    return found.min_clearance_um / 1000, found.max_clearance_um / 1000
+
+
+_ISO = "ISO 286, to 500 mm"
 FIT = operation(
     "fit",
-    "limits of a hole or shaft by ISO 286, as go and not-go sizes",
+    "limits of a hole or shaft by ISO 286, go and not-go sizes, the fit of two, hole position",
     {
         "size": Input("length", "nominal size"),
         "tolerance": Input("class", "class of hole or shaft: H7, g6"),
+        "hole": Input("class", "class of the hole, where two parts fit: H7"),
+        "shaft": Input("class", "class of the shaft that goes in: g6"),
+        "x_error": Input("length", "how far the hole is off in one direction"),
+        "y_error": Input("length", "how far it is off square to that, 0 unless given"),
     },
     Relation("limits", "Limits of size", "mm", 3, ("tolerance", "size"), _limits,
-             "by table: size + deviations", ("narayana-15",),
-             "to 500 mm; the gauge maker's tolerance is not in it"),
+             "by table: size + deviations", ("narayana-15",), _ISO),
+    Relation("go", "Go gauge", "mm", 3, ("tolerance", "size"),
+             lambda tolerance, size: fits.gauge_sizes(tolerance, size).go_mm,
+             "low limit of a hole, high limit of a shaft", ("narayana-15",),
+             "the gauge maker's tolerance is not in it"),
+    Relation("not_go", "Not-go gauge", "mm", 3, ("tolerance", "size"),
+             lambda tolerance, size: fits.gauge_sizes(tolerance, size).not_go_mm,
+             "high limit of a hole, low limit of a shaft", ("narayana-15",),
+             "the gauge maker's tolerance is not in it"),
+    Relation("clearance", "Clearance of the two", "mm", 3, ("hole", "shaft", "size"), _clearances,
+             "hole − shaft, least and most", ("narayana-15",), f"{_ISO}; below 0, a press fit"),
+    Relation("position", "Diameter that the hole's place uses up", "mm", 3,
+             ("x_error", "y_error"), fits.positional_diameter_mm, "2 × √(x² + y²)",
+             ("geometry",), "compare with the tolerance on the drawing, itself a diameter"),
+    zero_unless_given=("y_error",),
 )  # fmt: skip
 
 FINISHING = (REAMING, COUNTERSINKING, COUNTERBORING, CLEARANCE, FIT)
