@@ -190,9 +190,7 @@ def test_v510_somebody_must_say_that_gloves_come_off(
     assert bool(findings) is missing
 
 
-def test_v510_a_machine_without_a_spindle_takes_no_gloves_off(
-    found: Found, edited: Edited
-) -> None:
+def test_v510_a_machine_without_a_spindle_takes_no_gloves_off(found: Found, edited: Edited) -> None:
     speeds = "spindle_speeds:\n  - 400 rpm\n  - 650 rpm\n  - 1000 rpm\n  - 1500 rpm\n"
     files = edited(JOB, TAKE_OFF, "take_off:\n  - Rings.") | edited(
         "machines/bench-drill.yml", speeds, ""
@@ -253,7 +251,10 @@ def test_v512_a_stop_in_its_place_or_none_wanted(
 def test_a_warning_may_be_accepted_with_a_reason(found: Found, edited: Edited, code: str) -> None:
     changes = {
         "V510": (TAKE_OFF, "take_off:\n  - Rings."),
-        "V511": (HAZARD_OF_DRILL, HAZARD_OF_DRILL.replace("    hazards:\n      - work-turns\n", "")),
+        "V511": (
+            HAZARD_OF_DRILL,
+            HAZARD_OF_DRILL.replace("    hazards:\n      - work-turns\n", ""),
+        ),
         "V512": (TROUBLE, "      - Call the lead.\n      - Press stop."),
     }[code]
     accepted = f"accept:\n  - code: {code}\n    reason: It does not fit.\nwear:"
@@ -272,7 +273,7 @@ def test_a_warning_may_be_accepted_with_a_reason(found: Found, edited: Edited, c
         ("The plate lies on parallels #2", True),
         ("The plate lies on parallels # 2 of the set, a comment.", False),
         ("The plate lies on parallels of set#2.", False),
-        ("\"The plate lies on parallels #2 of the set.\"", False),
+        ('"The plate lies on parallels #2 of the set."', False),
         ("'The plate lies on parallels #2 of the set.'", False),
         (">-\n    The plate lies on parallels #2 of the set.", False),
     ],

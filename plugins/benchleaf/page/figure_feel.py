@@ -20,7 +20,14 @@ WORDS = {
 }
 """Zones as the learner hears them."""
 
-_LEFT, _RIGHT, _TOP, _FLOOR = 96.0, WIDTH - 14.0, 92.0, 360.0
+_FAR_WORDS = WORDS | {
+    "breaking_through": "ease off, it grabs",
+    "leaving": "lips come out: hold back",
+}
+"""The same at the far wall of a tube, said after it."""
+
+_LEFT, _RIGHT, _TOP, _FLOOR = 96.0, WIDTH - 14.0, 116.0, 384.0
+_HALF_NUMBER = LETTER * 0.35
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +62,7 @@ def feel_figure(sheet: SetUpSheet) -> Markup | None:
 
 
 def _said(zones: list[FeelZone]) -> str:
-    parts = (f"{number}, {WORDS[zone.key]}" for number, zone in enumerate(zones, 1))
+    parts = (f"{number}, {_told(zone)}" for number, zone in enumerate(zones, 1))
     return f"The pull rises as the drill goes in and falls as it comes through. {'; '.join(parts)}."
 
 
@@ -83,17 +90,21 @@ def _round_step(most: float) -> float:
 
 
 def _zones(drawing: Drawing, scale: _Scale, zones: list[FeelZone]) -> None:
-    """Each zone's number in its stretch, the grab hatched, and the words below."""
+    """Each zone's number above its stretch, the grab hatched, and the words below."""
+    taken = 0.0
     for number, zone in enumerate(zones, 1):
         left, right = scale.x(zone.start), scale.x(zone.end)
-        if zone.key == "breaking_through":
+        grabs = zone.key == "breaking_through"
+        if grabs:
             drawing.box(left, _TOP, right - left, _FLOOR - _TOP, line=0, fill="hatch")
         drawing.line(right, _TOP, right, _FLOOR, dash="5 7")
-        if right - left > LETTER * 0.7:
-            drawing.text((left + right) / 2, _TOP - 10, f"{number}", anchor="middle", bold=True)
-        words = f"{number}  {WORDS[zone.key]}"
-        if zone.wall == 2:
-            words += " (far wall)"
-        drawing.text(
-            10, _FLOOR + 90 + 40 * (number - 1), words, bold=zone.key == "breaking_through"
-        )
+        middle = (left + right) / 2
+        crowded = middle - _HALF_NUMBER < taken
+        above = _TOP - 10 - (LETTER if crowded else 0)
+        drawing.text(middle, above, f"{number}", anchor="middle", bold=True)
+        taken = 0.0 if crowded else middle + _HALF_NUMBER
+        drawing.text(10, _FLOOR + 90 + 40 * (number - 1), f"{number}  {_told(zone)}", bold=grabs)
+
+
+def _told(zone: FeelZone) -> str:
+    return f"far wall: {_FAR_WORDS[zone.key]}" if zone.wall == 2 else WORDS[zone.key]

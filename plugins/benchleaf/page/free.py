@@ -11,7 +11,12 @@ from benchleaf.model.textlinks import TEXT_LINK
 
 from .values import Link
 
-_CODE = re.compile(r"(```.*?```|`[^`\n]*`)", re.DOTALL)
+_CODE = re.compile(
+    r"^(?P<fence>`{3,}|~{3,})[^\n]*\n.*?(?:^(?P=fence)[`~]*[ \t]*$|\Z)"
+    r"|(?<!`)(?P<ticks>`+)(?!`)(?:(?!\n\s*\n).)+?(?<!`)(?P=ticks)(?!`)",
+    re.DOTALL | re.MULTILINE,
+)
+"""Fenced blocks, to the end where one is left open, and code within a line."""
 _HEADING = re.compile(r"^#\s+(.+?)\s*#*$", re.MULTILINE)
 
 
@@ -33,10 +38,11 @@ def with_links(markdown: str, here: str, target: Callable[[str], tuple[str, str]
         address, words = target(match[1])
         return f"[{words}]({relative(address, here)})" if address else match[0]
 
-    pieces = _CODE.split(markdown)
-    return "".join(
-        piece if piece.startswith("`") else TEXT_LINK.sub(linked, piece) for piece in pieces
-    )
+    done, end = [], 0
+    for code in _CODE.finditer(markdown):
+        done += [TEXT_LINK.sub(linked, markdown[end : code.start()]), code[0]]
+        end = code.end()
+    return "".join((*done, TEXT_LINK.sub(linked, markdown[end:])))
 
 
 def links_in(markdown: str) -> Iterator[tuple[int, int, str]]:

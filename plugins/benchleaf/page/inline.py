@@ -11,7 +11,7 @@ from xml.etree import ElementTree
 from markdown import Markdown
 from markdown.inlinepatterns import InlineProcessor
 from markdown.treeprocessors import InlineProcessor as InlinePatternsProcessor
-from markdown.util import Registry
+from markdown.util import AtomicString, Registry
 from markupsafe import Markup
 
 from benchleaf.link import TermIndex, address, relative
@@ -24,7 +24,8 @@ _AMPERSAND = "\ue000"
 """Stands for `&` while Markdown is at work; a sign of the private use area, in no text."""
 _KEPT_PATTERNS = ("backtick", "escape", "em_strong", "em_strong2")
 """Emphasis, code and escapes; links, images, HTML and entities of Markdown are left out."""
-_TAG = re.compile(r"(<[^>]*>)")
+_TAG = re.compile(r"(<[^>]*>|&#?\w+;)")
+"""A tag, or a sign written by its name: no term is looked for in either."""
 _CLOSED_TO_TERMS = ("a", "code")
 
 
@@ -42,7 +43,8 @@ class _ByIdProcessor(InlineProcessor):
         if not target:
             return None, None, None
         element = ElementTree.Element("a", {"href": target})
-        element.text = words
+        # A title is no running text: no sign in it is markup.
+        element.text = AtomicString(words.replace("&", _AMPERSAND))
         return element, m.start(0), m.end(0)
 
 
@@ -104,8 +106,8 @@ class Inline:
         closed = 0
         parts = []
         for piece in _TAG.split(rendered):
-            if piece.startswith("<"):
-                closed += _opens_or_closes(piece)
+            if piece.startswith(("<", "&")):
+                closed += _opens_or_closes(piece) if piece.startswith("<") else 0
                 parts.append(piece)
             else:
                 parts.append(piece if closed else self._linked(piece, seen))

@@ -1,7 +1,7 @@
 """Stop 7: the built HTML is read once more: every link and anchor, and nothing outward.
 
 Regular expressions, not a parser: a page costs under a millisecond, and the pages are our own
-templates' or the theme's, whose attributes are quoted.
+templates' or the theme's.
 """
 
 from __future__ import annotations
@@ -15,14 +15,16 @@ from urllib.parse import unquote
 
 from benchleaf.diagnose import Finding, Place, Severity, nearest
 
-_COMMENT = re.compile(r"<!--.*?-->|<script\b[^>]*>.*?</script>", re.DOTALL)
-_TAG = re.compile(r"<[a-zA-Z](?:[^<>\"']|\"[^\"]*\"|'[^']*')*>")
-_ATTRIBUTE = re.compile(
-    r"""\s(href|src|srcset|poster|data|action|formaction|id|xlink:href)=(?:"([^"]*)"|'([^']*)')"""
+_INSIDE = r"""(?:[^<>"']|"[^"]*"|'[^']*')*"""
+_PIECE = re.compile(
+    rf"<!--.*?-->|(<script\b{_INSIDE}>).*?</script\s*>|(<style\b{_INSIDE}>)(.*?)</style\s*>"
+    rf"|(<[a-z]{_INSIDE}>)",
+    re.DOTALL | re.IGNORECASE,
 )
-_SCRIPT_SOURCE = re.compile(r"<script\b[^>]*\ssrc=[\"']([^\"']+)[\"']")
+_ATTRIBUTE = re.compile(r"""\s([\w:-]+)\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""")
+_POINTING = frozenset(("href", "src", "poster", "data", "action", "formaction", "xlink:href"))
 _SCHEME = re.compile(r"^(?:[a-zA-Z][a-zA-Z0-9+.-]*:|//)")
-_CSS_ADDRESS = re.compile(r"(?:url\(|@import)\s*['\"]?\s*((?:https?:)?//[^'\")\s]+)")
+_CSS_ADDRESS = re.compile(r"(?:url\(|@import)\s*['\"]?\s*((?:https?:)?//[^'\")\s]+)", re.IGNORECASE)
 _ALLOWED_SCHEMES = ("data:",)
 
 
@@ -52,11 +54,14 @@ def crawl(site: Path) -> Iterator[Finding]:
 def _read(site: Path, name: str) -> _Page:
     text = (site / name).read_text(encoding="utf-8")
     ids: list[str] = []
-    targets = _SCRIPT_SOURCE.findall(text)
-    for tag in _TAG.findall(_COMMENT.sub("", text)):
-        for key, double, single in _ATTRIBUTE.findall(tag):
-            value = (double or single).replace("&amp;", "&").strip()
-            (ids if key == "id" else targets).append(value)
+    targets: list[str] = []
+    for script, style, sheet, tag in _PIECE.findall(text):
+        targets += _CSS_ADDRESS.findall(sheet)
+        for key, value in _attributes(script or style or tag):
+            if key == "id":
+                ids.append(value)
+            else:
+                targets += _targets_of(key, value)
     counted = set(ids)
     twice = (
         tuple(one for one in sorted(counted) if ids.count(one) > 1)
@@ -64,6 +69,20 @@ def _read(site: Path, name: str) -> _Page:
         else ()
     )
     return _Page(name, frozenset(counted), twice, tuple(dict.fromkeys(targets)))
+
+
+def _attributes(tag: str) -> Iterator[tuple[str, str]]:
+    for key, double, single, bare in _ATTRIBUTE.findall(tag):
+        yield key.lower(), (double or single or bare).replace("&amp;", "&").strip()
+
+
+def _targets_of(key: str, value: str) -> list[str]:
+    """The addresses in the value of an attribute."""
+    if key in _POINTING:
+        return [value]
+    if key == "srcset" and not value.startswith("data:"):
+        return [one.split()[0] for one in value.split(",") if one.strip()]
+    return _CSS_ADDRESS.findall(value) if key == "style" else []
 
 
 def _target(

@@ -25,11 +25,18 @@ def recover(site: Path) -> None:
 
 
 def swap_in(site: Path) -> None:
-    """Replace the former site with the one just built."""
+    """Replace the former site with the one just built; where that fails, it stays in its place."""
     built, former = staging_folder(site), _former(site)
+    if not built.is_dir():
+        raise FileNotFoundError(f"nothing was built in {built}")
     if site.exists():
         site.rename(former)
-    built.rename(site)
+    try:
+        built.rename(site)
+    except OSError:  # a page held open on Windows
+        if former.exists():
+            former.rename(site)
+        raise
     shutil.rmtree(former, ignore_errors=True)
 
 

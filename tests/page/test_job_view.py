@@ -1,0 +1,269 @@
+"""A job's page: its parts in order, hazards, pictures, and a set-up that nobody may run."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from planned import Planned, elements, hrefs, words
+
+Site = Callable[..., Planned]
+Edited = Callable[..., dict[str, str]]
+JOB, MACHINE, PAGE = "jobs/vg-0010.yml", "machines/bench-drill.yml", "jobs/vg-0010.html"
+ORDER = (
+    "makes", "know-first", "wear", "machine-controls", "hazards", "have-ready", "set-up", "steps",
+    "if-wrong", "hand-on", "revision",
+)  # fmt: skip
+GRAVITY = {
+    "danger": ("death or serious injury", "will", "will"),
+    "warning": ("death or serious injury", "could", "could"),
+    "caution": ("minor or moderate injury", "could", "could"),
+    "notice": ("no injury", "could", "could"),
+}
+"""Severity and the two certainties that give each word."""
+
+
+def hazard(word: str, number: int = 1) -> dict[str, str]:
+    severity, accident, harm = GRAVITY[word]
+    name = f"{word}-{number}"
+    return {
+        f"hazards/{name}.yml": f"id: {name}\ntitle: Title of {name}\nseverity: {severity}\n"
+        f"accident_if_not_avoided: {accident}\nharm_if_accident: {harm}\nwhat: What of {name}.\n"
+        f"consequence: Harm of {name}.\navoid:\n  - Avoid {name}.\ncontrols:\n"
+        f"  procedure:\n    - Way round {name}.\n"
+    }
+
+
+def anchors(html: str) -> list[str]:
+    return [one.attributes["id"] for one in elements(html, "h2")]
+
+
+def test_the_parts_stand_in_the_order_of_the_contents_list(site: Site) -> None:
+    one = site()
+    html = one.html(PAGE)
+    assert anchors(html) == list(ORDER)
+    listed = [href[1:] for href in hrefs(html) if href.startswith("#") and href[1:] in ORDER]
+    assert listed == list(ORDER)
+    assert [section.anchor for section in one.pages[PAGE].render().sections] == list(ORDER)
+
+
+def test_a_job_without_a_set_up_has_no_part_for_it(site: Site) -> None:
+    html = site().html("jobs/vg-0020.html")
+    assert anchors(html) == [anchor for anchor in ORDER if anchor != "set-up"]
+    assert "No cutting fluid" not in html
+
+
+def test_every_id_on_a_page_stands_once(site: Site) -> None:
+    one = site()
+    for address in one.pages:
+        ids = [
+            each.attributes["id"] for each in elements(one.html(address)) if "id" in each.attributes
+        ]
+        assert sorted(set(ids)) == sorted(ids), address
+
+
+def test_number_part_and_revision_stand_at_the_top_and_at_the_end(site: Site) -> None:
+    html = site().html(PAGE)
+    top, end = words(html[: html.index("bl-contents")]), words(html[html.index('id="revision"') :])
+    assert "VG-0010 Drill the guide hole in a rack plate" in top
+    assert "Part VG-R1 Rack plate Revision 2 In force from 2 March 2026" in top
+    assert "VG-0010, revision 2" in end
+    assert "production engineer" in end
+
+
+def panels(html: str) -> list[str]:
+    return re.findall(r'<div class="bl-hazard bl-hazard--(\w+)"', html)
+
+
+def test_messages_stand_gravest_first_each_word_once(site: Site, edited: Edited) -> None:
+    files = {
+        name: text
+        for word in ("notice", "caution", "danger")
+        for number in (1, 2)
+        for name, text in hazard(word, number).items()
+    }
+    ids = ("notice-2", "caution-1", "danger-2", "work-turns", "notice-1", "danger-1", "caution-2")
+    listed = "".join(f"      - {one}\n" for one in ids)
+    files |= edited(
+        JOB, "    hazards:\n      - work-turns\n    stand:", f"    hazards:\n{listed}    stand:",
+        "hazards:\n  - work-turns\nhave_ready",
+        f"hazards:\n{listed.replace('      ', '  ')}have_ready",
+    )  # fmt: skip
+    html = site(files).html(PAGE)
+    of_job = html[html.index('id="hazards"') : html.index('id="have-ready"')]
+    of_step = html[html.index('id="clamp"') : html.index('id="clamp--title"')]
+    for block in (of_job, of_step):
+        assert panels(block) == list(GRAVITY)
+        assert re.findall(r"What of (danger-\d)", block) == ["danger-2", "danger-1"]
+        # one symbol a word, and none on a notice, which is about no injury
+        assert block.count('<svg class="bl-alert"') == 3
+        notice = block[block.index("bl-hazard--notice") :]
+        assert "bl-alert" not in notice
+
+
+def test_hazards_of_the_machine_are_those_of_the_job_too_and_told_once(
+    site: Site, edited: Edited
+) -> None:
+    files = hazard("danger") | edited(
+        MACHINE, "hazards:\n  - work-turns", "hazards:\n  - danger-1\n  - work-turns"
+    )
+    html = site(files).html(PAGE)
+    block = html[html.index('id="hazards"') : html.index('id="have-ready"')]
+    assert panels(block) == ["danger", "warning"]
+    assert block.count("A plate that is not held fast turns with the drill.") == 1
+
+
+def test_a_step_without_a_hazard_has_nothing_before_it(site: Site) -> None:
+    html = site().html(PAGE)
+    gauge = html[html.index('<section class="bl-step" id="gauge"') :]
+    assert panels(gauge) == []
+    assert "Before step 3" not in words(gauge)
+
+
+SET_VALUES = ("1000 rpm", "9.4 mm", "25.1 m/min", "2900 N", "150 mm/min")
+"""Figures of the small shop's set-up, worked out in tests/compute/test_set_up_figures.py."""
+
+
+def test_a_set_up_that_may_run_shows_its_figures_and_what_to_set(site: Site) -> None:
+    html = site().html(PAGE)
+    assert [value for value in SET_VALUES if value not in words(html)] == []
+    step = html[html.index('<section class="bl-step" id="drill"') : html.index('id="gauge"')]
+    assert "Spindle speed to set 1000 rpm" in words(step)
+    assert "Do not run" not in words(html)
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new", "reason"),
+    [
+        (MACHINE, "quill_travel: 60 mm", "quill_travel: 5 mm", "The quill must travel"),
+        (JOB, "force: 6 kN", "force: 1 kN", "The holding resists 6.0 N m"),
+        (MACHINE, "drill_capacity: 13 mm", "drill_capacity: 6 mm", "The drill is 8 mm"),
+    ],
+)
+def test_a_set_up_that_must_not_run_hides_every_figure(
+    site: Site, edited: Edited, name: str, old: str, new: str, reason: str
+) -> None:
+    one = site(edited(name, old, new))
+    html = one.html(PAGE)
+    text = words(html)
+    assert [value for value in SET_VALUES if value in text] == []
+    for part in ("bl-set", "bl-figure", "bl-drawing", "bl-figures", "Held."):
+        assert not re.search(rf'class="{part}["\s]', html), part
+    places = [html.index('id="makes"'), html.index('id="set-up"'), html.index('id="steps"')]
+    stops = [match.start() for match in re.finditer(r'class="bl-stop"', html)]
+    assert len(stops) == 3
+    # at the top, in place of the figures, and again before the steps
+    assert stops[0] < places[0] < places[1] < stops[1] < places[2] < stops[2]
+    assert reason in text
+    assert "Do not start the machine. Call the shift lead" in text
+
+
+def test_a_job_that_must_not_run_says_so_wherever_it_is_listed(site: Site, edited: Edited) -> None:
+    one = site(edited(MACHINE, "quill_travel: 60 mm", "quill_travel: 5 mm"))
+    lists = (
+        "index.html", "jobs/index.html", "jobs-by-part.html", "jobs-by-material.html",
+        "jobs-by-hazard.html", "jobs-by-order.html", "machines/bench-drill.html",
+        "parts/vg-r1.html", "operations/drilling.html",
+    )  # fmt: skip
+    for address in lists:
+        assert "Do not run" in words(one.html(address)), address
+        assert "Do not run" not in words(site().html(address)), address
+
+
+def test_a_picture_carries_its_size_its_words_and_loads_late(site: Site) -> None:
+    (image,) = elements(site().html(PAGE), "img")
+    assert image.attributes == {
+        "src": "../pictures/clamped-plate.svg",
+        "alt": "A plate lies flat on two parallels, its long edges in the jaws of the vice.",
+        "width": "240", "height": "120", "loading": "lazy", "decoding": "async",
+    }  # fmt: skip
+    assert image.inside[-1] == "figure"
+
+
+def test_the_words_of_a_picture_cannot_break_out(site: Site, edited: Edited) -> None:
+    text = "text: A plate lies flat on two parallels, its long edges in the jaws of the vice."
+    files = edited(
+        JOB, text, "text: 'A \"plate\" > <b>flat</b> & <img src=x>'\n      caption: <i>x</i>"
+    )
+    (image,) = elements(site(files).html(PAGE), "img")
+    assert image.attributes["alt"] == 'A "plate" > <b>flat</b> & <img src=x>'
+
+
+def test_titles_and_names_are_shown_as_they_are_written(site: Site, edited: Edited) -> None:
+    title = "title: Drill the guide hole in a rack plate"
+    one = site(edited(JOB, title, "title: '<b>Drill</b> & \"ream\"'"))
+    for address in (PAGE, "index.html", "jobs/index.html", "machines/bench-drill.html"):
+        html = one.html(address)
+        assert "<b>Drill</b>" not in html
+        assert "&lt;b&gt;Drill&lt;/b&gt; &amp;" in html
+
+
+def test_who_alone_may_do_it_stands_before_everything(site: Site, edited: Edited) -> None:
+    files = edited("jobs/vg-0020.yml", "wear:", "authorised_only: Only the setter.\nwear:")
+    one = site(files)
+    html = one.html("jobs/vg-0020.html")
+    assert html.index("Only the setter.") < html.index('id="makes"')
+    assert "Authorised people only" in words(one.html("index.html"))
+    assert "Authorised people only" not in words(site().html("index.html"))
+
+
+def test_the_route_and_what_is_learned_next(site: Site) -> None:
+    one = site()
+    first, second = words(one.html(PAGE)), words(one.html("jobs/vg-0020.html"))
+    later, earlier = "VG-0020 Deburr the guide hole of a rack plate", "VG-0010 Drill the guide hole"
+    assert f"Goes to {later}" in first
+    assert f"Next operation: {later}" in first
+    assert f"you can learn: {later}" in first
+    assert f"Comes from {earlier}" in second
+    assert f"You can do {earlier}" in second
+    assert "you can learn" not in second
+
+
+def test_the_trainers_note_is_on_no_page_of_the_kiosk(site: Site) -> None:
+    note = "Let the learner push against the plate."
+    kiosk, full = site(), site(edition="full")
+    for address, page in kiosk.pages.items():
+        rendered = page.render()
+        assert note not in rendered.html, address
+        assert all(note not in entry.text for entry in rendered.entries), address
+    assert note in words(full.html("trainer.html"))
+    assert note not in words(full.html(PAGE))
+
+
+def test_the_full_edition_has_two_pages_more_and_asks_who_reads(site: Site) -> None:
+    kiosk, full = site(), site(edition="full")
+    assert set(full.pages) - set(kiosk.pages) == {"trainer.html", "engineer.html"}
+    assert {"trainer.html", "engineer.html"} <= set(hrefs(full.html("index.html")))
+    assert not {"trainer.html", "engineer.html"} & set(hrefs(kiosk.html("index.html")))
+    engineer = words(full.html("engineer.html"))
+    assert "content/jobs/vg-0010.yml" in engineer
+    assert "Spindle speed to set: 1000 rpm" in engineer
+
+
+def test_the_engineer_sees_why_a_set_up_must_not_run(site: Site, edited: Edited) -> None:
+    full = site(edited(MACHINE, "quill_travel: 60 mm", "quill_travel: 5 mm"), edition="full")
+    engineer = words(full.html("engineer.html"))
+    assert "Do not run : the quill must travel 12.4 mm" in engineer
+    assert "1000 rpm" not in engineer
+
+
+def test_only_pictures_and_sheets_that_a_record_names_are_published(
+    shop: Callable[..., Path], site: Site, base_shop: dict[str, str], edited: Edited
+) -> None:
+    extra = base_shop["pictures/clamped-plate.svg"]
+    files = {
+        "pictures/not-named.svg": extra,
+        "sheets/oil.txt": "A sheet.",
+        "sheets/old.txt": "Old.",
+    }
+    files |= edited("fluids/soluble-oil.yml", "safety_data_sheet:",
+                    "safety_data_sheet_file: oil.txt\nsafety_data_sheet:")  # fmt: skip
+    one = site(files)
+    assert one.loaded.findings == ()
+    assert [address for address, _ in one.plan.files] == [
+        "pictures/clamped-plate.svg",
+        "sheets/oil.txt",
+    ]
+    assert "../sheets/oil.txt" in hrefs(one.html("fluids/soluble-oil.html"))
