@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import io
+import os
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
@@ -22,7 +23,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if isinstance(stream, io.TextIOWrapper):  # a console may not know every sign
             stream.reconfigure(errors="backslashreplace")
     options = _parsed(arguments)
-    code: int = options.run(options)
+    try:
+        code: int = options.run(options)
+        sys.stdout.flush()
+    except BrokenPipeError:  # who reads has closed, as `head` does
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
     return code
 
 
