@@ -146,7 +146,7 @@ def test_tap_drills_hold_every_thread(hung: Hung) -> None:
     assert rows["M8x1.25"] == ("6.8 mm", "74 %", "6.647 to 6.912")
     assert rows["M10x1.5"][0] == "8.5 mm"
     # 1/4-20 UNC: number 7, 0.2010 in = 5.11 mm
-    assert rows["1/4-20 UNC"][0] == "#7, 5.11"
+    assert rows["1/4-20 UNC"][0] == "#7 (5.11 mm)"
 
 
 def test_drill_sizes_hold_every_size_from_the_smallest(hung: Hung) -> None:

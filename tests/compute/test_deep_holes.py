@@ -32,8 +32,8 @@ def deep(edited: Edited, thickness: str, *more: str) -> dict[str, str]:
         # 8 mm: 80 to 110 ft/min is 24.384 to 33.528 m/min
         ("23.9 mm", None, None, "971 to 1334 rpm"),
         ("24 mm", "90 %", None, "874 to 1200 rpm"),  # 3 diameters; 0.9 of 970.2 and 1334.0
-        # 3.2: by the next row, 4; 16, then 8: out at 16 and 24, the third to the end
-        ("25.6 mm", "80 %", "3 pecks", "777 to 1067 rpm"),
+        # 3.2: by the next row, 4; out at 16; at 24 the point of 2.4 mm would be through
+        ("25.6 mm", "80 %", "2 pecks", "777 to 1067 rpm"),
         ("32 mm", "80 %", "4 pecks", "777 to 1067 rpm"),  # 16, 24, 28, 32
         ("48 mm", "60 %", "8 pecks", "583 to 800 rpm"),  # 16, 24, 28, 32, 36, 40, 44, 48
     ],
@@ -207,3 +207,14 @@ def test_a_life_that_the_law_does_not_cover_is_said_and_not_silent(
     assert row is not None
     assert row.figure is None
     assert row.missing.startswith("a value that the formula covers")
+
+
+def test_a_drill_is_never_brought_out_once_its_point_is_through(
+    sheet: Sheet, edited: Edited
+) -> None:
+    """It would go back into a half-broken hole, and grab."""
+    through = sheet(deep(edited, "48 mm")).row("pecks")
+    assert through is not None
+    out_at = through.working.removeprefix("out at ").split(" mm on")[0].split(", ")
+    assert [float(one) for one in out_at][-1] < 48
+    assert len(out_at) == 7

@@ -46,7 +46,8 @@ BY_HAND = {
     "motor_power": ("1.03 kW", "1.38 hp"),  # 0.82 / 0.8
     "holding": ("36 N m", "320 lbf in"),  # 6000 x 0.15 x 40 x 1 / 1000
     # through 6 mm with a point of 2.403 mm: the last 2.403 mm are 360 x 2.403 / 62.83 degrees
-    "ease_off": ("6.0 mm", "14 ° of lever before the end"),
+    # the stop is at 9.4 mm: 3.4 mm, by the travel of a turn
+    "ease_off": ("6.0 mm", "20 ° of lever before the stop"),
     # the lips alone: 2444 x (1 - 0.413) = 1435 of 2863 N
     "ease_to": ("50 % of the pull", None),
     "kept_feed": ("0.36 mm/rev", "0.0142 in/rev"),  # 0.15 x (2863 / 1435) ^ 1.25

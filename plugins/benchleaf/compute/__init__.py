@@ -93,7 +93,7 @@ _TAPPING = (
     Stage(thread_sizes, ("pitch", "Pitch")),
     Stage(hole_before, ("tap_drill", "Drill for the hole")),
     Stage(entered_drill, ("percent", "Thread that the drill of this job leaves")),
-    Stage(drilled_depth, ("drilled_depth", "Drilled depth, full diameter")),
+    Stage(drilled_depth, ("drilled_depth", "Drilled depth, full diameter, at least")),
     Stage(turns, ("turns", "Turns from the first bite")),
     *(Stage(when(machine_only, one.run), *one.rows) for one in _SPEED),
     Stage(when(machine_only, feed_of_tap), ("feed_rate", "Feed a minute, one pitch a turn")),

@@ -64,11 +64,11 @@ def _speed_chart(shop: Shop, machine: Machine) -> Chart | None:
         f"speeds-{machine.id}",
         f"Spindle speeds of {machine.name}",
         "Find your drill at the left and your material at the top. Set that speed, in rpm. "
-        "A job's own page comes first.",
+        "Only for holes less than 3 diameters deep. A job's own page comes first.",
         ("Drill", *(material.name for material, _ in known)),
         rows,
         f"{'; '.join(sources)}; {cited('step-rule')}",
-        "high-speed steel drills, sharp, with fluid; holes under 3 diameters deep",
+        "high-speed steel drills, sharp; fluid as the material's page says",
     )
 
 
@@ -95,16 +95,21 @@ def _tap_drills() -> Chart:
         drill = tap_drills.tap_drill(thread, wanted, basis, tap_drills.own_kinds(thread))
         limits = threads.minor_limits_mm(thread)
         between = f"{limits.low_mm:.3f} to {limits.high_mm:.3f}" if limits else "not known"
-        name = drill.name if drill.name.endswith("mm") else f"{drill.name}, {drill.diameter_mm:.2f}"
+        name = (
+            drill.name
+            if drill.name.endswith("mm")
+            else f"{drill.name} ({drill.diameter_mm:.2f} mm)"
+        )
         rows.append((thread.name, name, f"{drill.percent:.0f} %", between))
     return Chart(
         "tap-drills",
         "Tap drills",
         "Find your thread at the left. Drill with the size beside it, then tap.",
-        ("Thread", "Drill", "Thread left", "Minor diameter, mm"),
+        ("Thread", "Drill", "Percent of thread", "Minor diameter, mm"),
         tuple(rows),
         cited("drill-choice", "iso-965-1", "asme-b1.1"),
-        "75 % of full thread height (1.299 P) wanted; the drill is one that exists",
+        "75 % of full thread height (1.299 P) wanted; the drill is the nearest one made, and may "
+        "be a size beside that of another chart",
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from benchleaf.formulas import drill_life, peck, pilot
-from benchleaf.model import Tool
+from benchleaf.model import HoleKind, Tool
 
 from .results import figure, told_in
 from .shape import drilled_depth_mm
@@ -82,13 +82,17 @@ def pecks(sheet: Sheet) -> None:
     ratio = _ratio(depth, diameter)
     if not peck.PECK_ABOVE_RATIO < ratio <= peck.DEEPEST_RATIO:
         return
-    plan = peck.peck_plan(depth, diameter)
-    scale = ", ".join(f"{stop + point:.1f}" for stop in plan.depths_mm[:-1])
+    stops = [stop + point for stop in peck.peck_plan(depth, diameter).depths_mm[:-1]]
+    if sheet.case.drilling.hole is HoleKind.THROUGH:
+        # With the point half through, a drill that comes out and goes in again grabs.
+        stops = [stop for stop in stops if stop < depth]
+    scale = ", ".join(f"{stop:.1f}" for stop in stops)
     sheet.write(
         "pecks",
         "Pecks: bring the drill right out",
-        figure(len(plan.pecks_mm), "pecks", 0),
-        formula="first 2 diameters, then each half of the one before, half a diameter at least",
+        figure(len(stops) + 1, "pecks", 0),
+        formula="first 2 diameters, then each half of the one before, half a diameter at least; "
+        "none once the point is through",
         working=f"out at {scale} mm on the scale from first touch, then on to the stop",
         source=cited("peck-practice", "peck-rule"),
         limits="more often when chips pack or the drill squeals",

@@ -139,24 +139,37 @@ def _advice(sheet: Sheet, eased: feel.EaseOff) -> None:
 
 def _from(sheet: Sheet, eased: feel.EaseOff, far: str, where: str) -> None:
     shown = figure(eased.from_mm, "mm", 1)
+    swing = _swing(sheet, eased.travel_mm, "° of lever")
+    degrees = f", {swing.text}," if swing else ""
     sheet.write(
         f"ease_off{far}",
         f"{ROWS[0][1]}{where}",
         shown,
-        other=_swing(sheet, eased.travel_mm),
+        other=_before_the_stop(sheet, eased),
         formula="travel from first touch at which the metal begins to give way",
         working=f"the lips have left at {eased.until_mm:.1f} mm: the last "
-        f"{eased.travel_mm:.1f} mm are eased",
+        f"{eased.travel_mm:.1f} mm{degrees} are eased",
         source=cited(*_SOURCES),
         limits="a hand is slower than this: begin a little early",
         note=_ORDER,
     )
 
 
-def _swing(sheet: Sheet, travel: float) -> Figure | None:
-    """Degrees of lever swing for the last stretch."""
+def _before_the_stop(sheet: Sheet, eased: feel.EaseOff) -> Figure | None:
+    """Swing that is left when easing begins: to the stop, which the hand knows, where it is last.
+
+    At the near wall of a tube there is no stop to count from: to where the lips are through it.
+    """
+    is_near_of_two = eased.wall == 1 and sheet.case.drilling.walls is Walls.BOTH
+    if is_near_of_two or not sheet.has("stop"):
+        return _swing(sheet, eased.travel_mm, "° of lever before the lips are through")
+    return _swing(sheet, sheet.values["stop"] - eased.from_mm, "° of lever before the stop")
+
+
+def _swing(sheet: Sheet, travel: float, unit: str) -> Figure | None:
+    """Degrees of lever swing for a stretch of travel."""
     entered = sheet.case.machine.lever
     if entered is None:
         return None
     turn = lever.travel_per_turn_mm(entered.pinion_radius.value)
-    return figure(feel.lever_swing_deg(travel, turn), "° of lever before the end", 0)
+    return figure(feel.lever_swing_deg(travel, turn), unit, 0)

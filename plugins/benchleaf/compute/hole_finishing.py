@@ -10,7 +10,10 @@ from .holding import capacity_of, holding_unknown
 from .results import Figure, figure, rough, told_in
 from .sheet import Sheet, cited
 
-_HOLD = "Hold the work as for drilling the hole: the torque of this cut is not computed."
+_HOLD = (
+    "No number shows that the holding is enough: the torque of this cut is not computed. Hold the "
+    "work as for drilling the hole, never less, and never with a hand."
+)
 
 
 def reamed_hole(sheet: Sheet) -> None:

@@ -28,7 +28,7 @@ def _ratios(name: str, *sources: str) -> tuple[Relation, ...]:
     ratio = speed_ratios.SPEED_RATIOS[name]
     times = _share(ratio.speed_low, ratio.speed_high)
     feeds = _share(ratio.feed_low, ratio.feed_high)
-    low = "what follows is reckoned from the low end"
+    low = "what follows is reckoned from the low end" if ratio.speed_low < ratio.speed_high else ""
     return (
         Relation("cutting_speed", "Cutting speed", "m/min", 1, ("drilling_speed",), speed,
                  f"{times} × cutting speed of drilling", sources, low),
@@ -70,6 +70,10 @@ REAMING = operation(
 )  # fmt: skip
 
 
+_AT_THE_MOUTH = {name: one for name, one in SPEED_INPUTS.items() if name != "diameter"}
+"""A countersink cuts at the mouth: its own diameter sets no speed."""
+
+
 def _mouth(head: float, hole: float, angle: float, below_flush: float) -> float:
     return sinking.flat_head_sink(head, hole, angle, below_flush).mouth_mm
 
@@ -77,7 +81,7 @@ def _mouth(head: float, hole: float, angle: float, below_flush: float) -> float:
 COUNTERSINKING = operation(
     "countersinking",
     "mouth and depth of a cone, and spindle speed",
-    SPEED_INPUTS | _FROM_DRILLING | {
+    _AT_THE_MOUTH | _FROM_DRILLING | {
         "mouth": Input("length", "diameter at the surface, instead of head"),
         "head": Input("length", "diameter of the screw's flat head, to the sharp edge"),
         "below_flush": Input("length", "how far the head lies below the surface, 0 unless given"),

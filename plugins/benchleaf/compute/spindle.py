@@ -75,7 +75,9 @@ def _by_ratio(sheet: Sheet, operation: str) -> None:
         working=f"{found.speed.low:.1f} × {ratio.speed_low:g} to {found.speed.high:.1f} × "
         f"{ratio.speed_high:g}",
         source=f"{found.source}; {cited(*ratio.sources)}",
-        limits="sources disagree on the ratio, so the range is wide; begin at its slow end",
+        limits="sources disagree on the ratio, so the range is wide; begin at its slow end"
+        if ratio.speed_low < ratio.speed_high
+        else "one source only: begin slower where it chatters",
     )
 
 

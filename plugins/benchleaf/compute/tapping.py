@@ -115,7 +115,7 @@ def drilled_depth(sheet: Sheet) -> None:
     shown = figure(depth, "mm", 1)
     sheet.write(
         "drilled_depth",
-        "Drilled depth, full diameter",
+        "Drilled depth, full diameter, at least",
         shown,
         other=told_in(shown, "length", "in", 3),
         formula="depth = thread length + (chamfer + room) × pitch",

@@ -70,7 +70,7 @@ def tapped_figure(sheet: SetUpSheet, set_up: TappingSetUp) -> Markup | None:
     scale = min(200.0 / major, 280.0 / drilled)
     words = [f"{thread.name}", f"drill {hole:.2f} mm", f"full thread {length:g} mm"]
     if set_up.hole is HoleKind.BLIND:
-        words.append(f"drilled {drilled:.1f} mm")
+        words.append(f"drilled {drilled:.1f} mm at least")
     height = _TOP + (drilled + hole * 0.3) * scale + 190
     title = "The tapped hole, cut through the middle"
     drawing = Drawing(f"{sheet.id}-section", title, "; ".join(words), height)
@@ -87,19 +87,30 @@ def _tapped(
     length, drilled = depths
     bottom = _TOP + drilled * scale + (hole * scale * 0.3 + 30 if is_blind else 0)
     far = major / 2 * scale + 100
+    near, floor = hole / 2 * scale, _TOP + drilled * scale
+    if is_blind:
+        _blind(drawing, (near, far), floor, bottom)
     for side in (-1, 1):
-        near = hole / 2 * scale
         left, right = sorted((_MIDDLE + side * near, _MIDDLE + side * far))
-        drawing.box(left, _TOP, right - left, bottom - _TOP, fill="hatch")
+        if not is_blind:
+            drawing.box(left, _TOP, right - left, bottom - _TOP, fill="hatch")
         x = _MIDDLE + side * major / 2 * scale
         drawing.line(x, _TOP, x, _TOP + length * scale, width=4)
-    if is_blind:
-        floor = _TOP + drilled * scale
-        near = hole / 2 * scale
-        point = ((_MIDDLE - near, floor), (_MIDDLE, floor + near * 0.6), (_MIDDLE + near, floor))
-        under = ((_MIDDLE + near, bottom), (_MIDDLE - near, bottom))
-        drawing.path((*point, *under), fill="hatch", closed=True)
     drawing.line(_MIDDLE, 10, _MIDDLE, bottom + 16, dash="26 6 4 6")
+
+
+def _blind(drawing: Drawing, across: tuple[float, float], floor: float, bottom: float) -> None:
+    """Metal all round a hole that ends in the drill's point."""
+    near, far = across
+    drawing.path(
+        [
+            (_MIDDLE - far, _TOP), (_MIDDLE - near, _TOP), (_MIDDLE - near, floor),
+            (_MIDDLE, floor + near * 0.6), (_MIDDLE + near, floor), (_MIDDLE + near, _TOP),
+            (_MIDDLE + far, _TOP), (_MIDDLE + far, bottom), (_MIDDLE - far, bottom),
+        ],
+        fill="hatch",
+        closed=True,
+    )  # fmt: skip
 
 
 def fit_figure(sheet: SetUpSheet, set_up: ReamingSetUp) -> Markup | None:
