@@ -126,6 +126,11 @@ def _reckon(options: argparse.Namespace) -> int:
     if bad is not None:
         print(f"benchleaf: '{bad}' is no input: write name='value unit'", file=sys.stderr)
         return 2
+    names = [name.strip() for name, _, _ in pairs]
+    twice = next((name for name in names if names.count(name) > 1), None)
+    if twice is not None:
+        print(f"benchleaf: {twice} is given twice", file=sys.stderr)
+        return 2
     name = options.what.lower()
     if pipeline.is_operation(name):
         given = {key.strip(): value.strip() for key, _, value in pairs}

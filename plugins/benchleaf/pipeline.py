@@ -229,7 +229,7 @@ def reckon_operation(name: str, given: Mapping[str, str], *, as_json: bool = Fal
         if as_json
         else "\n".join(printed.reckoning_lines(reckoning))
     )
-    return Answer(text, complete=bool(reckoning.results))
+    return Answer(text, complete=bool(reckoning.results) and reckoning.within_limits)
 
 
 def operations_help() -> str:

@@ -117,8 +117,14 @@ def test_nothing_given_nothing_computed_and_everything_asked_for() -> None:
 
 
 def test_what_is_given_is_not_reckoned_again() -> None:
-    found = of("drilling", diameter="8 mm", speed="1000 rpm", cutting_speed="30 m/min")
-    assert not {"speed", "cutting_speed"} & {*values(found), *missing(found)}
+    found = of("drilling", diameter="8 mm", speed="1000 rpm", depth="20 mm")
+    assert not {"speed", "depth"} & {*values(found), *missing(found)}
+
+
+def test_two_ways_to_say_one_thing_are_refused() -> None:
+    """8 mm at 1000 rpm is 25 m/min: which of the two is meant nobody can know."""
+    with pytest.raises(InputError, match="both given"):
+        of("drilling", diameter="8 mm", speed="1000 rpm", cutting_speed="30 m/min")
 
 
 def test_round_work_and_a_drill_wider_than_it() -> None:
@@ -235,9 +241,54 @@ def test_a_hole_that_leaves_no_thread_is_said(hole: str, follows: bool) -> None:
         assert "hole_mm is" in missing(found)["percent_got"]
 
 
-@pytest.mark.parametrize("percent", ["101", "500"])
-def test_no_more_than_the_whole_thread(percent: str) -> None:
-    assert "percent is" in missing(of("tapping", thread="M8", percent=percent))["hole_wanted"]
+@pytest.mark.parametrize("percent", ["101", "500", "0.75", "39", "-75", "much"])
+def test_a_percentage_that_nobody_wants_is_refused(percent: str) -> None:
+    """0.75 would be a hole that leaves no thread: somebody meant 75."""
+    with pytest.raises(InputError):
+        of("tapping", thread="M8", percent=percent)
+
+
+def test_a_percentage_may_carry_its_sign() -> None:
+    assert values(of("tapping", thread="M8", percent="75 %"))["hole_wanted"] == pytest.approx(
+        8 - 1.299 * 1.25 * 0.75, abs=0.001
+    )
+
+
+@pytest.mark.parametrize(
+    ("operation", "given", "key", "broken"),
+    [
+        # ILO: 22 kgf, 216 N, is the most for one hand
+        ("drilling", {"lever_radius": "100 mm"}, "lever_force", True),
+        ("drilling", {"lever_radius": "300 mm"}, "lever_force", False),
+        ("holding", {"torque": "20 N m"}, "ratio", True),
+        ("holding", {"torque": "4 N m"}, "ratio", False),
+    ],
+)
+def test_a_result_outside_its_limits_says_do_not_run(
+    operation: str, given: dict[str, str], key: str, broken: bool
+) -> None:
+    base = {
+        "drilling": {"diameter": "10 mm", "feed": "0.2 mm/rev", "kd_thrust": "24000", "wear": "1.3",
+                         "chisel_ratio": "0.18", "pinion_radius": "12 mm", "lever_efficiency": "0.9"},
+        "holding": {"clamp_force": "4 kN", "friction": "0.1", "arm": "40 mm"},
+    }[operation]  # fmt: skip
+    found = of(operation, **base, **given)
+    (one,) = (one for one in found.results if one.key == key)
+    assert one.is_broken is broken
+    assert found.within_limits is not broken
+
+
+@pytest.mark.parametrize("size", ["5000 mm", "0.05 mm", "101 mm"])
+def test_a_drill_that_nobody_has_is_refused(size: str) -> None:
+    with pytest.raises(InputError, match="no size of a drill"):
+        of("drilling", diameter=size)
+
+
+def test_a_countersinks_speed_is_that_of_its_mouth() -> None:
+    found = of("countersinking", mouth="12 mm", cutting_speed="7 m/min")
+    assert values(found)["speed"] == pytest.approx(7000 / (math.pi * 12))
+    with pytest.raises(InputError, match="no input"):
+        of("countersinking", diameter="8 mm", mouth="12 mm", cutting_speed="7 m/min")
 
 
 @pytest.mark.parametrize(

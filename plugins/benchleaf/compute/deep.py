@@ -89,7 +89,7 @@ def pecks(sheet: Sheet) -> None:
     scale = ", ".join(f"{stop:.1f}" for stop in stops)
     sheet.write(
         "pecks",
-        "Pecks: bring the drill right out",
+        f"Pecks: bring the drill right out at {scale} mm",
         figure(len(stops) + 1, "pecks", 0),
         formula="first 2 diameters, then each half of the one before, half a diameter at least; "
         "none once the point is through",

@@ -42,7 +42,8 @@ def reckoning_lines(reckoning: Reckoning) -> Iterator[str]:
     yield f"{reckoning.operation}: {given}"
     for one in reckoning.results:
         other = f" ({one.other.text})" if one.other else ""
-        yield f"  {one.label}: {one.figure.text}{other}"
+        broken = "; DO NOT RUN: outside its limits" if one.is_broken else ""
+        yield f"  {one.label}: {one.figure.text}{other}{broken}"
         yield f"    {one.formula}"
         yield f"    {one.working}"
         if one.limits:
@@ -119,6 +120,7 @@ def _result(one: Result) -> dict[str, Any]:
         "formula": one.formula,
         "working": one.working,
         "limits": one.limits,
+        "outside_limits": one.is_broken,
         "source": one.source,
     }
 

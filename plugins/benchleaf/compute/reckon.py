@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from benchleaf.formulas import clearance_holes, drill_sizes, fits
 from benchleaf.formulas.quantities import KINDS, QuantityError, in_unit, parse_quantity
@@ -22,6 +23,10 @@ _OTHER_UNITS = {
     "N m": ("torque", "lbf in", 1),
     "kW": ("power", "hp", 2),
 }
+_INSTEAD = (("speed", "cutting_speed"), ("mouth", "head"))
+_PERCENT = (40.0, 100.0)
+"""Percentages of thread that anybody wants; a share such as 0.75 is a slip."""
+_DRILL_MM = (0.1, 100.0)
 _FINER_IN_INCHES = 2
 """More decimals of an inch than of a millimetre, so that nothing is lost."""
 
@@ -50,6 +55,8 @@ class Result:
     working: str
     source: str
     limits: str
+    is_broken: bool = False
+    """True where the value is outside its limits: do not run."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,10 +77,16 @@ class Reckoning:
     results: tuple[Result, ...]
     not_computed: tuple[NotComputed, ...]
 
+    @property
+    def within_limits(self) -> bool:
+        """False where a result says do not run."""
+        return not any(one.is_broken for one in self.results)
+
 
 def reckon(operation: Operation, given: Mapping[str, str]) -> Reckoning:
     """Reckon from texts such as `7/8 in`; raises InputError for what cannot be taken."""
     values = {name: _value(operation, name, text) for name, text in given.items()}
+    _not_both(values)
     for name in operation.zero_unless_given:
         values.setdefault(name, 0.0)
     results: dict[str, Result] = {}
@@ -82,6 +95,13 @@ def reckon(operation: Operation, given: Mapping[str, str]) -> Reckoning:
         pass
     missing = _missing(operation, values, results, failed)
     return Reckoning(operation.name, dict(given), tuple(results.values()), missing)
+
+
+def _not_both(values: Mapping[str, Value]) -> None:
+    """Two ways to say one thing may contradict one another."""
+    for one, other in _INSTEAD:
+        if one in values and other in values:
+            raise InputError(f"{one} and {other} are both given", "give one of them")
 
 
 def _one_round(
@@ -125,7 +145,13 @@ def _result(relation: Relation, values: Mapping[str, Value]) -> Result:
         f"{put_in}: {figure.text}",
         cited(*relation.sources),
         relation.limits,
+        _breaks(relation, low, high),
     )
+
+
+def _breaks(relation: Relation, low: float, high: float) -> bool:
+    too_little = relation.least is not None and low < relation.least
+    return too_little or (relation.most is not None and high > relation.most)
 
 
 def _told(value: Value) -> str:
@@ -180,26 +206,33 @@ def _value(operation: Operation, name: str, text: str) -> Value:
 
 def _read(name: str, known: Input, text: str, *, zero: bool) -> Value:
     try:
-        if known.kind == "thread":
-            return thread(text)
-        if known.kind == "class":
-            fits.limits(text, 20.0)
-            return text
-        if known.kind == "series":
-            return _series(text)
-        if known.kind == "number":
-            return _number(text)
-        if known.kind == "drill" and drill_sizes.is_known(text):
-            return drill_sizes.diameter_mm(text)
-        kind = "length" if known.kind == "drill" else known.kind
-        quantity = parse_quantity(text, kind)
-        if quantity.value == 0 and not zero:
-            raise QuantityError(f"'{text}' is zero", f"a {KINDS[kind].name} is above zero here")
-        return quantity.value
+        reader = _READERS.get(known.kind)
+        return reader(text) if reader else _quantity(known.kind, text, zero=zero)
     except QuantityError as error:
         raise InputError(f"{name}: {error.problem}", error.cure) from error
     except ValueError as error:
         raise InputError(f"{name}: '{text}' cannot be taken", str(error)) from error
+
+
+def _quantity(kind: str, text: str, *, zero: bool = False) -> float:
+    value = parse_quantity(text, kind).value
+    if value == 0 and not zero:
+        raise QuantityError(f"'{text}' is zero", f"a {KINDS[kind].name} is above zero here")
+    return value
+
+
+def _drill(text: str) -> float:
+    if drill_sizes.is_known(text):
+        return drill_sizes.diameter_mm(text)
+    value = _quantity("length", text)
+    if not _DRILL_MM[0] <= value <= _DRILL_MM[1]:
+        raise QuantityError(f"'{text}' is no size of a drill", "0.1 mm to 100 mm")
+    return value
+
+
+def _class(text: str) -> str:
+    fits.limits(text, 20.0)
+    return text
 
 
 def _series(text: str) -> str:
@@ -208,13 +241,39 @@ def _series(text: str) -> str:
     return text
 
 
+def _percent(text: str) -> float:
+    low, high = _PERCENT
+    value = _number(text.removesuffix("%").strip())
+    if not low <= value <= high:
+        raise QuantityError(
+            f"'{text}' is no percentage of thread", f"write {low:g} to {high:g}, such as 75"
+        )
+    return value
+
+
 def _number(text: str) -> float:
     if "," in text:
         raise QuantityError(f"'{text}' has a comma", f"write '{text.replace(',', '.')}'")
-    value = float(text)
+    try:
+        value = float(text)
+    except ValueError:
+        raise QuantityError(f"'{text}' is no number", "write a plain number, no unit") from None
     if not 0 < value < float("inf"):
         raise ValueError("write a number above zero")
     return value
+
+
+_READERS: Mapping[str, Callable[[str], Value]] = MappingProxyType(
+    {
+        "thread": thread,
+        "class": _class,
+        "series": _series,
+        "percent": _percent,
+        "number": _number,
+        "drill": _drill,
+    }
+)
+"""Kinds of input that are no plain quantity."""
 
 
 __all__ = ["OPERATIONS", "InputError", "NotComputed", "Reckoning", "Result", "reckon"]

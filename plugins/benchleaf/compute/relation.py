@@ -18,7 +18,7 @@ Value = float | Thread | str
 
 @dataclass(frozen=True, slots=True)
 class Input:
-    """Something that may be given: a kind of quantity, `thread`, `class`, `series`, `number`."""
+    """Something that may be given: a kind of quantity, `thread`, `class` and so on."""
 
     kind: str
     what: str
@@ -38,6 +38,10 @@ class Relation:
     formula: str
     sources: tuple[str, ...]
     limits: str = ""
+    least: float | None = None
+    """Below it the result is shown as broken: do not run."""
+    most: float | None = None
+    """Above it likewise."""
 
 
 @dataclass(frozen=True, slots=True)

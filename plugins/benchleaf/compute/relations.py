@@ -24,6 +24,10 @@ from .relation import SPEED_INPUTS, SPEED_RELATIONS, Input, Relation, operation
 from .relations_finishing import FINISHING
 
 _MH = ("mh31-drilling", "mh31-table-7", "mh31-table-8", "mh31-table-9")
+_FACTORS = (
+    "Kd is the work material's factor, Ff the feed's, FT and FM the diameter's, A, B and J the "
+    "chisel edge's, W the wear's, all from the handbook's tables"
+)
 _COVERED = "1.6 to 76.2 mm, 0.01 to 1.27 mm/rev, Kd 4000 to 70000, chisel 0.03 to 0.40, wear 1 to 2"
 
 
@@ -91,10 +95,11 @@ DRILLING = operation(
              ("mh31-table-7", "pilot-practice"), "usual above half an inch"),
     Relation("thrust", "Thrust", "N", -2,
              ("diameter", "feed", "kd_thrust", "chisel_ratio", "wear"), _thrust,
-             "0.05 × Kd × Ff × FT × B × W + 0.007 × Kd × D² × J × W", _MH, _COVERED),
+             "0.05 × Kd × Ff × FT × B × W + 0.007 × Kd × D² × J × W", _MH,
+             f"{_COVERED}; {_FACTORS}"),
     Relation("torque", "Torque", "N m", -2,
              ("diameter", "feed", "kd_torque", "chisel_ratio", "wear"), _torque,
-             "Kd × Ff × FM × A × W ÷ 40000", _MH, f"{_COVERED}; good to about a third"),
+             "Kd × Ff × FM × A × W ÷ 40000", _MH, f"{_COVERED}; good to about a third; {_FACTORS}"),
     Relation("cutter_power", "Power at the drill", "kW", 2, ("torque", "speed"),
              drilling.cutter_power_kw, "torque × n ÷ 9550", ("mh31-drilling",)),
     Relation("motor_power", "Power asked of the motor", "kW", 2, ("cutter_power", "efficiency"),
@@ -102,7 +107,8 @@ DRILLING = operation(
     Relation("lever_force", "Pull at the feed lever", "N", -2,
              ("thrust", "pinion_radius", "lever_radius", "lever_efficiency"),
              lever.lever_force_n, "thrust × pinion radius ÷ (lever radius × efficiency)",
-             ("statics", "ilo-levers"), "one hand: 118 N is easy, 216 N the most"),
+             ("statics", "ilo-levers"), "one hand: 118 N is easy, 216 N the most",
+             most=lever.ONE_HAND_MOST_N),
     zero_unless_given=("start_clearance", "overtravel"),
 )  # fmt: skip
 
@@ -132,7 +138,7 @@ TAPPING = operation(
     "tap drill, percentage of thread, drilled depth, turns, speed and torque",
     {
         "thread": Input("thread", "M8, M8x1, 1/4-20 UNC, #10-32 UNF"),
-        "percent": Input("number", "percentage of full thread height (1.299 P) wanted"),
+        "percent": Input("percent", "percentage of full thread height (1.299 P) wanted"),
         "hole": Input("drill", "diameter of the drilled hole, instead of percent"),
         "thread_length": Input("length", "length of full thread"),
         "chamfer": Input("number", "chamfer of the tap in pitches: taper 10, plug 5, bottoming 2"),
@@ -147,7 +153,7 @@ TAPPING = operation(
     Relation("hole", "Drill that exists", "mm", 2, ("thread", "percent"), _tap_drill,
              "nearest drill inside the minor limits", ("drill-choice",)),
     Relation("percent_got", "Thread that the hole leaves", "%", 0, ("thread", "hole"), _percent,
-             "100 × (major − hole) ÷ 1.299 P", ("tapmatic-formulas",),
+             "100 × (major − hole) ÷ (1.299 P)", ("tapmatic-formulas",),
              "of full thread height, 1.299 P"),
     Relation("drilled_depth", "Drilled depth, blind", "mm", 2,
              ("thread", "thread_length", "chamfer"),
@@ -161,7 +167,8 @@ TAPPING = operation(
              tapping.tapping_speed_rpm, "1000 × cutting speed ÷ (π × major)",
              ("groover5-ex-21.2",)),
     Relation("torque", "Torque of a sharp tap", "N m", -2, ("thread", "hole", "kc", "tap_factor"),
-             tapping.tapping_torque_nm, "tan 30° × kc × K × (D − d)² × (D + 2 d) ÷ 24000",
+             tapping.tapping_torque_nm,
+             "tan 30° × kc × K × (D − d)² × (D + 2 d) ÷ 24000, D major and d hole",
              ("yamawa-640",), "two published models differ widely: rough"),
 )  # fmt: skip
 
@@ -185,10 +192,10 @@ HOLDING = operation(
              ("statics",)),
     Relation("ratio", "Capacity over torque", "times", 1, ("capacity", "torque"),
              holding.holding_ratio, "capacity ÷ torque", ("statics", "margin"),
-             "2 at least is wanted"),
+             "2 at least is wanted", least=2.0),
     Relation("stop_ratio", "Capacity of the stop over torque", "times", 1,
              ("stop_capacity", "torque"), holding.holding_ratio, "capacity ÷ torque",
-             ("statics", "margin"), "2 at least is wanted"),
+             ("statics", "margin"), "2 at least is wanted", least=2.0),
 )  # fmt: skip
 
 DRILL_LIFE = operation(
