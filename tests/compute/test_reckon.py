@@ -268,8 +268,10 @@ def test_a_result_outside_its_limits_says_do_not_run(
     operation: str, given: dict[str, str], key: str, broken: bool
 ) -> None:
     base = {
-        "drilling": {"diameter": "10 mm", "feed": "0.2 mm/rev", "kd_thrust": "24000", "wear": "1.3",
-                         "chisel_ratio": "0.18", "pinion_radius": "12 mm", "lever_efficiency": "0.9"},
+        "drilling": {
+            "diameter": "10 mm", "feed": "0.2 mm/rev", "kd_thrust": "24000", "wear": "1.3",
+            "chisel_ratio": "0.18", "pinion_radius": "12 mm", "lever_efficiency": "0.9",
+        },
         "holding": {"clamp_force": "4 kN", "friction": "0.1", "arm": "40 mm"},
     }[operation]  # fmt: skip
     found = of(operation, **base, **given)
