@@ -60,7 +60,7 @@ _FEED = (
     ),
 )
 _HOLDING = Stage(work_holding, ("holding", "Holding, torque it can resist"))
-_HELD = Stage(held_as_for_drilling, ("holding", "Holding, torque it can resist"))
+_HELD = Stage(held_as_for_drilling, ("holding", "Holding, not compared with this cut"))
 
 _DRILLING = (
     Stage(drill_diameter),
@@ -164,7 +164,7 @@ def _run(stage: Stage, sheet: Sheet) -> None:
         for key, label in stage.rows:
             if key not in written:
                 sheet.lacks(key, label, f"{OUT_OF_RANGE} ({error})")
-        if ("holding", "Holding, torque it can resist") in stage.rows:
+        if "holding" in dict(stage.rows):
             reason = f"the holding cannot be reckoned: {error}"
             sheet.stop("S506", reason, "correct the holding", sheet.case.holding_path)
 

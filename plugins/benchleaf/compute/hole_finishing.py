@@ -187,7 +187,7 @@ def held_as_for_drilling(sheet: Sheet) -> None:
     sheet.cautions.append(_HOLD)
     sheet.write(
         "holding",
-        "Holding, torque it can resist",
+        "Holding, not compared with this cut",
         rough(capacity, "N m"),
         other=rough(in_unit(capacity, "torque", "lbf in"), "lbf in"),
         formula="as for drilling",
