@@ -111,6 +111,25 @@ def test_a_counterbore_takes_the_head_of_a_suppliers_list() -> None:
         assert counterbore(thread(f"M{size}"), 0.4).depth_mm == pytest.approx(height_mm + 0.4)
 
 
+def test_a_counterbore_is_that_of_a_second_published_chart() -> None:
+    """Counterbores after DIN, a public chart of engineersbible.com (read), M3 to M10.
+
+    A tool maker's M3 counterbore is half a millimetre smaller; its head, 5.5 mm, still goes in.
+    """
+    chart = {3.0: 6.5, 4.0: 8.0, 5.0: 10.0, 6.0: 11.0, 8.0: 15.0, 10.0: 18.0}
+    ours = {size: COUNTERBORE_MM[size].diameter_mm for size in chart}
+    assert {size: chart[size] - ours[size] for size in chart if chart[size] != ours[size]} == {
+        3.0: 0.5
+    }
+
+
+def test_depths_of_counterbores_below_flush_are_those_of_a_public_table() -> None:
+    """Half a millimetre below flush, The Engineering Notebook (read): head height and 0.5."""
+    printed = {"M3": 3.5, "M4": 4.5, "M5": 5.5, "M6": 6.5, "M8": 8.5, "M10": 10.5, "M12": 12.5}
+    found = {name: counterbore(thread(name), 0.5).depth_mm for name in printed}
+    assert found == pytest.approx(printed)
+
+
 def test_pilots_are_the_medium_clearance_holes() -> None:
     assert len(COUNTERBORE_MM) == 8
     for size, row in COUNTERBORE_MM.items():
