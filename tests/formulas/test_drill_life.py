@@ -57,6 +57,12 @@ def test_printed_examples(table: Table) -> None:
         assert answer(row) == pytest.approx(float(row["printed"]), abs=0.5 * 10**-decimals), row
 
 
+def test_half_the_speed_is_sixteen_times_the_life() -> None:
+    """Another author: a public question bank, turning at n = 0.25, answer 16 (curioustab, read)."""
+    lives = [tool_life_min(speed, 0.25, 300.0) for speed in (120.0, 60.0)]
+    assert lives[1] / lives[0] == pytest.approx(16)
+
+
 def test_turning_constants_are_the_printed_ones(table: Table) -> None:
     rows = table("table_22_2_taylor.csv")
     assert {row["tool"] for row in rows} == set(TURNING_CONSTANTS)
