@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from benchleaf.formulas import fits
 from benchleaf.model import Job, Shop
 
 from .capacity import fits_the_machine
@@ -16,6 +15,7 @@ from .hole_finishing import (
     clearance_hole,
     counterbored_seat,
     countersink,
+    fit_limits_mm,
     held_as_for_drilling,
     reamed_hole,
 )
@@ -142,12 +142,6 @@ def set_up_sheets(shop: Shop, job: Job) -> tuple[SetUpSheet, ...]:
                 _run(stage, sheet)
             sheets.append(sheet.finished())
     return tuple(sheets)
-
-
-def fit_limits_mm(tolerance: str, size_mm: float) -> tuple[float, float]:
-    """Go and not-go size in mm of a hole or shaft by its class."""
-    limits = fits.limits(tolerance, size_mm)
-    return limits.low_mm, limits.high_mm
 
 
 def set_up_operations(job: Job) -> frozenset[str]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from benchleaf.formulas import clearance_holes, drill_sizes, fits, speeds, tap_drills, threads
+from benchleaf.formulas import clearance_holes, drill_sizes, speeds, tap_drills, threads
 from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import CuttingSpeed, Machine, Material, Shop, ToolKind
 
-from .capacity import shank_fits, within_rating
+from .capacity import misfits
+from .hole_finishing import fit_limits_mm
 from .sheet import cited
 
 
@@ -47,8 +48,7 @@ def _speed_chart(shop: Shop, machine: Machine) -> Chart | None:
             if tool.kind is ToolKind.DRILL
             and tool.size
             and tool.tool_material == "hss"
-            and within_rating(machine, tool)
-            and shank_fits(machine, tool)
+            and not any(misfits(machine, tool))
         }.items()
     )
     materials = [(one, _drilling_speed(one)) for one in shop.materials.values()]
@@ -80,7 +80,7 @@ def _drilling_speed(material: Material) -> CuttingSpeed | None:
 
 
 def _step(steps: list[float], speed: CuttingSpeed, diameter: float) -> str:
-    """The machine's step by the stated rule; a dash where even the slowest is too fast."""
+    """The machine's step by the stated rule; "do not" where even the slowest is too fast."""
     low, high = (
         speeds.spindle_speed_rpm(end, diameter) for end in (speed.speed.low, speed.speed.high)
     )
@@ -130,7 +130,10 @@ def _drill_sizes() -> Chart:
 def _clearance() -> Chart:
     sizes = [t for t in threads.THREADS.values() if t.system == "metric" and t.series == "coarse"]
     rows = tuple(
-        (thread.name.split("x")[0], *(_clear(thread, series) for series in _SERIES))
+        (
+            thread.name.split("x")[0],
+            *(_clear(thread, series) for series in clearance_holes.HOLE_SERIES),
+        )
         for thread in sizes
     )
     return Chart(
@@ -142,9 +145,6 @@ def _clearance() -> Chart:
         cited("iso-273"),
         "where published lists differ, both figures are given: ask before you choose",
     )
-
-
-_SERIES: tuple[clearance_holes.HoleSeries, ...] = ("fine", "medium", "coarse")
 
 
 def _clear(thread: threads.Thread, series: clearance_holes.HoleSeries) -> str:
@@ -173,5 +173,5 @@ def _fits() -> Chart:
 
 
 def _limits(grade: str, size: float) -> str:
-    limits = fits.limits(grade, size)
-    return f"{limits.low_mm:.3f} to {limits.high_mm:.3f}"
+    low, high = fit_limits_mm(grade, size)
+    return f"{low:.3f} to {high:.3f}"

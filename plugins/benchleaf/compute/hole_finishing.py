@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from benchleaf.formulas import clearance_holes, reaming, sinking
+from benchleaf.formulas import clearance_holes, fits, reaming, sinking
 from benchleaf.formulas.quantities import MM_PER_INCH, in_unit
 from benchleaf.model import ClearanceSeries, CounterboringSetUp, CountersinkingSetUp, ReamingSetUp
 
@@ -14,6 +14,12 @@ _HOLD = (
     "No number shows that the holding is enough: the torque of this cut is not computed. Hold the "
     "work as for drilling the hole, never less, and never with a hand."
 )
+
+
+def fit_limits_mm(tolerance: str, size_mm: float) -> tuple[float, float]:
+    """Smallest and largest size in mm of a hole or shaft by its class."""
+    limits = fits.limits(tolerance, size_mm)
+    return limits.low_mm, limits.high_mm
 
 
 def reamed_hole(sheet: Sheet) -> None:

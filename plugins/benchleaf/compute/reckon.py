@@ -17,18 +17,17 @@ from .results import Figure, rough
 from .sheet import cited
 
 _OTHER_UNITS = {
-    "mm": ("length", "in", 4),
-    "m/min": ("cutting speed", "ft/min", 0),
+    "mm": ("length", "in", 2),
+    "m/min": ("cutting speed", "ft/min", -1),
     "N": ("force", "lbf", 0),
-    "N m": ("torque", "lbf in", 1),
-    "kW": ("power", "hp", 2),
+    "N m": ("torque", "lbf in", 0),
+    "kW": ("power", "hp", 0),
 }
+"""Kind, the other unit, and how many more decimals it takes to lose nothing and feign nothing."""
 _INSTEAD = (("speed", "cutting_speed"), ("mouth", "head"))
 _PERCENT = (40.0, 100.0)
 """Percentages of thread that anybody wants; a share such as 0.75 is a slip."""
 _DRILL_MM = (0.1, 100.0)
-_FINER_IN_INCHES = 2
-"""More decimals of an inch than of a millimetre, so that nothing is lost."""
 
 
 class InputError(ValueError):
@@ -171,11 +170,10 @@ def _other(relation: Relation, low: float, high: float) -> Figure | None:
     """The same in the other unit, rounded from the same value and no finer."""
     if relation.unit not in _OTHER_UNITS:
         return None
-    kind, unit, decimals = _OTHER_UNITS[relation.unit]
-    if unit == "in":
-        decimals = relation.decimals + _FINER_IN_INCHES
+    kind, unit, more = _OTHER_UNITS[relation.unit]
     if relation.decimals < 0:
         return rough(in_unit(low, kind, unit), unit, -relation.decimals)
+    decimals = relation.decimals + more
     least, most = (round(in_unit(end, kind, unit), decimals) for end in (low, high))
     return Figure(least, most, unit, decimals)
 

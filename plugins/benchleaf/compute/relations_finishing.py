@@ -6,6 +6,7 @@ from benchleaf.formulas import clearance_holes, fits, reaming, sinking, speed_ra
 from benchleaf.formulas.clearance_holes import HoleSeries
 from benchleaf.formulas.threads import Thread
 
+from .hole_finishing import fit_limits_mm
 from .relation import SPEED_INPUTS, SPEED_RELATIONS, Input, Relation, operation
 
 _FROM_DRILLING = {
@@ -39,11 +40,6 @@ def _ratios(name: str, *sources: str) -> tuple[Relation, ...]:
 
 def _share(low: float, high: float) -> str:
     return f"{low:g}" if low == high else f"{low:g} to {high:g}"
-
-
-def _limits(tolerance: str, size: float) -> tuple[float, float]:
-    found = fits.limits(tolerance, size)
-    return found.low_mm, found.high_mm
 
 
 def _hole_limits(tolerance: str, size: float) -> tuple[float, float]:
@@ -165,7 +161,7 @@ FIT = operation(
         "x_error": Input("length", "how far the hole is off in one direction"),
         "y_error": Input("length", "how far it is off square to that, 0 unless given"),
     },
-    Relation("limits", "Limits of size", "mm", 3, ("tolerance", "size"), _limits,
+    Relation("limits", "Limits of size", "mm", 3, ("tolerance", "size"), fit_limits_mm,
              "by table: size + deviations", ("narayana-15",), _ISO),
     Relation("go", "Go gauge", "mm", 3, ("tolerance", "size"),
              lambda tolerance, size: fits.gauge_sizes(tolerance, size).go_mm,
