@@ -97,19 +97,24 @@ def test_a_build_that_was_cut_off_is_cleared_up(site: Path) -> None:
     assert names(site) == ["site"]
 
 
+def fail_to_rename_the_new(site: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As where a page of the former site is held open on Windows."""
+    usual = Path.rename
+
+    def fail(path: Path, target: Path) -> Path:
+        if path == staging_folder(site):
+            raise PermissionError(13, "in use", str(path))
+        return usual(path, target)
+
+    monkeypatch.setattr(Path, "rename", fail)
+
+
 def test_a_swap_that_fails_leaves_a_site_that_recovery_brings_back(
     site: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     make(site, "old")
     make(staging_folder(site), "new")
-    usual = Path.rename
-
-    def fail_for_the_new(path: Path, target: Path) -> Path:
-        if path == staging_folder(site):
-            raise PermissionError(13, "in use", str(path))
-        return usual(path, target)
-
-    monkeypatch.setattr(Path, "rename", fail_for_the_new)
+    fail_to_rename_the_new(site, monkeypatch)
     with pytest.raises(PermissionError):
         swap_in(site)
     monkeypatch.undo()
@@ -124,14 +129,7 @@ def test_after_a_swap_that_fails_readers_still_have_the_old_site(
     """A page held open on Windows makes the second rename fail; nobody builds again till Monday."""
     make(site, "old")
     make(staging_folder(site), "new")
-    usual = Path.rename
-
-    def fail_for_the_new(path: Path, target: Path) -> Path:
-        if path == staging_folder(site):
-            raise PermissionError(13, "in use", str(path))
-        return usual(path, target)
-
-    monkeypatch.setattr(Path, "rename", fail_for_the_new)
+    fail_to_rename_the_new(site, monkeypatch)
     with pytest.raises(PermissionError):
         swap_in(site)
     assert site.is_dir()
