@@ -1,0 +1,69 @@
+"""The fingerprint of a job changes with its meaning, and with nothing else."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from benchleaf.compute import set_up_sheets
+from benchleaf.diff import fingerprint
+from benchleaf.model import Shop
+from benchleaf.pipeline import load
+
+SHOP = Path(__file__).parents[1] / "shop"
+
+
+@pytest.fixture(scope="module")
+def shop() -> Shop:
+    return load(SHOP).shop
+
+
+def of(shop: Shop, job_id: str) -> str:
+    job = shop.jobs[job_id]
+    return fingerprint(shop, job, set_up_sheets(shop, job))
+
+
+def test_it_is_a_sha_256_in_hexadecimal(shop: Shop) -> None:
+    for job_id in shop.jobs:
+        assert len(of(shop, job_id)) == 64
+        assert int(of(shop, job_id), 16)
+
+
+def test_jobs_differ(shop: Shop) -> None:
+    assert len({of(shop, job_id) for job_id in shop.jobs}) == len(shop.jobs)
+
+
+def changed(shop: Shop, job_id: str, **fields: object) -> Shop:
+    jobs = {**shop.jobs, job_id: shop.jobs[job_id].model_copy(update=fields)}
+    records = {kind: shop.of_kind(kind) for kind in ("machines", "materials", "tools", "fluids")}
+    return Shop(shop.manual, jobs, hazards=shop.hazards, terms=shop.terms, **records)
+
+
+def test_a_change_of_revision_facts_or_line_breaks_keeps_it(shop: Shop) -> None:
+    job_id = next(iter(shop.jobs))
+    spaced = shop.jobs[job_id].makes.replace(" ", "\n  ", 1)
+    for fields in ({"change_note": "Other."}, {"approved_by": "other"}, {"makes": spaced}):
+        assert of(changed(shop, job_id, **fields), job_id) == of(shop, job_id)
+
+
+def test_a_change_of_words_changes_it(shop: Shop) -> None:
+    job_id = next(iter(shop.jobs))
+    assert of(changed(shop, job_id, hand_on="Other."), job_id) != of(shop, job_id)
+
+
+def test_a_change_in_a_shared_record_changes_it(shop: Shop) -> None:
+    job_id, job = next(iter(shop.jobs.items()))
+    machine = shop.machines[job.machine].model_copy(update={"where": "elsewhere"})
+    machines = {**shop.machines, machine.id: machine}
+    other = Shop(
+        shop.manual,
+        shop.jobs,
+        machines,
+        shop.materials,
+        shop.tools,
+        shop.fluids,
+        shop.hazards,
+        shop.terms,
+    )
+    assert of(other, job_id) != of(shop, job_id)
