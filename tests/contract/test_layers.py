@@ -41,8 +41,14 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
          "publish", "diff", "plan"},
         set(),
     ),
-    "cli": ({"pipeline", "diagnose"}, set()),
-    "engine": ({"pipeline", "diagnose"}, {"mkdocs"}),
+    "training": (
+        {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "page",
+         "diff", "plan", "pipeline"},
+        set(),
+    ),
+    "commands": ({"pipeline", "training", "diagnose"}, set()),
+    "cli": ({"pipeline", "commands", "diagnose"}, set()),
+    "engine": ({"pipeline", "training", "diagnose"}, {"mkdocs"}),
     "__init__": ({"pipeline"}, set()),
 }  # fmt: skip
 

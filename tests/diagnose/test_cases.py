@@ -7,11 +7,14 @@ A case is a folder tests/cases/CODE with one or more `bad*.yml`, the exact print
 - `text`: the whole file, in `encoding` where that is not UTF-8, `times` over where it is long,
 - `remove: true`: no such file, or
 - `link_to`: a symbolic link in its place.
+
+Cases of codes that begin with C edit the small crew, which then lies beside the content folder.
 """
 
 from __future__ import annotations
 
 import re
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -19,10 +22,11 @@ from typing import Any
 import pytest
 import yaml
 
-from benchleaf import pipeline
+from benchleaf import pipeline, training
 from benchleaf.diagnose import CODES, Finding, report, summary
 
 CASES = Path(__file__).parents[1] / "cases"
+CREW = Path(__file__).parents[1] / "crew"
 BAD = sorted(CASES.glob("*/bad*.yml"))
 GOOD = sorted(CASES.glob("*/good.yml"))
 EXPECTED = sorted(CASES.glob("*/expected*.txt"))
@@ -54,8 +58,13 @@ def apply(content: Path, edit: dict[str, Any]) -> None:
 
 
 def found_in(content: Path, edits: Path) -> tuple[Finding, ...]:
+    crew = content.with_name("crew")
+    if edits.parent.name.startswith("C"):
+        shutil.copytree(CREW, crew)
     for edit in yaml.safe_load(edits.read_text(encoding="utf-8")):
         apply(content, edit)
+    if crew.is_dir():
+        return training.load_crew(crew, pipeline.load(content).shop, content).findings
     return pipeline.check(content)
 
 

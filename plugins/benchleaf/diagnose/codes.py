@@ -1,7 +1,7 @@
 """Every code a finding may carry, with what it means, why it matters and what to do instead.
 
 Letters by the place on the journey: R reading, F fields, L links, V rules across records,
-S set-up, A addresses, P the published site.
+S set-up, A addresses, P the published site, C the crew.
 """
 
 from __future__ import annotations
@@ -9,8 +9,11 @@ from __future__ import annotations
 from types import MappingProxyType
 
 from .code import Code
+from .codes_people import PEOPLE
 from .codes_reading import READING
 from .codes_rules import RULES
 
-CODES: MappingProxyType[str, Code] = MappingProxyType({code.id: code for code in READING + RULES})
+CODES: MappingProxyType[str, Code] = MappingProxyType(
+    {code.id: code for code in READING + RULES + PEOPLE}
+)
 """Every code by its id."""

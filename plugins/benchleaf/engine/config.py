@@ -13,5 +13,7 @@ class BenchleafConfig(base.Config):  # type: ignore[no-untyped-call]
     """The folder of breakdowns and records."""
     edition = c.Choice(("kiosk", "full"), default="kiosk")
     """`kiosk` for readers; `full` adds pages for trainers and engineers, in its own folder."""
+    crew_dir = c.Type(str, default="")
+    """People and what they can do, read for the full edition only; best outside the repository."""
     overrides = c.Optional(c.Dir(exists=True))
     """A shop's own templates, which may extend `shipped/NAME`."""

@@ -9,7 +9,7 @@ from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File
 
-from benchleaf import pipeline
+from benchleaf import pipeline, training
 
 from .config import BenchleafConfig
 from .pages import HIDDEN, ManualPage, add_page, add_search_entries
@@ -53,6 +53,8 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         tell(loaded.findings, go_on=self.is_serving)
         overrides = (Path(self.config.overrides),) if self.config.overrides else ()
         if loaded.may_publish:
+            crew = training.crew_for(self._crew_folder(config), loaded.shop, loaded.content)
+            tell(crew.findings, go_on=self.is_serving)
             edition = self.config.edition
             self.plan = self.shown = pipeline.plan_site(loaded, overrides, edition=edition)
         else:  # only a preview comes here: the last good pages, and the problems in their place
@@ -61,6 +63,12 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         if not self.is_serving:
             config.site_dir = str(pipeline.staging_folder(self.site))
         return config
+
+    def _crew_folder(self, config: MkDocsConfig) -> Path | None:
+        """Where people's data lies; never for the kiosk's edition, which must not open it."""
+        if self.config.edition == "kiosk" or not self.config.crew_dir:
+            return None
+        return Path(config.config_file_path or ".").parent / self.config.crew_dir
 
     @event_priority(-50)
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:

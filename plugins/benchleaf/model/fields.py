@@ -99,6 +99,7 @@ Mass = Annotated[Quantity, BeforeValidator(_quantity("mass")), _AS_TEXT, _schema
 Pressure = Annotated[
     Quantity, BeforeValidator(_quantity("pressure")), _AS_TEXT, _schema("pressure")
 ]
+Duration = Annotated[Quantity, BeforeValidator(_quantity("time")), _AS_TEXT, _schema("time")]
 Limits = Annotated[
     Toleranced,
     BeforeValidator(_toleranced),

@@ -1,6 +1,6 @@
 """Stop 1: YAML text to trees of values that remember file, line and column."""
 
-from .folder import Contents, Document, read_content, read_document
+from .folder import Contents, Document, read_content, read_crew, read_document
 from .parser import parse
 from .pictures import PICTURE_TYPES, read_pictures, read_sheets
 from .text import read_text
@@ -21,6 +21,7 @@ __all__ = [
     "parse",
     "plain",
     "read_content",
+    "read_crew",
     "read_document",
     "read_pictures",
     "read_sheets",

@@ -1,4 +1,4 @@
-"""Which files content/ holds, and of which kind. Hands each on as a document with its tree."""
+"""Which files a folder of records holds, and of which kind; each as a document with its tree."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from .tree import Node
 
 SINGLE_FILES = ("manual.yml", "terms.yml", "addresses.yml")
 OTHER_FOLDERS = ("pages", "pictures", "sheets")
+CREW_FILE, CREW_FOLDER = "crew.yml", "people"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,19 +47,38 @@ def read_content(content: Path, kinds: Iterable[str]) -> Contents:
             ("run it in the folder that holds content/, or name the content folder",),
         )
         return Contents((), (), (missing,))
-    return _Reader(content, tuple(kinds)).contents()
+    return _Reader(content, tuple(kinds), SINGLE_FILES, OTHER_FOLDERS).contents()
+
+
+def read_crew(folder: Path) -> Contents:
+    """The files of a crew folder: crew.yml, and one file a person in people/."""
+    if not folder.is_dir():
+        cure = "name the folder that holds crew.yml and people/, or leave crew_dir out"
+        missing = Finding(
+            "R101", Severity.ERROR, Place(str(folder)), "there is no such crew folder", (cure,)
+        )
+        return Contents((), (), (missing,))
+    return _Reader(folder, (CREW_FOLDER,), (CREW_FILE,), ()).contents()
 
 
 class _Reader:
-    """Reads one content folder."""
+    """Reads one folder of records. The first of its single files must be there."""
 
-    def __init__(self, content: Path, kinds: tuple[str, ...]) -> None:
+    def __init__(
+        self,
+        content: Path,
+        kinds: tuple[str, ...],
+        single: tuple[str, ...],
+        other: tuple[str, ...],
+    ) -> None:
         self.content = content
         self.kinds = kinds
+        self.single = single
+        self.other = other
         self.findings: list[Finding] = []
 
     def contents(self) -> Contents:
-        self._strangers(self.content, (*SINGLE_FILES, *self.kinds, *OTHER_FOLDERS))
+        self._strangers(self.content, (*self.single, *self.kinds, *self.other))
         documents, unread = [], []
         for path, kind in self._record_files():
             document, problems = read_document(path, kind, self._name(path))
@@ -91,11 +111,11 @@ class _Reader:
             return []
 
     def _record_files(self) -> list[tuple[Path, str]]:
-        single = [(self.content / name, name.removesuffix(".yml")) for name in SINGLE_FILES]
+        single = [(self.content / name, name.removesuffix(".yml")) for name in self.single]
         found = [
             (path, kind)
             for path, kind in single
-            if path.exists() or path.is_symlink() or kind == "manual"
+            if path.exists() or path.is_symlink() or path == single[0][0]
         ]
         for kind in self.kinds:
             for path in self._listed(self.content / kind):

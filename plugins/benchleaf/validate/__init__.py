@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from benchleaf.diagnose import Finding
 from benchleaf.model import Shop
 
+from .crew import gather_crew
 from .fields import classes_at, tags
 from .gather import gather
 from .places import Places
@@ -18,4 +19,13 @@ def check_rules(shop: Shop, places: Places) -> Iterator[Finding]:
         yield from rule(shop, places)
 
 
-__all__ = ["RULES", "Places", "check_rules", "check_text", "classes_at", "gather", "tags"]
+__all__ = [
+    "RULES",
+    "Places",
+    "check_rules",
+    "check_text",
+    "classes_at",
+    "gather",
+    "gather_crew",
+    "tags",
+]

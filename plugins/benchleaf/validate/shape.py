@@ -199,6 +199,10 @@ _OTHER = {
     "shape_sizes": "'work: {shape}' takes {wanted}{problem} | correct the keys of this set-up",
     "size_and_fit": "a check takes limits, or size and fit | write size: 10 mm and fit: H7",
     "part_number": "'{value}' is no part number | it holds a letter or digit at least",
+    "staff_code": "'{value}' is no staff code (for '{key}') | write up to four letters and a "
+    "number, like op-07; never a name",
+    "fingerprint": "'{value}' is no fingerprint | copy the first 8 digits or more, like 3fa19c0b",
+    "time_parsing": "'{value}' is no time of day (for '{key}') | write it like 06:00",
     "kept_id": "'{value}' is kept for the list page | choose another id",
 }
 """Kind of error -> headline | cure."""

@@ -1,0 +1,211 @@
+"""People and what they can do: the crew, kept outside the repository, by staff code only."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, time
+from enum import StrEnum
+from typing import Annotated
+
+from pydantic import AfterValidator, Field, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from .fields import Duration
+from .ids import Id, JobRef, RefTo, normal_id
+from .record import Record, Revision
+
+ROUNDS = 4
+"""Rounds of a try-out: does it; says the steps; says the key points; says the reasons."""
+
+_STAFF_CODE = re.compile(r"[a-z]{1,4}-?[0-9]{1,6}")
+_FINGERPRINT = re.compile(r"[0-9a-f]{8,64}")
+
+
+def _staff_code(written: str) -> str:
+    lowered = written.lower()
+    if not _STAFF_CODE.fullmatch(lowered):
+        raise PydanticCustomError("staff_code", "'{value}' is no staff code", {"value": written})
+    return lowered
+
+
+def _fingerprint(written: str) -> str:
+    lowered = written.lower()
+    if not _FINGERPRINT.fullmatch(lowered):
+        raise PydanticCustomError("fingerprint", "'{value}' is none", {"value": written})
+    return lowered
+
+
+StaffCode = Annotated[
+    str,
+    AfterValidator(_staff_code),
+    WithJsonSchema(
+        {
+            "type": "string",
+            "pattern": "^[A-Za-z]{1,4}-?[0-9]{1,6}$",
+            "description": "A staff code, never a name.",
+            "examples": ["op-07"],
+        }
+    ),
+]
+Fingerprint = Annotated[
+    str,
+    AfterValidator(_fingerprint),
+    WithJsonSchema(
+        {
+            "type": "string",
+            "pattern": "^[0-9A-Fa-f]{8,64}$",
+            "description": "The first 8 digits or more of a job's fingerprint.",
+            "examples": ["3fa19c0b"],
+        }
+    ),
+]
+ShiftRef = Annotated[str, AfterValidator(normal_id), RefTo("shifts")]
+
+
+class Weekday(StrEnum):
+    """Days of the week, Monday first (ISO 8601)."""
+
+    MONDAY = "monday"
+    TUESDAY = "tuesday"
+    WEDNESDAY = "wednesday"
+    THURSDAY = "thursday"
+    FRIDAY = "friday"
+    SATURDAY = "saturday"
+    SUNDAY = "sunday"
+
+
+WORKING_WEEK = tuple(Weekday)[:5]
+
+
+class Shift(Record):
+    """A shift of the shop."""
+
+    id: Id
+    name: str
+    starts: time
+    """When it begins, by the clock, such as 06:00."""
+    hours: Duration
+    """How long it is, such as 8 h."""
+    days: tuple[Weekday, ...] = Field(default=WORKING_WEEK, min_length=1)
+    """Days on which it works; Monday to Friday unless given."""
+
+
+class Cover(Record):
+    """How many people must be able to do a job."""
+
+    job: JobRef
+    at_least: Annotated[int, Field(ge=1)]
+    """How many, in each shift named."""
+    shifts: tuple[ShiftRef, ...] = ()
+    """In which shifts; all of them unless given."""
+
+
+class Trainer(Record):
+    """Somebody who trains, and for how long a shift."""
+
+    id: StaffCode
+    shift: ShiftRef
+    hours: Duration
+    """Time for training in each shift, such as 2 h."""
+    teaches: tuple[JobRef, ...] = ()
+    """Jobs they may teach; every job unless given."""
+
+
+class CrewFacts(Record):
+    """Facts of the crew as a whole: `crew.yml`."""
+
+    shifts: tuple[Shift, ...] = Field(min_length=1)
+    cover: tuple[Cover, ...] = ()
+    """Cover that the shop wants; a job not named needs none."""
+    trainers: tuple[Trainer, ...] = ()
+    closed: tuple[date, ...] = ()
+    """Days on which the shop is closed."""
+    as_of: date | None = None
+    """Plan as of this day instead of today; for a demonstration."""
+
+
+class TimedPiece(Record):
+    """A piece that was timed while somebody learned."""
+
+    piece: Annotated[int, Field(ge=1)]
+    """Its number, counted from the learner's first piece of this job."""
+    time: Duration
+    """How long it took, such as 3.5 min."""
+
+
+class SignOff(Record):
+    """A job that somebody can do, as the shop's own record has it."""
+
+    job: JobRef
+    revision: Revision
+    """The revision on which it was proved."""
+    fingerprint: Fingerprint | None = None
+    """The fingerprint of the job's meaning at that time, where it was recorded."""
+    judged: date
+    """The day on which it was proved."""
+    judged_by: StaffCode
+    """Who judged it."""
+    last_done: date | None = None
+    """The day on which they last did the job."""
+    timed: tuple[TimedPiece, ...] = ()
+    """Pieces timed since they were put on their own."""
+
+
+class Learning(Record):
+    """A job that somebody is learning."""
+
+    job: JobRef
+    round: Annotated[int, Field(ge=0, le=ROUNDS)]
+    """The last round of the try-out they came through, 0 before the first."""
+    trainer: StaffCode | None = None
+    timed: tuple[TimedPiece, ...] = ()
+    """Pieces timed so far."""
+
+
+class MustBeAble(Record):
+    """A job that somebody must be able to do by a day."""
+
+    job: JobRef
+    by: date
+
+
+class Person(Record):
+    """One person's record: `people/CODE.yml`."""
+
+    id: StaffCode
+    shift: ShiftRef
+    can_do: tuple[SignOff, ...] = ()
+    learning: tuple[Learning, ...] = ()
+    must_be_able: tuple[MustBeAble, ...] = ()
+    not_needed: tuple[JobRef, ...] = ()
+    """Jobs that this person need not learn."""
+
+    def sign_off(self, job_id: str) -> SignOff | None:
+        """Their sign-off for a job, or None."""
+        return next((one for one in self.can_do if one.job == job_id), None)
+
+    def lesson(self, job_id: str) -> Learning | None:
+        """How far they are with a job that they are learning, or None."""
+        return next((one for one in self.learning if one.job == job_id), None)
+
+    def due(self, job_id: str) -> date | None:
+        """The day by which they must be able to do a job, or None."""
+        return next((one.by for one in self.must_be_able if one.job == job_id), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Crew:
+    """Everybody, by staff code."""
+
+    facts: CrewFacts
+    people: Mapping[str, Person] = field(default_factory=dict)
+
+    def shift(self, shift_id: str) -> Shift:
+        """A shift that exists."""
+        return next(one for one in self.facts.shifts if one.id == shift_id)
+
+    def on_shift(self, shift_id: str) -> tuple[Person, ...]:
+        """The people of a shift, by their codes."""
+        return tuple(one for one in self.people.values() if one.shift == shift_id)

@@ -1,0 +1,204 @@
+"""Stop 3 for people: the trees of a crew folder to one crew, held against the jobs there are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from benchleaf.diagnose import Finding, Related, Severity, suggestion
+from benchleaf.model import (
+    Crew,
+    CrewFacts,
+    Person,
+    Record,
+    Shift,
+    Shop,
+    SignOff,
+    references,
+    revision_order,
+)
+from benchleaf.read import Contents, Node, Path
+
+from .places import locate, written_id
+from .rules.references import dangling
+from .shape import build
+
+UNWRITTEN = CrewFacts(
+    shifts=(Shift.model_validate({"id": "none", "name": "-", "starts": "00:00", "hours": "8 h"}),)
+)
+"""Stands in for a crew.yml with mistakes, so that people's files are still checked."""
+
+
+@dataclass(slots=True)
+class _Gathered:
+    """What has been built so far."""
+
+    facts: CrewFacts | None = None
+    facts_tree: Node | None = None
+    people: dict[str, Person] = field(default_factory=dict)
+    trees: dict[str, Node] = field(default_factory=dict)
+    findings: list[Finding] = field(default_factory=list)
+
+
+def gather_crew(contents: Contents, shop: Shop) -> tuple[Crew, tuple[Finding, ...]]:
+    """The crew, and what is wrong with any of its records or does not fit the shop's jobs.
+
+    With findings of severity error it is incomplete: good for more checks, not for plans.
+    """
+    gathered = _Gathered()
+    for document in contents.documents:
+        if document.kind == "crew":
+            gathered.facts_tree = document.tree
+            gathered.facts, problems = build(CrewFacts, document.tree)
+            gathered.findings += problems
+        else:
+            _enter(document.name, document.tree, gathered)
+    crew = Crew(gathered.facts or UNWRITTEN, dict(sorted(gathered.people.items())))
+    gathered.findings += _cross_checks(gathered, shop)
+    return crew, tuple(gathered.findings)
+
+
+def _enter(name: str, tree: Node, gathered: _Gathered) -> None:
+    person, problems = build(Person, tree)
+    gathered.findings += problems
+    code = written_id(tree)
+    if code is None:
+        return
+    if code in gathered.trees:
+        gathered.findings.append(_twice(code, tree, gathered.trees[code]))
+        return
+    gathered.trees[code] = tree
+    stem = name.rpartition("/")[2].removesuffix(".yml")
+    if stem != code:
+        gathered.findings.append(_file_name(stem, code, tree))
+    if person is not None:
+        gathered.people[code] = person
+
+
+def _twice(code: str, tree: Node, first: Node) -> Finding:
+    return Finding(
+        "L303",
+        Severity.ERROR,
+        locate(tree, ("id",)),
+        f"the staff code '{code}' is used twice",
+        ("give one of the two another code",),
+        (Related(locate(first, ("id",)), "used first here"),),
+    )
+
+
+def _file_name(stem: str, code: str, tree: Node) -> Finding:
+    return Finding(
+        "F210",
+        Severity.WARNING,
+        locate(tree, ("id",)),
+        f"this file is named '{stem}.yml', its person's code is '{code}'",
+        (f"name the file {code}.yml",),
+    )
+
+
+def _cross_checks(gathered: _Gathered, shop: Shop) -> Iterator[Finding]:
+    facts, tree = gathered.facts, gathered.facts_tree
+    shifts = [one.id for one in facts.shifts] if facts else []
+    if facts is not None and tree is not None:
+        yield from _references(facts, tree, shop, shifts)
+        yield from _shifts_once(facts, tree)
+    for code, person in gathered.people.items():
+        tree = gathered.trees[code]
+        yield from _references(person, tree, shop, shifts)
+        yield from _one_state_a_job(person, tree)
+        yield from _dates(person, tree)
+        yield from _revisions(person, tree, shop)
+
+
+def _shifts_once(facts: CrewFacts, tree: Node) -> Iterator[Finding]:
+    seen: dict[str, int] = {}
+    for number, shift in enumerate(facts.shifts):
+        if shift.id in seen:
+            first = locate(tree, ("shifts", seen[shift.id], "id"))
+            yield Finding(
+                "L303",
+                Severity.ERROR,
+                locate(tree, ("shifts", number, "id")),
+                f"the shift '{shift.id}' is there twice",
+                ("give one of the two another id",),
+                (Related(first, "used first here"),),
+            )
+        seen.setdefault(shift.id, number)
+
+
+def _references(record: Record, tree: Node, shop: Shop, shifts: list[str]) -> Iterator[Finding]:
+    for path, kind, wanted in references(record):
+        if kind == "jobs" and wanted not in shop.jobs:
+            yield dangling(shop, kind, wanted, locate(tree, path))
+        elif kind == "shifts" and shifts and wanted not in shifts:
+            text = f"there is no shift '{wanted}' in crew.yml"
+            lines = suggestion(wanted, shifts, what="shifts")
+            yield Finding("L301", Severity.ERROR, locate(tree, path), text, lines)
+
+
+def _stated(person: Person) -> Iterator[tuple[str, Path]]:
+    """Every job whose state the record gives, with its place."""
+    for key in ("can_do", "learning"):
+        for number, one in enumerate(getattr(person, key)):
+            yield one.job, (key, number, "job")
+    for number, job_id in enumerate(person.not_needed):
+        yield job_id, ("not_needed", number)
+
+
+def _one_state_a_job(person: Person, tree: Node) -> Iterator[Finding]:
+    """A job is done, or being learned, or not needed: once. A due day stands beside it."""
+    seen: dict[str, Path] = {}
+    dues = [(one.job, ("must_be_able", n, "job")) for n, one in enumerate(person.must_be_able)]
+    unwanted = {job_id: ("not_needed", n) for n, job_id in enumerate(person.not_needed)}
+    for job_id, path in _stated(person):
+        if job_id in seen:
+            yield _again(job_id, tree, path, seen[job_id])
+        seen.setdefault(job_id, path)
+    due_seen: dict[str, Path] = dict(unwanted)
+    for job_id, path in dues:
+        if job_id in due_seen:
+            yield _again(job_id, tree, path, due_seen[job_id])
+        due_seen.setdefault(job_id, path)
+
+
+def _again(job_id: str, tree: Node, path: Path, first: Path) -> Finding:
+    return Finding(
+        "C701",
+        Severity.ERROR,
+        locate(tree, path),
+        f"{job_id.upper()} stands under '{path[0]}' and under '{first[0]}'"
+        if path[0] != first[0]
+        else f"{job_id.upper()} stands twice under '{path[0]}'",
+        ("say once whether they can do it, are learning it, or need not",),
+        (Related(locate(tree, first), "first here"),),
+    )
+
+
+def _dates(person: Person, tree: Node) -> Iterator[Finding]:
+    for number, one in enumerate(person.can_do):
+        if one.last_done is not None and one.last_done < one.judged:
+            yield Finding(
+                "C702",
+                Severity.ERROR,
+                locate(tree, ("can_do", number, "last_done")),
+                f"last done on {one.last_done}, before it was proved on {one.judged}",
+                ("whoever proves that they can do a job does it that day: correct one of the two",),
+            )
+
+
+def _revisions(person: Person, tree: Node, shop: Shop) -> Iterator[Finding]:
+    for number, one in enumerate(person.can_do):
+        job = shop.jobs.get(one.job)
+        if job is not None and _is_later(one, job.revision):
+            yield Finding(
+                "C703",
+                Severity.WARNING,
+                locate(tree, ("can_do", number, "revision")),
+                f"signed off on revision {one.revision}, but {job.id.upper()} is at "
+                f"revision {job.revision}",
+                ("correct the record, or read the newest breakdowns",),
+            )
+
+
+def _is_later(sign_off: SignOff, revision: str) -> bool:
+    return revision_order(sign_off.revision) > revision_order(revision)
