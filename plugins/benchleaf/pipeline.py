@@ -11,21 +11,35 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from benchleaf import link, page, publish, read, validate
+from benchleaf import diff, link, page, publish, read, validate
 from benchleaf.compute import printed, set_up_sheets
 from benchleaf.compute.reckon import OPERATIONS, InputError, reckon
 from benchleaf.diagnose import Finding, Place, Severity, in_order, suggestion
 from benchleaf.model import FOLDERS, KINDS, Manual, Record, Shop, files
-from benchleaf.page import ASSETS, THEME, Inline, Link, PlannedPage, SearchEntry, with_links
+from benchleaf.page import (
+    ASSETS,
+    ASSETS_ADDRESS,
+    STYLES,
+    THEME,
+    Inline,
+    Link,
+    PlannedPage,
+    SearchEntry,
+    SiteFacts,
+    with_links,
+)
 from benchleaf.publish import discard, recover, staging_folder, swap_in
 
 __all__ = [
     "ASSETS",
+    "ASSETS_ADDRESS",
+    "STYLES",
     "THEME",
     "Answer",
     "Loaded",
     "PlannedPage",
     "SearchEntry",
+    "SiteFacts",
     "SitePlan",
     "check",
     "discard",
@@ -42,6 +56,7 @@ __all__ = [
     "register",
     "schema",
     "schema_kinds",
+    "site_facts",
     "staging_folder",
     "swap_in",
     "with_links",
@@ -120,6 +135,14 @@ def plan_site(
         loaded.shop, loaded.terms, loaded.content.name, free_pages, overrides, edition=edition
     )
     return SitePlan(pages, free_pages, inline, tuple(_named_files(loaded)))
+
+
+def site_facts(loaded: Loaded, *, edition: str = "kiosk") -> SiteFacts:
+    """What the document around every page says: the stamp of the copy, the screen's manners."""
+    shop = loaded.shop
+    jobs = shop.jobs.values() if loaded.may_publish else ()
+    prints = [diff.fingerprint(shop, job, set_up_sheets(shop, job)) for job in jobs]
+    return page.site_facts(shop.manual, prints, edition=edition)
 
 
 def plan_problems(loaded: Loaded, former: SitePlan | None) -> SitePlan:

@@ -41,8 +41,6 @@ theme:
   font: false
 plugins:
   - benchleaf
-  - search
-  - offline
 """
 
 

@@ -52,23 +52,6 @@ def test_from_home_to_any_job_in_three_taps_at_most(
     assert visitor.strays == []
 
 
-@pytest.mark.parametrize("size", [KIOSK, PHONE])
-def test_search_finds_the_words_of_a_step(demo: Path, visit: Visit, size: tuple[int, int]) -> None:
-    visitor = visit(size)
-    page = visitor.open(demo, "index.html")
-    label = page.locator("label.bl-header__search")
-    if label.is_visible():
-        label.tap()
-    box = page.locator("input.md-search__input")
-    box.tap()
-    box.press_sequentially("paint dot", delay=20)
-    first = page.locator(".md-search-result__item a").first
-    first.wait_for(timeout=5000)
-    hrefs = page.locator(".md-search-result__item a").evaluate_all("all => all.map(a => a.href)")
-    assert any("jobs/tr-0110.html#" in href for href in hrefs), hrefs
-    assert visitor.strays == []
-
-
 def test_text_is_large_enough_for_a_standing_reader(demo: Path, visit: Visit) -> None:
     visitor = visit(KIOSK)
     page = visitor.open(demo, "jobs/tr-0110.html")
@@ -111,7 +94,45 @@ def test_dark_and_light_screen(demo: Path, visit: Visit) -> None:
     visitor = visit(KIOSK)
     page = visitor.open(demo, "index.html")
     before = page.evaluate("getComputedStyle(document.body).backgroundColor")
-    page.locator("label[for^='__palette']:visible").tap()
+    page.locator("[data-tool='light']").tap()
     page.wait_for_timeout(100)
-    assert page.evaluate("getComputedStyle(document.body).backgroundColor") != before
+    dark = page.evaluate("getComputedStyle(document.body).backgroundColor")
+    assert dark != before
+    visitor.open(demo, "jobs/tr-0110.html")
+    assert page.evaluate("getComputedStyle(document.body).backgroundColor") == dark
     assert visitor.strays == []
+
+
+def test_three_sizes_of_text_that_stay_on_the_next_page(demo: Path, visit: Visit) -> None:
+    visitor = visit(KIOSK)
+    page = visitor.open(demo, "index.html")
+    size = "parseFloat(getComputedStyle(document.querySelector('.bl-article')).fontSize)"
+    seen = [page.evaluate(size)]
+    for _ in range(3):
+        page.locator("[data-tool='text']").tap()
+        seen.append(page.evaluate(size))
+    assert seen[0] == seen[3] < seen[1] < seen[2]
+    page.locator("[data-tool='text']").tap()
+    visitor.open(demo, "jobs/tr-0110.html")
+    assert page.evaluate(size) == seen[1]
+    assert visitor.strays == []
+
+
+def test_the_policy_blocks_what_is_injected(demo: Path, visit: Visit) -> None:
+    visitor = visit(KIOSK)
+    for name in _pages(demo):
+        page = visitor.open(demo, name)
+        policy = page.locator("meta[http-equiv]").first.get_attribute("content") or ""
+        assert "default-src 'none'" in policy, name
+        assert "script-src 'self';" in policy, name
+    page = visitor.open(demo, "index.html")
+    ran = page.evaluate(
+        """() => { const add = (tag, set) => { const one = document.createElement(tag);
+             Object.assign(one, set); document.body.append(one); };
+           add('script', {textContent: 'window.ran = true'});
+           add('script', {src: 'data:text/javascript,window.ran=true'});
+           add('p', {innerHTML: '<img src=x onerror="window.ran=true">'});
+           return new Promise(done => setTimeout(() => done(window.ran === true), 200)); }"""
+    )
+    assert ran is False
+    assert page.evaluate("fetch('index.html').then(() => 'read', () => 'blocked')") == "blocked"

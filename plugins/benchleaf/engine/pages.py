@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
     from mkdocs.structure.files import Files
 
-HIDDEN = {"hide": ["navigation", "toc"], "search": {"exclude": True}}
-"""No sidebars, and no second parsing for search: entries are given directly."""
+OURS = {"benchleaf": True, "search": {"exclude": True}}
+"""A page of the manual: its own policy, and no second parsing for a search."""
 
 
 class ManualPage(Page):
@@ -30,7 +30,7 @@ class ManualPage(Page):
     def read_source(self, config: MkDocsConfig) -> None:
         """There is no Markdown to read."""
         self.markdown = ""
-        self.meta = dict(HIDDEN)
+        self.meta = dict(OURS)
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
         """The article, straight from the template."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -12,7 +13,7 @@ from mkdocs.structure.files import File
 from benchleaf import pipeline, training
 
 from .config import BenchleafConfig
-from .pages import HIDDEN, ManualPage, add_page, add_search_entries
+from .pages import ManualPage, add_page, add_search_entries
 from .report import is_about_to_abort, tell
 
 if TYPE_CHECKING:
@@ -22,9 +23,9 @@ if TYPE_CHECKING:
     from mkdocs.structure.pages import Page
     from mkdocs.utils.templates import TemplateContext
 
-ASSETS = "assets/benchleaf"
-STYLE_SHEET = "benchleaf.css"
-SHIM = "iframe-worker-shim.js"
+
+THEME_STYLES = ("main.*.min.css", "palette.*.min.css")
+"""Of the theme we take these; their names hold a hash."""
 
 
 class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-call]
@@ -42,10 +43,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
 
     @event_priority(100)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        """First of all plugins: content with errors ends here, before the output is emptied.
-
-        Also before `offline`, which adds an outside address unless a local shim is listed.
-        """
+        """First of all plugins: content with errors ends here, before the output is emptied."""
         self.site = _site_folder(Path(config.site_dir), self.config.edition)
         if not self.is_serving:
             pipeline.recover(self.site)
@@ -59,7 +57,8 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
             self.plan = self.shown = pipeline.plan_site(loaded, overrides, edition=edition)
         else:  # only a preview comes here: the last good pages, and the problems in their place
             self.shown = pipeline.plan_problems(loaded, self.plan)
-        _prepare(config, loaded, str(overrides[0]) if overrides else None)
+        _prepare(config, pipeline.site_facts(loaded, edition=self.config.edition))
+        config.watch += [str(loaded.content), *(str(one) for one in overrides)]
         if not self.is_serving:
             config.site_dir = str(pipeline.staging_folder(self.site))
         return config
@@ -77,7 +76,10 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
             if files.get_file_from_path(planned.address.removesuffix(".html") + ".md"):
                 raise PluginError(f"A free page takes the address {planned.address} of the manual.")
             add_page(planned, files, config)
-        assets = [(f"{ASSETS}/{path.name}", path) for path in sorted(pipeline.ASSETS.iterdir())]
+        assets = [
+            (f"{pipeline.ASSETS_ADDRESS}/{path.name}", path)
+            for path in sorted(pipeline.ASSETS.iterdir())
+        ]
         for address, path in (*assets, *self.shown.files):
             files.append(File.generated(config, address, abs_src_path=str(path)))
         return files
@@ -88,7 +90,6 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         """Before the converter: links by id on free pages become ordinary links."""
         if isinstance(page, ManualPage):
             return markdown
-        page.meta.setdefault("hide", HIDDEN["hide"])
         return pipeline.with_links(markdown, page.file.dest_uri, self._source_of)
 
     def _source_of(self, inside: str) -> tuple[str, str]:
@@ -126,13 +127,16 @@ def _site_folder(site: Path, edition: str) -> Path:
     return site if edition == "kiosk" else site.with_name(f"{site.name}-full")
 
 
-def _prepare(config: MkDocsConfig, loaded: pipeline.Loaded, overrides: str | None) -> None:
-    """Theme, style sheet, shim and watched folders."""
-    manual = loaded.shop.manual
-    config.site_name = manual.title
+def _prepare(config: MkDocsConfig, facts: pipeline.SiteFacts) -> None:
+    """Our document around every page, on the theme's style sheets; none of its scripts."""
+    config.site_name = facts.title
+    styles = [
+        f"assets/stylesheets/{path.name}"
+        for name in THEME_STYLES
+        for folder in config.theme.dirs
+        for path in sorted(Path(folder, "assets", "stylesheets").glob(name))
+    ]
     config.theme.dirs.insert(0, str(pipeline.THEME))
-    config.extra_css.insert(0, f"{ASSETS}/{STYLE_SHEET}")
+    config.extra_css[:0] = [f"{pipeline.ASSETS_ADDRESS}/{name}" for name in pipeline.STYLES]
     extra: Any = config.extra
-    extra.setdefault("polyfills", []).append(f"{ASSETS}/{SHIM}")
-    extra["benchleaf"] = {"shop": manual.shop, "caution": manual.caution}
-    config.watch += [str(loaded.content), *([overrides] if overrides else [])]
+    extra["benchleaf"] = {**asdict(facts), "theme_styles": styles}

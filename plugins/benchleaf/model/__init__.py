@@ -38,7 +38,7 @@ from .setup import (
     Walls,
     WorkShape,
 )
-from .shop import FOLDERS, KINDS, Manual, Shop, name_of
+from .shop import FOLDERS, KINDS, Kiosk, Manual, Shop, name_of
 from .term import Term, plurals
 from .things import (
     ControlPart,
@@ -84,6 +84,7 @@ __all__ = [
     "Job",
     "KeyPoint",
     "KeyPointKind",
+    "Kiosk",
     "Learning",
     "LockoutStage",
     "Machine",

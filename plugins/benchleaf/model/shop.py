@@ -18,6 +18,26 @@ from .term import Term
 from .things import Fluid, Machine, Material, Tool
 
 
+class Kiosk(Record):
+    """How the screen beside the machine behaves."""
+
+    idle_minutes: int = Field(default=3, ge=0, le=240)
+    """After so many minutes without a touch a page goes home; 0 for never."""
+    steps_idle_minutes: int = Field(default=30, ge=0, le=480)
+    """The same while a job is followed step by step, since both hands are on the work."""
+    idle_everywhere: bool = False
+    """True to go home in the full edition too."""
+    copy_days: int = Field(default=30, ge=0, le=3660)
+    """A copy older than so many days says so on every page; 0 for never."""
+    pedal_next: str | None = None
+    """The key that a reading pedal sends for one screen on, such as `F13`. Off when left out.
+
+    Never place a reading pedal near a pedal of the machine: a foot finds the wrong one.
+    """
+    pedal_back: str | None = None
+    """The key that a reading pedal sends for one screen back."""
+
+
 class Manual(Record):
     """Facts of the whole manual."""
 
@@ -40,6 +60,8 @@ class Manual(Record):
     """The free page that must be read and explained back first, such as `safety.md`."""
     own_words: tuple[str, ...] = Field(default=())
     """Words of the shop that must have a glossary entry."""
+    kiosk: Kiosk = Kiosk()
+    """How the screen beside the machine behaves."""
 
 
 KINDS: Mapping[str, type[Record]] = MappingProxyType(

@@ -8,6 +8,7 @@ from pathlib import Path
 from benchleaf.link import TermIndex, term_uses, where_used
 from benchleaf.model import Shop
 
+from .document import ASSETS_ADDRESS, STYLES, SiteFacts, day_of_build, site_facts
 from .free import free_pages, links_in, with_links
 from .inline import Inline
 from .lookup import Lookup
@@ -19,7 +20,7 @@ from .writer import Writer
 ASSETS = Path(__file__).parent / "assets"
 """Style sheets and scripts that every site carries."""
 THEME = Path(__file__).parent / "templates" / "theme"
-"""Templates that extend the theme of the site engine."""
+"""Templates that stand in place of those of the site engine's theme."""
 
 
 def plan_pages(
@@ -42,6 +43,8 @@ def plan_pages(
 
 __all__ = [
     "ASSETS",
+    "ASSETS_ADDRESS",
+    "STYLES",
     "THEME",
     "Inline",
     "Link",
@@ -49,9 +52,12 @@ __all__ = [
     "Rendered",
     "SearchEntry",
     "Section",
+    "SiteFacts",
+    "day_of_build",
     "free_pages",
     "links_in",
     "plan_pages",
     "problem_pages",
+    "site_facts",
     "with_links",
 ]

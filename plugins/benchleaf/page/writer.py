@@ -36,7 +36,7 @@ class Writer:
             "link": pass_context(_link),
             "href": pass_context(_href),
             "capitalize_first": _capitalize_first,
-            "long_date": _long_date,
+            "long_date": long_date,
         }
 
         if inline is not None:
@@ -94,7 +94,7 @@ _MONTHS = (
 )  # fmt: skip
 
 
-def _long_date(day: date) -> str:
+def long_date(day: date) -> str:
     """A date that nobody can read two ways, whatever the computer's language."""
     return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
 

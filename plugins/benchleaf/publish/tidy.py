@@ -1,11 +1,17 @@
-"""Takes out of a built site what is no use from disk: source maps, the sitemap, the 404 page."""
+"""Takes out of a built site what is no use from disk.
+
+Source maps, the scripts of the theme, the sitemap and the 404 page.
+"""
 
 from __future__ import annotations
 
 import re
+import shutil
 from pathlib import Path
 
 _USELESS = ("404.html", "sitemap.xml", "sitemap.xml.gz")
+_THEME_SCRIPTS = "assets/javascripts"
+"""No page of ours loads them; one that did would be found by the crawl."""
 _MAP_COMMENT = re.compile(
     rb"\n?(?://[#@] sourceMappingURL=[^\n]*|/\*[#@] sourceMappingURL=.*?\*/)\s*$"
 )
@@ -15,6 +21,7 @@ def tidy(site: Path) -> None:
     """Remove the files, and the comments in scripts and style sheets that point to the maps."""
     for name in _USELESS:
         (site / name).unlink(missing_ok=True)
+    shutil.rmtree(site / _THEME_SCRIPTS, ignore_errors=True)
     for path in site.rglob("*.map"):
         path.unlink()
     for pattern in ("*.js", "*.css"):

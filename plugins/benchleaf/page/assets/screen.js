@@ -1,0 +1,45 @@
+/* The two buttons of the header: the size of the text in three steps, dark or light screen. */
+(function () {
+  "use strict";
+  var root = document.documentElement;
+  var SIZES = 3;
+
+  function keep(name, value) {
+    try {
+      localStorage.setItem("benchleaf." + name, value);
+    } catch (error) {
+      /* nothing is kept here: the choice holds for this page */
+    }
+  }
+
+  function label(button, words) {
+    button.querySelector(".bl-unseen").textContent = words;
+  }
+
+  function showTextSize(button) {
+    label(button, "Text size " + (root.dataset.text || "1") + " of " + SIZES + ". Touch to change");
+  }
+
+  function showLight(button) {
+    label(button, root.dataset.mdColorScheme === "slate" ? "Light screen" : "Dark screen");
+  }
+
+  document.querySelectorAll("[data-tool='text']").forEach(function (button) {
+    showTextSize(button);
+    button.addEventListener("click", function () {
+      root.dataset.text = String((Number(root.dataset.text || "1") % SIZES) + 1);
+      keep("text", root.dataset.text);
+      showTextSize(button);
+      document.dispatchEvent(new CustomEvent("benchleaf:text"));
+    });
+  });
+
+  document.querySelectorAll("[data-tool='light']").forEach(function (button) {
+    showLight(button);
+    button.addEventListener("click", function () {
+      root.dataset.mdColorScheme = root.dataset.mdColorScheme === "slate" ? "default" : "slate";
+      keep("light", root.dataset.mdColorScheme);
+      showLight(button);
+    });
+  });
+})();

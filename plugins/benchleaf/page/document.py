@@ -1,0 +1,77 @@
+"""What the document around every page needs: the stamp of the copy, the screen's manners."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+
+from benchleaf.model import Manual
+
+from .writer import long_date
+
+ASSETS_ADDRESS = "assets/benchleaf"
+STYLES = ("benchleaf.css",)
+SCRIPTS = ("screen.js",)
+"""Loaded by every page, after it is drawn; `early.js` comes before."""
+
+_POLICY = (
+    "default-src 'none'; script-src 'self'; style-src 'self'{}; img-src 'self' data:; "
+    "font-src 'self'; media-src 'self'; connect-src 'none'; form-action 'none'; base-uri 'none'"
+)
+POLICY = _POLICY.format("")
+"""The content security policy of the manual's own pages: no inline script, no inline style."""
+FREE_POLICY = _POLICY.format(" 'unsafe-inline'")
+"""For free pages, whose Markdown aligns table columns by inline style."""
+
+
+@dataclass(frozen=True, slots=True)
+class SiteFacts:
+    """Facts that every page carries."""
+
+    shop: str
+    title: str
+    made: str
+    """The day the copy was made, as 2026-11-25."""
+    made_words: str
+    fingerprint: str
+    """The first signs of the fingerprint of everything the copy holds."""
+    copy_days: int
+    idle_seconds: int
+    steps_idle_seconds: int
+    pedal_next: str
+    pedal_back: str
+    assets: str = ASSETS_ADDRESS
+    scripts: tuple[str, ...] = SCRIPTS
+    policy: str = POLICY
+    free_policy: str = FREE_POLICY
+
+
+def site_facts(manual: Manual, fingerprints: Iterable[str], *, edition: str) -> SiteFacts:
+    """The facts of one build, from the fingerprints of its jobs."""
+    kiosk = manual.kiosk
+    goes_home = edition == "kiosk" or kiosk.idle_everywhere
+    together = hashlib.sha256("\n".join(sorted(fingerprints)).encode()).hexdigest()
+    day = day_of_build()
+    return SiteFacts(
+        manual.shop,
+        manual.title,
+        day.isoformat(),
+        long_date(day),
+        together[:8],
+        kiosk.copy_days,
+        kiosk.idle_minutes * 60 * goes_home,
+        kiosk.steps_idle_minutes * 60 * goes_home,
+        kiosk.pedal_next or "",
+        kiosk.pedal_back or "",
+    )
+
+
+def day_of_build() -> date:
+    """Today, or the day that SOURCE_DATE_EPOCH gives for a build that can be made again."""
+    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
+    if epoch.isdigit():
+        return datetime.fromtimestamp(int(epoch), UTC).date()
+    return datetime.now().astimezone().date()
