@@ -1,73 +1,115 @@
 """The fingerprint of a job: one short proof of what the job means.
 
 SHA-256 of canonical JSON of the job, every record it uses, and its set-up figures as shown. Order
-of keys, quoting, comments and line breaks never count, nor do pictures, notes for the trainer
-and the facts of the revision itself.
+of keys, quoting, comments and line breaks never count, nor do pictures, notes for the trainer,
+other names, the order of lists without order, and the facts of the revision itself. Each record
+goes in as its own hash, so that a shared one is reckoned once for the whole shop.
 """
 
 from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
 from benchleaf.compute import SetUpSheet
-from benchleaf.model import Job, Shop, references
+from benchleaf.model import Job, Record, Shop, references
 
-NOT_MEANING = frozenset(
-    ("picture", "trainer", "revision", "effective", "approved_by", "change_note", "accept")
-)
-"""Keys that may change while what is taught stays the same."""
+from .area import NAME_KEYS, NOT_MEANING, UNORDERED
+from .change import RecordKey
+from .tree import plain
+from .wording import core_of
+
+SHOWN = 8
+"""Digits of a fingerprint that are shown to people."""
+
+Values = Callable[[Record], Any]
 
 
 def fingerprint(shop: Shop, job: Job, sheets: Sequence[SetUpSheet]) -> str:
     """The fingerprint, 64 hexadecimal digits; `sheets` are the computed set-ups of the job."""
-    canonical = json.dumps(
-        meaning(shop, job, sheets), sort_keys=True, ensure_ascii=True, separators=(",", ":")
-    )
+    return Fingerprints(shop).of(job, sheets)
+
+
+def core_fingerprint(shop: Shop, job: Job, sheets: Sequence[SetUpSheet]) -> str:
+    """The same of what a change of wording leaves alone: numbers, negations, hazard texts, ids."""
+    return Fingerprints(shop, lambda record: core_of(record, plain(record))).of(job, sheets)
+
+
+class Fingerprints:
+    """Fingerprints of many jobs of one shop; what they share is hashed once."""
+
+    def __init__(self, shop: Shop, values: Values = plain) -> None:
+        self._shop = shop
+        self._values = values
+        self._hashes: dict[RecordKey, str] = {}
+        self._named: dict[RecordKey, frozenset[RecordKey]] = {}
+
+    def of(self, job: Job, sheets: Iterable[SetUpSheet]) -> str:
+        """The fingerprint of a job."""
+        used = sorted(self.used_by(job))
+        return _hash(
+            {
+                "job": _meaning(self._values(job)),
+                "uses": {f"{kind}:{name}": self._hash_of((kind, name)) for kind, name in used},
+                "figures": {sheet.id: _figures(sheet) for sheet in sheets},
+            }
+        )
+
+    def _hash_of(self, key: RecordKey) -> str:
+        if key not in self._hashes:
+            record = self._shop.of_kind(key[0])[key[1]]
+            self._hashes[key] = _hash(_meaning(self._values(record)))
+        return self._hashes[key]
+
+    def used_by(self, job: Job) -> set[RecordKey]:
+        """Kind and id of every record that says how the job is done: all it names but jobs.
+
+        Records that those name count too, such as the hazards of the machine.
+        """
+        found: set[RecordKey] = set()
+        waiting = list(_named_by(job))
+        while waiting:
+            key = waiting.pop()
+            if key not in found and key[1] in self._shop.of_kind(key[0]):
+                found.add(key)
+                waiting += self._named_from(key)
+        return found
+
+    def _named_from(self, key: RecordKey) -> frozenset[RecordKey]:
+        if key not in self._named:
+            self._named[key] = _named_by(self._shop.of_kind(key[0])[key[1]])
+        return self._named[key]
+
+
+def _named_by(record: Record) -> frozenset[RecordKey]:
+    return frozenset((kind, name) for _, kind, name in references(record) if kind != "jobs")
+
+
+def _hash(value: Any) -> str:
+    canonical = json.dumps(value, sort_keys=True, ensure_ascii=True, separators=(",", ":"))
     return hashlib.sha256(canonical.encode()).hexdigest()
 
 
-def meaning(shop: Shop, job: Job, sheets: Iterable[SetUpSheet]) -> dict[str, Any]:
-    """What the fingerprint is taken of, as plain values."""
-    return {
-        "job": _plain(job.model_dump(mode="json", exclude_defaults=True)),
-        "uses": {
-            f"{kind}:{record_id}": _plain(
-                shop.of_kind(kind)[record_id].model_dump(mode="json", exclude_defaults=True)
-            )
-            for kind, record_id in sorted(used_records(shop, job))
-        },
-        "figures": {sheet.id: _figures(sheet) for sheet in sheets},
-    }
-
-
-def used_records(shop: Shop, job: Job) -> set[tuple[str, str]]:
-    """Kind and id of every record that says how the job is done: all it names but other jobs.
-
-    Records that those name count too, such as the hazards of the machine.
-    """
-    found: set[tuple[str, str]] = set()
-    waiting: list[Any] = [job]
-    while waiting:
-        for _, kind, record_id in references(waiting.pop()):
-            record = shop.of_kind(kind).get(record_id)
-            if kind != "jobs" and record is not None and (kind, record_id) not in found:
-                found.add((kind, record_id))
-                waiting.append(record)
-    return found
-
-
-def _plain(value: Any) -> Any:
-    """The value with its meaning only, and one space between words."""
+def _meaning(value: Any, key: str = "") -> Any:
+    """The value with its meaning only."""
     if isinstance(value, dict):
-        return {key: _plain(one) for key, one in value.items() if key not in NOT_MEANING}
+        return {
+            name: _meaning(one, name)
+            for name, one in value.items()
+            if name not in NOT_MEANING and name not in NAME_KEYS
+        }
     if isinstance(value, list):
-        return [_plain(one) for one in value]
-    return " ".join(value.split()) if isinstance(value, str) else value
+        entries = [_meaning(one) for one in value]
+        return sorted(entries, key=_sort_key) if key in UNORDERED else entries
+    return value
 
 
-def _figures(sheet: SetUpSheet) -> dict[str, Any]:
+def _sort_key(value: Any) -> str:
+    return json.dumps(value, sort_keys=True)
+
+
+def _figures(sheet: SetUpSheet) -> Mapping[str, Any]:
     rows = {row.key: row.figure.text if row.figure else "not computed" for row in sheet.rows}
     return {"rows": rows, "stops": [stop.reason for stop in sheet.stops]}

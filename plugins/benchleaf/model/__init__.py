@@ -27,6 +27,7 @@ from .operations import (
 )
 from .picture import Picture, PictureFile
 from .record import Record, revision_order
+from .retraining import Retraining, Taught, Told
 from .setup import (
     Clamping,
     ClearanceSeries,
@@ -99,6 +100,7 @@ __all__ = [
     "PositiveStop",
     "ReamingSetUp",
     "Record",
+    "Retraining",
     "SetUp",
     "Severity",
     "Shift",
@@ -109,9 +111,11 @@ __all__ = [
     "TappedBy",
     "TappingFactors",
     "TappingSetUp",
+    "Taught",
     "Term",
     "ThreadBasis",
     "TimedPiece",
+    "Told",
     "Tool",
     "ToolKind",
     "Trainer",

@@ -14,6 +14,7 @@ from .ids import Text
 from .job import Job
 from .picture import PictureFile
 from .record import Record
+from .retraining import Retraining
 from .term import Term
 from .things import Fluid, Machine, Material, Tool
 
@@ -62,6 +63,8 @@ class Manual(Record):
     """Words of the shop that must have a glossary entry."""
     kiosk: Kiosk = Kiosk()
     """How the screen beside the machine behaves."""
+    retraining: Retraining = Retraining()
+    """When a change asks for new teaching, where the shop's rule is not the usual one."""
 
 
 KINDS: Mapping[str, type[Record]] = MappingProxyType(

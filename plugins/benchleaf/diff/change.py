@@ -1,0 +1,185 @@
+"""What a comparison is made of: changes as causes, their effects, and what follows for a job."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Any
+
+from benchleaf.compute import SetUpSheet
+from benchleaf.model import Shop
+
+Path = tuple[str | int, ...]
+"""Where a value stands in a record: keys and list positions."""
+
+RecordKey = tuple[str, str]
+"""Kind and id of a record; `manual` and `pages` are kinds here too."""
+
+
+class ChangeKind(StrEnum):
+    """What happened to a thing."""
+
+    ADDED = "added"
+    REMOVED = "removed"
+    MOVED = "moved"
+    """The same entries of a list in another order."""
+    RENAMED = "renamed"
+    """The same thing under another id."""
+    REWORDED = "reworded"
+    """A running text or title in other words."""
+    CHANGED = "changed"
+    """Another value, quantity, choice or reference."""
+
+
+class Consequence(StrEnum):
+    """What must follow for people who are signed off, gravest first."""
+
+    TEACH = "teach again before next run"
+    TELL = "tell"
+    NOTHING = "nothing"
+
+    @property
+    def rank(self) -> int:
+        """0 for the gravest."""
+        return list(Consequence).index(self)
+
+
+def gravest(consequences: list[Consequence]) -> Consequence:
+    """The gravest of them; NOTHING where there is none."""
+    return min(consequences, key=lambda one: one.rank, default=Consequence.NOTHING)
+
+
+class EffectKind(StrEnum):
+    """What moved although nobody wrote it."""
+
+    FIGURE = "figure"
+    LIMIT_BROKEN = "limit newly broken"
+    LIMIT_CLEARED = "limit cleared"
+    LIMIT_MOVED = "limit still broken"
+    DOUBT = "outside a recommended range"
+    DOUBT_CLEARED = "back in a recommended range"
+    SIGNAL_WORD = "signal word"
+    ROUTE = "route"
+    NAMED_BY = "named by the new id"
+
+
+@dataclass(frozen=True, slots=True)
+class Effect:
+    """Something that follows from a change, in the same record or in another."""
+
+    kind: EffectKind
+    record: RecordKey
+    place: str
+    """In words, such as `set-up fixing-holes, Spindle speed to set`."""
+    before: str | None
+    after: str | None
+    percent: float | None = None
+    """How far a figure moved, of the value before; None where it is no number on both sides."""
+    together: bool = False
+    """True where other changes move the same figure."""
+    code: str = ""
+    """The key of the figure, or the code of the limit."""
+
+    @property
+    def touches_a_limit(self) -> bool:
+        """True for a limit or a recommended range, and for a figure that comes or goes."""
+        is_figure = self.kind is EffectKind.FIGURE
+        return self.percent is None if is_figure else self.kind in _LIMITS
+
+
+_LIMITS = (
+    EffectKind.LIMIT_BROKEN,
+    EffectKind.LIMIT_CLEARED,
+    EffectKind.LIMIT_MOVED,
+    EffectKind.DOUBT,
+    EffectKind.DOUBT_CLEARED,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """One difference between two records, as plain values with the path on either side."""
+
+    kind: ChangeKind
+    old_path: Path
+    new_path: Path
+    before: Any
+    after: Any
+
+    @property
+    def path(self) -> Path:
+        """The path in the new record, or in the old one for what was removed."""
+        return self.old_path if self.kind is ChangeKind.REMOVED else self.new_path
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One edit as the cause, with everything that follows from it."""
+
+    record: RecordKey
+    difference: Difference
+    area: str
+    """What it is about, one of the values of `Area`."""
+    place: str
+    """The path with ids, such as `steps/clamp-plate/key_points/2/reason`."""
+    where: str
+    """The same in words."""
+    before: str | None
+    after: str | None
+    effects: tuple[Effect, ...] = ()
+    consequence: Consequence = Consequence.TEACH
+    why: str = ""
+    """Why that consequence."""
+    jobs: Mapping[str, Consequence] = field(default_factory=dict)
+    """What follows for each job that the change touches."""
+
+    @property
+    def kind(self) -> ChangeKind:
+        """What happened."""
+        return self.difference.kind
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One side of a comparison: a shop with all that was read and computed of it."""
+
+    shop: Shop
+    sheets: Mapping[str, tuple[SetUpSheet, ...]]
+    """The computed set-ups of each job."""
+    term_uses: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    """Term id -> the jobs whose texts use it."""
+    pages: Mapping[str, str] = field(default_factory=dict)
+    """Free pages: name and text."""
+    files: Mapping[str, str] = field(default_factory=dict)
+    """Pictures and safety data sheets: name with folder, and a hash of the bytes."""
+    declared: frozenset[tuple[str, str]] = frozenset()
+    """Job id and fingerprint of each state that the register declares as wording only."""
+
+
+@dataclass(frozen=True, slots=True)
+class JobState:
+    """A job on both sides: revision and fingerprint, and what follows for it."""
+
+    id: str
+    title: str
+    old_revision: str | None
+    """None for a new job."""
+    new_revision: str | None
+    """None for a job that is gone."""
+    old_fingerprint: str | None
+    new_fingerprint: str | None
+    consequence: Consequence
+    effective: str = ""
+    """The day the new revision comes into force, as ISO 8601 writes it."""
+    must_advance: bool = False
+    """True where the meaning changed, the revision did not, and wording only is not declared."""
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Everything that differs between two shops."""
+
+    changes: tuple[Change, ...]
+    jobs: tuple[JobState, ...]
+    """Every job that a change touches."""

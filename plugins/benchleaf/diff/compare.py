@@ -1,0 +1,252 @@
+"""Two shops, already read and reckoned, to every change of meaning with its effects."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from typing import Any
+
+from benchleaf.compute import set_up_sheets
+from benchleaf.model import KINDS, Job, KeyPointKind, Record, Shop, files
+
+from .area import Area, area_of
+from .causes import Context, with_figure_effects
+from .change import (
+    Change,
+    ChangeKind,
+    Comparison,
+    Difference,
+    JobState,
+    RecordKey,
+    Side,
+    gravest,
+)
+from .consequence import Facts, judged
+from .fingerprint import Fingerprints
+from .following import with_following
+from .renames import Renames, aligned, find_renames
+from .shown import place_of, value_in_words, where_of
+from .states import job_states
+from .tree import differences, plain
+from .wording import text_paths, wording_paths
+
+
+def compare(old: Side, new: Side) -> Comparison:
+    """Every change between two sides, judged by the new shop's rule."""
+    renames = find_renames(old.shop, new.shop)
+    was = _aligned(old, renames)
+    changes = [*_renamed(renames, new.shop), *_of_records(was.shop, new.shop)]
+    changes += [*_of_pages(was, new), *_of_pictures(was, new)]
+    context = Context(was, new, _uses(was.shop, new.shop))
+    changes = with_following(with_figure_effects(changes, context), was.shop, new.shop)
+    states = job_states(old, new, renames)
+    declared = frozenset(
+        one.id for one in states if (one.id, one.new_fingerprint or "") in new.declared
+    )
+    found = tuple(_judged(one, context, declared) for one in changes)
+    return Comparison(found, _settled(states, found, declared))
+
+
+def _aligned(side: Side, renames: Renames) -> Side:
+    if not renames:
+        return side
+    shop = aligned(side.shop, renames)
+    sheets = {job_id: set_up_sheets(shop, job) for job_id, job in shop.jobs.items()}
+    uses = {
+        renames.new_id("terms", term): frozenset(renames.new_id("jobs", one) for one in jobs)
+        for term, jobs in side.term_uses.items()
+    }
+    return replace(side, shop=shop, sheets=sheets, term_uses=uses)
+
+
+def _renamed(renames: Renames, now: Shop) -> Iterator[Change]:
+    for (kind, old_id), new_id in renames.records.items():
+        difference = Difference(ChangeKind.RENAMED, ("id",), ("id",), old_id, new_id)
+        area = area_of(kind, ())
+        yield Change((kind, new_id), difference, area, "id", "id", old_id, new_id)
+    for (job_id, key, old_id), new_id in renames.nested.items():
+        entries = [one.id for one in getattr(now.jobs[job_id], key)]
+        path = (key, entries.index(new_id), "id")
+        difference = Difference(ChangeKind.RENAMED, path, path, old_id, new_id)
+        yield _described(difference, ("jobs", job_id), plain(now.jobs[job_id]), now, now)
+
+
+def _of_records(was: Shop, now: Shop) -> Iterator[Change]:
+    if was.manual is not now.manual:
+        yield from _of_record(("manual", "manual"), was.manual, now.manual, was, now)
+    for kind in KINDS:
+        olds, news = was.of_kind(kind), now.of_kind(kind)
+        for record_id in dict.fromkeys((*olds, *news)):
+            key = (kind, record_id)
+            if record_id in olds and record_id in news:
+                yield from _of_record(key, olds[record_id], news[record_id], was, now)
+            elif record_id in news:
+                yield _whole(ChangeKind.ADDED, key, news[record_id])
+            else:
+                yield _whole(ChangeKind.REMOVED, key, olds[record_id])
+
+
+def _whole(kind: ChangeKind, key: RecordKey, record: Record) -> Change:
+    """A record that is there on one side only."""
+    is_new = kind is ChangeKind.ADDED
+    name = getattr(record, "title", None) or getattr(record, "name", None)
+    words = str(name or getattr(record, "word", ""))
+    values = plain(record)
+    difference = Difference(kind, (), (), None if is_new else values, values if is_new else None)
+    before, after = (None, words) if is_new else (words, None)
+    return Change(key, difference, area_of(key[0], ()), "", "", before, after)
+
+
+def _of_record(key: RecordKey, old: Record, new: Record, was: Shop, now: Shop) -> Iterator[Change]:
+    if old is new:
+        return
+    values = plain(old), plain(new)
+    found = list(differences(*values)) if values[0] != values[1] else []
+    prose = text_paths(new) if found else frozenset()
+    for one in found:
+        if one.kind is ChangeKind.CHANGED and one.new_path in prose:
+            one = replace(one, kind=ChangeKind.REWORDED)
+        yield _described(one, key, values[one.kind is not ChangeKind.REMOVED], was, now)
+
+
+def _described(
+    difference: Difference, key: RecordKey, values: dict[str, Any], was: Shop, now: Shop
+) -> Change:
+    path = difference.path
+    before = value_in_words(difference.before, difference.old_path, was)
+    after = value_in_words(difference.after, difference.new_path, now)
+    area = area_of(key[0], path)
+    return Change(
+        key, difference, area, place_of(values, path), where_of(values, path), before, after
+    )
+
+
+def _of_pages(was: Side, now: Side) -> Iterator[Change]:
+    for name in sorted({*was.pages, *now.pages}):
+        before, after = was.pages.get(name), now.pages.get(name)
+        if before != after:
+            kind = (
+                ChangeKind.ADDED if before is None
+                else ChangeKind.REMOVED if after is None
+                else ChangeKind.REWORDED
+            )  # fmt: skip
+            is_preface = name in (was.shop.manual.preface, now.shop.manual.preface)
+            area = Area.PREFACE if is_preface else Area.PAGE
+            shown = page_words(before or "", after or "")
+            yield Change(
+                ("pages", name), Difference(kind, (), (), before, after), area, "", "", *shown
+            )
+
+
+def page_words(before: str, after: str) -> tuple[str | None, str | None]:
+    """The lines of a page that are on one side only."""
+    olds, news = before.splitlines(), after.splitlines()
+    gone = [line.strip() for line in olds if line.strip() and line not in news]
+    come = [line.strip() for line in news if line.strip() and line not in olds]
+    return " / ".join(gone) or None, " / ".join(come) or None
+
+
+def _of_pictures(was: Side, now: Side) -> Iterator[Change]:
+    """Files of the same name with other bytes, where a record names them on both sides."""
+    named = _named_files(was.shop) & _named_files(now.shop)
+    for name in sorted(named):
+        before, after = was.files.get(name), now.files.get(name)
+        if before != after and before is not None and after is not None:
+            difference = Difference(ChangeKind.CHANGED, (), (), before, after)
+            words = f"file {before[:8]}", f"file {after[:8]}"
+            area = Area.PICTURE if name.startswith("pictures/") else Area.FLUID
+            yield Change(("files", name), difference, area, "", "", *words)
+
+
+def _named_files(shop: Shop) -> set[str]:
+    return {f"{folder}/{name}" for _, _, one in shop.every() for _, folder, name in files(one)}
+
+
+def _uses(was: Shop, now: Shop) -> Mapping[str, frozenset[RecordKey]]:
+    """Every job of either side -> the records that it uses on either."""
+    prints = [(shop, Fingerprints(shop)) for shop in (was, now)]
+    return {
+        job_id: frozenset(
+            key
+            for shop, one in prints
+            if job_id in shop.jobs
+            for key in one.used_by(shop.jobs[job_id])
+        )
+        for job_id in (*now.jobs, *(one for one in was.jobs if one not in now.jobs))
+    }
+
+
+def _judged(change: Change, context: Context, declared: frozenset[str]) -> Change:
+    now = context.now.shop
+    record = _record(now, change.record)
+    facts = Facts(
+        now.manual.retraining,
+        record is not None and change.difference.path in wording_paths(record),
+        declared,
+        _is_easier(change, context),
+    )
+    return judged(change, tuple(_touched(change, context)), facts)
+
+
+def _record(shop: Shop, key: RecordKey) -> Record | None:
+    return shop.of_kind(key[0]).get(key[1]) if key[0] in KINDS else None
+
+
+def _is_easier(change: Change, context: Context) -> bool:
+    """True where the key point that changed only makes the job easier, before and after."""
+    sides = (
+        (context.was.shop, change.difference.old_path),
+        (
+            context.now.shop,
+            change.difference.new_path,
+        ),
+    )
+    kinds = set()
+    for shop, path in sides:
+        job = shop.jobs.get(change.record[1]) if change.record[0] == "jobs" else None
+        if isinstance(job, Job) and len(path) > 3 and path[2] == "key_points":
+            kinds.add(job.steps[int(path[1])].key_points[int(path[3])].kind)
+    return kinds == {KeyPointKind.EASIER}
+
+
+def _touched(change: Change, context: Context) -> Iterator[str]:
+    """The jobs that a change is about."""
+    kind, record_id = change.record
+    if kind == "jobs":
+        yield record_id
+    elif kind in ("manual", "pages"):
+        if change.area in (Area.EMERGENCY, Area.PREFACE):
+            yield from context.now.shop.jobs
+    elif kind == "terms":
+        sides = (context.was, context.now)
+        yield from sorted({job for one in sides for job in one.term_uses.get(record_id, ())})
+    elif kind == "files":
+        yield from _naming(record_id, context)
+    else:
+        yield from (job for job, used in context.uses.items() if change.record in used)
+
+
+def _naming(file: str, context: Context) -> Iterator[str]:
+    """Jobs that name a file, themselves or by a record they use."""
+    shop = context.now.shop
+    naming = {
+        (kind, name)
+        for kind, name, record in shop.every()
+        if any(f"{folder}/{one}" == file for _, folder, one in files(record))
+    }
+    for job_id in shop.jobs:
+        if naming & {("jobs", job_id), *context.uses[job_id]}:
+            yield job_id
+
+
+def _settled(
+    states: tuple[JobState, ...], changes: tuple[Change, ...], declared: frozenset[str]
+) -> tuple[JobState, ...]:
+    """The states of the jobs that a change touches, with the gravest of what follows."""
+    found = []
+    for state in states:
+        consequences = [one.jobs[state.id] for one in changes if state.id in one.jobs]
+        if consequences:
+            must = state.must_advance and state.id not in declared
+            found.append(replace(state, consequence=gravest(consequences), must_advance=must))
+    return tuple(found)
