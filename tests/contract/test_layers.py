@@ -34,7 +34,8 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
         {"jinja2", "markdown", "markupsafe", "segno"},
     ),
     "publish": ({"diagnose", "link", "page"}, set()),
-    "diff": ({"diagnose", "model", "compute", "link"}, set()),
+    # pydantic for its ValidationError only: causes.py tries edits that may not fit alone.
+    "diff": ({"diagnose", "model", "compute", "link"}, {"pydantic"}),
     "plan": ({"diagnose", "model", "compute"}, set()),
     "pipeline": (
         {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "page",

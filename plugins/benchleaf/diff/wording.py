@@ -22,8 +22,8 @@ _NUMBERS = """zero one two three four five six seven eight nine ten eleven twelv
     first second once twice both each every all any double single more less least most"""
 _ORDER = "before after then until while when during next last again same other"
 _DIRECTIONS = """up down left right clockwise anticlockwise counterclockwise in out on off over
-    under above below open closed close shut loose tight loosen tighten raise lower start stop inside
-    outside toward towards away front behind"""
+    under above below open closed close shut loose tight loosen tighten raise lower start stop
+    inside outside toward towards away front behind"""
 _DUTIES = "must may should shall can"
 _UNITS = """mm cm m um in inch inches ft kg g lb oz n kn lbf kgf kw w hp rpm deg degree degrees kpa
     mpa bar psi s min minute minutes hour hours day days week weeks shift rev"""
