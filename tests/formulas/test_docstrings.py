@@ -45,7 +45,11 @@ SUFFIX_UNITS = {
 UNITS_WITHOUT_SUFFIX = {"-", "any", "text"}
 """A pure number, a number in whatever unit the caller uses, and words."""
 
-RESULT_UNITS_BY_NAME = {"seconds_for_travel": "s", "percent_of_thread": "%"}
+RESULT_UNITS_BY_NAME = {
+    "seconds_for_travel": "s",
+    "percent_of_thread": "%",
+    "hours_to_piece": "h",
+}
 """Functions whose name says the unit in another way than by its ending."""
 
 SECTIONS = ["Equation:", "Args:", "Returns:", "Valid:", ">>> ", "Source:"]

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from benchleaf.formulas import clearance_holes, drill_sizes, fits
+from benchleaf.formulas.learning_curve import MOST_PIECES, PERCENT_RANGE
 from benchleaf.formulas.quantities import KINDS, QuantityError, in_unit, parse_quantity
 from benchleaf.formulas.rounding import shown
 from benchleaf.formulas.threads import thread
 
-from .relation import Input, Operation, Relation, Value
+from .relation import Elements, Input, Observed, Operation, Relation, Value
 from .relations import OPERATIONS
 from .results import Figure, rough
 from .sheet import cited
@@ -24,7 +25,14 @@ _OTHER_UNITS = {
     "kW": ("power", "hp", 0),
 }
 """Kind, the other unit, and how many more decimals it takes to lose nothing and feign nothing."""
-_INSTEAD = (("speed", "cutting_speed"), ("mouth", "head"))
+_INSTEAD = (
+    ("speed", "cutting_speed"),
+    ("mouth", "head"),
+    ("observed", "first"),
+    ("observed", "learning_percent"),
+    ("observed", "mean_percent"),
+    ("elements", "basic"),
+)
 _PERCENT = (40.0, 100.0)
 """Percentages of thread that anybody wants; a share such as 0.75 is a slip."""
 _DRILL_MM = (0.1, 100.0)
@@ -249,6 +257,39 @@ def _percent(text: str) -> float:
     return value
 
 
+def _number_within(low: float, high: float, cure: str) -> Callable[[str], float]:
+    def read(text: str) -> float:
+        bare = text.removesuffix("%").strip()
+        value = 0.0 if bare == "0" else _number(bare)
+        if not low <= value <= high:
+            raise ValueError(cure)
+        return value
+
+    return read
+
+
+def _count(text: str) -> float:
+    if not text.isascii() or not text.isdigit() or not 1 <= int(text) <= MOST_PIECES:
+        raise ValueError(f"write a whole number from 1 to {MOST_PIECES}")
+    return float(text)
+
+
+def _observed(text: str) -> Observed:
+    """`1: 5 min, 3: 4 min`."""
+    pairs = [part.partition(":") for part in text.split(",")]
+    if not all(sign for _, sign, _ in pairs):
+        raise ValueError("write each piece as number: time, like 1: 5 min, 3: 4 min")
+    pieces = tuple(int(_count(number.strip())) for number, _, _ in pairs)
+    return Observed(text, pieces, tuple(_quantity("time", time.strip()) for _, _, time in pairs))
+
+
+def _elements(text: str) -> Elements:
+    """`12 s, 4 s x 2`."""
+    pairs = [part.partition(" x ") for part in text.split(",")]
+    times = tuple(_quantity("time", time.strip()) for time, _, _ in pairs)
+    return Elements(text, times, tuple(_number(often.strip() or "1") for _, _, often in pairs))
+
+
 def _number(text: str) -> float:
     if "," in text:
         raise QuantityError(f"'{text}' has a comma", f"write '{text.replace(',', '.')}'")
@@ -269,6 +310,11 @@ _READERS: Mapping[str, Callable[[str], Value]] = MappingProxyType(
         "percent": _percent,
         "number": _number,
         "drill": _drill,
+        "count": _count,
+        "learning": _number_within(*PERCENT_RANGE, "write 51 to 100, such as 80"),
+        "allowance": _number_within(0.0, 100.0, "write 0 to 100, such as 12"),
+        "timed pieces": _observed,
+        "times": _elements,
     }
 )
 """Kinds of input that are no plain quantity."""

@@ -13,7 +13,28 @@ from types import MappingProxyType
 from benchleaf.formulas import speeds
 from benchleaf.formulas.threads import Thread
 
-Value = float | Thread | str
+
+@dataclass(frozen=True, slots=True)
+class Observed:
+    """Pieces that were timed."""
+
+    name: str
+    """As it was written."""
+    pieces: tuple[int, ...]
+    times_s: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Elements:
+    """Times of the elements of a piece, and how often each comes in one."""
+
+    name: str
+    """As it was written."""
+    times_s: tuple[float, ...]
+    times_a_piece: tuple[float, ...]
+
+
+Value = float | Thread | str | Observed | Elements
 
 
 @dataclass(frozen=True, slots=True)

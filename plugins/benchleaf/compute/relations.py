@@ -22,6 +22,7 @@ from benchleaf.formulas.threads import Thread, minor_limits_mm
 
 from .relation import SPEED_INPUTS, SPEED_RELATIONS, Input, Relation, operation
 from .relations_finishing import FINISHING
+from .relations_practice import PRACTICE
 
 _MH = ("mh31-drilling", "mh31-table-7", "mh31-table-8", "mh31-table-9")
 _FACTORS = (
@@ -216,6 +217,6 @@ DRILL_LIFE = operation(
 )  # fmt: skip
 
 OPERATIONS = MappingProxyType(
-    {one.name: one for one in (DRILLING, TAPPING, *FINISHING, HOLDING, DRILL_LIFE)}
+    {one.name: one for one in (DRILLING, TAPPING, *FINISHING, HOLDING, DRILL_LIFE, *PRACTICE)}
 )
 """Operations by name, as `benchleaf reckon` takes them."""

@@ -223,6 +223,38 @@ _ALL = (
     Source("groover5-ex-22.1", _GROOVER5, "Example 22.1, Taylor tool life", _READ),
     Source("groover5-ex-23.4", _GROOVER5, "Example 23.4, tool life at two speeds", _READ),
     Source("groover5-table-22.2", _GROOVER5, "Table 22.2, n and C for turning", _READ),
+    Source(
+        "chase-4a",
+        "Chase and Jacobs, Operations and Supply Chain Management",
+        "chapter 4A, exhibit 4A.2 and the table of 80 %, in a public reproduction",
+        _READ,
+    ),
+    Source(
+        "stevenson-7s",
+        "Stevenson, Operations Management",
+        "Table 7S.1 and Example 7S.4, in public transcriptions",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source("wideman-learning", "Wideman", "Appendix 2, learning curve mathematics", _READ),
+    Source("least-squares", "Least squares", "a straight line", SourceStatus.GEOMETRY),
+    Source(
+        "nist-t",
+        "NIST/SEMATECH e-Handbook of Statistical Methods",
+        "table of Student's t, in a public reproduction",
+        _READ,
+    ),
+    Source(
+        "work-measurement",
+        "Work measurement, a university's worked exercise",
+        "standard time, allowance on job time",
+        _READ,
+    ),
+    Source(
+        "learning-floor",
+        "This manual",
+        "nobody is expected to be faster than the standard",
+        SourceStatus.JUDGEMENT,
+    ),
 )
 
 SOURCES: Mapping[str, Source] = MappingProxyType({each.key: each for each in _ALL})

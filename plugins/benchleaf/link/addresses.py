@@ -21,6 +21,8 @@ OPERATION_PAGES = (
     "fit",
     "holding",
     "drill-life",
+    "rate",
+    "learning-curve",
 )
 """Operations with a page of their own, whatever the shop."""
 CHART_PAGES = ("tap-drills", "drill-sizes", "clearance-holes", "fits")
