@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from benchleaf import diff, link, page, publish, read, validate
@@ -29,6 +30,8 @@ from benchleaf.page import (
     with_links,
 )
 from benchleaf.publish import discard, recover, staging_folder, swap_in
+from benchleaf.spread import no_collecting
+from benchleaf.survey import Sheets, survey
 
 __all__ = [
     "ASSETS",
@@ -74,6 +77,9 @@ class Loaded:
     places: validate.Places
     registered: dict[str, Place]
     terms: link.TermIndex
+    sheets: Sheets
+    """The computed set-ups of each job."""
+    term_uses: Mapping[str, tuple[link.Use, ...]]
     findings: tuple[Finding, ...]
 
     @property
@@ -84,22 +90,28 @@ class Loaded:
 
 def load(content: Path) -> Loaded:
     """Read and check a content folder: stops 1 to 5, all problems in one run."""
+    with no_collecting():
+        return _load(content)
+
+
+def _load(content: Path, *, keep_sheets: bool = True) -> Loaded:
     contents = read.read_content(content, FOLDERS)
     documents, findings = contents.documents, contents.findings
     shop, places, shape_findings = validate.gather(
         contents, read.read_pictures(content / "pictures"), read.read_sheets(content / "sheets")
     )
-    rule_findings = validate.check_rules(shop, places)
+    terms = link.TermIndex(shop.terms.values())
+    found = survey(shop, places, terms, keep_sheets=keep_sheets)
+    rule_findings = [*found.findings, *validate.check_shop(shop, places)]
     registered, register_findings = _register(documents, content)
     all_findings = [*findings, *shape_findings, *rule_findings, *register_findings]
     if not _has_errors(findings, shape_findings, register_findings):
         all_findings += link.check_register(
             registered, list(link.every_address(shop)), f"{content.name}/{REGISTER}"
         )
-    terms = link.TermIndex(shop.terms.values())
     if not _has_errors(all_findings):  # else a slip would hide uses, and look like many
-        all_findings += link.check_terms(shop, terms, link.term_uses(shop, terms), places.of)
-    loaded = Loaded(content, shop, places, registered, terms, ())
+        all_findings += link.check_terms(shop, terms, found.term_uses, places.of)
+    loaded = Loaded(content, shop, places, registered, terms, found.sheets, found.term_uses, ())
     return replace(loaded, findings=in_order([*all_findings, *free_page_findings(loaded)]))
 
 
@@ -109,7 +121,8 @@ def _has_errors(*groups: Iterable[Finding]) -> bool:
 
 def check(content: Path) -> tuple[Finding, ...]:
     """Every finding about a content folder, in order."""
-    return load(content).findings
+    with no_collecting():
+        return _load(content, keep_sheets=False).findings
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +145,14 @@ def plan_site(
     """
     free_pages = tuple(page.free_pages(loaded.content / "pages"))
     pages, inline = page.plan_pages(
-        loaded.shop, loaded.terms, loaded.content.name, free_pages, overrides, edition=edition
+        loaded.shop,
+        loaded.terms,
+        loaded.sheets,
+        loaded.content.name,
+        free_pages,
+        overrides,
+        edition=edition,
+        term_uses=loaded.term_uses,
     )
     return SitePlan(pages, free_pages, inline, tuple(_named_files(loaded)))
 
@@ -171,7 +191,7 @@ def free_page_findings(loaded: Loaded) -> tuple[Finding, ...]:
         text, problems = read.read_text(path, name)
         findings += problems
         for column, number, link_text in page.links_in(text or ""):
-            place = Place(name, number, column)
+            place = partial(Place, name, number, column)
             findings += validate.check_text(loaded.shop, loaded.places, link_text, place)
     return tuple(findings)
 

@@ -21,9 +21,11 @@ PACKAGE = ROOT / "plugins" / "benchleaf"
 LAYERS: dict[str, tuple[set[str], set[str]]] = {
     # folder or module: (ours it may import, theirs it may import)
     "diagnose": (set(), set()),
-    "formulas": (set(), {"pint"}),
+    "formulas": (set(), set()),
+    # Work shared among processes: the standard library only.
+    "spread": (set(), set()),
     # imagesize reads the size of a picture from its first bytes.
-    "read": ({"diagnose"}, {"yaml", "imagesize"}),
+    "read": ({"diagnose", "spread"}, {"yaml", "imagesize"}),
     "model": ({"formulas"}, {"pydantic", "pydantic_core"}),
     "compute": ({"diagnose", "formulas", "model"}, set()),
     # pydantic for its ValidationError only: shape.py turns it into findings.
@@ -37,9 +39,10 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     # pydantic for its ValidationError only: causes.py tries edits that may not fit alone.
     "diff": ({"diagnose", "model", "compute", "link"}, {"pydantic"}),
     "plan": ({"diagnose", "model", "compute"}, set()),
+    "survey": ({"diagnose", "model", "compute", "validate", "link", "spread"}, set()),
     "pipeline": (
-        {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "page",
-         "publish", "diff", "plan"},
+        {"diagnose", "spread", "survey", "formulas", "read", "model", "compute", "validate",
+         "link", "page", "publish", "diff", "plan"},
         set(),
     ),
     "training": (
@@ -54,8 +57,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
 }  # fmt: skip
 
 ONLY_IN = {
-    "pint": "formulas/quantities.py",
-    "yaml": "read/parser.py",
+    "yaml": "read/",
     "segno": "page/",
     "mkdocs": "engine/",
 }

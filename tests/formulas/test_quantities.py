@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import math
+from functools import cache
+from typing import Any
 
+import pint
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -322,3 +325,22 @@ def read_or_refused(text: str, kind: str) -> Quantity | QuantityError:
         return parse_quantity(text, kind, range_allowed=True)
     except QuantityError as error:
         return error
+
+
+@pytest.mark.parametrize(
+    ("kind", "unit"), [(kind.name, unit) for kind in KINDS.values() for unit in kind.units]
+)
+def test_every_unit_is_what_an_independent_library_says(kind: str, unit: str) -> None:
+    """Pint: a general library of units."""
+    spoken = {
+        "mm/rev": "mm", "in/rev": "inch", "in": "inch", "N m": "N*m", "lbf ft": "lbf*ft",
+        "lbf in": "lbf*inch", "deg": "degree", "rev/s": "60 * rpm", "rev/min": "rpm",
+    }  # fmt: skip
+    base = KINDS[kind].base
+    wanted = _pint()(spoken.get(unit, unit)).to(spoken.get(base, base)).magnitude
+    assert in_unit(float(wanted), kind, unit) == pytest.approx(1, rel=1e-12)
+
+
+@cache
+def _pint() -> Any:
+    return pint.UnitRegistry()

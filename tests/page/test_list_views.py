@@ -90,7 +90,7 @@ def mixed(many_jobs: Many, edited: Edited, base_shop: dict[str, str]) -> dict[st
 
 
 def views(one: Planned) -> dict[str, JobListView]:
-    lookup = Lookup(one.loaded.shop, where_used(one.loaded.shop))
+    lookup = Lookup(one.loaded.shop, where_used(one.loaded.shop), one.loaded.sheets)
     return {way: job_list_view(lookup, way) for way in WORDS if way != "machine"}
 
 

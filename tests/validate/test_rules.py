@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from benchleaf.diagnose import Finding, Place, Severity
-from benchleaf.validate import RULES, rules
+from benchleaf.validate import JOB_RULES, RECORD_RULES, SHOP_RULES, rules
 
 Found = Callable[..., tuple[Finding, ...]]
 Edited = Callable[..., dict[str, str]]
@@ -25,7 +25,8 @@ def line_of(files: dict[str, str], name: str, text: str) -> int:
 
 
 def test_there_is_a_rule_a_module() -> None:
-    modules = [rule.__module__.rsplit(".", 1)[1] for rule in RULES]
+    every = (*RECORD_RULES, *JOB_RULES, *SHOP_RULES)
+    modules = [rule.__module__.rsplit(".", 1)[1] for rule in every]
     assert len(set(modules)) == len(modules)
     folder = Path(rules.__file__).parent
     assert set(modules) == {path.stem for path in folder.glob("*.py")} - {"__init__", "wording"}

@@ -8,7 +8,7 @@ import pytest
 
 from benchleaf.diagnose import Finding, Place
 from benchleaf.model import Hazard, Holding, Job, Step, Term, ToolKind
-from benchleaf.read import parse
+from benchleaf.read import Source, document_of
 from benchleaf.validate.fields import class_at, meaning, spoken
 from benchleaf.validate.shape import build
 
@@ -25,10 +25,10 @@ def only(found: tuple[Finding, ...]) -> Finding:
 
 
 def term(text: str) -> tuple[Term | None, tuple[Finding, ...]]:
-    tree, problems = parse(text, "t.yml")
+    document, problems = document_of(text, "terms", "t.yml")
     assert problems == ()
-    assert tree is not None
-    return build(Term, tree)
+    assert document is not None
+    return build(Term, Source(document, (), document.value))
 
 
 def test_a_record_comes_out_whole() -> None:

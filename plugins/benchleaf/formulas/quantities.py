@@ -1,7 +1,9 @@
 """Quantities as a shop writes them: text to numbers in one stated unit per kind.
 
 The grammar: `8.5 mm`, `1/4 in`, `1-1/2 in`, `24 to 30 m/min`, `8.5 +0.1/-0 mm`, `8.5 +/-0.1 mm`.
-A decimal comma is refused with the cure. Pint knows the units; it stays in this module.
+A decimal comma is refused with the cure. The units are exact by definition: the inch, foot and
+pound of the agreement of 1959, standard free fall, the horsepower of 550 foot-pounds a second
+(NIST SP 811, 2008, appendix B). A test holds each against Pint, which takes too long to start.
 """
 
 from __future__ import annotations
@@ -9,12 +11,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
-from functools import cache
 from types import MappingProxyType
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    import pint
 
 MM_PER_INCH = 25.4
 """Exact by the international yard and pound agreement of 1959."""
@@ -26,49 +23,61 @@ class Kind:
 
     name: str
     base: str
-    units: MappingProxyType[str, str]
-    """Spelling as written -> the expression Pint understands."""
+    units: MappingProxyType[str, float]
+    """Spelling as written -> how many base units one of it is."""
     example: str
     zero_allowed: bool = False
     negative_allowed: bool = False
 
 
-def _kind(name: str, base: str, example: str, units: dict[str, str], *, zero: bool = False) -> Kind:
+def _kind(
+    name: str, base: str, example: str, units: dict[str, float], *, zero: bool = False
+) -> Kind:
     return Kind(name, base, MappingProxyType(units), example, zero_allowed=zero)
 
 
-_LENGTHS = {"mm": "mm", "in": "inch", "cm": "cm", "m": "m", "um": "um"}
+_POUND_KG = 0.45359237
+_FREE_FALL_M_S2 = 9.80665
+_LBF_N = _POUND_KG * _FREE_FALL_M_S2
+_FOOT_M = 0.3048
+
 KINDS: MappingProxyType[str, Kind] = MappingProxyType(
     {
         kind.name: kind
         for kind in (
-            _kind("length", "mm", "8.5 mm", _LENGTHS, zero=True),
+            _kind(
+                "length",
+                "mm",
+                "8.5 mm",
+                {"mm": 1, "in": MM_PER_INCH, "cm": 10, "m": 1000, "um": 0.001},
+                zero=True,
+            ),
             _kind(
                 "cutting speed",
                 "m/min",
                 "24 to 30 m/min",
-                {"m/min": "m/min", "ft/min": "ft/min", "m/s": "m/s"},
+                {"m/min": 1, "ft/min": _FOOT_M, "m/s": 60},
             ),
-            _kind("feed", "mm/rev", "0.15 mm/rev", {"mm/rev": "mm", "in/rev": "inch"}),
+            _kind("feed", "mm/rev", "0.15 mm/rev", {"mm/rev": 1, "in/rev": MM_PER_INCH}),
+            _kind("spindle speed", "rpm", "850 rpm", {"rpm": 1, "rev/min": 1, "rev/s": 60}),
+            _kind("force", "N", "4 kN", {"N": 1, "kN": 1000, "lbf": _LBF_N, "kgf": 9.80665}),
             _kind(
-                "spindle speed",
-                "rpm",
-                "850 rpm",
-                {"rpm": "rpm", "rev/min": "rpm", "rev/s": "60 * rpm"},
+                "torque",
+                "N m",
+                "12 N m",
+                {"N m": 1, "lbf ft": _LBF_N * _FOOT_M, "lbf in": _LBF_N * MM_PER_INCH / 1000},
             ),
-            _kind("force", "N", "4 kN", {"N": "N", "kN": "kN", "lbf": "lbf", "kgf": "kgf"}),
+            _kind("power", "kW", "0.75 kW", {"kW": 1, "W": 0.001, "hp": 0.55 * _LBF_N * _FOOT_M}),
+            _kind("angle", "deg", "118 deg", {"deg": 1}),
             _kind(
-                "torque", "N m", "12 N m", {"N m": "N*m", "lbf ft": "lbf*ft", "lbf in": "lbf*inch"}
+                "mass", "kg", "0.4 kg", {"kg": 1, "g": 0.001, "lb": _POUND_KG, "oz": _POUND_KG / 16}
             ),
-            _kind("power", "kW", "0.75 kW", {"kW": "kW", "W": "W", "hp": "hp"}),
-            _kind("angle", "deg", "118 deg", {"deg": "degree"}),
-            _kind("mass", "kg", "0.4 kg", {"kg": "kg", "g": "g", "lb": "lb", "oz": "oz"}),
-            _kind("time", "s", "30 s", {"s": "s", "min": "min", "h": "h"}),
+            _kind("time", "s", "30 s", {"s": 1, "min": 60, "h": 3600}),
             _kind(
                 "pressure",
                 "kPa",
                 "200 kPa",
-                {"kPa": "kPa", "bar": "bar", "psi": "psi", "MPa": "MPa"},
+                {"kPa": 1, "bar": 100, "psi": _LBF_N * 1000 / MM_PER_INCH**2, "MPa": 1000},
             ),
         )
     }
@@ -272,22 +281,7 @@ def _to_base(number: float, unit: str, kind: Kind) -> float:
     if unit == kind.base:
         return number
     # Twelve digits: enough for any gauge, and 0.1 in stays 2.54 mm exactly.
-    return float(f"{number * _factor(kind.name, unit):.12g}")
-
-
-@cache
-def _factor(kind_name: str, unit: str) -> float:
-    """How many base units one `unit` is."""
-    kind = KINDS[kind_name]
-    return float(_registry()(kind.units[unit]).to(kind.units[kind.base]).magnitude)
-
-
-@cache
-def _registry() -> pint.UnitRegistry[float]:
-    """Pint's units. Loaded once, and only when another unit than the base is met: it is slow."""
-    import pint
-
-    return pint.UnitRegistry()
+    return float(f"{number * kind.units[unit]:.12g}")
 
 
 def _check_ends(low: float, high: float, whole: str, kind: Kind, *, range_allowed: bool) -> None:
@@ -328,4 +322,4 @@ def in_unit(value: float, kind_name: str, unit: str) -> float:
     >>> in_unit(25.4, "length", "in")
     1.0
     """
-    return value if unit == KINDS[kind_name].base else value / _factor(kind_name, unit)
+    return value if unit == KINDS[kind_name].base else value / KINDS[kind_name].units[unit]

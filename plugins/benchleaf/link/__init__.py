@@ -13,7 +13,7 @@ from .addresses import (
 )
 from .register import check_register, register_text
 from .routes import Route, routes
-from .term_use import check_terms, term_uses
+from .term_use import check_terms, joined, term_uses, uses_in
 from .terms import TermIndex
 from .where_used import Use, Uses, where_used
 
@@ -32,9 +32,11 @@ __all__ = [
     "every_address",
     "index_address",
     "job_list_address",
+    "joined",
     "register_text",
     "relative",
     "routes",
     "term_uses",
+    "uses_in",
     "where_used",
 ]

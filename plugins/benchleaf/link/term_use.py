@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from benchleaf.diagnose import Finding, Place, Severity
-from benchleaf.model import Shop, texts
+from benchleaf.model import Record, Shop, texts
 
 from .terms import TermIndex
 from .where_used import Use, step_of
@@ -15,14 +15,28 @@ PlaceOf = Callable[[str, str, tuple[str | int, ...]], Place]
 
 def term_uses(shop: Shop, terms: TermIndex) -> dict[str, tuple[Use, ...]]:
     """Term id -> the records and steps whose running text uses it, its own entry left out."""
+    return joined(
+        uses_in(kind, record_id, record, terms) for kind, record_id, record in shop.every()
+    )
+
+
+def uses_in(
+    kind: str, record_id: str, record: Record, terms: TermIndex
+) -> Iterator[tuple[str, Use]]:
+    """Each term used in one record, with the use."""
+    for path, text in texts(record):
+        for match in terms.find(text):
+            if (kind, record_id) != ("terms", match.term_id):
+                yield match.term_id, Use(kind, record_id, step_of(record, path))
+
+
+def joined(uses: Iterable[Iterable[tuple[str, Use]]]) -> dict[str, tuple[Use, ...]]:
+    """The uses of every record, by term, each once."""
     found: dict[str, dict[Use, None]] = {}
-    for kind, record_id, record in shop.every():
-        for path, text in texts(record):
-            for match in terms.find(text):
-                if (kind, record_id) != ("terms", match.term_id):
-                    use = Use(kind, record_id, step_of(record, path))
-                    found.setdefault(match.term_id, {})[use] = None
-    return {term_id: tuple(uses) for term_id, uses in found.items()}
+    for of_record in uses:
+        for term_id, use in of_record:
+            found.setdefault(term_id, {})[use] = None
+    return {term_id: tuple(each) for term_id, each in found.items()}
 
 
 def check_terms(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 from typing import get_args
@@ -21,28 +21,49 @@ class Leaf:
     mark: Mark
 
 
-def leaves(record: BaseModel, path: tuple[str | int, ...] = ()) -> Iterator[Leaf]:
+def leaves(record: BaseModel) -> list[Leaf]:
     """Every marked value in `record`, in the order of its fields."""
+    found: list[Leaf] = []
+    _collect(record, (), found)
+    return found
+
+
+def _collect(record: BaseModel, path: tuple[str | int, ...], found: list[Leaf]) -> None:
+    values = record.__dict__
     for name, mark in _fields(type(record)):
-        yield from _value(getattr(record, name), (*path, name), mark)
+        value = values[name]
+        if value is not None and value != ():  # most fields are optional and left out
+            _enter(value, (*path, name), mark, found)
 
 
-def _value(value: object, path: tuple[str | int, ...], mark: Mark | None) -> Iterator[Leaf]:
-    if isinstance(value, BaseModel):
-        yield from leaves(value, path)
+def _enter(
+    value: object, path: tuple[str | int, ...], mark: Mark | None, found: list[Leaf]
+) -> None:
+    if isinstance(value, str):
+        if mark is not None:
+            found.append(Leaf(path, value, mark))
     elif isinstance(value, tuple):
         for index, item in enumerate(value):
-            yield from _value(item, (*path, index), mark)
-    elif isinstance(value, str) and mark is not None:
-        yield Leaf(path, value, mark)
+            _enter(item, (*path, index), mark, found)
+    elif isinstance(value, BaseModel):
+        _collect(value, path, found)
 
 
 @cache
 def _fields(cls: type[BaseModel]) -> tuple[tuple[str, Mark | None], ...]:
-    return tuple(
-        (name, _own_mark(info.metadata) or _mark_within(info.annotation))
+    """The fields that hold a marked value or a record, each with its mark."""
+    marked = (
+        (name, _own_mark(info.metadata) or _mark_within(info.annotation), info.annotation)
         for name, info in cls.model_fields.items()
     )
+    return tuple((name, mark) for name, mark, annotation in marked if mark or _holds(annotation))
+
+
+def _holds(annotation: object) -> bool:
+    """True where a record may stand somewhere inside an annotation."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return True
+    return any(_holds(part) for part in get_args(annotation))
 
 
 def _mark_within(annotation: object) -> Mark | None:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
+from types import MappingProxyType
 
-from benchleaf.link import TermIndex, term_uses, where_used
+from benchleaf.compute import SetUpSheet
+from benchleaf.link import TermIndex, Use, where_used
 from benchleaf.model import Shop
 
 from .document import ASSETS_ADDRESS, STYLES, SiteFacts, day_of_build, site_facts
@@ -26,17 +28,20 @@ THEME = Path(__file__).parent / "templates" / "theme"
 def plan_pages(
     shop: Shop,
     terms: TermIndex,
+    sheets: Mapping[str, tuple[SetUpSheet, ...]],
     content_name: str,
     free_pages: Sequence[Link] = (),
     overrides: Sequence[Path] = (),
     *,
     edition: str = "kiosk",
+    term_uses: Mapping[str, tuple[Use, ...]] = MappingProxyType({}),
 ) -> tuple[tuple[PlannedPage, ...], Inline]:
-    """Every page of the manual, and the means to render running text on free pages."""
+    """Every page of the manual, and the means to render running text on free pages.
+
+    `sheets` are the computed set-ups of each job, `term_uses` where each term is used.
+    """
     inline = Inline(shop, terms)
-    lookup = Lookup(
-        shop, where_used(shop), tuple(free_pages), term_uses(shop, terms), edition=edition
-    )
+    lookup = Lookup(shop, where_used(shop), sheets, tuple(free_pages), term_uses, edition=edition)
     planner = Planner(lookup, Writer(inline, overrides), inline, content_name)
     return tuple(planner.pages()), inline
 

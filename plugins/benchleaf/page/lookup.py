@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from benchleaf.compute import SetUpSheet, set_up_sheets
+from benchleaf.compute import SetUpSheet
 from benchleaf.link import Use, Uses, address
 from benchleaf.model import Hazard, Job, Picture, Record, Shop, SignalWord, name_of
 
@@ -18,10 +18,11 @@ class Lookup:
 
     shop: Shop
     uses: Uses
+    set_ups: Mapping[str, tuple[SetUpSheet, ...]]
+    """The computed set-ups of each job."""
     free_pages: tuple[Link, ...] = ()
     term_uses: Mapping[str, tuple[Use, ...]] = field(default_factory=dict)
     edition: str = "kiosk"
-    _sheets: dict[str, tuple[SetUpSheet, ...]] = field(default_factory=dict)
 
     def link(self, kind: str, record_id: str, anchor: str | None = None) -> Link:
         """A link to a record that exists."""
@@ -34,10 +35,8 @@ class Lookup:
         return tuple(self.link(kind, record_id) for record_id in ids)
 
     def sheets(self, job: Job) -> tuple[SetUpSheet, ...]:
-        """The computed set-ups of a job; reckoned once, as many pages show if it may run."""
-        if job.id not in self._sheets:
-            self._sheets[job.id] = set_up_sheets(self.shop, job)
-        return self._sheets[job.id]
+        """The computed set-ups of a job."""
+        return self.set_ups[job.id]
 
     def picture(self, picture: Picture | None) -> PictureView | None:
         """A picture that is there, as the page shows it."""

@@ -1,6 +1,7 @@
 """Stop 1: YAML text to trees of values that remember file, line and column."""
 
-from .folder import Contents, Document, read_content, read_crew, read_document
+from .document import Document, Source, document_of, read_document
+from .folder import Contents, read_content, read_crew
 from .parser import parse
 from .pictures import PICTURE_TYPES, read_pictures, read_sheets
 from .text import read_text
@@ -15,8 +16,10 @@ __all__ = [
     "Node",
     "Path",
     "Scalar",
+    "Source",
     "child",
     "deepest",
+    "document_of",
     "key_place",
     "parse",
     "plain",

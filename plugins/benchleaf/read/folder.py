@@ -2,28 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from benchleaf.diagnose import Finding, Place, Severity, suggestion
+from benchleaf.spread import spread
 
-from .parser import parse
-from .text import read_text
-from .tree import Node
+from .document import Document, read_document
 
 SINGLE_FILES = ("manual.yml", "terms.yml", "addresses.yml")
 OTHER_FOLDERS = ("pages", "pictures", "sheets")
 CREW_FILE, CREW_FOLDER = "crew.yml", "people"
-
-
-@dataclass(frozen=True, slots=True)
-class Document:
-    """One file read: its kind (the folder's or file's name), name for findings, and tree."""
-
-    kind: str
-    name: str
-    tree: Node
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +70,9 @@ class _Reader:
     def contents(self) -> Contents:
         self._strangers(self.content, (*self.single, *self.kinds, *self.other))
         documents, unread = [], []
-        for path, kind in self._record_files():
-            document, problems = read_document(path, kind, self._name(path))
+        files = [(path, kind, self._name(path)) for path, kind in self._record_files()]
+        read = (one for share in spread(_read_all, files) for one in share)
+        for (path, kind, _), (document, problems) in zip(files, read, strict=True):
             self.findings += problems
             if document is None or any(problem.blocks_publishing for problem in problems):
                 unread.append((kind, path.stem.lower()))
@@ -140,10 +131,7 @@ class _Reader:
         )
 
 
-def read_document(path: Path, kind: str, name: str) -> tuple[Document | None, tuple[Finding, ...]]:
-    """One file as a document, or None with its findings."""
-    text, problems = read_text(path, name)
-    if text is None:
-        return None, problems
-    tree, found = parse(text, name)
-    return (Document(kind, name, tree) if tree is not None else None), found
+def _read_all(
+    files: Sequence[tuple[Path, str, str]],
+) -> list[tuple[Document | None, tuple[Finding, ...]]]:
+    return [read_document(*each) for each in files]

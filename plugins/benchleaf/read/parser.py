@@ -23,7 +23,7 @@ DEEPEST = 12
 
 _LOADER: type[Any] = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _CUT = re.compile(r"\s+(#[^\s#].*)$")
-_NULLS = ("", "~", "null", "Null", "NULL")
+NULLS = ("", "~", "null", "Null", "NULL")
 
 
 @dataclass(slots=True)
@@ -99,7 +99,7 @@ class _Builder:
         is_plain = event.style in (None, "")  # the C parser says "", the other None
         if is_plain and event.value:
             self._note_cut(event)
-        empty = is_plain and event.value in _NULLS
+        empty = is_plain and event.value in NULLS
         return Scalar(event.value, place, empty=empty)
 
     def _note_cut(self, event: Any) -> None:

@@ -13,6 +13,8 @@ BYTES_AT_MOST = 1_000_000
 _CONFLICT = re.compile(r"^(<{7}|={7}|>{7}|\|{7})(?: |$)", re.MULTILINE)
 _CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufeff]")
 _BIDI = re.compile("[\u202a-\u202e\u2066-\u2069]")
+_UNFIT = re.compile(f"\\t|{_CONTROL.pattern}|{_BIDI.pattern}")
+"""Any sign that is looked for below: most files have none."""
 
 
 def read_text(path: Path, name: str) -> tuple[str | None, tuple[Finding, ...]]:
@@ -40,6 +42,9 @@ def _decoded(data: bytes, name: str) -> tuple[str | None, tuple[Finding, ...]]:
 
 def unfit_places(text: str, name: str) -> tuple[Finding, ...]:
     """Merge-conflict markers, tabs and control characters, each with its place."""
+    signs = ("<<<<<<<", "=======", ">>>>>>>", "|||||||")
+    if not any(sign in text for sign in signs) and not _UNFIT.search(text):
+        return ()
     conflicts = [match.start() for match in _CONFLICT.finditer(text)]
     if len(conflicts) > 1 or text.find("<<<<<<< ") in conflicts:
         return tuple(_conflict(text, at, name) for at in conflicts)

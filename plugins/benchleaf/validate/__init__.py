@@ -1,28 +1,51 @@
 """Stop 3: trees to records, and rules that span records."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from benchleaf.compute import SetUpSheet
 from benchleaf.diagnose import Finding
-from benchleaf.model import Shop
+from benchleaf.model import Job, Record, Shop
 
+from .case import JobCase
 from .crew import gather_crew
 from .fields import classes_at, tags
 from .gather import gather
 from .places import Places
-from .rules import RULES
+from .rules import JOB_RULES, RECORD_RULES, SHOP_RULES
 from .rules.text import check_text
 
 
-def check_rules(shop: Shop, places: Places) -> Iterator[Finding]:
-    """Every finding of every rule."""
-    for rule in RULES:
+def check_record(
+    shop: Shop,
+    places: Places,
+    kind: str,
+    record_id: str,
+    record: Record,
+    sheets: Sequence[SetUpSheet],
+) -> Iterator[Finding]:
+    """Every finding of the rules that look at one record; `sheets` are the set-ups of a job."""
+    for rule in RECORD_RULES:
+        yield from rule(shop, places, kind, record_id, record)
+    if isinstance(record, Job):
+        case = JobCase(shop, places, record, sheets)
+        for job_rule in JOB_RULES:
+            yield from job_rule(case)
+
+
+def check_shop(shop: Shop, places: Places) -> Iterator[Finding]:
+    """Every finding of the rules that need the whole shop."""
+    for rule in SHOP_RULES:
         yield from rule(shop, places)
 
 
 __all__ = [
-    "RULES",
+    "JOB_RULES",
+    "RECORD_RULES",
+    "SHOP_RULES",
+    "JobCase",
     "Places",
-    "check_rules",
+    "check_record",
+    "check_shop",
     "check_text",
     "classes_at",
     "gather",

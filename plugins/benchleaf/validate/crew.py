@@ -17,7 +17,7 @@ from benchleaf.model import (
     references,
     revision_order,
 )
-from benchleaf.read import Contents, Node, Path
+from benchleaf.read import Contents, Node, Path, Source
 
 from .places import locate, written_id
 from .rules.references import dangling
@@ -49,26 +49,28 @@ def gather_crew(contents: Contents, shop: Shop) -> tuple[Crew, tuple[Finding, ..
     for document in contents.documents:
         if document.kind == "crew":
             gathered.facts_tree = document.tree
-            gathered.facts, problems = build(CrewFacts, document.tree)
+            source = Source(document, (), document.value)
+            gathered.facts, problems = build(CrewFacts, source)
             gathered.findings += problems
         else:
-            _enter(document.name, document.tree, gathered)
+            _enter(Source(document, (), document.value), gathered)
     crew = Crew(gathered.facts or UNWRITTEN, dict(sorted(gathered.people.items())))
     gathered.findings += _cross_checks(gathered, shop)
     return crew, tuple(gathered.findings)
 
 
-def _enter(name: str, tree: Node, gathered: _Gathered) -> None:
-    person, problems = build(Person, tree)
+def _enter(source: Source, gathered: _Gathered) -> None:
+    person, problems = build(Person, source)
     gathered.findings += problems
-    code = written_id(tree)
+    code = written_id(source.value)
     if code is None:
         return
+    tree = source.tree
     if code in gathered.trees:
         gathered.findings.append(_twice(code, tree, gathered.trees[code]))
         return
     gathered.trees[code] = tree
-    stem = name.rpartition("/")[2].removesuffix(".yml")
+    stem = source.document.name.rpartition("/")[2].removesuffix(".yml")
     if stem != code:
         gathered.findings.append(_file_name(stem, code, tree))
     if person is not None:

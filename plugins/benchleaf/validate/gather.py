@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from benchleaf.diagnose import Finding, Place, Related, Severity
 from benchleaf.model import FOLDERS, KINDS, Manual, PictureFile, Record, Shop
-from benchleaf.read import Contents, Document, Listing, Node, child
+from benchleaf.read import Contents, Document, Node, Source
 
 from .places import Places, locate, written_id
 from .shape import build
@@ -30,7 +30,7 @@ class _Gathered:
     records: dict[str, dict[str, Record]] = field(
         default_factory=lambda: {kind: {} for kind in KINDS}
     )
-    trees: dict[tuple[str, str], Node] = field(default_factory=dict)
+    sources: dict[tuple[str, str], Source] = field(default_factory=dict)
     unbuilt: set[tuple[str, str]] = field(default_factory=set)
     findings: list[Finding] = field(default_factory=list)
 
@@ -50,8 +50,8 @@ def gather(
         if document.kind == "manual":
             gathered.manual = _manual(document, gathered)
         elif document.kind in KINDS:
-            for tree in _trees(document, gathered):
-                _enter(document.kind, tree, gathered)
+            for source in _sources(document, gathered):
+                _enter(document.kind, source, gathered)
             gathered.findings += _file_name(document)
     shop = Shop.of(
         gathered.manual or UNWRITTEN,
@@ -59,32 +59,35 @@ def gather(
         pictures={name: PictureFile(*size) for name, size in pictures.items()},
         sheets=sheets,
     )
-    places = Places(gathered.trees, frozenset(gathered.unbuilt))
+    places = Places(gathered.sources, frozenset(gathered.unbuilt))
     return shop, places, tuple(gathered.findings)
 
 
 def _manual(document: Document, gathered: _Gathered) -> Manual | None:
-    gathered.trees["manual", "manual"] = document.tree
-    manual, problems = build(Manual, document.tree)
+    source = Source(document, (), document.value)
+    gathered.sources["manual", "manual"] = source
+    manual, problems = build(Manual, source)
     gathered.findings += problems
     return manual
 
 
-def _trees(document: Document, gathered: _Gathered) -> Iterator[Node]:
-    """The record trees of a document: itself, or the entries of a shared list."""
+def _sources(document: Document, gathered: _Gathered) -> Iterator[Source]:
+    """The records of a document: itself, or the entries of a shared list."""
     if document.kind in FOLDERS:
-        yield document.tree
+        yield Source(document, (), document.value)
         return
-    listed = child(document.tree, document.kind)
-    if isinstance(listed, Listing):
-        yield from listed.items
-    if not isinstance(listed, Listing) or len(document.tree.entries) > 1:  # type: ignore[union-attr]
+    value = document.value if isinstance(document.value, dict) else {}
+    listed = value.get(document.kind)
+    if isinstance(listed, list):
+        for index, entry in enumerate(listed):
+            yield Source(document, (document.kind, index), entry)
+    if not isinstance(listed, list) or len(value) > 1:
         gathered.findings.append(_not_one_list(document))
 
 
 def _file_name(document: Document) -> Iterator[Finding]:
     """One record a file, found by its id."""
-    record_id = written_id(document.tree)
+    record_id = written_id(document.value)
     stem = document.name.rpartition("/")[2].removesuffix(".yml")
     if document.kind in FOLDERS and record_id is not None and stem != record_id:
         yield Finding(
@@ -112,17 +115,18 @@ def _not_one_list(document: Document) -> Finding:
     )
 
 
-def _enter(kind: str, tree: Node, gathered: _Gathered) -> None:
-    record, problems = build(KINDS[kind], tree)
+def _enter(kind: str, source: Source, gathered: _Gathered) -> None:
+    record, problems = build(KINDS[kind], source)
     gathered.findings += problems
-    record_id = getattr(record, "id", None) or written_id(tree)
+    record_id = getattr(record, "id", None) or written_id(source.value)
     if record_id is None:
         return
     key = (kind, str(record_id))
-    if key in gathered.trees:
-        gathered.findings.append(_twice(kind, str(record_id), tree, gathered.trees[key]))
+    if key in gathered.sources:
+        first = gathered.sources[key]
+        gathered.findings.append(_twice(kind, str(record_id), source.tree, first.tree))
         return
-    gathered.trees[key] = tree
+    gathered.sources[key] = source
     if record is None or key in gathered.unbuilt:  # an empty value must not look like none
         gathered.unbuilt.add(key)
     else:

@@ -6,8 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from benchleaf.diagnose import Place
-from benchleaf.read import Mapping as MappingNode
-from benchleaf.read import Node, Scalar, child, key_place
+from benchleaf.read import Node, Scalar, Source, child, key_place
 
 
 def locate(tree: Node, path: Sequence[str | int]) -> Place:
@@ -37,20 +36,22 @@ def written(tree: Node, path: Sequence[str | int]) -> str | None:
     return node.text if isinstance(node, Scalar) else None
 
 
-def written_id(tree: Node) -> str | None:
+def written_id(value: object) -> str | None:
     """The id as written, lower case, even where the record itself could not be built."""
-    node = child(tree, "id") if isinstance(tree, MappingNode) else None
-    return node.text.strip().lower() if isinstance(node, Scalar) else None
+    written = value.get("id", ...) if isinstance(value, dict) else ...
+    if written is None:  # `id:` with nothing after it
+        return ""
+    return written.strip().lower() if isinstance(written, str) else None
 
 
 @dataclass(frozen=True, slots=True)
 class Places:
-    """Trees by kind and id, and the ids of records that could not be built."""
+    """Sources by kind and id, and the ids of records that could not be built."""
 
-    trees: Mapping[tuple[str, str], Node]
+    sources: Mapping[tuple[str, str], Source]
     unbuilt: frozenset[tuple[str, str]] = field(default_factory=frozenset)
 
     def of(self, kind: str, record_id: str, path: Sequence[str | int] = ()) -> Place:
         """The place of a value of a record."""
-        tree = self.trees.get((kind, record_id))
-        return locate(tree, path) if tree is not None else Place("content")
+        source = self.sources.get((kind, record_id))
+        return locate(source.tree, path) if source is not None else Place("content")

@@ -10,7 +10,7 @@ from pydantic import ValidationError
 
 from benchleaf.diagnose import Finding, Place, Severity, nearest, suggestion
 from benchleaf.model import Record
-from benchleaf.read import Node, plain
+from benchleaf.read import Node, Source
 
 from .fields import class_at, classes_at, meaning, spoken, tags
 from .places import locate, locate_key, written
@@ -19,12 +19,12 @@ R = TypeVar("R", bound=Record)
 Loc = tuple[str | int, ...]
 
 
-def build(cls: type[R], tree: Node) -> tuple[R | None, tuple[Finding, ...]]:
-    """The record that `tree` holds, or None with every finding about its fields."""
+def build(cls: type[R], source: Source) -> tuple[R | None, tuple[Finding, ...]]:
+    """The record that stands at `source`, or None with every finding about its fields."""
     try:
-        return cls.model_validate(plain(tree)), ()
+        return cls.model_validate(source.value), ()
     except ValidationError as error:
-        return None, _findings(cls, tree, error.errors(include_url=False))
+        return None, _findings(cls, source.tree, error.errors(include_url=False))
 
 
 def _findings(cls: type[Record], tree: Node, errors: Sequence[Any]) -> tuple[Finding, ...]:

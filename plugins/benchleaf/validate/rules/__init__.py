@@ -1,10 +1,15 @@
-"""Rules that span records, one a module. Each takes the shop and the places, and gives findings."""
+"""Rules that span records, one a module; each gives findings.
+
+A rule on records looks at one record of any kind, a rule on jobs at one job; so these can be
+shared among processes. A rule on the shop needs all of it at once.
+"""
 
 from collections.abc import Callable, Iterator
 
 from benchleaf.diagnose import Finding
-from benchleaf.model import Shop
+from benchleaf.model import Record, Shop
 
+from ..case import JobCase
 from ..places import Places
 from . import (
     named_files,
@@ -23,22 +28,24 @@ from . import (
     text,
 )
 
-Rule = Callable[[Shop, Places], Iterator[Finding]]
+RecordRule = Callable[[Shop, Places, str, str, Record], Iterator[Finding]]
+"""Shop, places, and kind, id and record to look at."""
+JobRule = Callable[[JobCase], Iterator[Finding]]
+ShopRule = Callable[[Shop, Places], Iterator[Finding]]
 
-RULES: tuple[Rule, ...] = (
-    references.check,
-    text.check,
-    prerequisites.check,
-    route.check,
-    term_forms.check,
-    parts.check,
+RECORD_RULES: tuple[RecordRule, ...] = (references.check, text.check, named_files.check)
+JOB_RULES: tuple[JobRule, ...] = (
     set_up_fit.check,
-    named_files.check,
     practice_holding.check,
     practice_spindle.check,
     practice_chips.check,
     practice_hands.check,
-    published.check,
     set_up_limits.check,
 )
-"""Every rule, in the order of the codes."""
+SHOP_RULES: tuple[ShopRule, ...] = (
+    prerequisites.check,
+    route.check,
+    term_forms.check,
+    parts.check,
+    published.check,
+)

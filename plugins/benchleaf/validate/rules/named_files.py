@@ -5,19 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Finding, Place, Severity, suggestion
-from benchleaf.model import Shop, files
+from benchleaf.model import Record, Shop, files
 from benchleaf.read import PICTURE_TYPES
 
 from ..places import Places
 
 
-def check(shop: Shop, places: Places) -> Iterator[Finding]:
+def check(
+    shop: Shop, places: Places, kind: str, record_id: str, record: Record
+) -> Iterator[Finding]:
     """A finding for each file that is missing, and for each picture without a size."""
-    for kind, record_id, record in shop.every():
-        for path, folder, name in files(record):
-            problem = _problem(shop, folder, name)
-            if problem:
-                yield _finding(shop, folder, name, problem, places.of(kind, record_id, path))
+    for path, folder, name in files(record):
+        problem = _problem(shop, folder, name)
+        if problem:
+            yield _finding(shop, folder, name, problem, places.of(kind, record_id, path))
 
 
 def _problem(shop: Shop, folder: str, name: str) -> str | None:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Finding, Severity
-from benchleaf.model import Holding, Job, Shop
+from benchleaf.model import Holding, Job
 
-from ..places import Places
-from .wording import drills, practice, says, told, words
+from ..case import JobCase
+from .wording import says, told, words
 
 # A hand wheel, a left-hand clamp and a handle are no hands.
 _HAND = words(r"(?<!-)hands?(?!-| ?wheel)|fingers?|fists?")
@@ -29,18 +29,16 @@ _STOP = words(r"stop|isolator|switch(?:ed)? off|let go|step back|stand (?:back|c
 Path = tuple[str | int, ...]
 
 
-def check(shop: Shop, places: Places) -> Iterator[Finding]:
+def check(case: JobCase) -> Iterator[Finding]:
     """Findings about what could hurt somebody though every field is filled in."""
-    for job in shop.jobs.values():
-        machine = shop.machines.get(job.machine)
-        for path, held in _holdings(job):
-            yield from _held(job, held, path, places)
-        if machine is not None and machine.spindle_speeds:
-            yield from _gloves(job, places)
-        if drills(shop, job):
-            yield from _by_hand(job, places)
-            yield from _no_hazard(job, places)
-        yield from _stop_first(job, places)
+    for path, held in _holdings(case.job):
+        yield from _held(case, held, path)
+    if case.machine is not None and case.machine.spindle_speeds:
+        yield from _gloves(case)
+    if case.drills:
+        yield from _by_hand(case)
+        yield from _no_hazard(case)
+    yield from _stop_first(case)
 
 
 def _holdings(job: Job) -> Iterator[tuple[Path, Holding]]:
@@ -51,13 +49,13 @@ def _holdings(job: Job) -> Iterator[tuple[Path, Holding]]:
             yield ("set_ups", index, "holding"), set_up.holding
 
 
-def _held(job: Job, held: Holding, path: Path, places: Places) -> Iterator[Finding]:
+def _held(case: JobCase, held: Holding, path: Path) -> Iterator[Finding]:
     """A hand in the words of the holding is an error: no exception is accepted."""
     if told(held.how, _HAND, _HOLD):
         yield Finding(
             "V508",
             Severity.ERROR,
-            places.of("jobs", job.id, (*path, "how")),
+            case.place(*path, "how"),
             "the holding is done by a hand",
             ("work that turns takes the hand with it: name vice, clamps, fixture or stop",),
         )
@@ -65,67 +63,62 @@ def _held(job: Job, held: Holding, path: Path, places: Places) -> Iterator[Findi
         yield Finding(
             "V509",
             Severity.ERROR,
-            places.of("jobs", job.id, (*path, "bolted_down")),
+            case.place(*path, "bolted_down"),
             "the vice, clamps or fixture are not fixed to the table",
             ("a loose vice is swung round with the work in it: say how it is bolted down",),
         )
 
 
-def _by_hand(job: Job, places: Places) -> Iterator[Finding]:
-    for number, step in enumerate(job.steps):
+def _by_hand(case: JobCase) -> Iterator[Finding]:
+    for number, step in enumerate(case.job.steps):
         for index, point in enumerate(step.key_points):
             if told(point.point, _HAND, _HOLD, _WORK, _CUTTING):
-                yield from practice(
-                    job,
+                yield from case.practice(
                     "V508",
-                    places.of("jobs", job.id, ("steps", number, "key_points", index, "point")),
+                    ("steps", number, "key_points", index, "point"),
                     "here a hand holds the work while the tool cuts",
                     "hold it with vice, clamps, fixture or stop, and keep hands away",
                 )
 
 
-def _gloves(job: Job, places: Places) -> Iterator[Finding]:
-    for index, line in enumerate(job.wear):
+def _gloves(case: JobCase) -> Iterator[Finding]:
+    for index, line in enumerate(case.job.wear):
         kept_off = says(line, _CARRY) or says(line, _NO_GLOVES)
         if says(line, _GLOVES) and not kept_off:
-            yield from practice(
-                job,
+            yield from case.practice(
                 "V510",
-                places.of("jobs", job.id, ("wear", index)),
+                ("wear", index),
                 "gloves are to be worn at a spindle",
                 "gloves are caught by a spindle: take them off, or say that they are for carrying",
             )
-    if not any(says(line, _GLOVES) for line in job.take_off):
-        yield from practice(
-            job,
+    if not any(says(line, _GLOVES) for line in case.job.take_off):
+        yield from case.practice(
             "V510",
-            places.of("jobs", job.id, ("take_off",)),
+            ("take_off",),
             "nothing says that gloves come off at the spindle",
             "add gloves to take_off",
         )
 
 
-def _no_hazard(job: Job, places: Places) -> Iterator[Finding]:
-    cutting = {set_up.id for set_up in job.set_ups}
-    for number, step in enumerate(job.steps):
+def _no_hazard(case: JobCase) -> Iterator[Finding]:
+    cutting = {set_up.id for set_up in case.job.set_ups}
+    for number, step in enumerate(case.job.steps):
         if step.set_up in cutting and not step.hazards:
-            yield from practice(
-                job,
+            yield from case.practice(
                 "V511",
-                places.of("jobs", job.id, ("steps", number)),
+                ("steps", number),
                 f"step '{step.id}' uses the set-up and has no hazard message",
                 "name the hazards that bite in this step",
             )
 
 
-def _stop_first(job: Job, places: Places) -> Iterator[Finding]:
-    for index, trouble in enumerate(job.if_wrong):
+def _stop_first(case: JobCase) -> Iterator[Finding]:
+    for index, trouble in enumerate(case.job.if_wrong):
         stops = [number for number, line in enumerate(trouble.do) if says(line, _STOP)]
         if stops and stops[0] > 0:
-            yield from practice(
-                job,
+            yield from case.practice(
                 "V512",
-                places.of("jobs", job.id, ("if_wrong", index, "do", 0)),
+                ("if_wrong", index, "do", 0),
                 "the stop does not come first when this goes wrong",
                 "put the stop first, then whom to call",
             )

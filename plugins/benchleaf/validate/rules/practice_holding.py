@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Finding
-from benchleaf.model import DrillingSetUp, HoleKind, Job, Shop
+from benchleaf.model import DrillingSetUp, HoleKind
 
-from ..places import Places
-from .wording import drills, practice, said_in, says, words
+from ..case import JobCase
+from .wording import says, words
 
 _CLAMP = words(r"clamp|tighten|wind the vice tight|nip up")
 _DRILL_CHUCK = words(r"chuck")
@@ -19,42 +19,38 @@ _LOCATE = words(
 _EASE = words(r"ease|easing|lighten|let up|less (?:pull|pressure|feed)|hold (?:the lever )?back")
 
 
-def check(shop: Shop, places: Places) -> Iterator[Finding]:
-    """Findings about jobs that drill."""
-    for job in shop.jobs.values():
-        if drills(shop, job):
-            yield from _locate_first(job, places)
-            yield from _ease(job, places)
+def check(case: JobCase) -> Iterator[Finding]:
+    """Findings about a job that drills."""
+    if case.drills:
+        yield from _locate_first(case)
+        yield from _ease(case)
 
 
-def _locate_first(job: Job, places: Places) -> Iterator[Finding]:
+def _locate_first(case: JobCase) -> Iterator[Finding]:
     """The first point that clamps must not come before every word about locating."""
-    for number, step in enumerate(job.steps):
+    for number, step in enumerate(case.job.steps):
         for index, point in enumerate(step.key_points):
             if says(point.point, _LOCATE):
                 return
             if says(point.point, _CLAMP) and not says(point.point, _DRILL_CHUCK):
-                path = ("steps", number, "key_points", index, "point")
-                yield from practice(
-                    job,
+                yield from case.practice(
                     "V501",
-                    places.of("jobs", job.id, path),
+                    ("steps", number, "key_points", index, "point"),
                     "the work is clamped here before any point says how it is located",
                     "say first how it is located: against a stop, seated, lined up",
                 )
                 return
 
 
-def _ease(job: Job, places: Places) -> Iterator[Finding]:
-    for index, set_up in enumerate(job.set_ups):
-        steps = [step for step in job.steps if step.set_up == set_up.id]
-        eased = any(says(said_in(step), _EASE) for step in steps)
+def _ease(case: JobCase) -> Iterator[Finding]:
+    steps = tuple(zip(case.job.steps, case.said, strict=True))
+    for index, set_up in enumerate(case.job.set_ups):
+        eased = any(says(said, _EASE) for step, said in steps if step.set_up == set_up.id)
         is_through = isinstance(set_up, DrillingSetUp) and set_up.hole is HoleKind.THROUGH
         if is_through and not eased:
-            yield from practice(
-                job,
+            yield from case.practice(
                 "V505",
-                places.of("jobs", job.id, ("set_ups", index)),
+                ("set_ups", index),
                 f"no step with the set-up '{set_up.id}' says to ease as the drill comes through",
                 "add the key point, and name the set-up in that step",
             )

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Finding
-from benchleaf.model import Job, Shop, Step
+from benchleaf.model import Step
 
-from ..places import Places
-from .wording import asked_in, drills, in_one_point, practice, says, told, words
+from ..case import JobCase
+from .wording import in_one_point, says, told, words
 
 _KEY = words(r"key")
 _AWAY = words(r"out|hook|hang|hangs|hung|remove[sd]?|away")
@@ -21,43 +21,39 @@ _STOPPED = words(
 )
 
 
-def check(shop: Shop, places: Places) -> Iterator[Finding]:
-    """Findings about jobs at a spindle."""
-    for job in shop.jobs.values():
-        machine = shop.machines.get(job.machine)
-        if machine is None or not machine.spindle_speeds:
-            continue
-        if machine.chuck is not None and drills(shop, job):
-            yield from _key_out(job, places)
-        yield from _stop_first(job, places)
+def check(case: JobCase) -> Iterator[Finding]:
+    """Findings about a job at a spindle."""
+    machine = case.machine
+    if machine is None or not machine.spindle_speeds:
+        return
+    if machine.chuck is not None and case.drills:
+        yield from _key_out(case)
+    yield from _stop_first(case)
 
 
-def _key_out(job: Job, places: Places) -> Iterator[Finding]:
+def _key_out(case: JobCase) -> Iterator[Finding]:
     """A point on the key stands in a step up to the one that starts the spindle."""
-    for step in job.steps:
+    for step, asked in zip(case.job.steps, case.asked, strict=True):
         if in_one_point(step, _KEY, _AWAY):
             return
-        if says(asked_in(step), _START):
+        if says(asked, _START):
             break
-    yield from practice(
-        job,
+    yield from case.practice(
         "V503",
-        places.of("jobs", job.id, ("steps",)),
+        ("steps",),
         "no step up to the start says that the chuck key is out and on its hook",
         "add it at or before the start (looked for: key, and out or hook, in one point)",
     )
 
 
-def _stop_first(job: Job, places: Places) -> Iterator[Finding]:
+def _stop_first(case: JobCase) -> Iterator[Finding]:
     """A step that measures or adjusts says stop, or comes after one that did, not started since."""
     is_still = True
-    for number, step in enumerate(job.steps):
-        text = asked_in(step)
+    for number, (step, text) in enumerate(zip(case.job.steps, case.asked, strict=True)):
         if not is_still and _measures(step, text) and not says(text, _STOPPED):
-            yield from practice(
-                job,
+            yield from case.practice(
                 "V507",
-                places.of("jobs", job.id, ("steps", number)),
+                ("steps", number),
                 f"step '{step.id}' measures or adjusts, and nothing since the start says stop",
                 "add a key point: press stop, and wait until the spindle is still",
             )

@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Finding, Place, Severity, suggestion
-from benchleaf.model import KINDS, Shop, references
+from benchleaf.model import KINDS, Record, Shop, references
 
 from ..places import Places
 
 
-def check(shop: Shop, places: Places) -> Iterator[Finding]:
+def check(
+    shop: Shop, places: Places, kind: str, record_id: str, record: Record
+) -> Iterator[Finding]:
     """A finding for each reference that points nowhere."""
-    for kind, record_id, record in shop.every():
-        for path, wanted_kind, wanted in references(record):
-            if not exists(shop, places, wanted_kind, wanted):
-                place = places.of(kind, record_id, path)
-                yield dangling(shop, wanted_kind, wanted, place)
+    for path, wanted_kind, wanted in references(record):
+        if not exists(shop, places, wanted_kind, wanted):
+            yield dangling(shop, wanted_kind, wanted, places.of(kind, record_id, path))
 
 
 def exists(shop: Shop, places: Places, kind: str, record_id: str) -> bool:

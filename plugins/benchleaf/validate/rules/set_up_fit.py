@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Finding, Related, Severity, suggestion
-from benchleaf.model import Job, Shop
 
-from ..places import Places
+from ..case import JobCase
 
 RESERVED = frozenset(
     {
@@ -28,55 +27,57 @@ RESERVED = frozenset(
 """Anchors of the job page's own sections; a step may not take them."""
 
 
-def check(shop: Shop, places: Places) -> Iterator[Finding]:
-    """Findings about the inside of each job."""
-    for job in shop.jobs.values():
-        yield from _tools(shop, job, places)
-        yield from _steps(job, places)
-        yield from _anchors(job, places)
+def check(case: JobCase) -> Iterator[Finding]:
+    """Findings about the inside of a case.job."""
+    yield from _tools(case)
+    yield from _steps(case)
+    yield from _anchors(case)
 
 
-def _tools(shop: Shop, job: Job, places: Places) -> Iterator[Finding]:
-    for index, set_up in enumerate(job.set_ups):
-        dangling = any(tool not in shop.tools for tool in (set_up.tool, *job.tools))
-        if not dangling and set_up.tool not in job.tools:
+def _tools(case: JobCase) -> Iterator[Finding]:
+    for index, set_up in enumerate(case.job.set_ups):
+        dangling = any(tool not in case.shop.tools for tool in (set_up.tool, *case.job.tools))
+        if not dangling and set_up.tool not in case.job.tools:
             yield Finding(
                 "V402",
                 Severity.ERROR,
-                places.of("jobs", job.id, ("set_ups", index, "tool")),
+                case.place("set_ups", index, "tool"),
                 f"the set-up uses '{set_up.tool}', which is no tool of this job",
                 (
                     "add it to the job's tools, or name one of them",
-                    *suggestion(set_up.tool, job.tools, what="tools of this job"),
+                    *suggestion(set_up.tool, case.job.tools, what="tools of this job"),
                 ),
             )
 
 
-def _steps(job: Job, places: Places) -> Iterator[Finding]:
-    known = [set_up.id for set_up in job.set_ups]
-    for index, step in enumerate(job.steps):
+def _steps(case: JobCase) -> Iterator[Finding]:
+    known = [set_up.id for set_up in case.job.set_ups]
+    for index, step in enumerate(case.job.steps):
         if step.set_up is not None and step.set_up not in known:
             yield Finding(
                 "V402",
                 Severity.ERROR,
-                places.of("jobs", job.id, ("steps", index, "set_up")),
+                case.place("steps", index, "set_up"),
                 f"the step names the set-up '{step.set_up}', which this job has not",
                 suggestion(step.set_up, known, what="set-ups of this job"),
             )
 
 
-def _anchors(job: Job, places: Places) -> Iterator[Finding]:
+def _anchors(case: JobCase) -> Iterator[Finding]:
     """Steps and set-ups share the page, so their ids are told apart together."""
+    job = case.job
     named = [(step.id, ("steps", index, "id")) for index, step in enumerate(job.steps)]
     named += [(set_up.id, ("set_ups", index, "id")) for index, set_up in enumerate(job.set_ups)]
-    named.sort(key=lambda one: places.of("jobs", job.id, one[1]))
+    if len({anchor for anchor, _ in named} - RESERVED) == len(named):
+        return  # so it is nearly always: no place needs to be found
+    named.sort(key=lambda one: case.place(*one[1]))
     first: dict[str, tuple[str | int, ...]] = {}
     for anchor, path in named:
         if anchor in RESERVED:
             yield Finding(
                 "L303",
                 Severity.ERROR,
-                places.of("jobs", job.id, path),
+                case.place(*path),
                 f"'{anchor}' is kept for a part of the job page",
                 ("give the step another id",),
             )
@@ -84,10 +85,10 @@ def _anchors(job: Job, places: Places) -> Iterator[Finding]:
             yield Finding(
                 "L303",
                 Severity.ERROR,
-                places.of("jobs", job.id, path),
+                case.place(*path),
                 f"the id '{anchor}' is used twice in this job",
                 ("give one of the two another id",),
-                (Related(places.of("jobs", job.id, first[anchor]), "used first here"),),
+                (Related(case.place(*first[anchor]), "used first here"),),
             )
         else:
             first[anchor] = path

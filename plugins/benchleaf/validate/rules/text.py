@@ -2,33 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 
 from benchleaf.diagnose import Finding, Place, Severity, suggestion
-from benchleaf.model import Shop, texts
+from benchleaf.model import Record, Shop, texts
 from benchleaf.model.textlinks import TextLink, link_kinds, text_links
 
 from ..places import Places
 from .references import dangling, exists
 
 
-def check(shop: Shop, places: Places) -> Iterator[Finding]:
+def check(
+    shop: Shop, places: Places, kind: str, record_id: str, record: Record
+) -> Iterator[Finding]:
     """A finding for each link in text that points nowhere."""
-    for kind, record_id, record in shop.every():
-        for path, text in texts(record):
-            if "[[" in text:  # a place is looked for only where it may be needed
-                yield from check_text(shop, places, text, places.of(kind, record_id, path))
-    for path, text in texts(shop.manual):
-        yield from check_text(shop, places, text, places.of("manual", "manual", path))
+    for path, text in texts(record):
+        if "[[" in text:
+            yield from check_text(shop, places, text, partial(places.of, kind, record_id, path))
 
 
-def check_text(shop: Shop, places: Places, text: str, place: Place) -> Iterator[Finding]:
-    """The links of one text."""
+def check_text(
+    shop: Shop, places: Places, text: str, place: Callable[[], Place]
+) -> Iterator[Finding]:
+    """The links of one text; `place` says where it stands, and is asked only where needed."""
     for link in text_links(text):
         if link.kind is None:
-            yield _not_a_link(link, place)
+            yield _not_a_link(link, place())
         elif not exists(shop, places, link.kind, link.id):
-            yield dangling(shop, link.kind, link.id, place, written=f"'[[{link.written}]]': ")
+            yield dangling(shop, link.kind, link.id, place(), written=f"'[[{link.written}]]': ")
         elif link.anchor is not None:
             yield from _anchor(shop, link, place)
 
@@ -46,13 +48,13 @@ def _not_a_link(link: TextLink, place: Place) -> Finding:
     )
 
 
-def _anchor(shop: Shop, link: TextLink, place: Place) -> Iterator[Finding]:
+def _anchor(shop: Shop, link: TextLink, place: Callable[[], Place]) -> Iterator[Finding]:
     """Steps and set-ups are the places a link may name inside a job."""
     if link.kind != "jobs":
         yield Finding(
             "L301",
             Severity.ERROR,
-            place,
+            place(),
             f"'[[{link.written}]]': only jobs have places that a link can name",
             ("take the part after # out",),
         )
@@ -64,7 +66,7 @@ def _anchor(shop: Shop, link: TextLink, place: Place) -> Iterator[Finding]:
         yield Finding(
             "L301",
             Severity.ERROR,
-            place,
+            place(),
             f"'[[{link.written}]]': job {link.id.upper()} has no step or set-up '{link.anchor}'",
             suggestion(str(link.anchor), known, what="steps and set-ups"),
         )
