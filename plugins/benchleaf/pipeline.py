@@ -161,7 +161,7 @@ def site_facts(loaded: Loaded, *, edition: str = "kiosk") -> SiteFacts:
     """What the document around every page says: the stamp of the copy, the screen's manners."""
     shop = loaded.shop
     jobs = shop.jobs.values() if loaded.may_publish else ()
-    prints = [diff.fingerprint(shop, job, set_up_sheets(shop, job)) for job in jobs]
+    prints = [diff.fingerprint(shop, job, loaded.sheets[job.id]) for job in jobs]
     return page.site_facts(shop.manual, prints, edition=edition)
 
 
