@@ -9,7 +9,8 @@ import sys
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 
-from benchleaf import pipeline
+from benchleaf import pipeline, review
+from benchleaf.commands import compare
 from benchleaf.diagnose import CODES, report, suggestion, summary
 
 _INPUTS_BESIDE_A_JOB = """\
@@ -50,7 +51,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     check = commands.add_parser("check", help="read every breakdown and report every problem")
     check.set_defaults(run=_check)
-    register = commands.add_parser("register", help="add new page addresses to the register")
+    register = commands.add_parser("register", help="add new page addresses and revisions")
     register.set_defaults(run=_register)
     for command in (check, register):
         command.add_argument(
@@ -60,6 +61,14 @@ def _parser() -> argparse.ArgumentParser:
             default=Path("content"),
             help="the content folder (default: content)",
         )
+    register.add_argument(
+        "--wording-only",
+        action="append",
+        default=[],
+        metavar="JOB",
+        help="declare that only the wording of this job changed (all: of every job); checked",
+    )
+    compare.add(commands)
     schema = commands.add_parser("schema", help="print the JSON Schema of a kind of record")
     schema.add_argument("kind", metavar="KIND", help=", ".join(pipeline.schema_kinds()))
     schema.set_defaults(run=_schema)
@@ -100,7 +109,21 @@ def _register(options: argparse.Namespace) -> int:
         print("nothing was written: mend these first")
         return 1
     print(f"{added} added to {options.content / pipeline.REGISTER}")
-    return 0
+    return _register_revisions(options)
+
+
+def _register_revisions(options: argparse.Namespace) -> int:
+    known = pipeline.load(options.content).shop.jobs
+    jobs = [job_id.lower() for job_id in options.wording_only]
+    jobs = list(known) if jobs == ["all"] else jobs
+    unknown = next((one for one in jobs if one not in known), None)
+    if unknown is not None:
+        return _misuse(f"there is no job '{unknown}'", unknown, known)
+    left, added = review.register_revisions(options.content, jobs)
+    print(f"{added} added to {options.content / pipeline.REVISIONS}")
+    if left:
+        print(report(left))
+    return 1 if left else 0
 
 
 def _schema(options: argparse.Namespace) -> int:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
-from benchleaf import diff, link, page, publish, read, validate
+from benchleaf import diff, link, page, publish, read, registers, validate
 from benchleaf.compute import printed, set_up_sheets
 from benchleaf.compute.reckon import OPERATIONS, InputError, reckon
 from benchleaf.diagnose import Finding, Place, Severity, in_order, suggestion
@@ -30,12 +30,15 @@ from benchleaf.page import (
     with_links,
 )
 from benchleaf.publish import discard, recover, staging_folder, swap_in
+from benchleaf.registers import REGISTER, REVISIONS
 from benchleaf.spread import no_collecting
 from benchleaf.survey import Sheets, survey
 
 __all__ = [
     "ASSETS",
     "ASSETS_ADDRESS",
+    "REGISTER",
+    "REVISIONS",
     "STYLES",
     "THEME",
     "Answer",
@@ -65,8 +68,6 @@ __all__ = [
     "with_links",
 ]
 
-REGISTER = "addresses.yml"
-
 
 @dataclass(frozen=True, slots=True)
 class Loaded:
@@ -80,6 +81,9 @@ class Loaded:
     sheets: Sheets
     """The computed set-ups of each job."""
     term_uses: Mapping[str, tuple[link.Use, ...]]
+    fingerprints: Mapping[str, str]
+    """The fingerprint of each job\'s meaning."""
+    revisions: diff.Registry
     findings: tuple[Finding, ...]
 
     @property
@@ -87,11 +91,20 @@ class Loaded:
         """True when no finding is an error."""
         return not any(finding.blocks_publishing for finding in self.findings)
 
+    @property
+    def prevents_registering(self) -> tuple[Finding, ...]:
+        """Errors, but for a revision that lags behind: registering may be its cure."""
+        return tuple(one for one in self.findings if one.blocks_publishing and one.code != "A604")
 
-def load(content: Path) -> Loaded:
-    """Read and check a content folder: stops 1 to 5, all problems in one run."""
+
+def load(content: Path, *, preview: bool = False) -> Loaded:
+    """Read and check a content folder: stops 1 to 5, all problems in one run.
+
+    In a preview a revision that lags behind an edit is a warning: it advances when all is written.
+    """
     with no_collecting():
-        return _load(content)
+        loaded = _load(content)
+    return replace(loaded, findings=registers.milder(loaded.findings)) if preview else loaded
 
 
 def _load(content: Path, *, keep_sheets: bool = True) -> Loaded:
@@ -103,7 +116,7 @@ def _load(content: Path, *, keep_sheets: bool = True) -> Loaded:
     terms = link.TermIndex(shop.terms.values())
     found = survey(shop, places, terms, keep_sheets=keep_sheets)
     rule_findings = [*found.findings, *validate.check_shop(shop, places)]
-    registered, register_findings = _register(documents, content)
+    registered, register_findings = registers.addresses(documents)
     all_findings = [*findings, *shape_findings, *rule_findings, *register_findings]
     if not _has_errors(findings, shape_findings, register_findings):
         all_findings += link.check_register(
@@ -111,8 +124,23 @@ def _load(content: Path, *, keep_sheets: bool = True) -> Loaded:
         )
     if not _has_errors(all_findings):  # else a slip would hide uses, and look like many
         all_findings += link.check_terms(shop, terms, found.term_uses, places.of)
-    loaded = Loaded(content, shop, places, registered, terms, found.sheets, found.term_uses, ())
-    return replace(loaded, findings=in_order([*all_findings, *free_page_findings(loaded)]))
+    revisions, revision_findings = registers.revisions(
+        documents, shop, found.fingerprints, places, is_whole=not _has_errors(all_findings)
+    )
+    loaded = Loaded(
+        content,
+        shop,
+        places,
+        registered,
+        terms,
+        found.sheets,
+        found.term_uses,
+        found.fingerprints,
+        revisions,
+        (),
+    )
+    all_findings += [*revision_findings, *free_page_findings(loaded)]
+    return replace(loaded, findings=in_order(all_findings))
 
 
 def _has_errors(*groups: Iterable[Finding]) -> bool:
@@ -218,9 +246,8 @@ def finish_site(built: Path) -> tuple[Finding, ...]:
 def register(content: Path) -> tuple[tuple[Finding, ...], int]:
     """Add new addresses to the register; the findings that prevent it, and how many were added."""
     loaded = load(content)
-    blocking = tuple(finding for finding in loaded.findings if finding.blocks_publishing)
-    if blocking:
-        return blocking, 0
+    if loaded.prevents_registering:
+        return loaded.prevents_registering, 0
     planned = list(link.every_address(loaded.shop))
     text = link.register_text(loaded.registered, planned)
     (content / REGISTER).write_text(text, encoding="utf-8")
@@ -319,35 +346,3 @@ def _record_class(kind: str) -> type[Record] | None:
 def schema_kinds() -> tuple[str, ...]:
     """The kinds that `schema` knows."""
     return (*KINDS, "manual")
-
-
-def _register(
-    documents: tuple[read.Document, ...], content: Path
-) -> tuple[dict[str, Place], tuple[Finding, ...]]:
-    """Every registered address with its place, and what is wrong with the register."""
-    document = next((one for one in documents if one.kind == "addresses"), None)
-    if document is None:
-        return {}, ()
-    listed = read.child(document.tree, "addresses")
-    if not isinstance(listed, read.Listing):
-        return {}, (_damaged(Place(document.name, 1, 1), "it holds no list 'addresses'"),)
-    registered: dict[str, Place] = {}
-    problems = []
-    for item in listed.items:
-        if not isinstance(item, read.Scalar):
-            problems.append(_damaged(item.place, "this entry is no address"))
-        elif item.text in registered:
-            problems.append(_damaged(item.place, f"'{item.text}' is there twice"))
-        else:
-            registered[item.text] = item.place
-    return registered, tuple(problems)
-
-
-def _damaged(place: Place, why: str) -> Finding:
-    return Finding(
-        "A603",
-        Severity.ERROR,
-        place,
-        f"the register of addresses is damaged: {why}",
-        ("restore it from the last commit, then run `benchleaf register`",),
-    )

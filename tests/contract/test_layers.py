@@ -39,10 +39,11 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     # pydantic for its ValidationError only: causes.py tries edits that may not fit alone.
     "diff": ({"diagnose", "model", "compute", "link"}, {"pydantic"}),
     "plan": ({"diagnose", "model", "compute"}, set()),
-    "survey": ({"diagnose", "model", "compute", "validate", "link", "spread"}, set()),
+    "survey": ({"diagnose", "model", "compute", "validate", "link", "diff", "spread"}, set()),
+    "registers": ({"diagnose", "read", "model", "validate", "diff"}, set()),
     "pipeline": (
-        {"diagnose", "spread", "survey", "formulas", "read", "model", "compute", "validate",
-         "link", "page", "publish", "diff", "plan"},
+        {"diagnose", "spread", "survey", "registers", "formulas", "read", "model", "compute",
+         "validate", "link", "page", "publish", "diff", "plan"},
         set(),
     ),
     "training": (
@@ -50,8 +51,13 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
          "diff", "plan", "pipeline"},
         set(),
     ),
-    "commands": ({"pipeline", "training", "diagnose"}, set()),
-    "cli": ({"pipeline", "commands", "diagnose"}, set()),
+    "review": (
+        {"diagnose", "read", "model", "compute", "validate", "link", "page", "diff",
+         "pipeline", "training"},
+        set(),
+    ),
+    "commands": ({"pipeline", "training", "review", "diagnose"}, set()),
+    "cli": ({"pipeline", "review", "commands", "diagnose"}, set()),
     "engine": ({"pipeline", "training", "diagnose"}, {"mkdocs"}),
     "__init__": ({"pipeline"}, set()),
 }  # fmt: skip

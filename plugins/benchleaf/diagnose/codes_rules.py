@@ -229,6 +229,25 @@ RULES = (
         "Restore the file from the last commit and run `benchleaf register`.",
     ),
     Code(
+        "A604",
+        "A job changed in meaning and its revision did not",
+        "People are signed off on a revision. Where it stays and the meaning goes, nobody sees "
+        "that they must be taught again.",
+        "Advance the revision and write the change note; or declare wording only, where it is.",
+    ),
+    Code(
+        "A605",
+        "A revision is not in the register of revisions",
+        "Only a registered revision can be shown to mean today what it meant when it was taught.",
+        "Run `benchleaf register` and commit content/revisions.yml.",
+    ),
+    Code(
+        "A606",
+        "The register of revisions is damaged",
+        "It is the proof that a revision still means what was taught; a command writes it.",
+        "Restore the file from the last commit and run `benchleaf register`.",
+    ),
+    Code(
         "P701",
         "A link leads to no file",
         "The reader would meet the browser's own error page.",

@@ -12,19 +12,55 @@ from .change import (
 )
 from .compare import compare
 from .fingerprint import SHOWN, Fingerprints, core_fingerprint, fingerprint
+from .people import Due, due
+from .printed_json import as_json
+from .printed_markdown import as_markdown
+from .printed_text import as_text
+from .register import Registry, check_revisions, new_entries, register_text
+from .report import (
+    HEADLINES,
+    NO_CREW,
+    Report,
+    by_record,
+    by_set_up,
+    due_groups,
+    fingerprint_text,
+    is_limit,
+    percent_text,
+    revision_text,
+)
 
 __all__ = [
+    "HEADLINES",
+    "NO_CREW",
     "SHOWN",
     "Change",
     "ChangeKind",
     "Comparison",
     "Consequence",
+    "Due",
     "Effect",
     "EffectKind",
     "Fingerprints",
     "JobState",
+    "Registry",
+    "Report",
     "Side",
+    "as_json",
+    "as_markdown",
+    "as_text",
+    "by_record",
+    "by_set_up",
+    "check_revisions",
     "compare",
     "core_fingerprint",
+    "due",
+    "due_groups",
     "fingerprint",
+    "fingerprint_text",
+    "is_limit",
+    "new_entries",
+    "percent_text",
+    "register_text",
+    "revision_text",
 ]

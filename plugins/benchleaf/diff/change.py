@@ -133,6 +133,10 @@ class Change:
     """Why that consequence."""
     jobs: Mapping[str, Consequence] = field(default_factory=dict)
     """What follows for each job that the change touches."""
+    name: str = ""
+    """The record in words, such as `TR-0110, Drill two holes`."""
+    file: str = ""
+    """File and line where it stands, in the new content or else in the old."""
 
     @property
     def kind(self) -> ChangeKind:
@@ -155,6 +159,8 @@ class Side:
     """Pictures and safety data sheets: name with folder, and a hash of the bytes."""
     declared: frozenset[tuple[str, str]] = frozenset()
     """Job id and fingerprint of each state that the register declares as wording only."""
+    fingerprints: Mapping[str, str] = field(default_factory=dict)
+    """The fingerprint of each job; reckoned where it is left out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,6 +180,8 @@ class JobState:
     """The day the new revision comes into force, as ISO 8601 writes it."""
     must_advance: bool = False
     """True where the meaning changed, the revision did not, and wording only is not declared."""
+    old_id: str = ""
+    """The id on the old side, where it was another."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,7 +25,7 @@ from .consequence import Facts, judged
 from .fingerprint import Fingerprints
 from .following import with_following
 from .renames import Renames, aligned, find_renames
-from .shown import place_of, value_in_words, where_of
+from .shown import place_of, record_name, value_in_words, where_of
 from .states import job_states
 from .tree import differences, plain
 from .wording import text_paths, wording_paths
@@ -185,7 +185,9 @@ def _judged(change: Change, context: Context, declared: frozenset[str]) -> Chang
         declared,
         _is_easier(change, context),
     )
-    return judged(change, tuple(_touched(change, context)), facts)
+    is_gone = record is None and change.record[0] in KINDS
+    named = replace(change, name=record_name(context.was.shop if is_gone else now, *change.record))
+    return judged(named, tuple(_touched(change, context)), facts)
 
 
 def _record(shop: Shop, key: RecordKey) -> Record | None:

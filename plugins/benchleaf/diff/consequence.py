@@ -6,7 +6,8 @@
    no number, unit, negation, hazard text or id changed; this is checked, see `wording.py`.
 3. *Tell* for a figure put in, where every set-up figure of the job moves within the shop's
    tolerance and no limit is touched; for pictures, other names, trade terms, free pages, the
-   shop's facts, and a help text that is added; and where a job is gone.
+   shop's facts, and a help text that is added; where a job is gone, and where a thing is the same
+   under another id.
 4. *Teach again before next run* for everything else: the default.
 
 A shop may make single kinds stricter or milder (`retraining` in manual.yml).
@@ -104,6 +105,8 @@ def verdict(change: Change, job_id: str, facts: Facts) -> Verdict:
         return Consequence.NOTHING, _NOTHING[area]
     if job_id in facts.declared and change.kind is ChangeKind.REWORDED:
         return _wording(change, facts)
+    if change.kind is ChangeKind.RENAMED:
+        return Consequence.TELL, "the same under another id; lists and sign-offs name the old one"
     if area is Area.JOB and change.kind is ChangeKind.REMOVED:
         return Consequence.TELL, "the job is gone, and its sign-offs with it"
     if area is Area.FIGURE and change.kind is not ChangeKind.MOVED:

@@ -16,6 +16,13 @@ _ENTRY_NAMES = {
     "if_wrong": "trouble",
     "cutting_speeds": "cutting speed",
     "others": "control",
+    "wear": "to wear",
+    "take_off": "to take off",
+    "must_know": "to know first",
+    "know_first": "job to know first",
+    "tools": "tool",
+    "hazards": "hazard",
+    "spindle_speeds": "spindle speed",
 }
 _REFERENCES = {
     "tools": "tools",
@@ -89,6 +96,8 @@ def value_in_words(value: Any, path: Path, shop: Shop) -> str | None:
         return None
     keys = [one for one in path if isinstance(one, str)]
     key = keys[-1] if keys else ""
+    if isinstance(value, float):
+        return f"{value:g}"
     if isinstance(value, str):
         kind = _REFERENCES.get(key)
         return _named(shop, kind, value) if kind else value
@@ -128,11 +137,11 @@ def _entries_in_words(values: dict[str, Any], path: Path, shop: Shop) -> str:
 
 
 def record_name(shop: Shop, kind: str, record_id: str) -> str:
-    """How a record is called in a comparison, such as `TR-0110 Drill two holes`."""
-    if kind in ("manual", "pages", "pictures"):
-        return {"manual": "the manual", "pages": "page ", "pictures": "picture "}[kind] + (
-            "" if kind == "manual" else record_id
-        )
+    """How a record is called in a comparison, such as `TR-0110, Drill two holes`."""
+    if kind == "manual":
+        return "the manual"
+    if kind in ("pages", "files"):
+        return f"{kind.removesuffix('s')} {record_id}"
     record = shop.of_kind(kind).get(record_id)
     shown = record_id.upper() if kind == "jobs" else f"{kind.removesuffix('s')} {record_id}"
     return f"{shown}, {name_of(record)}" if record is not None else shown

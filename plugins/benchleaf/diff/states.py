@@ -26,7 +26,7 @@ _One = tuple[Job, str]
 def _states(side: Side) -> dict[str, _One]:
     prints = Fingerprints(side.shop)
     return {
-        job_id: (job, prints.of(job, side.sheets.get(job_id, ())))
+        job_id: (job, side.fingerprints.get(job_id) or prints.of(job, side.sheets.get(job_id, ())))
         for job_id, job in side.shop.jobs.items()
     }
 
@@ -46,4 +46,5 @@ def _state(job_id: str, before: _One | None, after: _One | None) -> JobState:
         Consequence.NOTHING,
         after[0].effective.isoformat() if after else "",
         must,
+        before[0].id if before and before[0].id != job_id else "",
     )

@@ -47,7 +47,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         self.site = _site_folder(Path(config.site_dir), self.config.edition)
         if not self.is_serving:
             pipeline.recover(self.site)
-        loaded = pipeline.load(Path(self.config.content))
+        loaded = pipeline.load(Path(self.config.content), preview=self.is_serving)
         tell(loaded.findings, go_on=self.is_serving)
         overrides = (Path(self.config.overrides),) if self.config.overrides else ()
         if loaded.may_publish:

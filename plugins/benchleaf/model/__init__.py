@@ -27,6 +27,7 @@ from .operations import (
 )
 from .picture import Picture, PictureFile
 from .record import Record, revision_order
+from .registered import RegisteredRevision
 from .retraining import Retraining, Taught, Told
 from .setup import (
     Clamping,
@@ -100,6 +101,7 @@ __all__ = [
     "PositiveStop",
     "ReamingSetUp",
     "Record",
+    "RegisteredRevision",
     "Retraining",
     "SetUp",
     "Severity",

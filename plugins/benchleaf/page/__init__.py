@@ -10,6 +10,7 @@ from benchleaf.compute import SetUpSheet
 from benchleaf.link import TermIndex, Use, where_used
 from benchleaf.model import Shop
 
+from .comparison import comparison_page
 from .document import ASSETS_ADDRESS, STYLES, SiteFacts, day_of_build, site_facts
 from .free import free_pages, links_in, with_links
 from .inline import Inline
@@ -58,6 +59,7 @@ __all__ = [
     "SearchEntry",
     "Section",
     "SiteFacts",
+    "comparison_page",
     "day_of_build",
     "free_pages",
     "links_in",

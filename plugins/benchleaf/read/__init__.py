@@ -4,6 +4,7 @@ from .document import Document, Source, document_of, read_document
 from .folder import Contents, read_content, read_crew
 from .parser import parse
 from .pictures import PICTURE_TYPES, read_pictures, read_sheets
+from .revision import Repository, RevisionError, repository_of
 from .text import read_text
 from .tree import Listing, Mapping, Node, Path, Scalar, child, deepest, key_place, plain, scalars
 
@@ -15,6 +16,8 @@ __all__ = [
     "Mapping",
     "Node",
     "Path",
+    "Repository",
+    "RevisionError",
     "Scalar",
     "Source",
     "child",
@@ -29,5 +32,6 @@ __all__ = [
     "read_pictures",
     "read_sheets",
     "read_text",
+    "repository_of",
     "scalars",
 ]

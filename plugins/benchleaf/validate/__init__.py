@@ -11,6 +11,7 @@ from .crew import gather_crew
 from .fields import classes_at, tags
 from .gather import gather
 from .places import Places
+from .revisions import Registered, read_revisions
 from .rules import JOB_RULES, RECORD_RULES, SHOP_RULES
 from .rules.text import check_text
 
@@ -44,11 +45,13 @@ __all__ = [
     "SHOP_RULES",
     "JobCase",
     "Places",
+    "Registered",
     "check_record",
     "check_shop",
     "check_text",
     "classes_at",
     "gather",
     "gather_crew",
+    "read_revisions",
     "tags",
 ]

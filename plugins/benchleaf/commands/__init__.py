@@ -1,0 +1,1 @@
+"""Families of commands, one a module; each adds its own to the parser."""

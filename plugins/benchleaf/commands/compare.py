@@ -1,0 +1,72 @@
+"""`benchleaf compare`: what changed in meaning between two states of the content."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from benchleaf import review
+from benchleaf.diagnose import report, summary
+
+if TYPE_CHECKING:
+    Commands = argparse._SubParsersAction[argparse.ArgumentParser]
+
+_ABOUT = """\
+Tells what changed in meaning, what the computed set-ups became, and who must be taught again.
+OLD and NEW are content folders or git revisions, or REVISION:FOLDER where the content stood
+elsewhere. Without them the content as it is now is compared with the revision at which it went
+apart from the main branch."""
+
+
+def add(commands: Commands) -> None:
+    """Add the command to the parser."""
+    command = commands.add_parser(
+        "compare",
+        help="tell what changed in meaning, and who must be taught again",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        description=_ABOUT,
+        epilog="It exits 0 where both sides could be compared, 1 where one cannot be read, 2 for"
+        " misuse.",
+    )
+    command.add_argument("old", nargs="?", metavar="OLD", help="a folder or revision")
+    command.add_argument("new", nargs="?", metavar="NEW", help="default: the content as it is now")
+    command.add_argument(
+        "--format", choices=tuple(review.FORMATS), default="text", help="default: text"
+    )
+    command.add_argument("--content", type=Path, default=Path("content"), help="default: content")
+    command.add_argument(
+        "--crew",
+        type=Path,
+        default=_crew_folder(),
+        help="the crew folder, to name people (default: BENCHLEAF_CREW_DIR)",
+    )
+    command.add_argument("--main", metavar="BRANCH", help="the main branch (default: main)")
+    command.add_argument(
+        "--on", type=date.fromisoformat, metavar="DATE", help="count days from (default: today)"
+    )
+    command.set_defaults(run=_compare)
+
+
+def _crew_folder() -> Path | None:
+    written = os.environ.get("BENCHLEAF_CREW_DIR")
+    return Path(written) if written else None
+
+
+def _compare(options: argparse.Namespace) -> int:
+    asked = review.Asked(
+        options.content, options.old, options.new, options.crew, options.main, options.on
+    )
+    reviewed = review.compare(asked)
+    if reviewed.problem:
+        print("\n".join((f"benchleaf: {reviewed.problem}", *reviewed.help)), file=sys.stderr)
+        return 2
+    if reviewed.report is None:
+        print(report(reviewed.findings), file=sys.stderr)
+        print(f"{summary(reviewed.findings)}: nothing was compared", file=sys.stderr)
+        return 1
+    print(review.FORMATS[options.format](reviewed.report).rstrip("\n"))
+    return 0

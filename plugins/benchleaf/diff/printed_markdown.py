@@ -1,0 +1,134 @@
+"""A comparison as Markdown for a pull request: tables and lists that every forge shows."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from .change import Change, Consequence, Effect
+from .report import (
+    HEADLINES,
+    NO_CREW,
+    Report,
+    by_record,
+    by_set_up,
+    due_groups,
+    fingerprint_text,
+    headline,
+    is_limit,
+    is_pair,
+    percent_text,
+    revision_text,
+)
+
+_SIGNS = re.compile(r"([\\`*_\[\]<>|#~@])")
+
+
+def as_markdown(report: Report) -> str:
+    """The whole comparison."""
+    return "\n".join(_lines(report)).strip() + "\n"
+
+
+def _lines(report: Report) -> Iterator[str]:
+    yield "## What changes for the people at the machines"
+    yield ""
+    yield f"**{_said(report.summary())}**"
+    yield ""
+    yield f"Old: {_said(report.old)}. New: {_said(report.new)}."
+    yield from (f"\nNote: {_said(one)}." for one in report.notes)
+    late = [state.id.upper() for state in report.must_advance()]
+    if late:
+        yield f"\n**The revision must advance**, since the meaning changed: {', '.join(late)}."
+    yield from _jobs(report)
+    yield from _people(report)
+    for consequence in Consequence:
+        yield from _group(report, consequence)
+
+
+def _jobs(report: Report) -> Iterator[str]:
+    if not report.comparison.jobs:
+        return
+    yield ""
+    yield "| job | revision | meaning | what follows |"
+    yield "| --- | --- | --- | --- |"
+    for state in report.comparison.jobs:
+        revision = revision_text(state, "→").removeprefix("revision ")
+        cells = (
+            f"{state.id.upper()} {_said(state.title)}",
+            revision + (" **must advance**" if state.must_advance else ""),
+            fingerprint_text(state, "→"),
+            _strong(state.consequence),
+        )
+        yield f"| {' | '.join(cells)} |"
+
+
+def _strong(consequence: Consequence) -> str:
+    is_teach = consequence is Consequence.TEACH
+    return f"**{consequence.value}**" if is_teach else consequence.value
+
+
+def _people(report: Report) -> Iterator[str]:
+    if not report.comparison.changes:
+        return
+    yield ""
+    yield "### People"
+    yield ""
+    if report.due is None:
+        yield NO_CREW
+    elif not report.due:
+        yield "Nobody in the crew is signed off for these jobs."
+    for job, what, staff in due_groups(report.due or ()):
+        yield f"- **{job}**, {what}: {', '.join(staff)}"
+
+
+def _group(report: Report, consequence: Consequence) -> Iterator[str]:
+    changes = report.of(consequence)
+    if not changes:
+        return
+    yield ""
+    yield f"### {HEADLINES[consequence]} ({len(changes)})"
+    for name, group in by_record(changes):
+        yield ""
+        yield f"#### {_said(name)}"
+        yield ""
+        for change in group:
+            yield from _change(change)
+
+
+def _change(change: Change) -> Iterator[str]:
+    where = _said(change.where or change.kind.value)
+    if is_pair(change):
+        yield f"- **{where}**: {_said(change.before)} → {_said(change.after)}"
+    else:
+        yield f"- **{_said(headline(change))}**"
+        yield from (
+            f"  - {label}: {_said(text)}"
+            for label, text in (("before", change.before), ("after", change.after))
+            if text is not None
+        )
+    file = f" (`{change.file}`)" if change.file else ""
+    yield f"  - *{_said(change.why)}*{file}"
+    if change.record[0] != "jobs" and change.jobs:
+        yield f"  - jobs: {', '.join(one.upper() for one in change.jobs)}"
+    for name, effects in by_set_up(change.effects):
+        yield f"  - {_said(name)}"
+        yield from (f"    - {_effect(label, one)}" for label, one in effects)
+
+
+def _effect(label: str, effect: Effect) -> str:
+    if is_limit(effect):
+        reason = effect.after if effect.after is not None else effect.before
+        return f"**{effect.kind.value}**: {_said(reason)}{_shared(effect)}"
+    percent = percent_text(effect)
+    told = f" ({percent})" if percent else ""
+    sides = f"{_said(effect.before or 'nothing')} → {_said(effect.after or 'nothing')}"
+    return f"{_said(label)}: {sides}{told}{_shared(effect)}"
+
+
+def _shared(effect: Effect) -> str:
+    return "; other changes move it too" if effect.together else ""
+
+
+def _said(text: str | None) -> str:
+    """Text in which no sign is taken for Markdown, on one line."""
+    return _SIGNS.sub(r"\\\1", " ".join((text or "").split()))

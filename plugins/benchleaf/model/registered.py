@@ -1,0 +1,25 @@
+"""One line of the register of revisions: what a job meant when its revision was registered."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import StringConstraints
+
+from .ids import Id
+from .record import Record, Revision
+
+Hash = Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{64}$")]
+
+
+class RegisteredRevision(Record):
+    """A job, its revision, and the fingerprint of its meaning."""
+
+    job: Id
+    revision: Revision
+    fingerprint: Hash
+    """64 hexadecimal digits."""
+    core: Hash
+    """The same without what a change of wording may alter; it proves such a change."""
+    wording_only: bool = False
+    """True for a later state of the same revision in which only the wording changed."""
