@@ -5,7 +5,8 @@ A case is a folder tests/cases/CODE with one or more `bad*.yml`, the exact print
 
 - `find` and `put`: one change of text, `find` standing there exactly once,
 - `text`: the whole file, in `encoding` where that is not UTF-8, `times` over where it is long,
-- `remove: true`: no such file, or
+- `remove: true`: no such file,
+- `register: true`: revisions.yml as the command writes it for the content so far, or
 - `link_to`: a symbolic link in its place.
 
 Cases of codes that begin with C edit the small crew, which then lies beside the content folder.
@@ -22,7 +23,7 @@ from typing import Any
 import pytest
 import yaml
 
-from benchleaf import pipeline, training
+from benchleaf import pipeline, review, training
 from benchleaf.diagnose import CODES, Finding, report, summary
 
 CASES = Path(__file__).parents[1] / "cases"
@@ -52,6 +53,8 @@ def apply(content: Path, edit: dict[str, Any]) -> None:
     elif "link_to" in edit:
         path.unlink(missing_ok=True)
         path.symlink_to(edit["link_to"])
+    elif "register" in edit:
+        assert review.register_revisions(content)[0] == ()
     else:
         assert edit["remove"] is True
         path.unlink()

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from benchleaf.compute import set_up_sheets
 from benchleaf.diagnose import Finding, Place, Severity
 from benchleaf.model import Job, RegisteredRevision, Shop, revision_order
 
@@ -90,10 +89,16 @@ def _changed(
 ) -> Finding:
     name = job.id.upper()
     was = known[-1].fingerprint[:SHOWN]
-    if core_fingerprint(shop, job, set_up_sheets(shop, job)) == known[0].core:
-        other = f"or, where only the wording changed: benchleaf register --wording-only {name}"
+    if core_fingerprint(shop, job) == known[0].core:
+        other = (
+            f"or, where only the wording changed: benchleaf register --wording-only {name}"
+            " (also where nothing changed but the version of Benchleaf)"
+        )
     else:
-        other = "more than the wording changed: a number, unit, negation, hazard text or id"
+        other = (
+            "it is no change of wording only: a number, unit, negation, direction, hazard text,"
+            " fact or id changed"
+        )
     return Finding(
         "A604",
         Severity.ERROR,
@@ -161,7 +166,7 @@ def new_entries(
         newest = registry.newest(job)
         if not known and newest and revision_order(job.revision) < revision_order(newest):
             continue
-        core = core_fingerprint(shop, job, set_up_sheets(shop, job))
+        core = core_fingerprint(shop, job)
         if not known or core == known[0].core:
             yield RegisteredRevision(
                 job=job.id,

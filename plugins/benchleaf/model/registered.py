@@ -10,6 +10,7 @@ from .ids import Id
 from .record import Record, Revision
 
 Hash = Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{64}$")]
+ShortHash = Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{16}$")]
 
 
 class RegisteredRevision(Record):
@@ -19,7 +20,8 @@ class RegisteredRevision(Record):
     revision: Revision
     fingerprint: Hash
     """64 hexadecimal digits."""
-    core: Hash
-    """The same without what a change of wording may alter; it proves such a change."""
+    core: ShortHash
+    """The same without what a change of wording may alter, 16 digits; it checks such a change."""
     wording_only: bool = False
-    """True for a later state of the same revision in which only the wording changed."""
+    """True for a later state of the same revision in which only the wording changed, or in which
+    another version of Benchleaf reckons."""

@@ -18,6 +18,9 @@ Registered = tuple[tuple[RegisteredRevision, Source], ...]
 """Every entry and where it stands, in the order of the file."""
 
 
+_NO_ENTRY = "an entry has job, revision, fingerprint of 64 digits and core of 16 (0-9, a-f)"
+
+
 def read_revisions(document: Document | None) -> tuple[Registered, tuple[Finding, ...]]:
     """Every entry of the register, and what is wrong with it; no file is an empty register."""
     if document is None:
@@ -28,10 +31,9 @@ def read_revisions(document: Document | None) -> tuple[Registered, tuple[Finding
     entries, problems = [], []
     for index, value in enumerate(listed):
         source = Source(document, ("revisions", index), value)
-        entry, findings = build(RegisteredRevision, source)
+        entry, _ = build(RegisteredRevision, source)
         if entry is None:
-            why = findings[0].text if findings else "it holds nothing"
-            problems.append(_damaged(source.tree.place, f"this entry is none: {why}"))
+            problems.append(_damaged(source.tree.place, _NO_ENTRY))
         else:
             entries.append((entry, source))
     return tuple(entries), (*problems, *_contradictions(tuple(entries)))
