@@ -69,7 +69,12 @@ def test_without_a_folder_the_one_called_content_is_meant(
     monkeypatch.chdir(shop().parent)
     assert main(["check"]) == 0
     assert main(["register"]) == 0
-    assert capsys.readouterr().out == "no problems found\n0 added to content/addresses.yml\n"
+    assert capsys.readouterr().out.split("\n") == [
+        "no problems found",
+        "0 added to content/addresses.yml",
+        "2 added to content/revisions.yml",
+        "",
+    ]
 
 
 def test_a_content_folder_that_is_not_there(tmp_path: Path, capsys: Captured) -> None:
@@ -102,7 +107,8 @@ def test_register_adds_and_then_has_nothing_to_add(
     assert main(["register", str(content)]) == 0
     assert main(["register", str(content)]) == 0
     assert capsys.readouterr().out.split("\n") == [
-        f"{every} added to {content}/addresses.yml", f"0 added to {content}/addresses.yml", "",
+        f"{every} added to {content}/addresses.yml", f"2 added to {content}/revisions.yml",
+        f"0 added to {content}/addresses.yml", f"0 added to {content}/revisions.yml", "",
     ]  # fmt: skip
 
 

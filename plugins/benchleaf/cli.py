@@ -113,8 +113,8 @@ def _register(options: argparse.Namespace) -> int:
 
 
 def _register_revisions(options: argparse.Namespace) -> int:
-    known = pipeline.load(options.content).shop.jobs
     jobs = [job_id.lower() for job_id in options.wording_only]
+    known = pipeline.load(options.content).shop.jobs if jobs else {}
     jobs = list(known) if jobs == ["all"] else jobs
     unknown = next((one for one in jobs if one not in known), None)
     if unknown is not None:
