@@ -38,7 +38,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     "publish": ({"diagnose", "link", "page"}, set()),
     # pydantic for its ValidationError only: causes.py tries edits that may not fit alone.
     "diff": ({"diagnose", "model", "compute", "link"}, {"pydantic"}),
-    "plan": ({"diagnose", "model", "compute"}, set()),
+    "plan": ({"diagnose", "formulas", "model", "compute"}, set()),
     "survey": ({"diagnose", "model", "compute", "validate", "link", "diff", "spread"}, set()),
     "registers": ({"diagnose", "read", "model", "validate", "diff"}, set()),
     "pipeline": (

@@ -37,7 +37,8 @@ class Area(StrEnum):
     EMERGENCY = "call, emergency and cautions"
     PREFACE = "safety preface"
     PAGE = "free page"
-    RULE = "retraining rule"
+    RULE = "rule for training"
+    RATE = "rate of the job"
     SCREEN = "settings of the screen"
     TRAINER = "trainer's note"
     REVISION = "facts of the revision"
@@ -53,7 +54,7 @@ NAME_KEYS = ("also", "variants", "see_also")
 
 REVISION_KEYS = ("revision", "effective", "approved_by", "change_note")
 
-NOT_MEANING = frozenset(("picture", "trainer", "accept", *REVISION_KEYS))
+NOT_MEANING = frozenset(("picture", "trainer", "accept", "piece_rate", *REVISION_KEYS))
 """Keys that may change while what is taught stays the same."""
 
 UNORDERED = frozenset(
@@ -67,6 +68,7 @@ _ALWAYS = (
     ("trainer", Area.TRAINER),
     *((key, Area.REVISION) for key in REVISION_KEYS),
     ("accept", Area.CHECKS_ONLY),
+    ("piece_rate", Area.RATE),
     *((key, Area.NAMES) for key in NAME_KEYS),
 )
 _IN_STEP = (
@@ -144,7 +146,7 @@ def _of_job(keys: tuple[str, ...]) -> Area:
 
 
 def _of_manual(keys: tuple[str, ...]) -> Area:
-    if keys[:1] == ("retraining",):
+    if keys[:1] in (("retraining",), ("teaching",)):
         return Area.RULE
     if keys[:1] == ("kiosk",):
         return Area.SCREEN

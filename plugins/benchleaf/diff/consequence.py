@@ -37,7 +37,8 @@ _NOTHING = {
     Area.REVISION: "facts of the revision; what is taught stays",
     Area.TRAINER: "only trainers see it",
     Area.CHECKS_ONLY: "only the checks read it",
-    Area.RULE: "the rule on retraining, not what is taught",
+    Area.RULE: "a rule for planning training, not what is taught",
+    Area.RATE: "how fast it is done, not how",
     Area.SCREEN: "how the screen behaves, not what is taught",
 }
 _TELL = {

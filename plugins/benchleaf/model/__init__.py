@@ -10,6 +10,7 @@ from .crew import (
     Person,
     Shift,
     SignOff,
+    StaffCode,
     TimedPiece,
     Trainer,
     Weekday,
@@ -26,6 +27,7 @@ from .operations import (
     ThreadBasis,
 )
 from .picture import Picture, PictureFile
+from .piece_rate import Allowance, Element, PieceRate
 from .record import Record, revision_order
 from .registered import RegisteredRevision
 from .retraining import Retraining, Taught, Told
@@ -41,6 +43,7 @@ from .setup import (
     WorkShape,
 )
 from .shop import FOLDERS, KINDS, Kiosk, Manual, Shop, name_of
+from .teaching import FollowUpRule, FollowUpStage, LessonRule, Teaching
 from .term import Term, plurals
 from .things import (
     ControlPart,
@@ -62,6 +65,7 @@ __all__ = [
     "FOLDERS",
     "KINDS",
     "ROUNDS",
+    "Allowance",
     "Certainty",
     "Check",
     "Clamping",
@@ -76,8 +80,11 @@ __all__ = [
     "CuttingSpeed",
     "DrillingFactors",
     "DrillingSetUp",
+    "Element",
     "FeedLever",
     "Fluid",
+    "FollowUpRule",
+    "FollowUpStage",
     "GrindingWheel",
     "Hazard",
     "Holding",
@@ -88,6 +95,7 @@ __all__ = [
     "KeyPointKind",
     "Kiosk",
     "Learning",
+    "LessonRule",
     "LockoutStage",
     "Machine",
     "MachineControls",
@@ -98,6 +106,7 @@ __all__ = [
     "Person",
     "Picture",
     "PictureFile",
+    "PieceRate",
     "PositiveStop",
     "ReamingSetUp",
     "Record",
@@ -109,11 +118,13 @@ __all__ = [
     "Shop",
     "SignOff",
     "SignalWord",
+    "StaffCode",
     "Step",
     "TappedBy",
     "TappingFactors",
     "TappingSetUp",
     "Taught",
+    "Teaching",
     "Term",
     "ThreadBasis",
     "TimedPiece",

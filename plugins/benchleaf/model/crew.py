@@ -88,6 +88,8 @@ class Shift(Record):
     """When it begins, by the clock, such as 06:00."""
     hours: Duration
     """How long it is, such as 8 h."""
+    breaks: Duration | None = None
+    """Breaks in it, all together."""
     days: tuple[Weekday, ...] = Field(default=WORKING_WEEK, min_length=1)
     """Days on which it works; Monday to Friday unless given."""
 

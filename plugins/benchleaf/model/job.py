@@ -13,6 +13,7 @@ from .fields import Length, Limits, Mass, ToleranceClass
 from .ids import FluidRef, HazardRef, Id, JobRef, MachineRef, MaterialRef, Text, ToolRef
 from .operations import SetUp
 from .picture import Picture
+from .piece_rate import PieceRate
 from .record import Record, Revision
 from .setup import Holding
 
@@ -190,6 +191,8 @@ class Job(Record):
     """Whom to call, where it is not the manual's usual person."""
     hand_on: Text
     """How to leave the finished part for the next operation."""
+    piece_rate: PieceRate | None = None
+    """How long a piece takes somebody who knows the job."""
     accept: tuple[Accepted, ...] = ()
     """Warnings of common practice that do not fit this job, each with the reason."""
 

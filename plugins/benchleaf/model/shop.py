@@ -15,6 +15,7 @@ from .job import Job
 from .picture import PictureFile
 from .record import Record
 from .retraining import Retraining
+from .teaching import Teaching
 from .term import Term
 from .things import Fluid, Machine, Material, Tool
 
@@ -64,6 +65,7 @@ class Manual(Record):
     kiosk: Kiosk = Kiosk()
     """How the screen beside the machine behaves."""
     retraining: Retraining = Retraining()
+    teaching: Teaching = Teaching()
     """When a change asks for new teaching, where the shop's rule is not the usual one."""
 
 

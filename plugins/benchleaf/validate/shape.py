@@ -198,6 +198,8 @@ _OTHER = {
     "take the margin out for the usual {usual}",
     "shape_sizes": "'work: {shape}' takes {wanted}{problem} | correct the keys of this set-up",
     "size_and_fit": "a check takes limits, or size and fit | write size: 10 mm and fit: H7",
+    "time_or_set_up": "an element has a time, or a set-up: one of them | write time: 12 s, or "
+    "set_up: with the id of a set-up of this job",
     "part_number": "'{value}' is no part number | it holds a letter or digit at least",
     "staff_code": "'{value}' is no staff code (for '{key}') | write up to four letters and a "
     "number, like op-07; never a name",

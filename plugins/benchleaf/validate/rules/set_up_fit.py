@@ -31,6 +31,7 @@ def check(case: JobCase) -> Iterator[Finding]:
     """Findings about the inside of a case.job."""
     yield from _tools(case)
     yield from _steps(case)
+    yield from _elements(case)
     yield from _anchors(case)
 
 
@@ -47,6 +48,20 @@ def _tools(case: JobCase) -> Iterator[Finding]:
                     "add it to the job's tools, or name one of them",
                     *suggestion(set_up.tool, case.job.tools, what="tools of this job"),
                 ),
+            )
+
+
+def _elements(case: JobCase) -> Iterator[Finding]:
+    known = [set_up.id for set_up in case.job.set_ups]
+    rate = case.job.piece_rate
+    for index, element in enumerate(rate.elements if rate else ()):
+        if element.set_up is not None and element.set_up not in known:
+            yield Finding(
+                "V402",
+                Severity.ERROR,
+                case.place("piece_rate", "elements", index, "set_up"),
+                f"an element of the piece names set-up '{element.set_up}', which this job has not",
+                suggestion(element.set_up, known, what="set-ups of this job"),
             )
 
 

@@ -1,0 +1,145 @@
+"""A job's standard from its elements, and a learner's curve against it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from benchleaf.formulas import learning_curve, work_rate
+from benchleaf.formulas.learning_curve import LearningFit, TimeBand
+from benchleaf.model import Job, TimedPiece
+
+from .results import SetUpSheet
+
+LEAST_OBSERVED = learning_curve.LEAST_OBSERVED
+
+
+@dataclass(frozen=True, slots=True)
+class ElementTime:
+    """One element of a piece."""
+
+    what: str
+    seconds: float
+    times_a_piece: float
+    source: str
+    """Whether its time was entered or reckoned."""
+
+
+@dataclass(frozen=True, slots=True)
+class Standard:
+    """How long a piece takes somebody who knows the job."""
+
+    elements: tuple[ElementTime, ...]
+    allowances: tuple[tuple[str, float], ...]
+    """What for, and percent of the basic time."""
+    basic_s: float
+    standard_s: float
+    source: str
+
+    @property
+    def pieces_an_hour(self) -> float:
+        """At the standard, without breaks."""
+        return work_rate.pieces_in_time(self.standard_s, 3600.0)
+
+
+@dataclass(frozen=True, slots=True)
+class NoStandard:
+    """Why a job has no standard."""
+
+    missing: str
+
+
+def standard_of(job: Job, sheets: Sequence[SetUpSheet]) -> Standard | NoStandard:
+    """The standard of a job; `sheets` are its computed set-ups."""
+    rate = job.piece_rate
+    if rate is None:
+        return NoStandard("the job's piece_rate")
+    if any(not sheet.may_run for sheet in sheets):
+        return NoStandard("a set-up that may be run")
+    found = []
+    for one in rate.elements:
+        seconds = one.time.value if one.time else _reckoned(sheets, one.set_up or "")
+        if seconds is None:
+            return NoStandard(
+                f"the time under feed of set-up '{one.set_up}', which is not computed"
+            )
+        source = "entered" if one.time else "time under feed, reckoned"
+        found.append(ElementTime(one.what, seconds, one.times_a_piece, source))
+    basic = work_rate.basic_time_s(
+        tuple(one.seconds for one in found), tuple(one.times_a_piece for one in found)
+    )
+    allowances = tuple((one.what, one.percent) for one in rate.allowances)
+    total = sum(percent for _, percent in allowances)
+    if total > work_rate.MOST_ALLOWANCE_PERCENT:
+        return NoStandard("allowances of 100 % together at most")
+    standard = work_rate.standard_time_s(basic, total)
+    return Standard(tuple(found), allowances, basic, standard, rate.source)
+
+
+def _reckoned(sheets: Iterable[SetUpSheet], set_up: str) -> float | None:
+    sheet = next((one for one in sheets if one.id == set_up), None)
+    return sheet.values.get("time") if sheet else None
+
+
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """A learner's curve on the unit model."""
+
+    first_s: float
+    learning_percent: float
+    fit: LearningFit | None
+    """None where the percentage is the shop's own and not this learner's."""
+    observed: tuple[tuple[int, float], ...]
+    """Number and seconds of each timed piece."""
+
+    def expected_s(self, piece: int) -> float:
+        """Expected time of a piece, in seconds."""
+        return learning_curve.unit_time_s(self.first_s, self.learning_percent, piece)
+
+    def band(self, piece: int) -> TimeBand | None:
+        """Between what a new piece lies nine times in ten; None without a fit."""
+        return learning_curve.time_band(self.fit, piece) if self.fit else None
+
+    def piece_at(self, standard_s: float) -> int | None:
+        """The first piece expected to take no longer than the standard, or None."""
+        return learning_curve.pieces_to_standard(
+            "unit", self.first_s, self.learning_percent, standard_s
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class NoCurve:
+    """Why a learner has no curve."""
+
+    missing: str
+
+
+def curve_of(timed: Iterable[TimedPiece], shop_percent: float | None) -> Curve | NoCurve:
+    """A learner's curve from timed pieces; the shop's percentage stands in below three."""
+    observed = tuple(sorted((one.piece, one.time.value) for one in timed))
+    pieces = tuple(piece for piece, _ in observed)
+    times = tuple(seconds for _, seconds in observed)
+    if not observed:
+        return NoCurve("times of this learner's pieces")
+    if len(set(pieces)) < LEAST_OBSERVED:
+        return _from_the_shop(observed, shop_percent)
+    fit = learning_curve.fit_unit(pieces, times)
+    low, high = learning_curve.PERCENT_RANGE
+    if not low <= fit.learning_percent <= high:
+        return NoCurve(
+            f"times that fall with practice: these give {fit.learning_percent:.0f} %, and only "
+            f"{low:g} to {high:g} % is used"
+        )
+    return Curve(fit.first_s, fit.learning_percent, fit, observed)
+
+
+def _from_the_shop(
+    observed: tuple[tuple[int, float], ...], shop_percent: float | None
+) -> Curve | NoCurve:
+    if shop_percent is None:
+        return NoCurve(
+            f"times of {LEAST_OBSERVED} pieces, or the shop's learning_percent in manual.yml"
+        )
+    piece, seconds = observed[-1]
+    share = learning_curve.unit_time_s(1.0, shop_percent, piece)
+    return Curve(seconds / share, shop_percent, None, observed)

@@ -1,0 +1,74 @@
+"""The shop's own rules for planning lessons and following up. Each has a usual value."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from .fields import Factor
+from .record import Record
+
+Minutes = Annotated[Factor, Field(le=480)]
+
+
+class LessonRule(Record):
+    """How long a lesson takes. House values with no published source: correct them by your own.
+
+    Lesson = get ready + steps × a step + key points × a key point + rounds × steps × a round step.
+    """
+
+    get_ready_minutes: Minutes = 15.0
+    """To put the learner at ease and find out what they know."""
+    step_minutes: Minutes = 3.0
+    """To tell and show one step."""
+    key_point_minutes: Minutes = 1.5
+    """To tell and show one key point with its reason."""
+    round_step_minutes: Minutes = 2.5
+    """For the learner to do, or do and explain, one step in one round of the try-out."""
+
+
+class FollowUpStage(Record):
+    """So many working days with so many checks each."""
+
+    days: Annotated[int, Field(ge=1, le=60)]
+    checks: Annotated[int, Field(ge=1, le=12)]
+    """Checks in each shift."""
+
+
+def _usual_stages() -> tuple[FollowUpStage, ...]:
+    return tuple(
+        FollowUpStage(days=days, checks=checks) for days, checks in ((1, 4), (2, 2), (5, 1))
+    )
+
+
+class FollowUpRule(Record):
+    """How checks on somebody on their own taper off.
+
+    The published method fixes no days or numbers: it says to check often and taper off. These
+    are the shop's own.
+    """
+
+    stages: tuple[FollowUpStage, ...] = Field(default_factory=_usual_stages, min_length=1)
+    """Close checks first, then fewer."""
+    then_every_days: Annotated[int, Field(ge=2, le=60)] = 5
+    """Working days between the last checks."""
+    then_checks: Annotated[int, Field(ge=0, le=24)] = 3
+    """How many of those."""
+    slow_percent: Annotated[Factor, Field(le=200)] = 10.0
+    """While somebody is expected to be this much slower than the standard, in percent, they have
+    one check a day at least."""
+
+
+class Teaching(Record):
+    """Rules for planning lessons, re-checks and follow-up."""
+
+    lesson: LessonRule = LessonRule()
+    follow_up: FollowUpRule = FollowUpRule()
+    recheck_after_unused_days: Annotated[int, Field(ge=1, le=1000)] = 90
+    """Days without doing a job after which it is proved again before the next run.
+
+    A house rule, about half of the time in which half the gain in accuracy is lost.
+    """
+    learning_percent: Annotated[Factor, Field(ge=51, le=100)] | None = None
+    """Learning percentage of the unit model, used until three pieces of a learner are timed."""

@@ -1,0 +1,39 @@
+"""People and jobs to a timetable: cover, lessons and their order, what is new, follow-up."""
+
+from .calendar_file import Event, calendar_text
+from .cover import CoverLine, OnlyOne
+from .follow_up import WHAT, FollowUp, FollowUpDay, Pace
+from .lessons import Lesson, LessonKind
+from .novelty import HEADINGS, NewStep, Novelty, novelty
+from .schedule import Load, Planned, Schedule, Session, Unplanned
+from .situation import Situation, Standing, State
+from .timetable import Progress, Timetable, progress, timetable
+
+__all__ = [
+    "HEADINGS",
+    "WHAT",
+    "CoverLine",
+    "Event",
+    "FollowUp",
+    "FollowUpDay",
+    "Lesson",
+    "LessonKind",
+    "Load",
+    "NewStep",
+    "Novelty",
+    "OnlyOne",
+    "Pace",
+    "Planned",
+    "Progress",
+    "Schedule",
+    "Session",
+    "Situation",
+    "Standing",
+    "State",
+    "Timetable",
+    "Unplanned",
+    "calendar_text",
+    "novelty",
+    "progress",
+    "timetable",
+]

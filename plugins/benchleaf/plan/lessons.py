@@ -1,0 +1,141 @@
+"""Lessons that must be given: which, how long by the shop's rule, until when, after which."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from enum import StrEnum
+
+from benchleaf.model import ROUNDS, Job, LessonRule, Person
+
+from .situation import Situation, Standing, State
+
+Key = tuple[str, str]
+"""Person and job."""
+
+
+class LessonKind(StrEnum):
+    """What is taught."""
+
+    NEW = "new"
+    GO_ON = "go on"
+    AGAIN = "teach again"
+    CHECK = "check again"
+
+
+@dataclass(frozen=True, slots=True)
+class Lesson:
+    """One job to be taught to one person."""
+
+    person: Person
+    job: Job
+    kind: LessonKind
+    minutes: float
+    working: str
+    """How the minutes come about."""
+    due: date | None
+    """The last day; None where none is given."""
+    needs: tuple[str, ...] = ()
+    """Jobs that this person must be taught before, among the lessons to give."""
+    wanted_for: tuple[str, ...] = ()
+    """Jobs for whose sake it is taught, where nobody asked for it by itself."""
+
+    @property
+    def key(self) -> Key:
+        """Person and job."""
+        return self.person.id, self.job.id
+
+
+def lesson_minutes(
+    job: Job, kind: LessonKind, rule: LessonRule, round_reached: int = 0
+) -> tuple[float, str]:
+    """Length of a lesson by the shop's rule, in minutes of a trainer's time, and its working."""
+    steps = len(job.steps)
+    points = sum(len(step.key_points) for step in job.steps)
+    shown_steps, shown_points, rounds = {
+        LessonKind.NEW: (steps, points, ROUNDS),
+        LessonKind.GO_ON: (0, 0, ROUNDS - round_reached),
+        LessonKind.AGAIN: (steps, 0, 1),
+        LessonKind.CHECK: (0, 0, 1),
+    }[kind]
+    minutes = (
+        rule.get_ready_minutes
+        + shown_steps * rule.step_minutes
+        + shown_points * rule.key_point_minutes
+        + rounds * steps * rule.round_step_minutes
+    )
+    parts = [f"{rule.get_ready_minutes:g}"]
+    if shown_steps:
+        parts.append(f"{shown_steps} steps × {rule.step_minutes:g}")
+    if shown_points:
+        parts.append(f"{shown_points} key points × {rule.key_point_minutes:g}")
+    if rounds:
+        parts.append(f"{rounds} rounds × {steps} steps × {rule.round_step_minutes:g}")
+    return minutes, f"{' + '.join(parts)} = {minutes:g} min"
+
+
+def lessons_to_give(situation: Situation) -> tuple[Lesson, ...]:
+    """Every lesson that somebody needs, and the prerequisites that they lack for it."""
+    found: list[Lesson] = []
+    for person in situation.crew.people.values():
+        mine = {one.job.id: one for one in _asked_for(situation, person)}
+        _add_prerequisites(situation, person, mine)
+        found += (_with_needs(one, mine) for one in mine.values())
+    return tuple(found)
+
+
+def _asked_for(situation: Situation, person: Person) -> Iterator[Lesson]:
+    for job in situation.shop.jobs.values():
+        standing = situation.standing(person, job)
+        kind, due = _kind_and_due(situation, standing)
+        if kind is not None:
+            yield _lesson(situation, standing, kind, due)
+
+
+def _kind_and_due(
+    situation: Situation, standing: Standing
+) -> tuple[LessonKind | None, date | None]:
+    """Nobody runs a job whose sign-off has lapsed, so that such a lesson is due at once."""
+    within = situation.shop.manual.retraining.teach_within_days
+    if standing.state is State.TEACH_AGAIN:
+        return LessonKind.AGAIN, situation.today + timedelta(days=within)
+    if standing.state is State.CHECK_AGAIN:
+        return LessonKind.CHECK, situation.today
+    if standing.state is State.LEARNING:
+        begun = standing.lesson is not None and standing.lesson.round > 0
+        return (LessonKind.GO_ON if begun else LessonKind.NEW), standing.due
+    if standing.state is State.TO_LEARN:
+        return LessonKind.NEW, standing.due
+    return None, None
+
+
+def _lesson(situation: Situation, standing: Standing, kind: LessonKind, due: date | None) -> Lesson:
+    rule = situation.shop.manual.teaching.lesson
+    reached = standing.lesson.round if standing.lesson else 0
+    minutes, working = lesson_minutes(standing.job, kind, rule, reached)
+    return Lesson(standing.person, standing.job, kind, minutes, working, due)
+
+
+def _add_prerequisites(situation: Situation, person: Person, mine: dict[str, Lesson]) -> None:
+    """Jobs to know first that this person has never proved and nobody asked for."""
+    waiting = list(mine)
+    while waiting:
+        wanted_for = waiting.pop(0)
+        if mine[wanted_for].kind in (LessonKind.AGAIN, LessonKind.CHECK):
+            continue
+        for job_id in situation.shop.jobs[wanted_for].know_first:
+            if job_id in mine:
+                one = mine[job_id]
+                if one.wanted_for and wanted_for not in one.wanted_for:
+                    mine[job_id] = replace(one, wanted_for=(*one.wanted_for, wanted_for))
+            elif person.sign_off(job_id) is None:
+                standing = situation.standing(person, situation.shop.jobs[job_id])
+                lesson = _lesson(situation, standing, LessonKind.NEW, None)
+                mine[job_id] = replace(lesson, wanted_for=(wanted_for,))
+                waiting.append(job_id)
+
+
+def _with_needs(lesson: Lesson, mine: dict[str, Lesson]) -> Lesson:
+    needs = tuple(job_id for job_id in lesson.job.know_first if job_id in mine)
+    return replace(lesson, needs=needs)
