@@ -30,7 +30,8 @@ class ManualPage(Page):
     def read_source(self, config: MkDocsConfig) -> None:
         """There is no Markdown to read."""
         self.markdown = ""
-        self.meta = dict(OURS)
+        own = {"styles": self.planned.styles, "scripts": self.planned.scripts}
+        self.meta = {**OURS, **own}
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
         """The article, straight from the template."""

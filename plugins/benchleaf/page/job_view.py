@@ -12,6 +12,7 @@ from benchleaf.model import Check, Job, Machine, Step
 
 from .figures import figures
 from .lookup import Lookup
+from .self_check import ValueQuestion, value_questions
 from .values import HazardPanel, Link, PictureView, Section
 
 SET_KEYS = (
@@ -84,6 +85,8 @@ class JobView:
     set_ups: tuple[SetUpView, ...]
     steps: tuple[StepView, ...]
     sections: tuple[Section, ...]
+    value_questions: tuple[ValueQuestion, ...]
+    """Questions of the self-check on what to set."""
 
     @property
     def may_run(self) -> bool:
@@ -123,6 +126,7 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
             for number, step in enumerate(job.steps, 1)
         ),
         sections=_sections(job),
+        value_questions=value_questions(lookup.sheets(job)),
     )
 
 

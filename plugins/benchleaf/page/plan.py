@@ -112,7 +112,14 @@ class Planner:
         source = f"{self.content_name}/{kind}/{record_id}.yml"
         if isinstance(record, Job):
             title = f"{record_id.upper()} {record.title}"
-            return PlannedPage(address(kind, record_id), title, source, partial(self._job, record))
+            return PlannedPage(
+                address(kind, record_id),
+                title,
+                source,
+                partial(self._job, record),
+                styles=("steps.css",),
+                scripts=("steps.js", "rounds.js", "self-check.js"),
+            )
         return PlannedPage(
             address(kind, record_id), name_of(record), source, partial(self._record, kind, record)
         )

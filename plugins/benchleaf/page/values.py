@@ -53,6 +53,10 @@ class PlannedPage:
     source_file: str
     """The content file it comes from, for the edit link."""
     render: Callable[[], Rendered]
+    styles: tuple[str, ...] = ()
+    """Style sheets among our assets that this page needs besides those of every page."""
+    scripts: tuple[str, ...] = ()
+    """Scripts among our assets that this page needs besides those of every page."""
 
 
 @dataclass(frozen=True, slots=True)

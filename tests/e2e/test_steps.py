@@ -1,0 +1,401 @@
+"""One step at a time, the four rounds and the self-check, by touch and by key, from disk."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from benchleaf import pipeline
+from benchleaf.model import Job, SignalWord
+from build_demo import KIOSK, LANDSCAPE, PHONE, ROOT, mkdocs_build
+
+Visit = Callable[..., Any]
+JOB = "tr-0110"
+NOW = ".bl-now"
+
+
+@pytest.fixture(scope="module")
+def job() -> Job:
+    return pipeline.load(ROOT / "content").shop.jobs[JOB]
+
+
+def count(page: Any) -> str:
+    words: str = page.locator(".bl-bottom__count").inner_text()
+    return words
+
+
+def enter(visitor: Any, demo: Path, job_id: str = JOB) -> Any:
+    page = visitor.open(demo, f"jobs/{job_id}.html")
+    page.locator(".bl-learn__start").tap()
+    page.locator(".bl-bottom").wait_for()
+    return page
+
+
+def read_hazards(page: Any) -> bool:
+    """Touch what must be touched; True where there was something."""
+    button = page.locator(f"{NOW}.bl-shut .bl-ack")
+    if button.count():
+        button.first.tap()
+        return True
+    return False
+
+
+def to_step(page: Any, number: int) -> None:
+    """Walk on by touch until that step shows its hazards or itself."""
+    for _ in range(60):
+        if count(page) == f"Step {number} of 7":
+            return
+        if not read_hazards(page):
+            page.locator("[data-do='next']").tap()
+    raise AssertionError(f"step {number} never came")
+
+
+def choose_round(page: Any, number: int) -> None:
+    page.locator("[data-do='rounds']").tap()
+    page.locator(".bl-extra .bl-choice").nth(number - 1).tap()
+
+
+@pytest.mark.parametrize("size", [KIOSK, LANDSCAPE, PHONE])
+def test_a_whole_job_by_touch(demo: Path, visit: Visit, size: tuple[int, int], job: Job) -> None:
+    visitor = visit(size)
+    page = enter(visitor, demo)
+    assert count(page).startswith("Get ready, 1 of")
+    assert "Wear this" in page.locator(NOW).first.inner_text()
+    seen: list[str] = []
+    for _ in range(60):
+        if not page.locator("[data-do='next']").is_visible():
+            break
+        top = page.locator(".bl-top__job").inner_text()
+        assert job.id.upper() in top
+        assert f"Revision {job.revision}" in top
+        if not read_hazards(page):
+            seen.append(count(page))
+            page.locator("[data-do='next']").tap()
+    assert [one for one in seen if one.startswith("Step")] == [
+        f"Step {number} of {len(job.steps)}" for number in range(1, len(job.steps) + 1)
+    ]
+    assert page.locator(".bl-extra h2").inner_text() == "Round 1 is done"
+    assert visitor.strays == []
+
+
+def test_grave_hazards_come_first_and_only_a_touch_says_that_they_are_read(
+    demo: Path, visit: Visit
+) -> None:
+    visitor = visit(KIOSK)
+    page = enter(visitor, demo)
+    to_step(page, 3)
+    hazards, points = page.locator(f"{NOW} > .bl-hazard").first, page.locator(f"{NOW} .bl-points")
+    assert hazards.is_visible()
+    assert not points.is_visible()
+    for key in ("PageDown", " ", "ArrowRight", "Enter"):
+        page.keyboard.press(key)
+        assert hazards.is_visible()
+    page.locator(f"{NOW} .bl-ack").focus()
+    for key in ("Enter", " "):
+        page.keyboard.press(key)
+        assert hazards.is_visible()
+        assert not points.is_visible()
+    assert "Touch the button" in page.locator(f"{NOW} .bl-ack__help").inner_text()
+    page.locator("[data-do='next']").tap(force=True)
+    assert count(page) == "Step 3 of 7"
+    assert hazards.is_visible()
+    page.locator(f"{NOW} .bl-ack").tap()
+    assert points.is_visible()
+    assert not hazards.is_visible()
+    strip = page.locator(f"{NOW} .bl-strip")
+    assert "WARNING" in strip.inner_text()
+    assert "Chuck key left in the chuck" in strip.inner_text()
+
+
+def test_every_step_with_a_grave_hazard_in_the_demo_is_shut_at_first(
+    demo: Path, visit: Visit
+) -> None:
+    shop = pipeline.load(ROOT / "content").shop
+    grave = (SignalWord.DANGER, SignalWord.WARNING)
+    visitor = visit(KIOSK)
+    for job in shop.jobs.values():
+        page = visitor.open(demo, f"jobs/{job.id}.html#follow")
+        shut = page.evaluate(
+            """() => { const follow = window.benchleafFollow; const shut = [];
+                 follow.screens.forEach((screen, at) => { follow.state.at = at; follow.show();
+                   if (document.querySelector('.bl-now.bl-shut')
+                       && document.querySelector("[data-do='next']").ariaDisabled === 'true')
+                     shut.push(screen.name); });
+                 return shut; }"""
+        )
+        wanted = {
+            f"step-{step.id}"
+            for step in job.steps
+            if any(shop.hazards[one].signal_word in grave for one in step.hazards)
+        }
+        assert wanted == {one for one in shut if one.startswith("step-")}, job.id
+
+
+def test_keys_go_exactly_one_step_on_and_back(demo: Path, visit: Visit) -> None:
+    visitor = visit(KIOSK)
+    page = enter(visitor, demo)
+    to_step(page, 2)
+    read_hazards(page)
+    for on, back in (("PageDown", "PageUp"), (" ", "ArrowLeft"), ("ArrowRight", "ArrowUp")):
+        page.keyboard.press(on)
+        assert count(page) == "Step 3 of 7"
+        page.keyboard.press(back)
+        assert count(page) == "Step 2 of 7"
+    page.keyboard.down("ArrowLeft")
+    for _ in range(4):
+        page.keyboard.down("ArrowLeft")  # held down: the browser calls it a repeat
+    page.keyboard.up("ArrowLeft")
+    assert count(page) == "Step 1 of 7"
+    for _ in range(30):
+        page.keyboard.press("PageUp")
+    assert count(page).startswith("Get ready, 1")
+    assert page.url.endswith(f"jobs/{JOB}.html#follow")
+
+
+def test_back_and_next_are_large_and_everything_can_be_hit(demo: Path, visit: Visit) -> None:
+    for size in (KIOSK, LANDSCAPE, PHONE):
+        page = enter(visit(size), demo)
+        to_step(page, 2)
+        for name in ("back", "next"):
+            box = page.locator(f".bl-bottom [data-do='{name}']").bounding_box()
+            assert box["height"] >= 96
+            assert box["y"] + box["height"] <= size[1]
+        for button in page.locator("button:visible").all():
+            box = button.bounding_box()
+            assert min(box["width"], box["height"]) >= 48
+
+
+def test_the_words_are_large_in_a_step(demo: Path, visit: Visit) -> None:
+    for size in (KIOSK, LANDSCAPE, (1280, 800)):
+        page = enter(visit(size), demo)
+        to_step(page, 3)
+        read_hazards(page)
+        sizes = page.evaluate(
+            """() => { const size = css => [...document.querySelectorAll('.bl-now ' + css)].map(
+                 one => parseFloat(getComputedStyle(one).fontSize));
+               return {act: size('.bl-step__title'), point: size('.bl-point__what'),
+                       rest: size('.bl-point__why').concat(size('.bl-right'), size('.bl-strip p'),
+                         size('.bl-point__kind'), size('.bl-step__stand'))} }"""
+        )
+        assert min(sizes["act"]) >= 48
+        assert min(sizes["point"]) >= 36
+        assert min(sizes["rest"]) >= 24
+
+
+def test_a_step_stays_through_a_reload(demo: Path, visit: Visit) -> None:
+    visitor = visit(KIOSK)
+    page = enter(visitor, demo)
+    to_step(page, 4)
+    read_hazards(page)
+    page.reload()
+    page.locator(f"{NOW}.bl-step").wait_for()
+    assert count(page) == "Step 4 of 7"
+    assert visitor.strays == []
+
+
+def test_where_a_step_does_not_fit_a_cue_says_so(demo: Path, visit: Visit) -> None:
+    visitor = visit((1280, 800))
+    page = enter(visitor, demo)
+    over = page.evaluate(
+        """() => { const main = document.getElementById('main'); const found = [];
+             const follow = window.benchleafFollow;
+             follow.screens.forEach((screen, at) => {
+               follow.state.at = at; follow.state.read['0:' + screen.name] = true; follow.show();
+               const cue = document.querySelector("[data-do='more']");
+               found.push([main.scrollHeight - main.clientHeight >= 24, !cue.hidden]); });
+             return found; }"""
+    )
+    assert any(is_over for is_over, _ in over)
+    assert all(is_over == cue for is_over, cue in over)
+
+
+@pytest.mark.parametrize("size", [KIOSK, LANDSCAPE])
+def test_a_job_of_six_steps_is_seen_whole(demo: Path, visit: Visit, size: tuple[int, int]) -> None:
+    page = enter(visit(size), demo)
+    read_first = "window.benchleafFollow.steps.splice(6); document.querySelector('[data-do=all]')"
+    page.evaluate(f"{read_first}.click()")
+    assert page.locator(".bl-card").count() == 6
+    main = "document.getElementById('main')"
+    assert page.evaluate(f"{main}.scrollHeight <= {main}.clientHeight")
+    assert page.locator(".bl-card__point").count() >= 12
+
+
+def test_round_two_hides_the_step_until_it_is_touched(demo: Path, visit: Visit, job: Job) -> None:
+    page = enter(visit(KIOSK), demo)
+    choose_round(page, 2)
+    to_step(page, 1)
+    read_hazards(page)
+    tree = page.locator(NOW).aria_snapshot()
+    assert job.steps[0].title not in tree
+    assert job.steps[0].key_points[1].reason[:12] not in tree
+    page.locator(f"{NOW} .bl-say").tap()
+    tree = page.locator(NOW).aria_snapshot()
+    assert job.steps[0].title in tree
+    assert "Too fast burns the" in tree
+
+
+def test_round_three_hides_each_key_point(demo: Path, visit: Visit, job: Job) -> None:
+    page = enter(visit(KIOSK), demo)
+    choose_round(page, 3)
+    to_step(page, 2)
+    read_hazards(page)
+    points = [point.point.split()[0:2] for point in job.steps[1].key_points]
+    cards = page.locator(f"{NOW} .bl-say")
+    assert cards.count() == len(points)
+    tree = page.locator(NOW).aria_snapshot()
+    assert job.steps[1].title in tree
+    assert not any(" ".join(words) in tree for words in points)
+    cards.first.tap()
+    tree = page.locator(NOW).aria_snapshot()
+    assert [" ".join(words) in tree for words in points] == [True, False, False, False]
+
+
+def test_round_four_hides_each_reason(demo: Path, visit: Visit, job: Job) -> None:
+    page = enter(visit(KIOSK), demo)
+    choose_round(page, 4)
+    to_step(page, 3)
+    read_hazards(page)
+    tree = page.locator(NOW).aria_snapshot()
+    reasons = [point.reason for point in job.steps[2].key_points]
+    assert job.steps[2].key_points[0].point in tree
+    assert not any(reason[:20] in tree for reason in reasons)
+    page.locator(f"{NOW} .bl-say").first.focus()
+    page.keyboard.press("Enter")
+    assert reasons[0] in page.locator(NOW).aria_snapshot()
+
+
+def test_what_was_hidden_is_whole_again_on_the_page(demo: Path, visit: Visit, job: Job) -> None:
+    page = enter(visit(KIOSK), demo)
+    choose_round(page, 3)
+    to_step(page, 2)
+    read_hazards(page)
+    page.locator("[data-do='leave']").tap()
+    step = page.locator(f"[id='{job.steps[1].id}']")
+    assert step.locator(".bl-point__what").count() == len(job.steps[1].key_points)
+    assert all(one.is_visible() for one in step.locator(".bl-point__what").all())
+    assert page.locator(".bl-say").count() == 0
+    assert page.locator(".bl-header").is_visible()
+    link = page.locator("[data-screen='have'] a, [data-screen='ready'] a").first
+    assert link.get_attribute("href")
+
+
+def test_all_steps_leads_past_no_unread_hazard(demo: Path, visit: Visit) -> None:
+    page = enter(visit(KIOSK), demo)
+    page.locator("[data-do='all']").tap()
+    page.locator(".bl-card").nth(4).tap()
+    assert count(page).startswith("Get ready, 3")
+    assert page.locator(f"{NOW}.bl-shut").count() == 1
+
+
+def test_something_is_wrong_is_one_touch_away(demo: Path, visit: Visit, job: Job) -> None:
+    page = enter(visit(KIOSK), demo)
+    to_step(page, 2)
+    page.locator("[data-do='wrong']").tap()
+    assert job.if_wrong[0].sign in page.locator(NOW).inner_text()
+    assert "Call" in page.locator(NOW).inner_text()
+    page.locator("[data-do='back']").tap()
+    assert count(page) == "Step 2 of 7"
+
+
+def press(page: Any, key: str) -> None:
+    """A key that no keyboard of the test has, as a pedal sends it."""
+    script = (
+        "key => document.body.dispatchEvent(new KeyboardEvent('keydown', {key, bubbles: true}))"
+    )
+    page.evaluate(script, key)
+
+
+def start_check(page: Any) -> None:
+    page.locator("[data-do='rounds']").tap()
+    page.locator(".bl-extra .bl-choice").last.tap()
+
+
+def test_the_self_check_says_why_and_stores_nothing(demo: Path, visit: Visit, job: Job) -> None:
+    visitor = visit(KIOSK)
+    page = enter(visitor, demo)
+    start_check(page)
+    choices = page.locator(".bl-extra .bl-choice")
+    shown = [one.inner_text() for one in choices.all()]
+    titles = [step.title for step in job.steps]
+    assert sorted(shown) == sorted(titles)
+    assert shown != titles
+    choices.filter(has_text=titles[3]).tap()
+    verdict = page.locator(".bl-verdict").inner_text()
+    assert verdict.startswith("Not this one.")
+    assert job.steps[0].key_points[0].reason.split(".")[0][:20] in verdict
+    for title in titles:
+        choices.filter(has_text=title).first.tap()
+    reasons = {point.point: point.reason for step in job.steps for point in step.key_points}
+    for _ in range(3):
+        page.locator(".bl-choice--on").tap()
+        asked = page.locator(".bl-extra h2").inner_text()
+        point = next(one for one in reasons if one in asked)
+        wrong = next(one for one in choices.all() if one.inner_text() != reasons[point])
+        wrong.tap()
+        assert "That is the reason for" in page.locator(".bl-verdict").inner_text()
+        choices.get_by_text(reasons[point], exact=True).or_(
+            choices.filter(has_text=reasons[point][:25])
+        ).first.tap()
+        assert page.locator(".bl-verdict").inner_text().startswith("Right.")
+    page.locator(".bl-choice--on").tap()
+    assert "spindle speed to set" in page.locator(".bl-extra h2").inner_text()
+    choices.filter(has_text="1200 rpm").tap()
+    assert "fastest one inside" in page.locator(".bl-verdict").inner_text()
+    choices.filter(has_text="1480 rpm").tap()
+    assert "Source: " in page.locator(".bl-verdict").inner_text()
+    page.locator(".bl-choice--on").tap()
+    choices.filter(has_text="10.0 mm").tap()
+    page.locator(".bl-choice--on").tap()
+    assert page.locator(".bl-extra h2").inner_text() == "Show this to your trainer"
+    assert "1 of 6 right at once" in page.locator(".bl-score").inner_text()
+    kept = page.evaluate("JSON.stringify(sessionStorage) + JSON.stringify(localStorage)")
+    assert "right" not in kept.lower()
+    assert "slip" not in kept
+    page.locator("[data-do='back']").tap()
+    assert page.locator(".bl-score").count() == 0
+    assert visitor.strays == []
+
+
+def test_a_job_that_must_not_be_run_cannot_be_stepped_through(project: Path, visit: Visit) -> None:
+    (machine,) = (project / "content/machines").glob("*.yml")
+    text = machine.read_text(encoding="utf-8")
+    assert "rated_thrust: 4 kN" in text
+    machine.write_text(text.replace("rated_thrust: 4 kN", "rated_thrust: 4 N"), encoding="utf-8")
+    built = mkdocs_build(project)
+    assert built.returncode == 0, built.stdout + built.stderr
+    visitor = visit(KIOSK)
+    page = visitor.open(project / "site", "jobs/vg-0010.html#follow")
+    assert page.locator(".bl-stop").first.is_visible()
+    assert page.locator(".bl-learn__start, .bl-bottom, #follow").count() == 0
+    assert not page.evaluate("document.documentElement.classList.contains('bl-stepping')")
+    assert visitor.strays == []
+
+
+def test_a_pedal_works_only_where_the_shop_turns_it_on(demo: Path, visit: Visit) -> None:
+    page = enter(visit(KIOSK), demo)
+    press(page, "F13")
+    assert count(page).startswith("Get ready, 1")
+
+
+def test_a_pedal_that_is_turned_on_goes_on_and_never_acknowledges(
+    project: Path, visit: Visit
+) -> None:
+    manual = project / "content/manual.yml"
+    kiosk = "kiosk:\n  pedal_next: F13\n  pedal_back: F14\n"
+    manual.write_text(manual.read_text(encoding="utf-8") + kiosk, encoding="utf-8")
+    built = mkdocs_build(project)
+    assert built.returncode == 0, built.stdout + built.stderr
+    visitor = visit(KIOSK)
+    page = visitor.open(project / "site", "jobs/vg-0010.html")
+    page.locator(".bl-learn__start").tap()
+    assert "pedal of the machine" in page.locator(".bl-pedal").inner_text()
+    press(page, "F13")
+    assert count(page).startswith("Get ready, 2")
+    press(page, "F14")
+    assert count(page).startswith("Get ready, 1")
+    for _ in range(20):
+        press(page, "F13")
+    assert page.locator(f"{NOW}.bl-shut").count() == 1
