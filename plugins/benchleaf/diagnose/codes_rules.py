@@ -145,6 +145,12 @@ RULES = (
         "Mark one step for each stage, in that order.",
     ),
     Code(
+        "V801",
+        "A step does not fit one screen of the kiosk",
+        "A learner with oily hands has to scroll, and may miss what is below.",
+        "Shorten its texts, or split the step in two.",
+    ),
+    Code(
         "S501",
         "No spindle speed of the machine is slow enough",
         "Too fast a drill burns, grabs and can shatter.",

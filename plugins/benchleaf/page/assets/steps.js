@@ -349,6 +349,9 @@
     root.classList.add("bl-stepping");
     top.hidden = bottom.hidden = false;
     calm(true);
+    article.querySelectorAll("[data-screen] img").forEach(function (one) {
+      one.loading = "eager";
+    });
     recall();
     show();
   }

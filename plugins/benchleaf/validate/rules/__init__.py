@@ -22,6 +22,7 @@ from . import (
     published,
     references,
     route,
+    screen_fit,
     set_up_fit,
     set_up_limits,
     term_forms,
@@ -41,6 +42,7 @@ JOB_RULES: tuple[JobRule, ...] = (
     practice_chips.check,
     practice_hands.check,
     set_up_limits.check,
+    screen_fit.check,
 )
 SHOP_RULES: tuple[ShopRule, ...] = (
     prerequisites.check,
