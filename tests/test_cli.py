@@ -149,7 +149,8 @@ def test_every_schema_is_json(kind: str, capsys: Captured) -> None:
 
 def test_schema_kinds_are_those_of_the_content_folder() -> None:
     assert set(pipeline.schema_kinds()) == {
-        "jobs", "machines", "materials", "tools", "fluids", "hazards", "terms", "manual",
+        "jobs", "machines", "materials", "tools", "fluids", "hazards", "onboarding", "terms",
+        "manual",
     }  # fmt: skip
 
 

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 
 from benchleaf import pipeline, review
-from benchleaf.commands import compare
+from benchleaf.commands import addresses, compare
 from benchleaf.diagnose import CODES, report, suggestion, summary
 
 _INPUTS_BESIDE_A_JOB = """\
@@ -69,6 +69,7 @@ def _parser() -> argparse.ArgumentParser:
         help="declare that only the wording of this job changed (all: of every job); checked",
     )
     compare.add(commands)
+    addresses.add(commands)
     schema = commands.add_parser("schema", help="print the JSON Schema of a kind of record")
     schema.add_argument("kind", metavar="KIND", help=", ".join(pipeline.schema_kinds()))
     schema.set_defaults(run=_schema)

@@ -7,12 +7,12 @@ Every call hands back plain values; nothing here knows MkDocs.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
-from benchleaf import diff, link, page, publish, read, registers, validate
+from benchleaf import diff, forwarding, link, page, publish, read, registers, validate
 from benchleaf.compute import printed, set_up_sheets
 from benchleaf.compute.reckon import OPERATIONS, InputError, reckon
 from benchleaf.diagnose import Finding, Place, Severity, in_order, suggestion
@@ -77,6 +77,8 @@ class Loaded:
     shop: Shop
     places: validate.Places
     registered: dict[str, Place]
+    forwards: link.Entries
+    """Where published addresses that are gone lead now."""
     terms: link.TermIndex
     sheets: Sheets
     """The computed set-ups of each job."""
@@ -111,17 +113,20 @@ def _load(content: Path, *, keep_sheets: bool = True) -> Loaded:
     contents = read.read_content(content, FOLDERS)
     documents, findings = contents.documents, contents.findings
     shop, places, shape_findings = validate.gather(
-        contents, read.read_pictures(content / "pictures"), read.read_sheets(content / "sheets")
+        contents,
+        read.read_pictures(content / "pictures"),
+        read.read_sheets(content / "sheets"),
+        read.read_pages(content / "pages"),
     )
     terms = link.TermIndex(shop.terms.values())
     found = survey(shop, places, terms, keep_sheets=keep_sheets)
     rule_findings = [*found.findings, *validate.check_shop(shop, places)]
     registered, register_findings = registers.addresses(documents)
+    forwards, forward_findings = forwarding.entries(documents)
+    register_findings += forward_findings
     all_findings = [*findings, *shape_findings, *rule_findings, *register_findings]
     if not _has_errors(findings, shape_findings, register_findings):
-        all_findings += link.check_register(
-            registered, list(link.every_address(shop)), f"{content.name}/{REGISTER}"
-        )
+        all_findings += forwarding.check(registered, forwards, shop, f"{content.name}/{REGISTER}")
     if not _has_errors(all_findings):  # else a slip would hide uses, and look like many
         all_findings += link.check_terms(shop, terms, found.term_uses, places.of)
     revisions, revision_findings = registers.revisions(
@@ -132,6 +137,7 @@ def _load(content: Path, *, keep_sheets: bool = True) -> Loaded:
         shop,
         places,
         registered,
+        forwards,
         terms,
         found.sheets,
         found.term_uses,
@@ -162,6 +168,10 @@ class SitePlan:
     inline: Inline
     files: tuple[tuple[str, Path], ...]
     """Address and path of every picture and sheet that a record names."""
+    promised: tuple[str, ...] = ()
+    """Every published address that this edition must hold, where it is now or forwarded."""
+    foot: Callable[[str], str] = lambda _: ""
+    """The HTML at the end of a free page, from its address."""
 
 
 def plan_site(
@@ -172,7 +182,7 @@ def plan_site(
     `edition` is `kiosk` for readers, `full` for trainers and engineers too.
     """
     free_pages = tuple(page.free_pages(loaded.content / "pages"))
-    pages, inline = page.plan_pages(
+    pages, inline, foot = page.plan_pages(
         loaded.shop,
         loaded.terms,
         loaded.sheets,
@@ -181,8 +191,12 @@ def plan_site(
         overrides,
         edition=edition,
         term_uses=loaded.term_uses,
+        moved=forwarding.moved(loaded.registered, loaded.forwards, loaded.shop),
     )
-    return SitePlan(pages, free_pages, inline, tuple(_named_files(loaded)))
+    promised = tuple(
+        one for one in loaded.registered if edition == "full" or not link.is_full_only(one)
+    )
+    return SitePlan(pages, free_pages, inline, tuple(_named_files(loaded)), promised, foot)
 
 
 def site_facts(loaded: Loaded, *, edition: str = "kiosk") -> SiteFacts:
@@ -237,10 +251,10 @@ def _preface(loaded: Loaded) -> Iterator[Finding]:
         )
 
 
-def finish_site(built: Path) -> tuple[Finding, ...]:
-    """Stop 7: tidy a built site and read it once more."""
+def finish_site(built: Path, promised: Collection[str] = ()) -> tuple[Finding, ...]:
+    """Stop 7: tidy a built site and read it once more; every promised address must be there."""
     publish.tidy(built)
-    return in_order(list(publish.crawl(built)))
+    return in_order(list(publish.crawl(built, promised)))
 
 
 def register(content: Path) -> tuple[tuple[Finding, ...], int]:
@@ -248,7 +262,7 @@ def register(content: Path) -> tuple[tuple[Finding, ...], int]:
     loaded = load(content)
     if loaded.prevents_registering:
         return loaded.prevents_registering, 0
-    planned = list(link.every_address(loaded.shop))
+    planned = forwarding.promised(loaded.shop)
     text = link.register_text(loaded.registered, planned)
     (content / REGISTER).write_text(text, encoding="utf-8")
     return (), len(set(planned) - set(loaded.registered))

@@ -41,9 +41,10 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     "plan": ({"diagnose", "formulas", "model", "compute"}, set()),
     "survey": ({"diagnose", "model", "compute", "validate", "link", "diff", "spread"}, set()),
     "registers": ({"diagnose", "read", "model", "validate", "diff"}, set()),
+    "forwarding": ({"diagnose", "read", "model", "compute", "validate", "link"}, set()),
     "pipeline": (
-        {"diagnose", "spread", "survey", "registers", "formulas", "read", "model", "compute",
-         "validate", "link", "page", "publish", "diff", "plan"},
+        {"diagnose", "spread", "survey", "registers", "forwarding", "formulas", "read", "model",
+         "compute", "validate", "link", "page", "publish", "diff", "plan"},
         set(),
     ),
     "training": (
@@ -56,7 +57,8 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
          "pipeline", "training"},
         set(),
     ),
-    "commands": ({"pipeline", "training", "review", "diagnose"}, set()),
+    "bench": ({"diagnose", "model", "link", "pipeline", "forwarding"}, set()),
+    "commands": ({"pipeline", "training", "review", "bench", "diagnose"}, set()),
     "cli": ({"pipeline", "review", "commands", "diagnose"}, set()),
     "engine": ({"pipeline", "training", "diagnose"}, {"mkdocs"}),
     "__init__": ({"pipeline"}, set()),

@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchleaf import link, pipeline
-from benchleaf.link import address, every_address, index_address, relative
+from benchleaf import forwarding, link, pipeline
+from benchleaf.link import address, index_address, relative
 from benchleaf.model import FOLDERS, KINDS
 
 
@@ -71,7 +71,7 @@ def test_a_relative_link_leads_to_its_target(here: str, page: str, anchor: str |
 def test_every_address_of_the_small_shop_once(
     shop: Callable[..., Path], base_shop: dict[str, str]
 ) -> None:
-    addresses = list(every_address(pipeline.load(shop()).shop))
+    addresses = list(forwarding.promised(pipeline.load(shop()).shop))
     registered = re.findall(r"^  - (.*)$", base_shop["addresses.yml"], re.MULTILINE)
     assert len(set(addresses)) == len(addresses)
     assert set(addresses) == set(registered)

@@ -18,7 +18,11 @@ def uses(shop: Callable[..., Path]) -> Uses:
 
 
 def test_a_use_by_a_field_names_the_record(uses: Uses) -> None:
-    assert uses["machines", "bench-drill"] == (Use("jobs", "vg-0010"), Use("jobs", "vg-0020"))
+    assert uses["machines", "bench-drill"] == (
+        Use("jobs", "vg-0010"),
+        Use("jobs", "vg-0020"),
+        Use("onboarding", "first-days"),
+    )
     assert uses["fluids", "soluble-oil"] == (Use("jobs", "vg-0010"),)
 
 

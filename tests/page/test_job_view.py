@@ -232,9 +232,16 @@ def test_the_trainers_note_is_on_no_page_of_the_kiosk(site: Site) -> None:
     assert note not in words(full.html(PAGE))
 
 
-def test_the_full_edition_has_two_pages_more_and_asks_who_reads(site: Site) -> None:
+def test_the_full_edition_has_two_pages_and_the_sheets_more_and_asks_who_reads(
+    site: Site,
+) -> None:
     kiosk, full = site(), site(edition="full")
-    assert set(full.pages) - set(kiosk.pages) == {"trainer.html", "engineer.html"}
+    sheets = {
+        f"trainer/{job}-{sheet}.html"
+        for job in ("vg-0010", "vg-0020")
+        for sheet in ("breakdown", "card", "try-out", "get-ready", "set-up")
+    }
+    assert set(full.pages) - set(kiosk.pages) == {"trainer.html", "engineer.html", *sheets}
     assert {"trainer.html", "engineer.html"} <= set(hrefs(full.html("index.html")))
     assert not {"trainer.html", "engineer.html"} & set(hrefs(kiosk.html("index.html")))
     engineer = words(full.html("engineer.html"))

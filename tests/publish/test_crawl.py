@@ -185,3 +185,22 @@ def test_only_pages_and_style_sheets_are_read(crawled: Crawled) -> None:
     assert (
         crawled({"x.js": outward, "x.txt": outward, "x.json": outward, "a.html": "<p>x</p>"}) == []
     )
+
+
+@pytest.mark.parametrize(
+    ("promised", "lost"),
+    [
+        (["a.html", "a.html#top", "jobs/b.html"], []),
+        (["a.html#gone", "jobs/b.html#top"], ["a.html#gone", "jobs/b.html#top"]),
+        (["jobs/c.html"], ["jobs/c.html"]),
+    ],
+)
+def test_every_promised_address_must_be_in_the_built_site(
+    tmp_path: Path, promised: list[str], lost: list[str]
+) -> None:
+    (tmp_path / "jobs").mkdir()
+    (tmp_path / "a.html").write_text('<h1 id="top">x</h1>', encoding="utf-8")
+    (tmp_path / "jobs" / "b.html").write_text("<h1>x</h1>", encoding="utf-8")
+    found = [one for one in crawl(tmp_path, promised) if one.code == "P705"]
+    assert [one.text.split("'")[1] for one in found] == lost
+    assert all(one.blocks_publishing for one in found)

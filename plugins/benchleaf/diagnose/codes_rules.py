@@ -40,6 +40,18 @@ RULES = (
         "Write the entry, or take the word off the list.",
     ),
     Code(
+        "V421",
+        "A list comes to a job before the safety preface is signed",
+        "Nobody starts a machine before they have explained the shop's safety rules back.",
+        "Put the preface before the first job, explained back and signed.",
+    ),
+    Code(
+        "V422",
+        "A list forgets a job that must be known first",
+        "The learner would do a job without what it builds on.",
+        "Put that job before it, done alone, or name it under `already`.",
+    ),
+    Code(
         "V501",
         "Work is clamped before it is located",
         "Common practice, no source. Clamping first holds the work where it happens to lie.",
@@ -220,7 +232,7 @@ RULES = (
         "A601",
         "A published address is gone",
         "Lists, cards and symbols on the wall point to it.",
-        "Put the id back; ids are never taken out once published.",
+        "Put the id back, or forward the address in content/forwards.yml to what takes its place.",
     ),
     Code(
         "A602",
@@ -254,6 +266,12 @@ RULES = (
         "Restore the file from the last commit and run `benchleaf register`.",
     ),
     Code(
+        "A607",
+        "A forwarding entry does not lead from an old address to a living one",
+        "Who follows an old list or card would stand before nothing, or before the wrong job.",
+        "Write the old address as it was published, and a new address that is there now.",
+    ),
+    Code(
         "P701",
         "A link leads to no file",
         "The reader would meet the browser's own error page.",
@@ -276,5 +294,11 @@ RULES = (
         "An anchor stands twice on a page",
         "A link to it leads to the first one only.",
         "Give one of the two another id.",
+    ),
+    Code(
+        "P705",
+        "A published address is not in the built site",
+        "A link on a list or card in the shop leads nowhere.",
+        "Look for an own template or a plugin that leaves the page or the anchor out.",
     ),
 )

@@ -54,7 +54,7 @@ NAME_KEYS = ("also", "variants", "see_also")
 
 REVISION_KEYS = ("revision", "effective", "approved_by", "change_note")
 
-NOT_MEANING = frozenset(("picture", "trainer", "accept", "piece_rate", *REVISION_KEYS))
+NOT_MEANING = frozenset(("picture", "trainer", "steady", "accept", "piece_rate", *REVISION_KEYS))
 """Keys that may change while what is taught stays the same."""
 
 UNORDERED = frozenset(

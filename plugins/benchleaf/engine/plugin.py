@@ -97,6 +97,12 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         address, words = self.shown.inline.target(inside)
         return address.replace(".html", ".md", 1), words
 
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """After the converter: a free page ends with its address, as every other page does."""
+        if isinstance(page, ManualPage):
+            return html
+        return html + self.shown.foot(page.file.dest_uri)
+
     def on_page_context(
         self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
     ) -> TemplateContext:
@@ -108,7 +114,8 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
     @event_priority(-200)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Last: search and offline have written; the new site is checked, then swapped in."""
-        tell(pipeline.finish_site(Path(config.site_dir)), go_on=self.is_serving)
+        promised = () if self.is_serving else self.shown.promised
+        tell(pipeline.finish_site(Path(config.site_dir), promised), go_on=self.is_serving)
         if self.is_serving:
             return
         if is_about_to_abort(bool(config.strict)):

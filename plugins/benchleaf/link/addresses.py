@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from benchleaf.model import FOLDERS, Shop
 
@@ -10,6 +10,7 @@ from .routes import routes
 
 TERMS_PAGE = "terms.html"
 HOME_PAGE = "index.html"
+TRAINER_PAGE, ENGINEER_PAGE = "trainer.html", "engineer.html"
 SIGNAL_WORDS_PAGE = "signal-words.html"
 OPERATION_PAGES = (
     "drilling",
@@ -29,6 +30,10 @@ CHART_PAGES = ("tap-drills", "drill-sizes", "clearance-holes", "fits")
 """Charts that every shop has; those of a machine come and go with its record."""
 JOB_LISTS = ("part", "material", "hazard", "order")
 """The ways, besides by machine, in which all jobs are listed."""
+SHEETS = ("breakdown", "card", "try-out", "get-ready", "set-up")
+"""The sheets that are printed from a breakdown, in the order in which a trainer needs them."""
+_FULL_ONLY = (TRAINER_PAGE, ENGINEER_PAGE, "trainer/")
+"""How the addresses begin that the reader's edition never holds."""
 
 
 def address(kind: str, record_id: str, anchor: str | None = None) -> str:
@@ -59,6 +64,38 @@ def job_list_address(way: str) -> str:
     return f"jobs-by-{way}.html"
 
 
+def sheet_address(job_id: str, sheet: str) -> str:
+    """A sheet that is printed from a job's breakdown.
+
+    >>> sheet_address("tr-0140", "card")
+    'trainer/tr-0140-card.html'
+    """
+    return f"trainer/{job_id}-{sheet}.html"
+
+
+def is_sheet(address_: str) -> bool:
+    """True for a sheet that is printed from a breakdown.
+
+    >>> is_sheet("trainer/tr-0140-card.html"), is_sheet("trainer.html")
+    (True, False)
+    """
+    return address_.startswith("trainer/")
+
+
+def free_page_address(name: str) -> str:
+    """The address of a free page by its file name.
+
+    >>> free_page_address("safety.md")
+    'safety.html'
+    """
+    return name.removesuffix(".md") + ".html"
+
+
+def is_full_only(address_: str) -> bool:
+    """True for a page that only the edition for trainers and engineers holds."""
+    return address_.startswith(_FULL_ONLY)
+
+
 def relative(target: str, here: str) -> str:
     """`target` as seen from the page `here`, so that everything opens from disk.
 
@@ -74,8 +111,11 @@ def relative(target: str, here: str) -> str:
     return "../" * here.count("/") + target
 
 
-def every_address(shop: Shop) -> Iterator[str]:
-    """Every address that lists, cards and symbols may point to, in the order of the manual."""
+def every_address(shop: Shop, charts: Iterable[str] = CHART_PAGES) -> Iterator[str]:
+    """Every address that lists, cards and symbols may point to, in the order of the manual.
+
+    `charts` are the ids of all charts, those of the machines too.
+    """
     yield from (HOME_PAGE, SIGNAL_WORDS_PAGE, TERMS_PAGE)
     yield from (job_list_address(way) for way in JOB_LISTS)
     yield index_address("parts")
@@ -89,7 +129,10 @@ def every_address(shop: Shop) -> Iterator[str]:
     yield from (address("terms", term_id) for term_id in shop.terms)
     yield from (index_address(kind) for kind in ("operations", "charts"))
     yield from (address("operations", name) for name in OPERATION_PAGES)
-    yield from (address("charts", name) for name in CHART_PAGES)
+    yield from (address("charts", name) for name in charts)
+    yield from (free_page_address(name) for name in shop.pages)
+    yield from (TRAINER_PAGE, ENGINEER_PAGE)
+    yield from (sheet_address(job_id, sheet) for job_id in shop.jobs for sheet in SHEETS)
 
 
 def _inside_job(shop: Shop, job_id: str) -> Iterator[str]:

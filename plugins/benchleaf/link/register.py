@@ -13,12 +13,18 @@ HEADING = (
 
 
 def check_register(
-    registered: Mapping[str, Place], planned: Collection[str], register_file: str
+    registered: Mapping[str, Place],
+    planned: Collection[str],
+    register_file: str,
+    forwarded: Collection[str] = (),
 ) -> Iterable[Finding]:
-    """Findings for addresses that are gone (error) and for new ones (warning)."""
+    """Findings for addresses that are gone (error) and for new ones (warning).
+
+    `forwarded` are those that are gone and lead on to a living address.
+    """
     planned_set = set(planned)
     for old, place in registered.items():
-        if old not in planned_set:
+        if old not in planned_set and old not in forwarded:
             yield _gone(old, place, planned_set - set(registered))
     new = [one for one in planned if one not in registered]
     if new:
@@ -33,7 +39,7 @@ def _gone(old: str, place: Place, new: set[str]) -> Finding:
         Severity.ERROR,
         place,
         f"the published address '{old}' is gone",
-        (*hint, "put the id back"),
+        (*hint, "put the id back", f"or forward it in forwards.yml: {{old: '{old}', new: ...}}"),
     )
 
 

@@ -15,8 +15,10 @@ from .crew import (
     Trainer,
     Weekday,
 )
+from .forward import Forward
 from .hazard import Certainty, Controls, Hazard, Severity, SignalWord, signal_word
 from .job import Check, Job, KeyPoint, KeyPointKind, LockoutStage, Part, Step, Trouble
+from .onboarding import DoneWhen, Item, Onboarding, Stage
 from .operations import (
     CounterboringSetUp,
     CountersinkingSetUp,
@@ -78,6 +80,7 @@ __all__ = [
     "Crew",
     "CrewFacts",
     "CuttingSpeed",
+    "DoneWhen",
     "DrillingFactors",
     "DrillingSetUp",
     "Element",
@@ -85,11 +88,13 @@ __all__ = [
     "Fluid",
     "FollowUpRule",
     "FollowUpStage",
+    "Forward",
     "GrindingWheel",
     "Hazard",
     "Holding",
     "HoldingMethod",
     "HoleKind",
+    "Item",
     "Job",
     "KeyPoint",
     "KeyPointKind",
@@ -102,6 +107,7 @@ __all__ = [
     "Manual",
     "Material",
     "MustBeAble",
+    "Onboarding",
     "Part",
     "Person",
     "Picture",
@@ -119,6 +125,7 @@ __all__ = [
     "SignOff",
     "SignalWord",
     "StaffCode",
+    "Stage",
     "Step",
     "TappedBy",
     "TappingFactors",

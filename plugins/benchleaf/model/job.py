@@ -87,6 +87,8 @@ class Step(Record):
     """The stage of lockout that this step carries out, in a servicing job."""
     trainer: Text | None = None
     """What the trainer does here while teaching."""
+    steady: Text | None = None
+    """Where a trainer's hand may steady the learner's, and why that is safe; else nowhere."""
 
 
 class Part(Record):

@@ -12,9 +12,11 @@ from pydantic import Field
 from .hazard import Hazard
 from .ids import Text
 from .job import Job
+from .onboarding import Onboarding
 from .picture import PictureFile
 from .record import Record
 from .retraining import Retraining
+from .server import Server
 from .teaching import Teaching
 from .term import Term
 from .things import Fluid, Machine, Material, Tool
@@ -58,6 +60,8 @@ class Manual(Record):
     """The usual caution: the maker's instructions, local codes and licensed practice rule."""
     do_not_run: Text
     """What to do when a job says do not run."""
+    server: Server | None = None
+    """Where the shop's own network serves the manual, ending in /; left out where none does."""
     preface: str | None = None
     """The free page that must be read and explained back first, such as `safety.md`."""
     own_words: tuple[str, ...] = Field(default=())
@@ -77,6 +81,7 @@ KINDS: Mapping[str, type[Record]] = MappingProxyType(
         "tools": Tool,
         "fluids": Fluid,
         "hazards": Hazard,
+        "onboarding": Onboarding,
         "terms": Term,
     }
 )
@@ -97,18 +102,21 @@ class Shop:
     tools: Mapping[str, Tool] = field(default_factory=dict)
     fluids: Mapping[str, Fluid] = field(default_factory=dict)
     hazards: Mapping[str, Hazard] = field(default_factory=dict)
+    onboarding: Mapping[str, Onboarding] = field(default_factory=dict)
     terms: Mapping[str, Term] = field(default_factory=dict)
     pictures: Mapping[str, PictureFile] = field(default_factory=dict)
     """Every readable file below content/pictures/, by its name there."""
     sheets: Mapping[str, int] = field(default_factory=dict)
     """Every file below content/sheets/ and its bytes."""
+    pages: tuple[str, ...] = ()
+    """Every free page below content/pages/, by its name there, such as `safety.md`."""
 
     @classmethod
     def of(
         cls,
         manual: Manual,
         records: Mapping[str, Mapping[str, Record]],
-        **files: Mapping[str, Any],
+        **files: Any,
     ) -> Shop:
         """The shop with the records of each kind, put in the order of their ids."""
         by_id: dict[str, Any] = {

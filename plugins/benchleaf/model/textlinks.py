@@ -18,6 +18,7 @@ _KINDS = {
     "tool": "tools",
     "fluid": "fluids",
     "hazard": "hazards",
+    "onboarding": "onboarding",
     "term": "terms",
 }
 """Kinds as written in a link, singular or plural, and the folder each means."""

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from pathlib import Path
 from types import MappingProxyType
 
 from benchleaf.compute import SetUpSheet
-from benchleaf.link import TermIndex, Use, where_used
+from benchleaf.link import Moved, TermIndex, Use, is_sheet, where_used
 from benchleaf.model import Shop
 
 from .comparison import comparison_page
 from .document import ASSETS_ADDRESS, STYLES, SiteFacts, day_of_build, site_facts
+from .foot import foot, with_foot
 from .free import free_pages, links_in, with_links
 from .inline import Inline
+from .lasting import lasting
 from .lookup import Lookup
 from .plan import Planner
 from .problems import problem_pages
@@ -36,15 +39,22 @@ def plan_pages(
     *,
     edition: str = "kiosk",
     term_uses: Mapping[str, tuple[Use, ...]] = MappingProxyType({}),
-) -> tuple[tuple[PlannedPage, ...], Inline]:
-    """Every page of the manual, and the means to render running text on free pages.
+    moved: Moved | None = None,
+) -> tuple[tuple[PlannedPage, ...], Inline, Callable[[str], str]]:
+    """Every page of the manual; for free pages, what renders running text and a page's foot.
 
     `sheets` are the computed set-ups of each job, `term_uses` where each term is used.
     """
     inline = Inline(shop, terms)
     lookup = Lookup(shop, where_used(shop), sheets, tuple(free_pages), term_uses, edition=edition)
-    planner = Planner(lookup, Writer(inline, overrides), inline, content_name)
-    return tuple(planner.pages()), inline
+    writer = Writer(inline, overrides)
+    planner = Planner(lookup, writer, inline, content_name)
+    gone = moved or Moved()
+    pages = (
+        page if page.address in gone.to or is_sheet(page.address) else with_foot(page, writer, shop)
+        for page in lasting(planner.pages(), lookup, gone, writer, f"{content_name}/forwards.yml")
+    )
+    return tuple(pages), inline, partial(foot, writer, shop.manual)
 
 
 __all__ = [

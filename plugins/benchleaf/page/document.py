@@ -13,8 +13,8 @@ from benchleaf.model import Manual
 from .writer import long_date
 
 ASSETS_ADDRESS = "assets/benchleaf"
-STYLES = ("benchleaf.css",)
-SCRIPTS = ("screen.js",)
+STYLES = ("benchleaf.css", "bench.css")
+SCRIPTS = ("screen.js", "bench.js")
 """Loaded by every page, after it is drawn; `early.js` comes before."""
 
 _POLICY = (

@@ -16,7 +16,8 @@ def record_entry(kind: str, record: Record, plain: Plain) -> SearchEntry:
     """One entry for the page of a record that is no job."""
     record_id = str(getattr(record, "id", ""))
     also = getattr(record, "also", ()) or getattr(record, "variants", ())
-    words = " ".join((*also, *(plain(text) for _, text in texts(record))))
+    # The id too: a scanner types it.
+    words = " ".join((record_id, *also, *(plain(text) for _, text in texts(record))))
     return SearchEntry(address(kind, record_id), name_of(record), words)
 
 
@@ -36,5 +37,5 @@ def job_entries(job: Job, plain: Plain) -> Iterator[SearchEntry]:
 
 def _step_words(step: Step, plain: Plain) -> Iterator[str]:
     for path, text in texts(step):
-        if path[0] != "trainer":
+        if path[0] not in ("trainer", "steady"):
             yield plain(text)

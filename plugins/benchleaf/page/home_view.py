@@ -135,4 +135,8 @@ def _order(record_id: str, record: Record) -> tuple[int, str]:
 
 def _row(lookup: Lookup, kind: str, record_id: str, record: Record) -> IndexRow:
     word = record.signal_word if isinstance(record, Hazard) else None
-    return IndexRow(lookup.link(kind, record_id), str(getattr(record, "what", "")), word)
+    return IndexRow(
+        lookup.link(kind, record_id),
+        str(getattr(record, "what", "") or getattr(record, "for_whom", "")),
+        word,
+    )

@@ -8,12 +8,12 @@ from markupsafe import Markup
 
 from benchleaf.compute import Row, SetUpSheet, fit_limits_mm
 from benchleaf.link import address
-from benchleaf.model import Check, Job, Machine, Step
+from benchleaf.model import Check, Job, Machine, SignalWord, Step
 
 from .figures import figures
 from .lookup import Lookup
 from .self_check import ValueQuestion, value_questions
-from .values import HazardPanel, Link, PictureView, Section
+from .values import HazardMessage, HazardPanel, Link, PictureView, Section
 
 SET_KEYS = (
     "spindle_speed",
@@ -49,6 +49,7 @@ class CheckView:
     limits: str | None
     limits_low_high: str | None
     gauge: Link | None
+    between_mm: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,11 +88,21 @@ class JobView:
     sections: tuple[Section, ...]
     value_questions: tuple[ValueQuestion, ...]
     """Questions of the self-check on what to set."""
+    sheets: tuple[Link, ...] = ()
+    """What a trainer prints; in the full edition only."""
 
     @property
     def may_run(self) -> bool:
         """False where any set-up must not be run."""
         return all(view.sheet.may_run for view in self.set_ups)
+
+    @property
+    def all_hazards(self) -> tuple[HazardPanel, ...]:
+        """Hazards of machine, job and steps, each once under its word, gravest first."""
+        found: dict[SignalWord, dict[HazardMessage, None]] = {word: {} for word in SignalWord}
+        for panel in (*self.hazards, *(panel for one in self.steps for panel in one.hazards)):
+            found[panel.word] |= dict.fromkeys(panel.messages)
+        return tuple(HazardPanel(word, tuple(one)) for word, one in found.items() if one)
 
     @property
     def reasons_not_to_run(self) -> tuple[str, ...]:
@@ -159,22 +170,24 @@ def _held(sheet: SetUpSheet) -> str | None:
 
 
 def _step_view(lookup: Lookup, number: int, step: Step, set_up: SetUpView | None) -> StepView:
-    checks = tuple(_check_view(lookup, check) for check in step.checks)
+    checks = tuple(check_view(lookup, check) for check in step.checks)
     return StepView(
         number, step, lookup.panels(step.hazards), lookup.picture(step.picture), checks, set_up
     )
 
 
-def _check_view(lookup: Lookup, check: Check) -> CheckView:
-    limits, between = None, None
+def check_view(lookup: Lookup, check: Check) -> CheckView:
+    """The view of one check."""
+    limits, between, ends = None, None, None
     if check.limits is not None:
         limits = check.limits.text
-        between = f"{check.limits.low:g} to {check.limits.high:g} mm"
+        ends = check.limits.low, check.limits.high
+        between = f"{ends[0]:g} to {ends[1]:g} mm"
     elif check.size is not None and check.fit is not None:
-        low, high = fit_limits_mm(check.fit, check.size.value)
-        limits, between = f"{check.size.text} {check.fit}", f"{low:.3f} to {high:.3f} mm"
+        ends = fit_limits_mm(check.fit, check.size.value)
+        limits, between = f"{check.size.text} {check.fit}", f"{ends[0]:.3f} to {ends[1]:.3f} mm"
     gauge = lookup.link("tools", check.gauge) if check.gauge else None
-    return CheckView(check.what, check.how, limits, between, gauge)
+    return CheckView(check.what, check.how, limits, between, gauge, ends)
 
 
 def _sections(job: Job) -> tuple[Section, ...]:

@@ -95,6 +95,7 @@ KIND_WORDS = {
     "tools": "Tools and gauges",
     "fluids": "Cutting fluids",
     "hazards": "Hazards",
+    "onboarding": "Lists for new people",
     "terms": "Words of the trade",
 }
 """What each kind is called on the page."""

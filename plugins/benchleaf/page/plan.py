@@ -3,39 +3,42 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 from benchleaf.compute.charts import Chart, charts
 from benchleaf.compute.relation import Operation
 from benchleaf.compute.relations import OPERATIONS
 from benchleaf.link import (
+    ENGINEER_PAGE,
     HOME_PAGE,
     JOB_LISTS,
     SIGNAL_WORDS_PAGE,
     TERMS_PAGE,
+    TRAINER_PAGE,
     Route,
     address,
     index_address,
     job_list_address,
     routes,
 )
-from benchleaf.model import FOLDERS, Job, Record, SignalWord, Term, name_of
+from benchleaf.model import FOLDERS, Job, Onboarding, Record, SignalWord, Term, name_of
 
+from .document import day_of_build
 from .entries import job_entries, record_entry
 from .home_view import IndexRow, IndexView, home_view, index_view
 from .inline import Inline
 from .job_lists import WORDS, job_list_view, ways
 from .job_view import job_view
 from .lookup import KIND_WORDS, Lookup
+from .onboarding_view import onboarding_view
 from .part_view import part_rows, part_view
 from .record_view import record_view
 from .reference_view import blocks_of, operation_rows, operation_view, told
+from .sheets import sheet_links, sheet_pages
 from .trainer_view import engineer_view, trainer_view
 from .values import Link, PlannedPage, Rendered, SearchEntry, Section
 from .writer import Writer
-
-TRAINER_PAGE, ENGINEER_PAGE = "trainer.html", "engineer.html"
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +110,7 @@ class Planner:
     def _full_edition(self, manual: str) -> Iterator[PlannedPage]:
         yield PlannedPage(TRAINER_PAGE, "I train people", manual, self._trainer)
         yield PlannedPage(ENGINEER_PAGE, "I look after the breakdowns", manual, self._engineer)
+        yield from sheet_pages(self.lookup, self.writer, self.content_name)
 
     def _record_page(self, kind: str, record_id: str, record: Record) -> PlannedPage:
         source = f"{self.content_name}/{kind}/{record_id}.yml"
@@ -120,12 +124,17 @@ class Planner:
                 styles=("steps.css",),
                 scripts=("steps.js", "rounds.js", "self-check.js"),
             )
+        if isinstance(record, Onboarding):
+            make = partial(self._onboarding, record)
+            return PlannedPage(address(kind, record_id), record.title, source, make)
         return PlannedPage(
             address(kind, record_id), name_of(record), source, partial(self._record, kind, record)
         )
 
     def _job(self, job: Job) -> Rendered:
         view = job_view(self.lookup, job)
+        if self.lookup.edition == "full":
+            view = replace(view, sheets=sheet_links(job))
         html = self._write("job.html.jinja", address("jobs", job.id), view=view)
         entries = tuple(job_entries(job, self.inline.plain))
         return Rendered(html, view.sections, entries)
@@ -136,6 +145,12 @@ class Planner:
         html = self._write(f"{kind.removesuffix('s')}.html.jinja", here, view=view)
         entry = record_entry(kind, record, self.inline.plain)
         return Rendered(html, (), (entry,))
+
+    def _onboarding(self, record: Onboarding) -> Rendered:
+        view = onboarding_view(self.lookup, record)
+        here = address("onboarding", record.id)
+        html = self._write("onboarding.html.jinja", here, view=view, made=day_of_build())
+        return Rendered(html, (), (record_entry("onboarding", record, self.inline.plain),))
 
     def _home(self) -> Rendered:
         other_ways = tuple(Link(target, words) for way, words, target in ways() if way != "machine")

@@ -9,6 +9,7 @@ from benchleaf.model import Job, Step
 
 from .job_lists import Group, job_list_view
 from .lookup import Lookup
+from .sheets import sheet_links
 from .values import Link
 
 
@@ -23,6 +24,8 @@ class Lesson:
     can_injure: int
     notes: tuple[tuple[int, Step], ...]
     """Steps with a note for the trainer, and their numbers."""
+    sheets: tuple[Link, ...]
+    """What to print."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +70,7 @@ def _lesson(lookup: Lookup, job: Job) -> Lesson:
         len(points),
         sum(point.kind == "can injure" for point in points),
         notes,
+        sheet_links(job),
     )
 
 

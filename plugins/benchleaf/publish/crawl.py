@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import unquote
@@ -38,8 +38,8 @@ class _Page:
     targets: tuple[str, ...]
 
 
-def crawl(site: Path) -> Iterator[Finding]:
-    """Findings about every page below `site`."""
+def crawl(site: Path, promised: Collection[str] = ()) -> Iterator[Finding]:
+    """Findings about every page below `site`, and about each promised address it must hold."""
     files = {path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()}
     pages = {name: _read(site, name) for name in sorted(files) if name.endswith(".html")}
     for page in pages.values():
@@ -49,6 +49,22 @@ def crawl(site: Path) -> Iterator[Finding]:
     for name in sorted(files):
         if name.endswith(".css"):
             yield from _style_sheet(site, name)
+    yield from (_broken(one) for one in promised if not _is_there(one, pages))
+
+
+def _is_there(address: str, pages: Mapping[str, _Page]) -> bool:
+    page, _, anchor = address.partition("#")
+    return page in pages and (not anchor or anchor in pages[page].ids)
+
+
+def _broken(address: str) -> Finding:
+    return Finding(
+        "P705",
+        Severity.ERROR,
+        Place(address.partition("#")[0]),
+        f"the published address '{address}' is not in the built site",
+        ("give its place that id again: an own template or plugin may have left it out",),
+    )
 
 
 def _read(site: Path, name: str) -> _Page:

@@ -3,7 +3,7 @@
 from .document import Document, Source, document_of, read_document
 from .folder import Contents, read_content, read_crew
 from .parser import parse
-from .pictures import PICTURE_TYPES, read_pictures, read_sheets
+from .pictures import PICTURE_TYPES, read_pages, read_pictures, read_sheets
 from .revision import Repository, RevisionError, repository_of
 from .text import read_text
 from .tree import Listing, Mapping, Node, Path, Scalar, child, deepest, key_place, plain, scalars
@@ -29,6 +29,7 @@ __all__ = [
     "read_content",
     "read_crew",
     "read_document",
+    "read_pages",
     "read_pictures",
     "read_sheets",
     "read_text",

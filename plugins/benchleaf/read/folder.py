@@ -11,7 +11,7 @@ from benchleaf.spread import spread
 
 from .document import Document, read_document
 
-SINGLE_FILES = ("manual.yml", "terms.yml", "addresses.yml", "revisions.yml")
+SINGLE_FILES = ("manual.yml", "terms.yml", "addresses.yml", "forwards.yml", "revisions.yml")
 OTHER_FOLDERS = ("pages", "pictures", "sheets")
 CREW_FILE, CREW_FOLDER = "crew.yml", "people"
 

@@ -1,4 +1,4 @@
-"""Files that records may name: pictures with their size, and safety data sheets."""
+"""Files that records may name: pictures with their size, safety data sheets, free pages."""
 
 from __future__ import annotations
 
@@ -22,6 +22,13 @@ def read_pictures(folder: Path) -> dict[str, tuple[int, int, int]]:
 def read_sheets(folder: Path) -> dict[str, int]:
     """Name below `folder` -> bytes."""
     return {path.relative_to(folder).as_posix(): path.stat().st_size for path in _files(folder)}
+
+
+def read_pages(folder: Path) -> tuple[str, ...]:
+    """Names below `folder` of the Markdown pages."""
+    return tuple(
+        path.relative_to(folder).as_posix() for path in _files(folder) if path.suffix == ".md"
+    )
 
 
 def _files(folder: Path) -> list[Path]:

@@ -14,6 +14,7 @@ from .places import Places
 from .revisions import Registered, read_revisions
 from .rules import JOB_RULES, RECORD_RULES, SHOP_RULES
 from .rules.text import check_text
+from .shape import build
 
 
 def check_record(
@@ -46,6 +47,7 @@ __all__ = [
     "JobCase",
     "Places",
     "Registered",
+    "build",
     "check_record",
     "check_shop",
     "check_text",

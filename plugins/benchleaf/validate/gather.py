@@ -39,6 +39,7 @@ def gather(
     contents: Contents,
     pictures: Mapping[str, tuple[int, int, int]],
     sheets: Mapping[str, int],
+    pages: tuple[str, ...] = (),
 ) -> tuple[Shop, Places, tuple[Finding, ...]]:
     """The shop, where its values stand, and what is wrong with any record.
 
@@ -58,6 +59,7 @@ def gather(
         gathered.records,
         pictures={name: PictureFile(*size) for name, size in pictures.items()},
         sheets=sheets,
+        pages=pages,
     )
     places = Places(gathered.sources, frozenset(gathered.unbuilt))
     return shop, places, tuple(gathered.findings)

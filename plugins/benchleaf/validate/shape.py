@@ -205,6 +205,10 @@ _OTHER = {
     "number, like op-07; never a name",
     "fingerprint": "'{value}' is no fingerprint | copy the first 8 digits or more, like 3fa19c0b",
     "time_parsing": "'{value}' is no time of day (for '{key}') | write it like 06:00",
+    "one_target": "an item leads to one page, or says what to do | write one of {keys}, or do: ...",
+    "step_of_job": "a step is given without its job | write job: beside it",
+    "bad_server": "'{value}' is no address of a server | write https://NAME/, such as "
+    "https://manual.example/",
     "kept_id": "'{value}' is kept for the list page | choose another id",
 }
 """Kind of error -> headline | cure."""

@@ -13,6 +13,7 @@ from ..case import JobCase
 from ..places import Places
 from . import (
     named_files,
+    onboarding,
     parts,
     practice_chips,
     practice_hands,
@@ -49,5 +50,6 @@ SHOP_RULES: tuple[ShopRule, ...] = (
     route.check,
     term_forms.check,
     parts.check,
+    onboarding.check,
     published.check,
 )

@@ -1,0 +1,92 @@
+"""A list for a new person: what to read, learn and do, by day or stage, and who signs."""
+
+from __future__ import annotations
+
+from datetime import date
+from enum import StrEnum
+
+from pydantic import Field, model_validator
+from pydantic_core import PydanticCustomError
+
+from .ids import FluidRef, HazardRef, Id, JobRef, MachineRef, TermRef, Text, ToolRef
+from .record import Record, Revision
+
+
+class DoneWhen(StrEnum):
+    """What counts as done, from the least to the most."""
+
+    READ = "read"
+    EXPLAINED_BACK = "explained back"
+    SHOWN = "shown"
+    TRIED = "tried with the trainer"
+    DONE_ALONE = "done alone"
+    DONE = "done"
+    """For something to do that is not learned, such as fetching safety shoes."""
+
+
+TARGETS = ("job", "page", "machine", "hazard", "tool", "fluid", "term")
+"""The keys by which an item leads to a page; one at most."""
+
+
+class Item(Record):
+    """One line of the list: a page of the manual, something to do, or both."""
+
+    job: JobRef | None = None
+    step: Id | None = None
+    """One step of that job."""
+    page: str | None = None
+    """A free page, such as safety.md."""
+    machine: MachineRef | None = None
+    hazard: HazardRef | None = None
+    tool: ToolRef | None = None
+    fluid: FluidRef | None = None
+    term: TermRef | None = None
+    do: Text | None = None
+    """What to do, in words; links such as [[TR-0140]] may stand in it."""
+    done_when: DoneWhen
+    signed_by: tuple[str, ...] = ()
+    """Roles that sign, such as trainer; left out where a tick is enough."""
+
+    @model_validator(mode="after")
+    def _says_one_thing(self) -> Item:
+        named = [key for key in TARGETS if getattr(self, key) is not None]
+        if len(named) > 1 or not (named or self.do):
+            raise PydanticCustomError("one_target", "", {"keys": ", ".join(TARGETS)})
+        if self.step and not self.job:
+            raise PydanticCustomError("step_of_job", "", {"field": "step"})
+        return self
+
+
+class Stage(Record):
+    """Items that belong together: a day, or a stage."""
+
+    title: str
+    """Such as Day 1."""
+    note: Text | None = None
+    """A sentence before the items."""
+    items: tuple[Item, ...] = Field(min_length=1)
+
+
+class Onboarding(Record):
+    """One list."""
+
+    id: Id
+    title: str
+    revision: Revision
+    effective: date
+    """The day this revision came into force."""
+    approved_by: str
+    """A role, not a name."""
+    for_whom: Text
+    """Who the list is for, in a sentence."""
+    already: tuple[JobRef, ...] = ()
+    """Jobs that these people can do alone before they begin."""
+    stages: tuple[Stage, ...] = Field(min_length=1)
+
+    def items(self) -> tuple[tuple[int, int, Item], ...]:
+        """Every item in order, with its place: stage and line."""
+        return tuple(
+            (at, line, item)
+            for at, stage in enumerate(self.stages)
+            for line, item in enumerate(stage.items)
+        )

@@ -1,0 +1,50 @@
+/* Copy a page's link, print a sheet, tick a list. Ticks last until the browser closes. */
+(function () {
+  "use strict";
+
+  function tell(button, words) {
+    button.parentNode.querySelector("[role='status']").textContent = words;
+  }
+
+  document.querySelectorAll("[data-copy]").forEach(function (button) {
+    button.addEventListener("click", function () {
+      var link = button.dataset.copy || location.href.split("#")[0];
+      var copied = navigator.clipboard ? navigator.clipboard.writeText(link) : Promise.reject();
+      copied.then(
+        function () { tell(button, "Copied"); },
+        function () { tell(button, link); } /* shown, to be copied by hand */
+      );
+    });
+  });
+
+  document.querySelectorAll("[data-print]").forEach(function (button) {
+    button.addEventListener("click", function () { window.print(); });
+  });
+
+  function kept(key, value) {
+    try {
+      if (value === undefined) { return sessionStorage.getItem(key) === "1"; }
+      sessionStorage.setItem(key, value ? "1" : "0");
+    } catch (error) {
+      /* nothing is kept here: the tick holds while the page is open */
+    }
+    return false;
+  }
+
+  document.querySelectorAll("[data-ticks]").forEach(function (list) {
+    list.querySelectorAll("[data-tick]").forEach(function (item) {
+      var key = "benchleaf.tick." + list.dataset.ticks + "." + item.dataset.tick;
+      var label = document.createElement("label");
+      var box = document.createElement("input");
+      var words = document.createElement("span");
+      words.className = "bl-unseen";
+      words.textContent = "Done: " + item.querySelector(".bl-item__what").innerText.split("\n")[0];
+      box.type = "checkbox";
+      box.checked = kept(key);
+      box.addEventListener("change", function () { kept(key, box.checked); });
+      label.className = "bl-tick";
+      label.append(box, words);
+      item.querySelector(".bl-box").replaceWith(label);
+    });
+  });
+})();
