@@ -136,3 +136,22 @@ def test_the_policy_blocks_what_is_injected(demo: Path, visit: Visit) -> None:
     )
     assert ran is False
     assert page.evaluate("fetch('index.html').then(() => 'read', () => 'blocked')") == "blocked"
+
+
+def test_a_picture_opens_large_and_closes_again(demo: Path, visit: Visit) -> None:
+    visitor = visit(KIOSK)
+    page = visitor.open(demo, "jobs/tr-0510.html")
+    for css in (".bl-picture", ".bl-drawing__frame"):
+        frame = page.locator(css).first
+        small = frame.locator("> img, > svg").bounding_box()
+        frame.locator(".bl-larger").tap()
+        large = page.locator("dialog[open] .bl-large__body > *")
+        assert large.bounding_box()["height"] > small["height"]
+        ids = page.evaluate("[...document.querySelectorAll('[id]')].map(one => one.id)")
+        assert len(ids) == len(set(ids))
+        page.keyboard.press("Escape")
+        assert page.locator("dialog[open]").count() == 0
+        frame.locator("> img, > svg").tap()
+        page.locator("dialog[open] button").tap()
+        assert page.locator("dialog[open]").count() == 0
+    assert visitor.strays == []

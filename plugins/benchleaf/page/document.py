@@ -14,7 +14,7 @@ from .writer import long_date
 
 ASSETS_ADDRESS = "assets/benchleaf"
 STYLES = ("benchleaf.css", "bench.css")
-SCRIPTS = ("screen.js", "bench.js")
+SCRIPTS = ("screen.js", "pictures.js", "bench.js")
 """Loaded by every page, after it is drawn; `early.js` comes before."""
 
 _POLICY = (

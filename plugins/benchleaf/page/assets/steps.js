@@ -311,7 +311,7 @@
   document.addEventListener("keydown", function (event) {
     if (!follow.isOn() || event.ctrlKey || event.altKey || event.metaKey) return;
     var goes = NEXT_KEYS.includes(event.key) ? next : BACK_KEYS.includes(event.key) ? back : null;
-    if (!goes || event.target.closest("input, select, textarea, [role='dialog']")) return;
+    if (!goes || event.target.closest("input, select, textarea, dialog, [role='dialog']")) return;
     if (event.key === " " && event.target.closest("button, a[href], summary")) return;
     event.preventDefault();
     if (!event.repeat && !(overlay && goes === back)) goes();

@@ -1,0 +1,54 @@
+/* A touch on a picture or drawing, or on "Larger", shows it as large as the screen allows. */
+(function () {
+  "use strict";
+  var box = null;
+  var body = null;
+
+  function dialog() {
+    if (box) return box;
+    box = document.createElement("dialog");
+    box.className = "bl-large";
+    box.setAttribute("aria-label", "Picture, large");
+    body = document.createElement("div");
+    body.className = "bl-large__body";
+    var close = document.createElement("button");
+    close.type = "button";
+    close.textContent = "Close";
+    box.append(body, close);
+    box.addEventListener("click", function () {
+      box.close();
+    });
+    document.querySelector(".bl-article").append(box);
+    return box;
+  }
+
+  function picture(figure) {
+    var copy = figure.querySelector("img, svg").cloneNode(true);
+    copy.querySelectorAll("[id]").forEach(function (one) {
+      var old = one.id;
+      one.id = "large-" + old;
+      copy.querySelectorAll("[fill='url(#" + old + ")']").forEach(function (filled) {
+        filled.setAttribute("fill", "url(#large-" + old + ")");
+      });
+      if (copy.hasAttribute("aria-labelledby")) {
+        copy.setAttribute("aria-labelledby", copy.getAttribute("aria-labelledby").split(old).join("large-" + old));
+      }
+    });
+    copy.removeAttribute("loading");
+    return copy;
+  }
+
+  document.querySelectorAll(".bl-picture, .bl-drawing__frame").forEach(function (figure) {
+    var button = document.createElement("button");
+    button.type = "button";
+    button.className = "bl-larger";
+    button.textContent = "Larger";
+    figure.classList.add("bl-has-larger");
+    figure.append(button);
+    figure.addEventListener("click", function () {
+      var large = dialog();
+      body.replaceChildren(picture(figure));
+      large.showModal();
+    });
+  });
+})();
