@@ -172,6 +172,8 @@ class SitePlan:
     """Every published address that this edition must hold, where it is now or forwarded."""
     foot: Callable[[str], str] = lambda _: ""
     """The HTML at the end of a free page, from its address."""
+    scripts: tuple[tuple[str, str], ...] = ()
+    """Address and text of every script that is made from the content."""
 
 
 def plan_site(
@@ -196,7 +198,9 @@ def plan_site(
     promised = tuple(
         one for one in loaded.registered if edition == "full" or not link.is_full_only(one)
     )
-    return SitePlan(pages, free_pages, inline, tuple(_named_files(loaded)), promised, foot)
+    meanings = page.meaning_files(loaded.shop.terms.values(), inline.plain)
+    scripts = tuple((f"{ASSETS_ADDRESS}/{name}", text) for name, text in meanings.items())
+    return SitePlan(pages, free_pages, inline, tuple(_named_files(loaded)), promised, foot, scripts)
 
 
 def site_facts(loaded: Loaded, *, edition: str = "kiosk") -> SiteFacts:

@@ -9,6 +9,17 @@ from pathlib import Path
 ROOT = Path(__file__).parents[2]
 KIOSK, LANDSCAPE, PHONE = (1080, 1920), (1920, 1080), (390, 844)
 
+MKDOCS_YML = """\
+site_name: test
+docs_dir: content/pages
+use_directory_urls: false
+theme:
+  name: material
+  font: false
+plugins:
+  - benchleaf
+"""
+
 
 def mkdocs_build(folder: Path, *options: str) -> subprocess.CompletedProcess[str]:
     """`mkdocs build` in a folder that holds mkdocs.yml, as a user would run it."""

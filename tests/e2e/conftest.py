@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, Request, sync_playwright
 
 import get_browser
-from build_demo import KIOSK, ROOT, mkdocs_build
+from build_demo import KIOSK, MKDOCS_YML, ROOT, mkdocs_build
 
 FLAGS = (
     "--no-sandbox",
@@ -30,18 +30,6 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     done = mkdocs_build(ROOT, "--strict", "--site-dir", str(site))
     assert done.returncode == 0, done.stdout + done.stderr
     return site
-
-
-MKDOCS_YML = """\
-site_name: test
-docs_dir: content/pages
-use_directory_urls: false
-theme:
-  name: material
-  font: false
-plugins:
-  - benchleaf
-"""
 
 
 @pytest.fixture

@@ -14,7 +14,7 @@ from benchleaf import pipeline, training
 
 from .config import BenchleafConfig
 from .pages import ManualPage, add_page, add_search_entries
-from .report import is_about_to_abort, tell
+from .report import is_about_to_abort, tell, tell_limits
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -82,6 +82,8 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         ]
         for address, path in (*assets, *self.shown.files):
             files.append(File.generated(config, address, abs_src_path=str(path)))
+        for address, text in self.shown.scripts:
+            files.append(File.generated(config, address, content=text))
         return files
 
     def on_page_markdown(
@@ -122,6 +124,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
             pipeline.discard(self.site)
             return
         pipeline.swap_in(self.site)
+        tell_limits(self.config.edition)
 
     def on_build_error(self, *, error: Exception) -> None:
         """A failed build leaves the former site whole."""

@@ -12,6 +12,12 @@ from benchleaf.diagnose import Finding, Severity, as_text, summary
 
 log = get_plugin_logger("benchleaf")
 
+BEYOND_A_PAGE = (
+    "A page opened from disk cannot clear the browser's Back history, hide the lists of folders, "
+    "lock the address bar, or cut off the network: start the kiosk's browser as the README says "
+    "under 'At the kiosk'."
+)
+
 _LEVELS = {
     Severity.ERROR: log.error,
     Severity.WARNING: log.warning,
@@ -33,6 +39,12 @@ def tell(findings: Sequence[Finding], *, go_on: bool = False) -> None:
         log.info("%d set-up%s DO NOT RUN", len(stops), " says" if len(stops) == 1 else "s say")
     if not go_on and any(finding.blocks_publishing for finding in findings):
         raise PluginError(f"Nothing is published: {summary(findings)}.")
+
+
+def tell_limits(edition: str) -> None:
+    """Say in the log what no page opened from disk can do at a kiosk."""
+    if edition == "kiosk":
+        log.info("%s", BEYOND_A_PAGE)
 
 
 def is_about_to_abort(strict: bool) -> bool:

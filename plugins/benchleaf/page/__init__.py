@@ -18,6 +18,7 @@ from .free import free_pages, links_in, with_links
 from .inline import Inline
 from .lasting import lasting
 from .lookup import Lookup
+from .meanings import meaning_files
 from .plan import Planner
 from .problems import problem_pages
 from .values import Link, PlannedPage, Rendered, SearchEntry, Section
@@ -73,6 +74,7 @@ __all__ = [
     "day_of_build",
     "free_pages",
     "links_in",
+    "meaning_files",
     "plan_pages",
     "problem_pages",
     "site_facts",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -17,6 +18,7 @@ _CODE = re.compile(
     re.DOTALL | re.MULTILINE,
 )
 """Fenced blocks, to the end where one is left open, and code within a line."""
+_MARKUP = re.compile(r"[\\`*_{}\[\]!]")
 _HEADING = re.compile(r"^#\s+(.+?)\s*#*$", re.MULTILINE)
 
 
@@ -36,13 +38,18 @@ def with_links(markdown: str, here: str, target: Callable[[str], tuple[str, str]
 
     def linked(match: re.Match[str]) -> str:
         address, words = target(match[1])
-        return f"[{words}]({relative(address, here)})" if address else match[0]
+        return f"[{_as_text(words)}]({relative(address, here)})" if address else match[0]
 
     done, end = [], 0
     for code in _CODE.finditer(markdown):
         done += [TEXT_LINK.sub(linked, markdown[end : code.start()]), code[0]]
         end = code.end()
     return "".join((*done, TEXT_LINK.sub(linked, markdown[end:])))
+
+
+def _as_text(words: str) -> str:
+    """A record's own words between Markdown: no sign in them is markup."""
+    return _MARKUP.sub(r"\\\g<0>", html.escape(words, quote=False))
 
 
 def links_in(markdown: str) -> Iterator[tuple[int, int, str]]:

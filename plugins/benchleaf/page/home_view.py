@@ -8,7 +8,7 @@ from benchleaf.link import TERMS_PAGE, index_address
 from benchleaf.model import FOLDERS, Hazard, Job, Record, SignalWord, Tool
 
 from .lookup import KIND_WORDS, Lookup
-from .values import Link
+from .values import Link, PictureView
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +22,7 @@ class JobTile:
     revision: str
     may_run: bool
     authorised_only: bool
+    picture: PictureView | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +32,7 @@ class MachineTile:
     link: Link
     what: str
     where: str
+    picture: PictureView | None
     jobs: tuple[JobTile, ...]
 
 
@@ -96,6 +98,7 @@ def machine_tiles(lookup: Lookup) -> tuple[MachineTile, ...]:
             lookup.link("machines", machine.id),
             machine.what,
             machine.where,
+            lookup.picture(machine.picture),
             tuple(jobs.get(machine.id, ())),
         )
         for machine in lookup.shop.machines.values()
@@ -113,6 +116,7 @@ def job_tile(lookup: Lookup, job: Job) -> JobTile:
         job.revision,
         may_run,
         job.authorised_only is not None,
+        lookup.picture(job.picture),
     )
 
 

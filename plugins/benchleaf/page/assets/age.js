@@ -1,0 +1,44 @@
+/* Says when this copy is older than the shop's rule, by the screen's own clock; or a wrong clock. */
+(function () {
+  "use strict";
+  var DAY = 24 * 60 * 60 * 1000;
+  var HOUR = DAY / 24;
+  var MONTHS = [
+    "January", "February", "March", "April", "May", "June", "July", "August", "September",
+    "October", "November", "December"
+  ];
+  var facts = document.body.dataset;
+  var notice = document.querySelector(".bl-age");
+  var parts = facts.made.split("-").map(Number);
+  var made = new Date(parts[0], parts[1] - 1, parts[2]);
+
+  function inWords(day) {
+    return day.getDate() + " " + MONTHS[day.getMonth()] + " " + day.getFullYear();
+  }
+
+  function words() {
+    var now = new Date();
+    var days = Math.floor((now - made) / DAY);
+    var most = Number(facts.copyDays);
+    if (days < -1) { /* a day may lie between the clock of the build and this one */
+      return "The clock of this screen is wrong. It says " + inWords(now) + ", but this copy was made on " +
+        inWords(made) + ". Tell the shift lead.";
+    }
+    if (most > 0 && days > most) {
+      return "This copy is old. It was made on " + inWords(made) + ", " + days +
+        " days ago. Ask the shift lead for the new copy before you start a job.";
+    }
+    return "";
+  }
+
+  function tell() {
+    var text = words();
+    if (notice.textContent !== text) {
+      notice.textContent = text;
+    }
+  }
+
+  tell();
+  setInterval(tell, HOUR); /* a screen may stand open for weeks */
+  window.addEventListener("pageshow", tell);
+})();

@@ -1,0 +1,180 @@
+/* A term's meaning beside the word, by touch or key. Without this script a term is a plain link. */
+var benchleafTerms = {}; /* filled by the files of meanings, one for each first letter */
+(function () {
+  "use strict";
+  var root = document.documentElement;
+  var TERMS = ".bl-term, :is(p, li, dd) > a[href*='terms.html#']:not(.bl-links a, nav a)";
+  var GAP = 8; /* CSS pixels between the word and its meaning, and from the edge of the screen */
+  var CAN_POP_UP = "popover" in HTMLElement.prototype;
+  var KEYS_OF_THE_BOX = ["Tab", "Enter", " ", "ArrowUp", "ArrowDown", "Shift"];
+  var box = null;
+  var word = null; /* the link whose meaning is shown */
+
+  function element(tag, css, text) {
+    var made = document.createElement(tag);
+    made.className = css;
+    made.textContent = text || "";
+    return made;
+  }
+
+  function build() {
+    box = element("div", "bl-meaning");
+    box.popover = "manual";
+    box.setAttribute("role", "dialog");
+    box.setAttribute("aria-labelledby", "bl-meaning-word");
+    box.setAttribute("aria-describedby", "bl-meaning-text");
+    var title = element("p", "bl-meaning__word");
+    title.id = "bl-meaning-word";
+    var text = element("p", "bl-meaning__text");
+    text.id = "bl-meaning-text";
+    var row = element("div", "bl-meaning__row");
+    var entry = element("a", "bl-meaning__entry", "Whole entry");
+    var close = element("button", "bl-meaning__close", "Close");
+    close.type = "button";
+    close.addEventListener("click", function () {
+      hide(true);
+    });
+    row.append(close, entry);
+    box.append(title, text, row);
+    box.addEventListener("focusout", function (event) {
+      if (event.relatedTarget && event.relatedTarget !== word && !box.contains(event.relatedTarget)) {
+        hide(false);
+      }
+    });
+  }
+
+  /* Below the word, or above it where there is more room; never over it, never off the screen. */
+  function place() {
+    if (!word) {
+      return;
+    }
+    var at = word.getBoundingClientRect();
+    var high = root.clientHeight;
+    if (at.bottom < 0 || at.top > high || !word.getClientRects().length) {
+      hide(false); /* scrolled away, or its step has been left */
+      return;
+    }
+    var below = high - at.bottom - 2 * GAP;
+    var above = at.top - 2 * GAP;
+    box.style.maxHeight = "none";
+    var tall = box.offsetHeight;
+    var goesBelow = tall <= below || below >= above;
+    var room = Math.max(96, goesBelow ? below : above);
+    box.style.maxHeight = room + "px";
+    tall = Math.min(tall, room);
+    var left = Math.min(at.left, root.clientWidth - box.offsetWidth - GAP);
+    box.style.left = Math.max(GAP, left) + "px";
+    box.style.top = (goesBelow ? at.bottom + GAP : Math.max(GAP, at.top - GAP - tall)) + "px";
+  }
+
+  function show(link, meaning) {
+    if (word) {
+      hide(false);
+    }
+    if (!box) {
+      build();
+    }
+    word = link;
+    box.querySelector(".bl-meaning__word").textContent = meaning[0];
+    box.querySelector(".bl-meaning__text").textContent = meaning[1];
+    box.querySelector(".bl-meaning__entry").href = link.href;
+    (link.closest("dialog") || document.body).append(box);
+    word.setAttribute("aria-expanded", "true");
+    box.showPopover();
+    box.scrollTop = 0;
+    place();
+    box.querySelector(".bl-meaning__close").focus({ preventScroll: true });
+  }
+
+  function hide(giveBackFocus) {
+    if (!word) {
+      return;
+    }
+    var link = word;
+    word = null;
+    link.removeAttribute("aria-expanded");
+    box.hidePopover();
+    if (giveBackFocus) {
+      link.focus({ preventScroll: true });
+    }
+  }
+
+  function go(link) {
+    location.href = link.href;
+  }
+
+  /* A page from disk can fetch nothing, but a script tag loads. */
+  function open(link) {
+    var id = decodeURIComponent(link.hash.slice(1));
+    if (benchleafTerms[id]) {
+      show(link, benchleafTerms[id]);
+      return;
+    }
+    var file = document.createElement("script");
+    file.src = document.body.dataset.assets + "/terms/" + id.charAt(0) + ".js";
+    file.addEventListener("load", function () {
+      file.remove();
+      if (benchleafTerms[id]) {
+        show(link, benchleafTerms[id]);
+      } else {
+        go(link);
+      }
+    });
+    file.addEventListener("error", function () {
+      go(link);
+    });
+    document.head.append(file);
+  }
+
+  document.querySelectorAll(".bl-article").forEach(function (article) {
+    article.querySelectorAll(TERMS).forEach(function (link) {
+      link.setAttribute("aria-haspopup", "dialog");
+    });
+  });
+
+  document.addEventListener("click", function (event) {
+    var link = event.target.closest("a[aria-haspopup='dialog']");
+    var isPlain = !(event.ctrlKey || event.metaKey || event.shiftKey || event.altKey);
+    if (link && isPlain && CAN_POP_UP) {
+      event.preventDefault();
+      if (link === word) {
+        hide(true);
+      } else {
+        open(link);
+      }
+    } else if (word && !box.contains(event.target)) {
+      hide(!event.target.closest("a, button, input, summary, label"));
+    }
+  });
+
+  /* First of all listeners: a key for the meaning is no key for the step behind it. */
+  document.addEventListener(
+    "keydown",
+    function (event) {
+      if (!word) {
+        return;
+      }
+      if (event.key === "Escape") {
+        event.preventDefault();
+        event.stopImmediatePropagation();
+        hide(true);
+      } else if (!box.contains(event.target) || !KEYS_OF_THE_BOX.includes(event.key)) {
+        hide(false);
+      } else {
+        event.stopImmediatePropagation();
+      }
+    },
+    true
+  );
+
+  document.addEventListener("scroll", function (event) {
+    if (word && event.target !== box) {
+      place();
+    }
+  }, { capture: true, passive: true });
+  window.addEventListener("resize", place);
+  document.addEventListener("benchleaf:text", place);
+  window.addEventListener("pagehide", function () {
+    hide(false);
+  });
+})();
