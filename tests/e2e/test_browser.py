@@ -76,20 +76,6 @@ def test_everything_can_be_read_without_scripts(demo: Path, visit: Visit) -> Non
     assert working.locator("dd").first.is_visible()
 
 
-def test_a_term_leads_to_its_meaning_and_back(demo: Path, visit: Visit) -> None:
-    visitor = visit(KIOSK)
-    page = visitor.open(demo, "jobs/tr-0110.html")
-    term = page.locator("a.bl-term").first
-    target = term.get_attribute("href")
-    term.tap()
-    assert target is not None
-    page.wait_for_url(f"**{target.removeprefix('..')}")
-    assert page.locator(f"[id='{target.partition('#')[2]}']").is_visible()
-    page.go_back()
-    page.wait_for_url("**/jobs/tr-0110.html")
-    assert visitor.strays == []
-
-
 def test_dark_and_light_screen(demo: Path, visit: Visit) -> None:
     visitor = visit(KIOSK)
     page = visitor.open(demo, "index.html")

@@ -219,29 +219,42 @@ def test_a_step_is_read_hazards_first_then_title_key_points_and_reasons(
     assert visitor.strays == []
 
 
-def test_what_is_hidden_is_not_said_but_a_hazard_always_is(demo: Path, visit: Visit) -> None:
-    page = _speaking(visit(KIOSK), demo, LOCAL)
-    page.evaluate(
-        """() => { const step = document.querySelectorAll('.bl-step')[1];
-             step.querySelectorAll('.bl-point__why, .bl-hazard').forEach(
-               one => { one.hidden = true; }); }"""
-    )
-    page.get_by_role("button", name="Read aloud step 2").tap()
+def test_in_the_step_view_what_is_on_the_screen_is_read_and_no_more(
+    demo: Path, visit: Visit
+) -> None:
+    """First the hazards, before they are touched; then the step; hidden reasons stay unsaid."""
+    visitor = visit(KIOSK)
+    page = _speaking(visitor, demo, LOCAL)
+    page.locator(".bl-learn__start").tap()
+    read, stop = (page.locator(".bl-top").get_by_role("button", name=name, exact=True)
+                  for name in ("Read aloud", "Stop reading"))  # fmt: skip
+    read.tap()
+    assert page.evaluate("said")[0] == page.locator(".bl-now h2").first.inner_text() + "."
+    for _ in range(40):
+        if page.locator(".bl-step.bl-now.bl-shut").count():
+            break
+        shut = page.locator(".bl-now.bl-shut .bl-ack")
+        (shut.first if shut.count() else page.locator("[data-do='next']")).tap()
+    assert page.evaluate("[cancelled, speechSynthesis.speaking]") == [1, False]
+    page.evaluate("said.length = 0")
+    read.tap()
     said = page.evaluate("said")
-    assert not [line for line in said if line.startswith("Reason")]
-    assert "WARNING." in said
-
-
-def test_reading_stops_when_the_step_is_left(demo: Path, visit: Visit) -> None:
-    page = _speaking(visit(KIOSK), demo, LOCAL)
-    button = page.get_by_role("button", name="Read aloud step 2")
-    button.tap()
-    page.evaluate("document.querySelectorAll('.bl-step')[1].hidden = true")
-    page.wait_for_function("() => window.cancelled === 1 && !speechSynthesis.speaking")
-    page.evaluate("document.querySelectorAll('.bl-step')[1].hidden = false")
-    button.tap()
-    page.get_by_role("button", name="Stop reading step 2").tap()
+    assert said[1] in ("DANGER.", "WARNING.")
+    assert not [line for line in said if line.startswith(("Step", "Reason"))]
+    page.locator(".bl-now.bl-shut .bl-ack").tap()
     assert page.evaluate("[cancelled, speechSynthesis.speaking]") == [2, False]
+    page.evaluate(
+        """() => { said.length = 0; document.querySelectorAll('.bl-now .bl-point__why').forEach(
+                    one => { one.hidden = true; }); }"""
+    )
+    read.tap()
+    said = page.evaluate("said")
+    assert said[0].startswith(("DANGER", "WARNING"))
+    assert [line for line in said if line.startswith("Step 1.")]
+    assert not [line for line in said if line.startswith("Reason")]
+    stop.tap()
+    assert page.evaluate("[cancelled, speechSynthesis.speaking]") == [3, False]
+    assert visitor.strays == []
 
 
 def test_home_shows_machines_and_jobs_as_tiles_with_pictures(demo: Path, visit: Visit) -> None:

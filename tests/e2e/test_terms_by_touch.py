@@ -98,6 +98,12 @@ def test_keys_open_and_close_and_give_the_place_back(demo: Path, visit: Visit) -
     page.evaluate("window.seen = ''")
     page.keyboard.press("Tab")
     assert page.evaluate(focused) == "Whole entry"
+    page.keyboard.press("Tab")
+    assert not _meaning(page).is_visible()
+    assert term.evaluate("one => one === document.activeElement")
+    page.keyboard.press("Enter")
+    _meaning(page).wait_for()
+    page.evaluate("window.seen = ''")
     page.keyboard.press("Escape")
     assert page.evaluate("window.seen") == ""  # no key of the meaning reached the page behind
     assert not _meaning(page).is_visible()
@@ -117,6 +123,28 @@ def test_the_whole_entry_is_one_touch_away(demo: Path, visit: Visit) -> None:
     page.get_by_text("Whole entry").tap()
     page.wait_for_url(f"**/{target.removeprefix('../')}")
     assert page.locator(f"[id='{target.partition('#')[2]}']").is_visible()
+    page.get_by_text("Back to where you were").tap()  # a kiosk's browser shows no Back button
+    page.wait_for_url(f"**/{JOB}")
+    assert visitor.strays == []
+
+
+def test_a_step_on_the_screen_explains_its_terms_and_stays(demo: Path, visit: Visit) -> None:
+    visitor = visit(KIOSK)
+    page = visitor.open(demo, JOB)
+    page.locator(".bl-learn__start").tap()
+    for _ in range(40):
+        if page.locator(".bl-now a.bl-term:visible").count():
+            break
+        page.locator("[data-do='next']").tap()
+    where = page.locator(".bl-bottom__count").inner_text()
+    page.locator(".bl-now a.bl-term:visible").first.tap()
+    _meaning(page).wait_for()
+    assert not page.get_by_text("Whole entry").is_visible()
+    page.keyboard.press("ArrowDown")  # scrolls a long meaning; no step goes by
+    assert page.locator(".bl-bottom__count").inner_text() == where
+    page.keyboard.press("Escape")
+    assert not _meaning(page).is_visible()
+    assert page.locator(".bl-bottom__count").inner_text() == where
     assert visitor.strays == []
 
 

@@ -1,18 +1,19 @@
-/* Reads a step aloud with a voice of this computer; without such a voice nothing is shown. */
+/* Reads a step aloud with a voice of this computer; without such a voice nothing is shown.
+   Each step of a job page has a button; the step view has one, always in the same place. */
 (function () {
   "use strict";
   var speech = window.speechSynthesis;
   var RATE = 0.9; /* of a voice's usual speed, for somebody at a machine in a second language */
-  var LOOK = 250; /* ms between two looks whether the step is still on the screen */
   /* What is read, in the order of the page: hazards stand before the title. */
   var PARTS = [
-    ".bl-step__before", ".bl-hazard__word", ".bl-hazard__message > p", ".bl-hazard__avoid > li",
+    ".bl-strip__line", ".bl-step__before", ".bl-hazard__word", ".bl-hazard__message > p", ".bl-hazard__avoid > li",
     ".bl-step__title", ".bl-step__stand", ".bl-point__kind", ".bl-point__what", ".bl-point__why",
     ".bl-right", ".bl-check__what"
   ].join(", ");
+  /* Of a screen that is no step. Figures are for the eye: a voice says units and limits badly. */
+  var OTHER_PARTS = ":is(h2, h3, p, li, dt, dd):not(:has(p, li)):not(.bl-setup *)";
   var reading = null; /* the button whose step is being read */
   var queue = []; /* kept, or the browser may drop an utterance before it ends */
-  var watch = 0;
 
   function language() {
     return document.documentElement.lang.toLowerCase();
@@ -27,9 +28,19 @@
     return fit.find(function (one) { return one.default; }) || fit[0] || null;
   }
 
-  /* Words that are hidden until the learner has said them stay unsaid; a hazard never does. */
-  function isRead(part) {
-    return part.closest(".bl-hazard") !== null || part.checkVisibility({ visibilityProperty: true });
+  /* Words that are hidden until the learner has said them stay unsaid. */
+  function isSeen(part) {
+    return part.checkVisibility({ visibilityProperty: true });
+  }
+
+  /* The step of the button; in the step view what is on the screen. */
+  function partsFor(button) {
+    var step = button.closest(".bl-step");
+    var screens = step ? [step] : Array.from(document.querySelectorAll(".bl-now"));
+    return screens.flatMap(function (screen) {
+      var wanted = screen.matches(".bl-step") ? PARTS : PARTS + ", " + OTHER_PARTS;
+      return Array.from(screen.querySelectorAll(wanted)).filter(isSeen);
+    });
   }
 
   function clean(part) {
@@ -64,7 +75,6 @@
     var button = reading;
     reading = null;
     queue = [];
-    clearInterval(watch);
     speech.cancel();
     unmark();
     label(button, false);
@@ -100,22 +110,19 @@
     stop();
     reading = button;
     label(button, true);
-    var parts = Array.from(button.closest(".bl-step").querySelectorAll(PARTS)).filter(isRead);
+    var parts = partsFor(button);
     parts.forEach(function (part, place) {
       say(part, with_, place === parts.length - 1);
     });
     queue.forEach(function (one) {
       speech.speak(one);
     });
-    watch = setInterval(function () {
-      if (!button.checkVisibility({ visibilityProperty: true })) {
-        stop(); /* the next step is on the screen */
-      }
-    }, LOOK);
+    if (!parts.length) {
+      stop();
+    }
   }
 
-  function addButton(step) {
-    var title = step.querySelector(".bl-step__title");
+  function made(name) {
     var button = document.createElement("button");
     button.type = "button";
     button.className = "bl-speak";
@@ -123,7 +130,7 @@
     text.className = "bl-speak__words";
     var which = document.createElement("span");
     which.className = "bl-unseen";
-    which.textContent = " step " + step.querySelector(".bl-step__number").lastChild.textContent;
+    which.textContent = name;
     button.append(text, which);
     label(button, false);
     button.addEventListener("click", function () {
@@ -133,14 +140,25 @@
         read(button);
       }
     });
-    title.after(button);
+    return button;
+  }
+
+  function addButtons() {
+    document.querySelectorAll(".bl-step").forEach(function (step) {
+      var number = step.querySelector(".bl-step__number").lastChild.textContent;
+      step.querySelector(".bl-step__title").after(made(" step " + number));
+    });
+    var leave = document.querySelector(".bl-top [data-do='leave']");
+    if (leave) {
+      leave.before(made(""));
+    }
   }
 
   /* Voices may come some time after the page, and go when their service stops. */
   function offer() {
     var hasVoice = voice() !== null;
     if (hasVoice && !document.querySelector(".bl-speak")) {
-      document.querySelectorAll(".bl-step").forEach(addButton);
+      addButtons();
     }
     document.querySelectorAll(".bl-speak").forEach(function (button) {
       button.hidden = !hasVoice;
@@ -156,5 +174,7 @@
   offer();
   speech.addEventListener("voiceschanged", offer);
   window.addEventListener("pagehide", stop);
-  document.addEventListener("benchleaf:reset", stop);
+  ["benchleaf:screen", "benchleaf:left", "benchleaf:reset"].forEach(function (name) {
+    document.addEventListener(name, stop);
+  });
 })();

@@ -7,6 +7,7 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
   var GAP = 8; /* CSS pixels between the word and its meaning, and from the edge of the screen */
   var CAN_POP_UP = "popover" in HTMLElement.prototype;
   var KEYS_OF_THE_BOX = ["Tab", "Enter", " ", "ArrowUp", "ArrowDown", "Shift"];
+  var RETURN = "benchleaf.return";
   var box = null;
   var word = null; /* the link whose meaning is shown */
 
@@ -34,6 +35,7 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
     close.addEventListener("click", function () {
       hide(true);
     });
+    entry.addEventListener("click", keepWayBack);
     row.append(close, entry);
     box.append(title, text, row);
     box.addEventListener("focusout", function (event) {
@@ -99,6 +101,37 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
     }
   }
 
+  /* A kiosk shows no Back button of the browser, so the whole entry has one of ours. */
+  function keepWayBack() {
+    try {
+      sessionStorage.setItem(RETURN, JSON.stringify({ to: location.href, id: word.hash }));
+    } catch (error) {
+      /* then there is the header */
+    }
+  }
+
+  function showWayBack() {
+    var entry = location.hash.length > 1 ? document.getElementById(location.hash.slice(1)) : null;
+    var kept = null;
+    try {
+      kept = JSON.parse(sessionStorage.getItem(RETURN));
+    } catch (error) {
+      return;
+    }
+    if (!kept || !entry || !entry.matches(".bl-entry") || kept.id !== location.hash) {
+      return;
+    }
+    var back = element("a", "bl-return", "Back to where you were");
+    back.href = kept.to;
+    back.addEventListener("click", function (event) {
+      if (history.length > 1) {
+        event.preventDefault();
+        history.back(); /* to the same line of the page */
+      }
+    });
+    entry.querySelector("dd").append(back);
+  }
+
   function go(link) {
     location.href = link.href;
   }
@@ -132,6 +165,8 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
     });
   });
 
+  showWayBack();
+
   document.addEventListener("click", function (event) {
     var link = event.target.closest("a[aria-haspopup='dialog']");
     var isPlain = !(event.ctrlKey || event.metaKey || event.shiftKey || event.altKey);
@@ -146,6 +181,13 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
       hide(!event.target.closest("a, button, input, summary, label"));
     }
   });
+
+  function isAtEdge(backwards) {
+    var stops = Array.from(box.querySelectorAll("a, button")).filter(function (one) {
+      return one.checkVisibility();
+    });
+    return document.activeElement === stops[backwards ? 0 : stops.length - 1];
+  }
 
   /* First of all listeners: a key for the meaning is no key for the step behind it. */
   document.addEventListener(
@@ -162,6 +204,10 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
         hide(false);
       } else {
         event.stopImmediatePropagation();
+        if (event.key === "Tab" && isAtEdge(event.shiftKey)) {
+          event.preventDefault();
+          hide(true); /* on to where the word stands */
+        }
       }
     },
     true

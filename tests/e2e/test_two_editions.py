@@ -1,0 +1,85 @@
+"""Nothing of the trainer's or engineer's is in any byte of the kiosk's edition."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+import yaml
+
+from build_demo import MKDOCS_YML, mkdocs_build
+
+NOTE = "quizzlewick"  # stands in the note of a step for its trainer
+REASON = "brambleknot"  # why a warning is accepted: the engineer's
+SHIFT = "thistledown"  # a shift of the crew
+PERSON = "zq-990711"  # somebody's staff code
+TRAINER = "zt-880622"
+BREAKDOWN = "content/jobs/vg-0010.yml"  # where a page comes from
+SECRETS = (NOTE, REASON, SHIFT, PERSON, TRAINER, BREAKDOWN)
+CREW = Path(__file__).parents[1] / "crew"
+
+
+@pytest.fixture(scope="module")
+def both(tmp_path_factory: pytest.TempPathFactory, base_shop: dict[str, str]) -> Path:
+    """A folder with both editions of the small shop, its crew beside it."""
+    folder = tmp_path_factory.mktemp("editions")
+    for name, text in base_shop.items():
+        _write(folder / "content" / name, text)
+    _mark_job(folder / BREAKDOWN)
+    for path in sorted(CREW.rglob("*.yml")):
+        text = path.read_text(encoding="utf-8").replace("Early shift", SHIFT)
+        text = text.replace("op-01", PERSON).replace("tr-01", TRAINER)
+        name = path.relative_to(CREW).as_posix().replace("op-01", PERSON)
+        _write(folder / "crew" / name, text)
+    for edition in ("kiosk", "full"):
+        options = f"      edition: {edition}\n      crew_dir: crew\n"
+        plugin = MKDOCS_YML.replace("  - benchleaf\n", f"  - benchleaf:\n{options}")
+        _write(folder / "mkdocs.yml", plugin)
+        done = mkdocs_build(folder)
+        assert done.returncode == 0, done.stderr
+    return folder
+
+
+def _write(path: Path, text: str) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(text, encoding="utf-8")
+
+
+def _mark_job(path: Path) -> None:
+    job = yaml.load(path.read_text(encoding="utf-8"), yaml.BaseLoader)
+    job["steps"][0]["trainer"] = f"Say the word {NOTE} first."
+    job["accept"] = [{"code": "V506", "reason": f"The {REASON} holds them."}]
+    _write(path, yaml.safe_dump(job, sort_keys=False, width=1000))
+
+
+def _found(site: Path) -> dict[str, set[str]]:
+    """Each secret, and the files whose name or bytes hold it, whatever the case."""
+    found: dict[str, set[str]] = {secret: set() for secret in SECRETS}
+    for path in site.rglob("*"):
+        name = path.relative_to(site).as_posix()
+        data = path.read_bytes().lower() if path.is_file() else b""
+        for secret in SECRETS:
+            if secret.encode() in data or secret in name.lower():
+                found[secret].add(name)
+    return found
+
+
+def test_no_byte_of_the_kiosk_edition_is_the_trainers(both: Path) -> None:
+    site = both / "site"
+    assert len(list(site.rglob("*.html"))) > 20
+    assert {secret: files for secret, files in _found(site).items() if files} == {}
+    names = {path.name for path in site.rglob("*")}
+    assert not {name for name in names if name.startswith(("trainer", "engineer", "crew"))}
+
+
+def test_the_full_edition_holds_what_the_kiosk_must_not(both: Path) -> None:
+    """Else the test above would search for words that nobody ever writes."""
+    found = _found(both / "site-full")
+    assert "trainer.html" in found[NOTE]
+    assert "engineer.html" in found[BREAKDOWN]
+
+
+def test_the_kiosk_build_says_what_no_page_can_do(project: Path) -> None:
+    done = mkdocs_build(project)
+    assert done.returncode == 0, done.stderr
+    assert "cannot clear the browser's Back history" in done.stderr
