@@ -25,6 +25,8 @@ _ATTRIBUTE = re.compile(r"""\s([\w:-]+)\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+)
 _POINTING = frozenset(("href", "src", "poster", "data", "action", "formaction", "xlink:href"))
 _SCHEME = re.compile(r"^(?:[a-zA-Z][a-zA-Z0-9+.-]*:|//)")
 _CSS_ADDRESS = re.compile(r"(?:url\(|@import)\s*['\"]?\s*((?:https?:)?//[^'\")\s]+)", re.IGNORECASE)
+_REFRESH = re.compile(r"^\s*[\d.]+\s*[;,]\s*url\s*=\s*['\"]?([^'\"]+)", re.IGNORECASE)
+"""A page that sends its reader on, which no content security policy stops."""
 _ALLOWED_SCHEMES = ("data:",)
 
 
@@ -98,6 +100,8 @@ def _targets_of(key: str, value: str) -> list[str]:
         return [value]
     if key == "srcset" and not value.startswith("data:"):
         return [one.split()[0] for one in value.split(",") if one.strip()]
+    if key == "content":
+        return _REFRESH.findall(value)
     return _CSS_ADDRESS.findall(value) if key == "style" else []
 
 
