@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Any
@@ -124,7 +125,7 @@ def _described(
 def _of_pages(was: Side, now: Side) -> Iterator[Change]:
     for name in sorted({*was.pages, *now.pages}):
         before, after = was.pages.get(name), now.pages.get(name)
-        if before != after:
+        if before is None or after is None or _paragraphs(before) != _paragraphs(after):
             kind = (
                 ChangeKind.ADDED if before is None
                 else ChangeKind.REMOVED if after is None
@@ -139,11 +140,17 @@ def _of_pages(was: Side, now: Side) -> Iterator[Change]:
 
 
 def page_words(before: str, after: str) -> tuple[str | None, str | None]:
-    """The lines of a page that are on one side only."""
-    olds, news = before.splitlines(), after.splitlines()
-    gone = [line.strip() for line in olds if line.strip() and line not in news]
-    come = [line.strip() for line in news if line.strip() and line not in olds]
+    """The paragraphs of a page that are on one side only."""
+    olds, news = _paragraphs(before), _paragraphs(after)
+    gone = [one for one in olds if one not in news]
+    come = [one for one in news if one not in olds]
     return " / ".join(gone) or None, " / ".join(come) or None
+
+
+def _paragraphs(text: str) -> list[str]:
+    """Paragraphs, each on one line: where a line breaks is layout."""
+    parts = (" ".join(one.split()) for one in re.split(r"\n\s*\n", text))
+    return [one for one in parts if one]
 
 
 def _of_pictures(was: Side, now: Side) -> Iterator[Change]:

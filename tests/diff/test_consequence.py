@@ -1,0 +1,255 @@
+"""The rule on retraining, kind of change by kind of change, and who is due by when."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from benchleaf import review
+from benchleaf.diff import Change, Consequence, Due, Report
+
+SMALL = Path(__file__).parents[1] / "shop"
+CREW = Path(__file__).parents[1] / "crew"
+JOB, TOOL, MACHINE = "jobs/vg-0010.yml", "tools/drill-8.yml", "machines/bench-drill.yml"
+Shop = Callable[..., Path]
+Edited = Callable[..., dict[str, str]]
+TEACH, TELL, NOTHING = Consequence
+ON = date(2026, 4, 6)
+
+
+@pytest.fixture
+def report(shop: Shop) -> Callable[..., Report]:
+    """`report({...}, {...})` compares the small shop with the same after these edits."""
+
+    def compare(*files: Mapping[str, str | None], crew: Path | None = None) -> Report:
+        merged = {name: text for each in files for name, text in each.items()}
+        asked = review.Asked(shop(merged), old=str(SMALL), crew=crew, on=ON)
+        reviewed = review.compare(asked)
+        assert reviewed.report is not None, reviewed
+        return reviewed.report
+
+    return compare
+
+
+@pytest.fixture
+def only(report: Callable[..., Report], edited: Edited) -> Callable[..., Change]:
+    """`only("file", "old", "new")` is the one change that this edit makes."""
+
+    def change(name: str, *pairs: str) -> Change:
+        (one,) = report(edited(name, *pairs)).comparison.changes
+        return one
+
+    return change
+
+
+TAUGHT = (
+    ("a key point", JOB, "Push the plate down on both parallels.", "Push the plate down."),
+    ("a reason", JOB, "It cools the drill and washes the chips away.", "It cools the drill."),
+    ("its kind", JOB, "kind: makes it easier", "kind: can injure"),
+    ("a step", JOB, "title: Gauge the first hole", "title: Gauge each hole"),
+    ("where to stand", JOB, "stand: In front of the table, feet apart.", "stand: At the side."),
+    ("equipment worn", JOB, "Safety glasses with side shields.", "A face shield."),
+    ("what comes off", JOB, "Gloves, rings and watch.", "Rings and watch."),
+    ("a hazard of a step", JOB, "    hazards:\n      - work-turns\n    stand", "    stand"),
+    ("a limit", JOB, "limits: 8 +0.1/-0 mm", "limits: 8 +0.2/-0 mm"),
+    ("the fluid", JOB, "fluid: soluble-oil\n", ""),
+    ("a tool", TOOL, "size: 8 mm\nshank: 8 mm", "size: 8 mm\nshank: 7 mm"),
+    ("the tool's care", TOOL, "Keep it in its own place in the rack.", "Keep it oiled."),
+    ("the material", "materials/mild-steel.yml", "name: Mild steel", "name: Soft steel"),
+    ("a fluid's use", "fluids/soluble-oil.yml", "id: soluble-oil\nname: ",
+     "id: soluble-oil\nname: New "),
+    ("the machine", MACHINE, "green button, with the chuck guard down", "white button"),
+    ("a machine's limit", MACHINE, "rated_thrust: 4 kN", "rated_thrust: 3.9 kN"),
+    ("a hazard's avoidance", "hazards/work-turns.yml", "before every hole", "before each hole"),
+    ("whom to call", "manual.yml", "Call the shift lead with the white button, and",
+     "Ring the shift lead, and"),
+    ("the route", JOB, "operation_after: VG-0020\n", ""),
+    ("a gauge's instruction", JOB, "The go end enters by its own weight, the",
+     "The go end enters, the"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "old", "new"), [one[1:] for one in TAUGHT],
+                         ids=[one[0] for one in TAUGHT])  # fmt: skip
+def test_a_change_of_meaning_is_taught_again(
+    name: str, old: str, new: str, only: Callable[..., Change]
+) -> None:
+    change = only(name, old, new)
+    assert change.consequence is TEACH
+    assert set(change.jobs.values()) == {TEACH}
+    assert change.why
+
+
+TOLD = (
+    ("a figure within tolerance", JOB, "feed: 0.15 mm/rev", "feed: 0.1505 mm/rev"),
+    ("a figure's source", MACHINE, "limits_source: invented plate", "limits_source: the plate"),
+    ("an added picture", JOB, "    right: A steady hiss and two even curls.",
+     "    picture:\n      file: clamped-plate.svg\n      text: The drill.\n"
+     "    right: A steady hiss and two even curls."),
+    ("an added help text", JOB, "    stand: In front", "    right: It sits.\n    stand: In front"),
+    ("another name", MACHINE, "  - small drill", "  - little drill"),
+    ("a trade term", "terms.yml", "meaning: ", "meaning: In short, "),
+    ("a fact of the shop", "manual.yml", "title: Drilling manual", "title: The manual"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "old", "new"), [one[1:] for one in TOLD],
+                         ids=[one[0] for one in TOLD])  # fmt: skip
+def test_a_lesser_change_is_told(
+    name: str, old: str, new: str, report: Callable[..., Report], base_shop: dict[str, str]
+) -> None:
+    assert old in base_shop[name]
+    (change,) = report({name: base_shop[name].replace(old, new, 1)}).comparison.changes
+    assert change.consequence is TELL
+
+
+SILENT = (
+    ("the change note", JOB, "The check now names the plug gauge.", "The check names the gauge."),
+    ("a trainer's note", JOB, "Let the learner push against", "Let the learner tug at"),
+    ("an order without meaning", JOB, "  - drill-8\n  - plug-gauge-8",
+     "  - plug-gauge-8\n  - drill-8"),
+    ("a list for the checks", "manual.yml", "  - rack plate", "  - rack plate\n  - tote"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "old", "new"), [one[1:] for one in SILENT],
+                         ids=[one[0] for one in SILENT])  # fmt: skip
+def test_what_nobody_is_taught_asks_for_nothing(
+    name: str, old: str, new: str, only: Callable[..., Change]
+) -> None:
+    assert only(name, old, new).consequence is NOTHING
+
+
+def test_removed_help_is_taught_again(only: Callable[..., Change]) -> None:
+    assert only(JOB, "    right: A steady hiss and two even curls.\n", "").consequence is TEACH
+
+
+def test_a_figure_beyond_tolerance_is_taught_again(only: Callable[..., Change]) -> None:
+    change = only(JOB, "feed: 0.15 mm/rev", "feed: 0.17 mm/rev")
+    assert change.consequence is TEACH
+    assert "more than 5 %" in change.why
+
+
+def test_a_touched_limit_is_taught_again_however_little_moves(only: Callable[..., Change]) -> None:
+    change = only(JOB, "force: 6 kN", "force: 1 kN")
+    assert any(one.touches_a_limit for one in change.effects)
+    assert change.consequence is TEACH
+    assert "limit" in change.why
+
+
+def test_a_shop_may_set_its_own_tolerance_and_be_stricter(
+    report: Callable[..., Report], edited: Edited
+) -> None:
+    feed = edited(JOB, "feed: 0.15 mm/rev", "feed: 0.17 mm/rev")
+    wide = edited("manual.yml", "preface: safety.md",
+                  "preface: safety.md\nretraining:\n  figure_tolerance: 20")  # fmt: skip
+    assert _about(report(feed, wide), "figure put in").consequence is TELL
+    small = edited(JOB, "feed: 0.15 mm/rev", "feed: 0.1505 mm/rev")
+    strict = edited("manual.yml", "preface: safety.md",
+                    "preface: safety.md\nretraining:\n  teach_again_for:\n"
+                    "    - figures within tolerance")  # fmt: skip
+    assert _about(report(small, strict), "figure put in").consequence is TEACH
+
+
+def test_a_shop_may_only_tell_of_knacks(report: Callable[..., Report], edited: Edited) -> None:
+    mild = edited(
+        "manual.yml",
+        "preface: safety.md",
+        "preface: safety.md\nretraining:\n  tell_only_for:\n"
+        "    - key points that make it easier\n  reason: knacks are the trainer's",
+    )
+    knack = "A gauge pushed straight in can jam on the burr."
+    easier = edited(JOB, knack, "A gauge pushed straight in can jam.")  # fmt: skip
+    grave = edited(JOB, "It cools the drill and washes the chips away.", "It cools the drill.")
+    assert _about(report(mild, easier), "reason").consequence is TELL
+    assert _about(report(mild, grave), "reason").consequence is TEACH
+
+
+def _about(report: Report, area: str) -> Change:
+    (one,) = (each for each in report.comparison.changes if each.area == area)
+    return one
+
+
+def test_a_record_that_no_job_uses_asks_for_nothing(report: Callable[..., Report]) -> None:
+    spare = "id: spare\nname: Spare drill\nkind: drill\nwhat: A drill in a drawer.\n"
+    (change,) = report({"tools/spare.yml": spare}).comparison.changes
+    assert (change.consequence, change.why) == (NOTHING, "no job uses it")
+
+
+def test_the_preface_is_taught_again_to_everybody(report: Callable[..., Report]) -> None:
+    (change,) = report({"pages/safety.md": "# Safety\n\nOther words.\n"}).comparison.changes
+    assert change.consequence is TEACH
+    assert set(change.jobs) == {"vg-0010", "vg-0020"}
+
+
+def test_another_picture_under_one_name_is_told(
+    report: Callable[..., Report], base_shop: dict[str, str]
+) -> None:
+    picture = base_shop["pictures/clamped-plate.svg"].replace("<svg", "<!-- x --><svg", 1)
+    (change,) = report({"pictures/clamped-plate.svg": picture}).comparison.changes
+    assert (change.consequence, change.record) == (TELL, ("files", "pictures/clamped-plate.svg"))
+    assert set(change.jobs) == {"vg-0010"}
+
+
+def due(report: Report) -> list[tuple[str, str, Consequence, date, bool]]:
+    def one(each: Due) -> tuple[str, str, Consequence, date, bool]:
+        return each.staff, each.job, each.consequence, each.by, each.was_stale
+
+    return [one(each) for each in report.due or ()]
+
+
+def test_without_a_crew_nobody_is_named(report: Callable[..., Report], edited: Edited) -> None:
+    assert report(edited(JOB, "feet apart", "feet together")).due is None
+
+
+def test_who_was_signed_off_is_due_before_the_next_run(
+    report: Callable[..., Report], edited: Edited
+) -> None:
+    found = due(report(edited(JOB, "feet apart", "feet together"), crew=CREW))
+    assert ("op-01", "vg-0010", TEACH, ON, False) in found
+
+
+def test_a_new_revision_is_due_from_the_day_it_comes_into_force(
+    report: Callable[..., Report], edited: Edited
+) -> None:
+    later = edited(JOB, "feet apart", "feet together", "revision: 2", "revision: 3",
+                   "effective: 2026-03-02", "effective: 2026-05-01")  # fmt: skip
+    found = due(report(later, crew=CREW))
+    assert ("op-01", "vg-0010", TEACH, date(2026, 5, 1), False) in found
+
+
+def test_who_is_only_told_has_the_shop_s_days(
+    report: Callable[..., Report], edited: Edited
+) -> None:
+    found = due(report(edited(JOB, "feed: 0.15 mm/rev", "feed: 0.1505 mm/rev"), crew=CREW))
+    assert ("op-01", "vg-0010", TELL, date(2026, 4, 13), False) in found
+
+
+def test_a_sign_off_for_an_older_meaning_was_stale_already(
+    report: Callable[..., Report], edited: Edited, tmp_path: Path
+) -> None:
+    crew = _crew_with(tmp_path, "revision: 2", "revision: 2\n    fingerprint: 00000000")
+    found = due(report(edited(JOB, "feet apart", "feet together"), crew=crew))
+    assert ("op-01", "vg-0010", TEACH, ON, True) in found
+
+
+def test_who_was_taught_the_new_meaning_already_is_not_due(
+    report: Callable[..., Report], edited: Edited, tmp_path: Path
+) -> None:
+    change = edited(JOB, "feet apart", "feet together")
+    new = report(change).comparison.jobs[0].new_fingerprint or ""
+    crew = _crew_with(tmp_path, "revision: 2", f"revision: 2\n    fingerprint: {new[:8]}")
+    assert "op-01" not in {one[0] for one in due(report(change, crew=crew))}
+
+
+def _crew_with(tmp_path: Path, old: str, new: str) -> Path:
+    for path in CREW.rglob("*.yml"):
+        target = tmp_path / "crew" / path.relative_to(CREW)
+        target.parent.mkdir(parents=True, exist_ok=True)
+        text = path.read_text(encoding="utf-8")
+        is_first = path.name == "op-01.yml"
+        target.write_text(text.replace(old, new, 1) if is_first else text, encoding="utf-8")
+    return tmp_path / "crew"
