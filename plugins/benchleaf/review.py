@@ -125,7 +125,7 @@ def _sources(asked: Asked, rooms: ExitStack) -> tuple[_Source, _Source]:
 
 def _source(written: str, asked: Asked, rooms: ExitStack) -> _Source:
     """A folder where there is one of that name, else a revision."""
-    if Path(written).is_dir():
+    if written and Path(written).is_dir():
         return _Source(Path(written), f"{written.rstrip('/')}/")
     try:
         repository = read.repository_of(asked.content)

@@ -25,9 +25,10 @@ from .report import (
     by_set_up,
     due_groups,
     fingerprint_text,
-    is_limit,
+    is_said,
     percent_text,
     revision_text,
+    said,
 )
 
 __all__ = [
@@ -58,9 +59,10 @@ __all__ = [
     "due_groups",
     "fingerprint",
     "fingerprint_text",
-    "is_limit",
+    "is_said",
     "new_entries",
     "percent_text",
     "register_text",
     "revision_text",
+    "said",
 ]

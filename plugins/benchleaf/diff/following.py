@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -17,11 +18,17 @@ _INPUTS = ("severity", "accident_if_not_avoided", "harm_if_accident")
 def with_following(changes: Sequence[Change], was: Shop, now: Shop) -> list[Change]:
     """The changes with every such effect."""
     words, ways = dict(_signal_words(was, now)), list(_routes(was, now))
-    found = []
-    for change in changes:
-        more = [*_word_of(change, words), *_ways_of(change, ways, was, now), *_names(change, now)]
-        found.append(replace(change, effects=(*change.effects, *more)))
-    return found
+    more = [[*_word_of(one, words), *_ways_of(one, ways), *_names(one, now)] for one in changes]
+    shares = Counter(effect for effects in more for effect in effects)
+    return [
+        replace(change, effects=(*change.effects, *(_marked(one, shares) for one in effects)))
+        for change, effects in zip(changes, more, strict=True)
+    ]
+
+
+def _marked(effect: Effect, shares: Counter[Effect]) -> Effect:
+    """The effect, saying so where several changes share it."""
+    return replace(effect, together=shares[effect] > 1)
 
 
 def _signal_words(was: Shop, now: Shop) -> Iterator[tuple[str, Effect]]:
@@ -62,9 +69,7 @@ def _routes(was: Shop, now: Shop) -> Iterator[tuple[Effect, frozenset[str]]]:
             yield effect, frozenset((*before, *after))
 
 
-def _ways_of(
-    change: Change, ways: Sequence[tuple[Effect, frozenset[str]]], was: Shop, now: Shop
-) -> Iterator[Effect]:
+def _ways_of(change: Change, ways: Sequence[tuple[Effect, frozenset[str]]]) -> Iterator[Effect]:
     kind, job_id = change.record
     if kind != "jobs":
         return

@@ -15,10 +15,11 @@ from .report import (
     due_groups,
     fingerprint_text,
     headline,
-    is_limit,
     is_pair,
+    is_said,
     percent_text,
     revision_text,
+    said,
 )
 
 _SIGNS = re.compile(r"([\\`*_\[\]<>|#~@])")
@@ -36,6 +37,8 @@ def _lines(report: Report) -> Iterator[str]:
     yield ""
     yield f"Old: {_said(report.old)}. New: {_said(report.new)}."
     yield from (f"\nNote: {_said(one)}." for one in report.notes)
+    for where, reason in report.broken():
+        yield f"\n**Limit newly broken: {_said(where)}: {_said(reason)}.**"
     late = [state.id.upper() for state in report.must_advance()]
     if late:
         yield f"\n**The revision must advance**, since the meaning changed: {', '.join(late)}."
@@ -116,9 +119,8 @@ def _change(change: Change) -> Iterator[str]:
 
 
 def _effect(label: str, effect: Effect) -> str:
-    if is_limit(effect):
-        reason = effect.after if effect.after is not None else effect.before
-        return f"**{effect.kind.value}**: {_said(reason)}{_shared(effect)}"
+    if is_said(effect):
+        return f"**{effect.kind.value}**: {_said(said(effect))}{_shared(effect)}"
     percent = percent_text(effect)
     told = f" ({percent})" if percent else ""
     sides = f"{_said(effect.before or 'nothing')} → {_said(effect.after or 'nothing')}"

@@ -14,10 +14,11 @@ from .report import (
     due_groups,
     fingerprint_text,
     headline,
-    is_limit,
     is_pair,
+    is_said,
     percent_text,
     revision_text,
+    said,
 )
 
 
@@ -31,6 +32,7 @@ def _lines(report: Report) -> Iterator[str]:
     yield f"new: {report.new}"
     yield from (f"note: {one}" for one in report.notes)
     yield report.summary()
+    yield from (f"LIMIT NEWLY BROKEN: {where}: {reason}" for where, reason in report.broken())
     yield from _jobs(report)
     yield from _people(report)
     for consequence in Consequence:
@@ -87,9 +89,8 @@ def _change(change: Change) -> Iterator[str]:
 
 def _effect(label: str, effect: Effect) -> str:
     shared = "; other changes move it too" if effect.together else ""
-    if is_limit(effect):
-        reason = effect.after if effect.after is not None else effect.before
-        return f"{effect.kind.value.upper()}: {reason}{shared}"
+    if is_said(effect):
+        return f"{effect.kind.value}: {said(effect)}{shared}"
     percent = percent_text(effect)
     told = f" ({percent})" if percent else ""
     sides = f"{effect.before or 'nothing'} -> {effect.after or 'nothing'}"

@@ -58,6 +58,17 @@ class Report:
             f" {', '.join(moved)}." if moved else ""
         )
 
+    def broken(self) -> tuple[tuple[str, str], ...]:
+        """Each limit that is newly broken: the job with its set-up, and the reason."""
+        effects = (
+            one
+            for change in self.comparison.changes
+            for one in change.effects
+            if one.kind is EffectKind.LIMIT_BROKEN
+        )
+        found = ((f"{one.record[1].upper()}, {one.place}", said(one)) for one in effects)
+        return tuple(dict.fromkeys(found))
+
     def must_advance(self) -> tuple[JobState, ...]:
         """Jobs whose revision must advance."""
         return tuple(one for one in self.comparison.jobs if one.must_advance)
@@ -112,13 +123,23 @@ def percent_text(effect: Effect) -> str:
     return "" if effect.percent is None else f"{effect.percent:+.1f} %"
 
 
-def is_limit(effect: Effect) -> bool:
-    """True for a limit broken, cleared or still broken."""
-    return effect.kind in (
-        EffectKind.LIMIT_BROKEN,
-        EffectKind.LIMIT_CLEARED,
-        EffectKind.LIMIT_MOVED,
-    )
+def is_said(effect: Effect) -> bool:
+    """True for a limit or a doubt: one text says it, on whichever side it stands."""
+    return effect.kind in _SAID
+
+
+_SAID = (
+    EffectKind.LIMIT_BROKEN,
+    EffectKind.LIMIT_CLEARED,
+    EffectKind.LIMIT_MOVED,
+    EffectKind.DOUBT,
+    EffectKind.DOUBT_CLEARED,
+)
+
+
+def said(effect: Effect) -> str:
+    """The text of a limit or doubt."""
+    return effect.after or effect.before or ""
 
 
 def revision_text(state: JobState, arrow: str) -> str:

@@ -18,9 +18,10 @@ from benchleaf.diff import (
     by_set_up,
     due_groups,
     fingerprint_text,
-    is_limit,
+    is_said,
     percent_text,
     revision_text,
+    said,
 )
 
 from .writer import Writer
@@ -49,6 +50,7 @@ class EffectView:
     bar: float
     """-1 to 1: how far and which way a figure moved; 0 for none."""
     is_limit: bool
+    """True for a limit or doubt, which one text says."""
     together: bool
 
 
@@ -163,9 +165,9 @@ def _effect(label: str, effect: Effect) -> EffectView:
         label,
         effect.kind.value,
         effect.before or "nothing",
-        effect.after or "nothing",
+        said(effect) if is_said(effect) else effect.after or "nothing",
         percent_text(effect),
         bar,
-        is_limit(effect),
+        is_said(effect),
         effect.together,
     )

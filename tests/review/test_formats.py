@@ -1,0 +1,140 @@
+"""Every printed form of one comparison, as golden files; and what each form promises."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from benchleaf import review
+from benchleaf.cli import main
+from benchleaf.diff import Report
+
+TESTS = Path(__file__).parents[1]
+GOLDEN = TESTS / "golden" / "compare"
+JOB = "jobs/vg-0010.yml"
+SUFFIX = {"text": "txt", "markdown": "md", "json": "json", "html": "html"}
+Shop = Callable[..., Path]
+Edited = Callable[..., dict[str, str]]
+
+
+@pytest.fixture
+def changed(shop: Shop, edited: Edited) -> Path:
+    """The small shop with a bit of everything changed."""
+    return shop(
+        edited(
+            JOB,
+            "A plate that lies crooked gets a crooked hole.",
+            "A plate that lies askew | <b>gets</b> a crooked hole.",
+            "  - id: gauge\n", "  - id: gauge-hole\n",
+            "    stand: In front of the table, feet apart.\n",
+            "    stand: In front of the table, feet apart.\n    right: It does not move.\n",
+            "revision: 2", "revision: 3",
+            "effective: 2026-03-02", "effective: 2026-05-01",
+            "Safety glasses with side shields.", "A face shield over safety glasses.",
+            "        kind: can injure\n      - point: Let fluid run on the drill.\n"
+            "        reason: It cools the drill and washes the chips away.\n"
+            "        kind: makes or breaks the job\n",
+            "        kind: can injure\n",
+        )
+        | edited("machines/bench-drill.yml", "  - 1000 rpm\n", "  - 900 rpm\n",
+                 "rated_thrust: 4 kN", "rated_thrust: 1.5 kN")
+        | edited("materials/mild-steel.yml", "kd_torque: 24000", "kd_torque: 26000")
+        | edited("hazards/work-turns.yml", "accident_if_not_avoided: could\n"
+                 "harm_if_accident: could", "accident_if_not_avoided: will\n"
+                 "harm_if_accident: will")
+        | edited("terms.yml", "The sharp edge a drill leaves round a hole.",
+                 "The sharp rim that a drill leaves round a hole.")
+        | edited("manual.yml", "shop: Lower Fen Vent Gear", "shop: Upper Fen Vent Gear")
+        | {"revisions.yml": (TESTS / "shop" / "revisions.yml").read_text(encoding="utf-8")}
+        | {"tools/deburrer.yml": "id: deburrer\nname: Hand deburrer\nkind: hand tool\n"
+           "what: A hooked blade on a handle.\n"}
+    )  # fmt: skip
+
+
+@pytest.fixture
+def report(changed: Path) -> Report:
+    asked = review.Asked(changed, old=str(TESTS / "shop"), crew=TESTS / "crew", on=date(2026, 4, 6))
+    reviewed = review.compare(asked)
+    assert reviewed.report is not None
+    return reviewed.report
+
+
+def printed(report: Report, form: str, changed: Path) -> str:
+    """The print, with the folders of this run called by fixed names."""
+    text = review.FORMATS[form](report)
+    for path, name in ((changed, "new"), (TESTS / "shop", "old")):
+        for written in (str(path), str(path).replace("_", "\\_").replace("-", "-")):
+            text = text.replace(written, name)
+    return text
+
+
+@pytest.mark.parametrize("form", SUFFIX)
+def test_every_form_prints_exactly_what_is_expected(
+    form: str, report: Report, changed: Path, golden: Callable[[Path, str], None]
+) -> None:
+    golden(GOLDEN / f"expected.{SUFFIX[form]}", printed(report, form, changed))
+
+
+def test_json_has_the_promised_keys(report: Report) -> None:
+    data = json.loads(review.FORMATS["json"](report))
+    keys = {"record", "place", "kind", "before", "after", "consequence"}
+    assert data["changes"]
+    assert all(keys <= set(one) for one in data["changes"])
+    assert {one["consequence"] for one in data["changes"]} == {
+        "teach again before next run", "tell", "nothing",
+    }  # fmt: skip
+
+
+def test_the_page_asks_for_nothing_and_runs_nothing(report: Report) -> None:
+    html = review.FORMATS["html"](report)
+    assert not re.search(r"<script|<link|\bsrc=|\bhref=|url\(|style=|https?://", html)
+    assert "&lt;b&gt;gets&lt;/b&gt;" in html
+    assert "<b>gets</b>" not in html
+
+
+def test_markdown_of_a_text_is_not_taken_for_markup(report: Report) -> None:
+    text = review.FORMATS["markdown"](report)
+    assert r"askew \| \<b\>gets\</b\> a crooked hole" in text
+
+
+def test_a_limit_that_breaks_is_told_as_such(report: Report) -> None:
+    text = review.FORMATS["text"](report)
+    assert "LIMIT NEWLY BROKEN" in text
+    assert "1 limit newly broken" in report.summary()
+
+
+@pytest.mark.parametrize("form", SUFFIX)
+def test_no_change_reads_as_such(form: str, shop: Shop, capsys: pytest.CaptureFixture[str]) -> None:
+    content = shop()
+    assert main(["compare", str(content), str(content), "--format", form]) == 0
+    assert "No change of meaning." in capsys.readouterr().out
+
+
+def test_a_side_with_errors_is_not_compared(
+    shop: Shop, edited: Edited, capsys: pytest.CaptureFixture[str]
+) -> None:
+    bad = shop(edited("terms.yml", "word: burr", "wrod: burr"))
+    assert main(["compare", str(shop()), str(bad)]) == 1
+    captured = capsys.readouterr()
+    assert captured.out == ""
+    assert "content/terms.yml:3:5: error F201" in captured.err
+    assert captured.err.endswith("1 error: nothing was compared\n")
+
+
+def test_errors_that_hide_no_record_are_noted(shop: Shop, edited: Edited) -> None:
+    bad = shop(edited(JOB, "hazards:\n  - work-turns\nhave", "hazards:\n  - noise\nhave"))
+    reviewed = review.compare(review.Asked(bad, old=str(shop())))
+    assert reviewed.report is not None
+    assert "has errors (L301)" in reviewed.report.notes[0]
+
+
+def test_a_crew_with_errors_is_told(shop: Shop, tmp_path: Path) -> None:
+    (tmp_path / "crew").mkdir()
+    reviewed = review.compare(review.Asked(shop(), old=str(shop()), crew=tmp_path / "crew"))
+    assert reviewed.report is None
+    assert reviewed.findings
