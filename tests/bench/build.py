@@ -48,7 +48,8 @@ extra: {polyfills: [iframe-worker.js]}
 def synthesise(target: Path, count: int, seed: int) -> None:
     """`count` breakdowns like the demo's, on as many machines as a shop of that size would have."""
     chance = random.Random(seed)
-    shutil.copytree(CONTENT, target, ignore=shutil.ignore_patterns("addresses.yml"))
+    registers = shutil.ignore_patterns("addresses.yml", "revisions.yml")
+    shutil.copytree(CONTENT, target, ignore=registers)
     models = [_plain(path) for path in sorted((CONTENT / "jobs").glob("*.yml"))]
     machines = _machines(target, count)
     for path in (target / "jobs").glob("*.yml"):
