@@ -10,6 +10,8 @@ import pytest
 
 from benchleaf import review
 from benchleaf.diff import Change, Consequence, Due, Report
+from benchleaf.diff.area import area_of
+from benchleaf.model import KINDS
 
 SMALL = Path(__file__).parents[1] / "shop"
 CREW = Path(__file__).parents[1] / "crew"
@@ -121,6 +123,10 @@ def test_what_nobody_is_taught_asks_for_nothing(
     name: str, old: str, new: str, only: Callable[..., Change]
 ) -> None:
     assert only(name, old, new).consequence is NOTHING
+
+
+def test_every_kind_of_record_is_about_something() -> None:
+    assert all(area_of(kind, ()) for kind in KINDS)
 
 
 def test_removed_help_is_taught_again(only: Callable[..., Change]) -> None:

@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 from benchleaf import review
 from benchleaf.diff import Change, ChangeKind, Comparison, EffectKind, Side, compare
 from benchleaf.diff.tree import plain
-from benchleaf.model import Job, Shop, Term
+from benchleaf.model import KINDS, Job, Shop, Term
 
 SMALL = Path(__file__).parents[1] / "shop"
 OLD = side(SHOP)
@@ -38,9 +38,7 @@ def figures(one: Side) -> dict[tuple[str, str, str], str]:
 
 def test_applying_nothing_reports_nothing() -> None:
     assert compare(OLD, OLD) == Comparison((), ())
-    again = side(Shop.of(SHOP.manual, {kind: SHOP.of_kind(kind) for kind in (
-        "jobs", "machines", "materials", "tools", "fluids", "hazards", "terms"
-    )}))  # fmt: skip
+    again = side(Shop.of(SHOP.manual, {kind: SHOP.of_kind(kind) for kind in KINDS}))
     assert compare(OLD, again).changes == ()
 
 
@@ -173,12 +171,9 @@ def test_a_renamed_record_is_a_rename_and_jobs_follow(base_shop: dict[str, str])
     job = plain(SHOP.jobs["vg-0010"])
     job["tools"] = ["drill-8-short", *job["tools"][1:]]
     job["set_ups"][0]["tool"] = "drill-8-short"
-    shop = Shop.of(
-        SHOP.manual,
-        {"jobs": {**SHOP.jobs, "vg-0010": Job.model_validate(job)}, "tools": tools}
-        | {kind: SHOP.of_kind(kind) for kind in ("machines", "materials", "fluids", "hazards",
-                                                 "terms")},
-    )  # fmt: skip
+    records = {kind: SHOP.of_kind(kind) for kind in KINDS}
+    jobs = {**SHOP.jobs, "vg-0010": Job.model_validate(job)}
+    shop = Shop.of(SHOP.manual, {**records, "jobs": jobs, "tools": tools})
     (change,) = compare(OLD, side(shop)).changes
     assert (change.kind, change.before, change.after) == (
         ChangeKind.RENAMED, "drill-8", "drill-8-short",

@@ -37,6 +37,7 @@ class Area(StrEnum):
     EMERGENCY = "call, emergency and cautions"
     PREFACE = "safety preface"
     PAGE = "free page"
+    LIST = "list for new people"
     RULE = "rule for training"
     RATE = "rate of the job"
     SCREEN = "settings of the screen"
@@ -99,6 +100,7 @@ _OF_KIND = {
     "hazards": Area.HAZARD,
     "terms": Area.TERM,
     "pages": Area.PAGE,
+    "onboarding": Area.LIST,
 }
 _FIGURES = {
     "jobs": ("force", "friction", "arm", "faces", "margin", "rated_force", "source", "thickness",

@@ -6,8 +6,8 @@
    no number, unit, negation, hazard text or id changed; this is checked, see `wording.py`.
 3. *Tell* for a figure put in, where every set-up figure of the job moves within the shop's
    tolerance and no limit is touched; for pictures, other names, trade terms, free pages, the
-   shop's facts, and a help text that is added; where a job is gone, and where a thing is the same
-   under another id.
+   shop's facts, lists for new people, and a help text that is added; where a job is gone, and
+   where a thing is the same under another id.
 4. *Teach again before next run* for everything else: the default.
 
 A shop may make single kinds stricter or milder (`retraining` in manual.yml).
@@ -47,6 +47,7 @@ _TELL = {
     Area.TERM: ("a word is explained otherwise", Told.TERMS),
     Area.PAGE: ("a free page", Told.PAGES),
     Area.SHOP: ("a fact of the shop", None),
+    Area.LIST: ("a list for new people, not what a job asks", None),
 }
 _TEACH = {
     Area.HAZARD: "hazard (29 CFR 1910.147(c)(7)(iii), 1910.1200(h)(1): a new hazard)",
@@ -70,6 +71,10 @@ _MILDER = {
 }
 
 
+_USED_BY_JOBS = ("machines", "materials", "tools", "fluids", "hazards", "files")
+"""Kinds that mean something to people only through the jobs that use them."""
+
+
 @dataclass(frozen=True, slots=True)
 class Facts:
     """What the rule asks besides the change itself."""
@@ -89,7 +94,7 @@ def judged(change: Change, jobs: tuple[str, ...], facts: Facts) -> Change:
     if jobs:
         overall = gravest([one for one, _ in verdicts.values()])
         why = next(why for one, why in verdicts.values() if one is overall)
-    elif change.record[0] in ("jobs", "manual", "pages", "terms"):
+    elif change.record[0] not in _USED_BY_JOBS:
         overall, why = verdict(change, "", facts)
     else:
         overall, why = Consequence.NOTHING, "no job uses it"
