@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 
 from benchleaf import pipeline, review
-from benchleaf.commands import addresses, compare
-from benchleaf.diagnose import CODES, report, suggestion, summary
+from benchleaf.commands import addresses, checking, compare, writing
+from benchleaf.diagnose import CODES, report, suggestion
 
 _INPUTS_BESIDE_A_JOB = """\
 benchleaf: '{}' beside a job: a job's figures come from its file
@@ -49,18 +49,18 @@ def _parser() -> argparse.ArgumentParser:
         prog="benchleaf", description="Checks the breakdowns of a shop training manual."
     )
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    check = commands.add_parser("check", help="read every breakdown and report every problem")
-    check.set_defaults(run=_check)
+    checking.add(commands)
+    compare.add(commands)
+    writing.add(commands)
     register = commands.add_parser("register", help="add new page addresses and revisions")
     register.set_defaults(run=_register)
-    for command in (check, register):
-        command.add_argument(
-            "content",
-            nargs="?",
-            type=Path,
-            default=Path("content"),
-            help="the content folder (default: content)",
-        )
+    register.add_argument(
+        "content",
+        nargs="?",
+        type=Path,
+        default=Path("content"),
+        help="the content folder (default: content)",
+    )
     register.add_argument(
         "--wording-only",
         action="append",
@@ -68,11 +68,7 @@ def _parser() -> argparse.ArgumentParser:
         metavar="JOB",
         help="declare that only the wording of this job changed (all: of every job); checked",
     )
-    compare.add(commands)
     addresses.add(commands)
-    schema = commands.add_parser("schema", help="print the JSON Schema of a kind of record")
-    schema.add_argument("kind", metavar="KIND", help=", ".join(pipeline.schema_kinds()))
-    schema.set_defaults(run=_schema)
     keys = commands.add_parser("keys", help="list the keys of a kind of record, for people")
     keys.add_argument("kind", metavar="KIND", help=", ".join(pipeline.schema_kinds()))
     keys.set_defaults(run=_keys)
@@ -93,14 +89,6 @@ def _parser() -> argparse.ArgumentParser:
     explain.add_argument("code", metavar="CODE", nargs="?")
     explain.set_defaults(run=_explain)
     return parser
-
-
-def _check(options: argparse.Namespace) -> int:
-    findings = pipeline.check(options.content)
-    if findings:
-        print(report(findings))
-    print(summary(findings))
-    return 1 if any(finding.fails_check for finding in findings) else 0
 
 
 def _register(options: argparse.Namespace) -> int:
@@ -125,10 +113,6 @@ def _register_revisions(options: argparse.Namespace) -> int:
     if left:
         print(report(left))
     return 1 if left else 0
-
-
-def _schema(options: argparse.Namespace) -> int:
-    return _about_kind(options.kind, pipeline.schema)
 
 
 def _keys(options: argparse.Namespace) -> int:

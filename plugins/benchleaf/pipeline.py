@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from datetime import date
 from functools import partial
 from pathlib import Path
 
@@ -17,6 +18,7 @@ from benchleaf.compute import printed, set_up_sheets
 from benchleaf.compute.reckon import OPERATIONS, InputError, reckon
 from benchleaf.diagnose import Finding, Place, Severity, in_order, suggestion
 from benchleaf.model import FOLDERS, KINDS, Manual, Record, Shop, files
+from benchleaf.model.schema import json_schema
 from benchleaf.page import (
     ASSETS,
     ASSETS_ADDRESS,
@@ -58,6 +60,7 @@ __all__ = [
     "plan_site",
     "reckon_job",
     "reckon_operation",
+    "record_class",
     "recover",
     "register",
     "schema",
@@ -99,17 +102,18 @@ class Loaded:
         return tuple(one for one in self.findings if one.blocks_publishing and one.code != "A604")
 
 
-def load(content: Path, *, preview: bool = False) -> Loaded:
+def load(content: Path, *, preview: bool = False, today: date | None = None) -> Loaded:
     """Read and check a content folder: stops 1 to 5, all problems in one run.
 
     In a preview a revision that lags behind an edit is a warning: it advances when all is written.
+    `today` is the day on which reviews are looked at.
     """
     with no_collecting():
-        loaded = _load(content)
+        loaded = _load(content, today or date.today())
     return replace(loaded, findings=registers.milder(loaded.findings)) if preview else loaded
 
 
-def _load(content: Path, *, keep_sheets: bool = True) -> Loaded:
+def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
     contents = read.read_content(content, FOLDERS)
     documents, findings = contents.documents, contents.findings
     shop, places, shape_findings = validate.gather(
@@ -119,7 +123,7 @@ def _load(content: Path, *, keep_sheets: bool = True) -> Loaded:
         read.read_pages(content / "pages"),
     )
     terms = link.TermIndex(shop.terms.values())
-    found = survey(shop, places, terms, keep_sheets=keep_sheets)
+    found = survey(shop, places, terms, today, keep_sheets=keep_sheets)
     rule_findings = [*found.findings, *validate.check_shop(shop, places)]
     registered, register_findings = registers.addresses(documents)
     forwards, forward_findings = forwarding.entries(documents)
@@ -153,10 +157,10 @@ def _has_errors(*groups: Iterable[Finding]) -> bool:
     return any(finding.blocks_publishing for group in groups for finding in group)
 
 
-def check(content: Path) -> tuple[Finding, ...]:
-    """Every finding about a content folder, in order."""
+def check(content: Path, *, today: date | None = None) -> tuple[Finding, ...]:
+    """Every finding about a content folder, in order; `today` as in `load`."""
     with no_collecting():
-        return _load(content, keep_sheets=False).findings
+        return _load(content, today or date.today(), keep_sheets=False).findings
 
 
 @dataclass(frozen=True, slots=True)
@@ -332,7 +336,7 @@ def is_operation(name: str) -> bool:
 
 def keys(kind: str) -> str | None:
     """The keys of a kind of record for people: key, whether it is needed, what it holds."""
-    found = _record_class(kind)
+    found = record_class(kind)
     return "\n".join(_key_lines(found)) if found else None
 
 
@@ -351,11 +355,12 @@ def _key_lines(cls: type[Record], indent: str = "") -> Iterator[str]:
 
 def schema(kind: str) -> str | None:
     """JSON Schema of a kind of record, or None where there is no such kind."""
-    found = _record_class(kind)
-    return json.dumps(found.model_json_schema(), indent=2) if found else None
+    found = record_class(kind)
+    return json.dumps(json_schema(found), indent=2, ensure_ascii=False) if found else None
 
 
-def _record_class(kind: str) -> type[Record] | None:
+def record_class(kind: str) -> type[Record] | None:
+    """The class of a kind of record, by its singular or plural; None where there is none."""
     classes: dict[str, type[Record]] = {**KINDS, "manual": Manual}
     singular = {name.removesuffix("s"): name for name in KINDS}
     return classes.get(singular.get(kind, kind))

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import date
 
 from benchleaf import diff, link, validate
 from benchleaf.compute import SetUpSheet, set_up_sheets
@@ -41,7 +42,7 @@ class Survey:
 
 
 def survey(
-    shop: Shop, places: validate.Places, terms: link.TermIndex, *, keep_sheets: bool
+    shop: Shop, places: validate.Places, terms: link.TermIndex, today: date, *, keep_sheets: bool
 ) -> Survey:
     """Look at every record. `keep_sheets` is False where only the findings are wanted."""
 
@@ -49,7 +50,9 @@ def survey(
         part, prints = _Part(), diff.Fingerprints(shop)
         for kind, record_id, record in items:
             sheets = set_up_sheets(shop, record) if isinstance(record, Job) else ()
-            part.findings += validate.check_record(shop, places, kind, record_id, record, sheets)
+            part.findings += validate.check_record(
+                shop, places, kind, record_id, record, sheets, today
+            )
             if isinstance(record, Job):
                 part.fingerprints[record_id] = prints.of(record, sheets)
                 if keep_sheets:

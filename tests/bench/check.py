@@ -14,6 +14,7 @@ import tempfile
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from datetime import date
 from pathlib import Path
 
 from build import check_seconds, synthesise
@@ -44,7 +45,7 @@ def stops(content: Path) -> None:
             shop, places, _ = validate.gather(contents, {}, {})
         with _told("survey"):
             terms = link.TermIndex(shop.terms.values())
-            survey.survey(shop, places, terms, keep_sheets=False)
+            survey.survey(shop, places, terms, date.today(), keep_sheets=False)
         with _told("shop rules"):
             list(validate.check_shop(shop, places))
 

@@ -25,7 +25,8 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     # Work shared among processes: the standard library only.
     "spread": (set(), set()),
     # imagesize reads the size of a picture from its first bytes.
-    "read": ({"diagnose", "spread"}, {"yaml", "imagesize"}),
+    # ruamel.yaml writes YAML with its comments.
+    "read": ({"diagnose", "spread"}, {"yaml", "imagesize", "ruamel"}),
     "model": ({"formulas"}, {"pydantic", "pydantic_core"}),
     "compute": ({"diagnose", "formulas", "model"}, set()),
     # pydantic for its ValidationError only: shape.py turns it into findings.
@@ -58,7 +59,13 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
         set(),
     ),
     "bench": ({"diagnose", "model", "link", "pipeline", "forwarding"}, set()),
-    "commands": ({"pipeline", "training", "review", "bench", "diagnose"}, set()),
+    "skeleton": ({"model", "validate"}, set()),
+    "desk": (
+        {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "page",
+         "diff", "plan", "pipeline", "skeleton"},
+        set(),
+    ),
+    "commands": ({"pipeline", "training", "review", "bench", "desk", "diagnose"}, set()),
     "cli": ({"pipeline", "review", "commands", "diagnose"}, set()),
     "engine": ({"pipeline", "training", "diagnose"}, {"mkdocs"}),
     "__init__": ({"pipeline"}, set()),
@@ -66,12 +73,18 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
 
 ONLY_IN = {
     "yaml": "read/",
+    "ruamel": "read/tidy.py",
     "segno": "page/",
     "mkdocs": "engine/",
 }
 """Libraries that stay in one file or folder, so that they can be replaced there."""
 
-SHIPPED_AS = {"yaml": "pyyaml", "pydantic_core": "pydantic", "markupsafe": "jinja2"}
+SHIPPED_AS = {
+    "yaml": "pyyaml",
+    "pydantic_core": "pydantic",
+    "ruamel": "ruamel.yaml",
+    "markupsafe": "jinja2",
+}
 """What to install for an import whose name differs, or which comes with another library."""
 
 LINES_AT_MOST = 400

@@ -2,12 +2,13 @@
 
 from .code import Code
 from .codes import CODES
-from .finding import Finding, Place, Related, Severity, in_order
+from .finding import Finding, Place, Related, Severity, in_order, seen_from
 from .nearest import nearest, suggestion
-from .printers import as_text, report, summary
+from .printers import FORMS, as_text, report, summary
 
 __all__ = [
     "CODES",
+    "FORMS",
     "Code",
     "Finding",
     "Place",
@@ -17,6 +18,7 @@ __all__ = [
     "in_order",
     "nearest",
     "report",
+    "seen_from",
     "suggestion",
     "summary",
 ]

@@ -9,11 +9,12 @@ from __future__ import annotations
 from types import MappingProxyType
 
 from .code import Code
+from .codes_instruction import INSTRUCTION
 from .codes_people import PEOPLE
 from .codes_reading import READING
 from .codes_rules import RULES
 
 CODES: MappingProxyType[str, Code] = MappingProxyType(
-    {code.id: code for code in READING + RULES + PEOPLE}
+    {code.id: code for code in READING + RULES + INSTRUCTION + PEOPLE}
 )
 """Every code by its id."""

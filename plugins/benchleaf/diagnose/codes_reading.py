@@ -88,6 +88,12 @@ READING = (
         "Quote the text; or, for a comment, write a space after the #.",
     ),
     Code(
+        "R115",
+        "A file is not put in order",
+        "Nothing is rewritten unless every value and every comment is sure to stay.",
+        "Put comments on lines of their own, then run `benchleaf tidy` again.",
+    ),
+    Code(
         "F201",
         "An unknown key",
         "A mistyped key would drop its text from the page without a word.",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 
@@ -79,3 +79,19 @@ def in_order(findings: list[Finding] | tuple[Finding, ...]) -> tuple[Finding, ..
     """Findings by file, then position, then code, each once."""
     unique = dict.fromkeys(findings)
     return tuple(sorted(unique, key=lambda one: (one.place, one.code, one.text)))
+
+
+def seen_from(folder: str, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """The same findings, their files named from further up: below `folder` (`` for here)."""
+
+    def moved(place: Place) -> Place:
+        return replace(place, file=f"{folder}/{place.file}") if folder else place
+
+    return tuple(
+        replace(
+            one,
+            place=moved(one.place),
+            related=tuple(replace(each, place=moved(each.place)) for each in one.related),
+        )
+        for one in findings
+    )

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from .finding import Finding, Severity
+from .printers_ci import as_annotations, as_code_quality, as_json, as_sarif
 
 
 def as_text(finding: Finding) -> str:
@@ -30,3 +31,17 @@ def summary(findings: Sequence[Finding]) -> str:
 
 def _count(number: int, severity: Severity) -> str:
     return f"{number} {severity}" + ("" if number == 1 else "s")
+
+
+def _as_report(findings: Sequence[Finding]) -> str:
+    return "\n".join(line for line in (report(findings), summary(findings)) if line)
+
+
+FORMS: Mapping[str, Callable[[Sequence[Finding]], str]] = {
+    "text": _as_report,
+    "json": as_json,
+    "annotations": as_annotations,
+    "sarif": as_sarif,
+    "code-quality": as_code_quality,
+}
+"""Every form in which findings are printed, by name."""

@@ -53,7 +53,7 @@ HELP_KEYS = ("right",)
 NAME_KEYS = ("also", "variants", "see_also")
 """Spellings and pointers."""
 
-REVISION_KEYS = ("revision", "effective", "approved_by", "change_note")
+REVISION_KEYS = ("revision", "effective", "approved_by", "change_note", "history", "reviewed")
 
 NOT_MEANING = frozenset(("picture", "trainer", "steady", "accept", "piece_rate", *REVISION_KEYS))
 """Keys that may change while what is taught stays the same."""

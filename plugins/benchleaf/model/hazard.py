@@ -5,6 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 from functools import cached_property
 
+from .accepted import Accepted
 from .ids import Id, Text
 from .record import Record
 
@@ -86,6 +87,7 @@ class Hazard(Record):
     """One hazard with its message: what it is, what happens, how to avoid it."""
 
     id: Id
+    """The hazard's id, such as `work-turns`."""
     title: str
     """A few words for lists, such as `Gloves at a turning spindle`."""
     severity: Severity
@@ -101,8 +103,13 @@ class Hazard(Record):
     avoid: tuple[Text, ...]
     """How to avoid it, each a command."""
     controls: Controls
+    """What keeps the harm away, strongest first."""
+    bites_at: tuple[str, ...] = ()
+    """Words in a step, such as `press start`, at which it bites: its message stands there."""
     source: str | None = None
     """Where the rule comes from, in plain words."""
+    accept: tuple[Accepted, ...] = ()
+    """Warnings that do not fit this hazard, each with the reason."""
 
     @cached_property
     def signal_word(self) -> SignalWord:

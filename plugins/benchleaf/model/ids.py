@@ -53,13 +53,13 @@ def _near(lowered: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")
 
 
-def _schema(description: str) -> WithJsonSchema:
+def _schema(description: str, example: str) -> WithJsonSchema:
     return WithJsonSchema(
         {
             "type": "string",
             "pattern": "^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$",
             "description": description,
-            "examples": ["tr-0140"],
+            "examples": [example],
         }
     )
 
@@ -74,21 +74,50 @@ Id = Annotated[
     str,
     AfterValidator(normal_id),
     AfterValidator(_not_kept),
-    _schema("Letters, digits, single hyphens."),
+    _schema("Letters, digits, single hyphens.", "clamp-plate"),
 ]
 Text = Annotated[str, RunningText()]
 
 
-JobRef = Annotated[str, AfterValidator(normal_id), RefTo("jobs"), _schema("The id of a job.")]
+JobRef = Annotated[
+    str,
+    AfterValidator(normal_id),
+    RefTo("jobs"),
+    _schema("The id of a job.", "TR-0110"),
+]
 MachineRef = Annotated[
-    str, AfterValidator(normal_id), RefTo("machines"), _schema("The id of a machine.")
+    str,
+    AfterValidator(normal_id),
+    RefTo("machines"),
+    _schema("The id of a machine.", "pillar-drill"),
 ]
 MaterialRef = Annotated[
-    str, AfterValidator(normal_id), RefTo("materials"), _schema("The id of a material.")
+    str,
+    AfterValidator(normal_id),
+    RefTo("materials"),
+    _schema("The id of a material.", "mild-steel"),
 ]
-ToolRef = Annotated[str, AfterValidator(normal_id), RefTo("tools"), _schema("The id of a tool.")]
-FluidRef = Annotated[str, AfterValidator(normal_id), RefTo("fluids"), _schema("The id of a fluid.")]
+ToolRef = Annotated[
+    str,
+    AfterValidator(normal_id),
+    RefTo("tools"),
+    _schema("The id of a tool.", "drill-8-5"),
+]
+FluidRef = Annotated[
+    str,
+    AfterValidator(normal_id),
+    RefTo("fluids"),
+    _schema("The id of a fluid.", "soluble-oil"),
+]
 HazardRef = Annotated[
-    str, AfterValidator(normal_id), RefTo("hazards"), _schema("The id of a hazard.")
+    str,
+    AfterValidator(normal_id),
+    RefTo("hazards"),
+    _schema("The id of a hazard.", "work-turns"),
 ]
-TermRef = Annotated[str, AfterValidator(normal_id), RefTo("terms"), _schema("The id of a term.")]
+TermRef = Annotated[
+    str,
+    AfterValidator(normal_id),
+    RefTo("terms"),
+    _schema("The id of a term.", "quill"),
+]

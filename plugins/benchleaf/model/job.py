@@ -9,6 +9,7 @@ from enum import StrEnum
 from pydantic import Field, field_validator, model_validator
 from pydantic_core import PydanticCustomError
 
+from .accepted import Accepted
 from .fields import Length, Limits, Mass, ToleranceClass
 from .ids import FluidRef, HazardRef, Id, JobRef, MachineRef, MaterialRef, Text, ToolRef
 from .operations import SetUp
@@ -30,21 +31,28 @@ class KeyPoint(Record):
     """Something in a step that must be so, and why."""
 
     point: Text
+    """What must be so, one thing only, as a command."""
     reason: Text
+    """Why it must be so: what happens otherwise."""
     kind: KeyPointKind
+    """Which of the three tests it meets."""
 
 
 class Check(Record):
     """What good looks like: the thing checked, its limits, and the gauge."""
 
     what: Text
+    """What is checked."""
     limits: Limits | None = None
+    """Size with its limits, or a range."""
     size: Length | None = None
     """Nominal size, with `fit` instead of `limits`."""
     fit: ToleranceClass | None = None
     """The class of ISO 286 that gives the limits of that size, such as H7."""
     gauge: ToolRef | None = None
+    """The gauge it is checked with, by id."""
     how: Text | None = None
+    """How the gauge is used, and what it shows when right."""
 
     @model_validator(mode="after")
     def _size_and_fit_together(self) -> Check:
@@ -74,15 +82,19 @@ class Step(Record):
     title: str
     """Starts with a verb."""
     key_points: tuple[KeyPoint, ...] = Field(min_length=1)
+    """What makes or breaks the step, can injure, or makes it easier."""
     hazards: tuple[HazardRef, ...] = ()
+    """The hazards that bite in this step, by id; shown before it."""
     stand: Text | None = None
     """Where to stand."""
     right: Text | None = None
     """What it feels, sounds or looks like when right."""
     checks: tuple[Check, ...] = ()
+    """What is measured or looked at here."""
     set_up: Id | None = None
     """The id of the job's set-up whose values belong to this step."""
     picture: Picture | None = None
+    """A picture of the one thing that words show badly."""
     lockout: LockoutStage | None = None
     """The stage of lockout that this step carries out, in a servicing job."""
     trainer: Text | None = None
@@ -95,12 +107,17 @@ class Part(Record):
     """The part a job works on."""
 
     number: str
+    """The part number, as on the drawing."""
     name: str
+    """What the part is called."""
     drawing: str
+    """The drawing and its issue."""
     material: MaterialRef
+    """The material, by id."""
     stock: str
     """The form it arrives in."""
     mass: Mass | None = None
+    """Mass of one piece."""
 
     @field_validator("number")
     @classmethod
@@ -135,12 +152,15 @@ class Trouble(Record):
     """What to do, in order, the stop first."""
 
 
-class Accepted(Record):
-    """A warning that this job may carry, and why."""
+class Revised(Record):
+    """A former revision, and what it changed."""
 
-    code: str
-    """The code of the warning, such as V505."""
-    reason: str
+    revision: Revision
+    """The former revision."""
+    effective: date
+    """The day it came into force."""
+    note: Text
+    """What it changed."""
 
 
 class Job(Record):
@@ -149,13 +169,19 @@ class Job(Record):
     id: Id
     """Such as TR-0140; shown in capitals."""
     title: str
+    """What is done to what, starting with a verb."""
     revision: Revision
+    """Number or letters; it goes on with every change of meaning."""
     effective: date
     """The day this revision came into force."""
     approved_by: str
     """A role, not a name."""
     change_note: Text
     """What this revision changed."""
+    history: tuple[Revised, ...] = ()
+    """Former revisions, the newest first."""
+    reviewed: date | None = None
+    """The day on which somebody last read it all at the machine and found it right."""
     picture: Picture | None = None
     """The finished work."""
     makes: Text
@@ -163,11 +189,15 @@ class Job(Record):
     matters: Text
     """Why it matters in the assembly."""
     machine: MachineRef
+    """The machine that it is done at, by id."""
     part: Part | None = None
     """Left out for a job that works on no part, such as a speed change."""
     tools: tuple[ToolRef, ...] = ()
+    """Every tool and gauge of the job, by id."""
     fluid: FluidRef | None = None
+    """The cutting fluid, by id; left out for dry work."""
     holding: Holding | None = None
+    """How the work is held; a set-up may hold it otherwise."""
     know_first: tuple[JobRef, ...] = ()
     """Jobs the learner must be able to do before."""
     must_know: tuple[Text, ...] = ()
@@ -176,6 +206,8 @@ class Job(Record):
     """The job that hands the part on to this one."""
     operation_after: JobRef | None = None
     """The job that takes the part next."""
+    end_of_route: Text | None = None
+    """Where the part goes after this job, where no operation follows."""
     authorised_only: Text | None = None
     """Who alone may do it; everybody else is told whom to call."""
     wear: tuple[Text, ...] = Field(min_length=1)
@@ -187,8 +219,11 @@ class Job(Record):
     have_ready: tuple[Text, ...] = ()
     """What to have ready besides tools and fluid."""
     set_ups: tuple[SetUp, ...] = ()
+    """The operations whose figures are worked out, in order."""
     steps: tuple[Step, ...] = Field(min_length=1)
+    """The important steps, in the order in which they are done."""
     if_wrong: tuple[Trouble, ...] = Field(min_length=1)
+    """What can go wrong, and what to do then."""
     call: Text | None = None
     """Whom to call, where it is not the manual's usual person."""
     hand_on: Text
@@ -196,8 +231,4 @@ class Job(Record):
     piece_rate: PieceRate | None = None
     """How long a piece takes somebody who knows the job."""
     accept: tuple[Accepted, ...] = ()
-    """Warnings of common practice that do not fit this job, each with the reason."""
-
-    def accepts(self, code: str) -> bool:
-        """True where a warning of that code is accepted here."""
-        return any(one.code.upper() == code for one in self.accept)
+    """Warnings that do not fit this job, each with the reason."""

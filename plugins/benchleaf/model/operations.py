@@ -41,8 +41,11 @@ class _HoleOperation(Record):
     """What every operation on a hole says."""
 
     id: Id
+    """A name for the set-up, for steps to point to."""
     title: str
+    """The operation and its size, in a few words."""
     tool: ToolRef
+    """The tool, by id; one of the job's tools."""
     holding: Holding | None = None
     """Where it differs from the job's."""
 
@@ -51,15 +54,21 @@ class TappingSetUp(_HoleOperation):
     """Cutting an internal thread."""
 
     operation: Literal["tapping"]
+    """Which operation this is."""
     thread: ThreadName
+    """The thread to be cut."""
     hole: HoleKind
+    """Whether the tap comes out on the other side."""
     thread_length: Length
     """Length of full thread wanted; the thickness where it goes through."""
     percent: Annotated[Factor, Field(le=100)] = 75.0
     """Percentage of thread wanted."""
     basis: ThreadBasis = ThreadBasis.FULL
+    """What 100 percent of thread means."""
     tap: TapKind = TapKind.PLUG
+    """The kind of tap, by its chamfer."""
     turned_by: TappedBy
+    """What turns the tap."""
     hole_drill: ToolRef | None = None
     """The drill that made the hole; checked against the thread."""
 
@@ -68,12 +77,15 @@ class ReamingSetUp(_HoleOperation):
     """Bringing a drilled hole to its fit."""
 
     operation: Literal["reaming"]
+    """Which operation this is."""
     tolerance: ToleranceClass
     """The hole's class, such as H7."""
     depth: Length
+    """How deep the reamed size goes."""
     feed: Feed | None = None
     """Left out for a reamer turned by hand."""
     light_metal: bool = False
+    """True for aluminium and the like, which take a larger allowance."""
     hole_drill: ToolRef | None = None
     """The drill before it; checked against the reamer's allowance."""
 
@@ -82,7 +94,9 @@ class CountersinkingSetUp(_HoleOperation):
     """A cone at the mouth of a hole, for a screw head or to break the edge."""
 
     operation: Literal["countersinking"]
+    """Which operation this is."""
     hole_diameter: Length
+    """Diameter of the hole that is sunk."""
     mouth: Length | None = None
     """Diameter at the surface."""
     head: Length | None = None
@@ -90,15 +104,20 @@ class CountersinkingSetUp(_HoleOperation):
     below_flush: Length | None = None
     """How far the head lies below the surface."""
     feed: Feed | None = None
+    """Feed for one turn; left out where the hand feels it."""
 
 
 class CounterboringSetUp(_HoleOperation):
     """A flat-bottomed seat for a socket head cap screw."""
 
     operation: Literal["counterboring"]
+    """Which operation this is."""
     screw: ThreadName
+    """The socket head cap screw that sits in it."""
     below_flush: Length | None = None
+    """How far the head lies below the surface."""
     feed: Feed | None = None
+    """Feed for one turn; left out where the hand feels it."""
 
 
 SetUp = Annotated[

@@ -35,6 +35,7 @@ class PositiveStop(Record):
     arm: Length
     """From the spindle's axis to where the work meets the stop."""
     source: str
+    """Where the rated force comes from."""
 
 
 class Clamping(Record):
@@ -49,18 +50,22 @@ class Clamping(Record):
     faces: Annotated[int, Field(ge=1, le=MAX_FACES)] = 1
     """How many faces the friction is counted on; 1 is the safe reading."""
     source: str
+    """Where the clamp force and the friction come from."""
 
 
 class Holding(Record):
     """How the work is held against the drill's torque."""
 
     method: HoldingMethod
+    """What holds the work. A hand is none of them."""
     how: Text
     """What is done, in a sentence."""
     bolted_down: Text
     """How the vice, clamps or fixture are fixed to the table."""
     clamping: Clamping | None = None
+    """Holding by friction under clamps or jaws."""
     positive_stop: PositiveStop | None = None
+    """Holding by a stop that the work bears against."""
     margin: Annotated[Factor, Field(ge=1)] = DEFAULT_MARGIN
     """Capacity wanted over reckoned torque, 1 at least."""
     margin_reason: str | None = None
@@ -120,11 +125,17 @@ class DrillingSetUp(Record):
     """Drilling one hole, or several alike; in round work the hole crosses the axis."""
 
     operation: Literal["drilling"]
+    """Which operation this is."""
     id: Id
+    """A name for the set-up, for steps to point to."""
     title: str
+    """The operation and its size, in a few words."""
     tool: ToolRef
+    """The drill, by id; one of the job's tools."""
     hole: HoleKind
+    """Whether the drill comes out on the other side."""
     work: WorkShape = WorkShape.FLAT
+    """The shape of the work where the drill goes in."""
     thickness: Length | None = None
     """Thickness of flat work under the drill."""
     work_diameter: Length | None = None
@@ -136,9 +147,11 @@ class DrillingSetUp(Record):
     depth: Length | None = None
     """Full-diameter depth of a blind hole."""
     feed: Feed
+    """Feed for one turn of the drill."""
     clearance_for: ThreadName | None = None
     """The screw that the hole lets through; its size is checked against ISO 273."""
     clearance: ClearanceSeries = ClearanceSeries.MEDIUM
+    """How close a clearance hole is, by ISO 273."""
     pilot: Length | None = None
     """Diameter of a pilot hole that is there already."""
     start_clearance: Length

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import Any
+from typing import Annotated, Any
 
 from pydantic import Field
 
@@ -48,6 +48,7 @@ class Manual(Record):
     shop: str
     """The shop's name."""
     title: str
+    """The manual's title, on every page."""
     welcome: Text
     """A sentence or two for the newcomer."""
     ask: Text
@@ -66,6 +67,8 @@ class Manual(Record):
     """The free page that must be read and explained back first, such as `safety.md`."""
     own_words: tuple[str, ...] = Field(default=())
     """Words of the shop that must have a glossary entry."""
+    review_months: Annotated[int, Field(ge=1, le=120)] | None = None
+    """Months after which a breakdown is read again at the machine; left out for no such rule."""
     kiosk: Kiosk = Kiosk()
     """How the screen beside the machine behaves."""
     retraining: Retraining = Retraining()

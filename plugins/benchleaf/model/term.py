@@ -11,13 +11,17 @@ class Term(Record):
     """One trade word, explained for a newcomer."""
 
     id: Id
+    """The word's id; its anchor on the page of words."""
     word: str
     """As it reads in the middle of a sentence."""
     meaning: Text
+    """What it means, in a sentence a newcomer follows."""
     variants: tuple[str, ...] = ()
     """Other spellings and trade synonyms that lead here."""
     picture: Picture | None = None
+    """What it looks like."""
     see_also: tuple[TermRef, ...] = ()
+    """Words that belong to it, by id."""
 
     @property
     def forms(self) -> tuple[str, ...]:

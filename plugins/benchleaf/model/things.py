@@ -29,6 +29,7 @@ class ControlPart(Record):
     """A lever, wheel, lock or scale that the operator uses."""
 
     name: str
+    """The name on the machine."""
     what: Text
     """What it does, and which way it goes."""
 
@@ -37,7 +38,9 @@ class MachineControls(Record):
     """How the machine is started, stopped and made safe."""
 
     start: Text
+    """Where the start button is, and what it looks like."""
     stop: Text
+    """Where the stop button is, and what it looks like."""
     emergency_stop: Text
     """Where it is and what it does."""
     isolation: Text
@@ -56,6 +59,7 @@ class FeedLever(Record):
     efficiency: Annotated[Factor, Field(le=1)]
     """Share of the hand's work that reaches the quill."""
     source: str
+    """Where the lever's sizes come from."""
 
 
 class GrindingWheel(Record):
@@ -68,19 +72,24 @@ class GrindingWheel(Record):
     wheel_rated_speed: SpindleSpeed
     """The speed the wheel is marked for."""
     source: str
+    """Where the wheel's figures come from."""
 
 
 class Machine(Record):
     """One machine of the shop, with the limits on its plate and the source of each."""
 
     id: Id
+    """The machine's id, such as `pillar-drill`."""
     name: str
+    """What the machine is called in the shop."""
     what: Text
     """What it is and does, in a sentence or two."""
     where: str
     """Where it stands in the shop."""
     controls: MachineControls
+    """Where start, stop and isolator are."""
     guards: tuple[Text, ...] = ()
+    """The guards there are, and how each stands while the machine runs."""
     hazards: tuple[HazardRef, ...] = ()
     """Hazards of the machine, whatever the job."""
     spindle_speeds: tuple[SpindleSpeed, ...] = ()
@@ -88,11 +97,13 @@ class Machine(Record):
     speed_change: Text | None = None
     """How the speed is changed, and who may."""
     motor_power: Power | None = None
+    """Rated power of the motor, from its plate."""
     efficiency: Annotated[Factor, Field(le=1)] | None = None
     """Share of the motor's power that reaches the spindle."""
     rated_thrust: Force | None = None
     """The greatest thrust along the spindle the maker allows."""
     quill_travel: Length | None = None
+    """The longest stroke of the quill."""
     drill_capacity: Length | None = None
     """The largest drill the maker allows in steel."""
     chuck: LengthRange | None = None
@@ -100,12 +111,17 @@ class Machine(Record):
     limits_source: str | None = None
     """Where the limits come from, such as the plate or the maker's book."""
     efficiency_source: str | None = None
+    """Where the efficiency comes from."""
     lever: FeedLever | None = None
+    """The feed lever, for the pull that a hand must give."""
     grinding: GrindingWheel | None = None
+    """The wheel and its gaps, on a grinder."""
     clean_down_air: Pressure | None = None
     """Pressure of the air used to clean it, at the nozzle when blocked; left out for none."""
     daily_checks: tuple[Text, ...] = ()
+    """What is checked before the first start of a shift."""
     picture: Picture | None = None
+    """The machine, its controls named."""
     also: tuple[str, ...] = ()
     """Other names people use for it."""
 
@@ -118,15 +134,20 @@ class CuttingSpeed(Record):
     tool_material: str
     """Such as `hss`."""
     speed: CuttingSpeedRange
+    """The range, with its unit."""
     source: str
+    """Where the speeds come from."""
 
 
 class DrillingFactors(Record):
     """The handbook's work material factor for drilling with a sharp drill."""
 
     kd_thrust: Factor | None = None
+    """Work-material factor for thrust."""
     kd_torque: Factor | None = None
+    """Work-material factor for torque."""
     source: str
+    """Where the factors come from."""
 
 
 class TappingFactors(Record):
@@ -137,6 +158,7 @@ class TappingFactors(Record):
     tap_factor: Factor
     """K of that model, for the usual tap."""
     source: str
+    """Where the factor comes from."""
 
 
 class TaylorConstants(Record):
@@ -147,23 +169,34 @@ class TaylorConstants(Record):
     c: CuttingSpeedRange
     """C: the cutting speed for a life of one minute."""
     source: str
+    """Where the constants come from."""
 
 
 class Material(Record):
     """One work material: how it cuts, what its chips do, and its published figures."""
 
     id: Id
+    """The material's id, such as `mild-steel`."""
     name: str
+    """What the material is called, with its grade."""
     what: Text
+    """What it is and how to tell it apart."""
     how_it_cuts: Text
+    """How it behaves under the tool."""
     chips: Text
+    """What its chips look like when all is right."""
     hazards: tuple[HazardRef, ...] = ()
+    """Hazards of the material itself, by id."""
     cutting_speeds: tuple[CuttingSpeed, ...] = ()
+    """Published cutting speeds, each with its source."""
     drilling: DrillingFactors | None = None
+    """Factors for thrust and torque of a drill."""
     tapping: TappingFactors | None = None
+    """Factors for the torque of a tap."""
     when_drilled: tuple[Text, ...] = ()
     """What to take care of when it is drilled; shown beside every set-up that drills it."""
     also: tuple[str, ...] = ()
+    """Other names people use for it."""
 
 
 class ToolKind(StrEnum):
@@ -185,9 +218,13 @@ class Tool(Record):
     """One tool, gauge or device: sizes, limits, care."""
 
     id: Id
+    """The tool's id, such as `drill-8-5`."""
     name: str
+    """What the tool is called, with its size."""
     kind: ToolKind
+    """What sort of tool it is."""
     what: Text
+    """What it is for."""
     size: DrillSize | None = None
     """The cutting diameter."""
     shank: Length | None = None
@@ -201,29 +238,40 @@ class Tool(Record):
     wear_factor: Factor | None = None
     """Thrust and torque against a sharp drill: 1.0 sharp, 1.3 in normal use, 1.5 very dull."""
     wear_factor_source: str | None = None
+    """Where the wear factor comes from."""
     geometry_source: str | None = None
     """Where point angle and chisel ratio come from."""
     feed: FeedRange | None = None
     """The recommended feed."""
     feed_source: str | None = None
+    """Where the recommended feed comes from."""
     limits: tuple[Text, ...] = ()
     """What it must not be used for, or beyond."""
     care: tuple[Text, ...] = ()
+    """How it is kept, and when it is handed back."""
     regrind: Text | None = None
     """The sign that it needs grinding."""
     taylor: TaylorConstants | None = None
+    """Constants of the drill's life, where they are known."""
     picture: Picture | None = None
+    """The tool, its parts named."""
     hazards: tuple[HazardRef, ...] = ()
+    """Hazards of the tool itself, by id."""
     also: tuple[str, ...] = ()
+    """Other names people use for it."""
 
 
 class Fluid(Record):
     """One cutting fluid: use, mixing, hazards and where its safety data sheet is kept."""
 
     id: Id
+    """The fluid's id, such as `soluble-oil`."""
     name: str
+    """What the fluid is called in the shop."""
     what: Text
+    """What it is."""
     use: tuple[Text, ...] = Field(min_length=1)
+    """How and where it is put on."""
     mixing: Text | None = None
     """How it is mixed and tested, and by whom."""
     safety_data_sheet: Text
@@ -231,4 +279,6 @@ class Fluid(Record):
     safety_data_sheet_file: Annotated[str, FileIn("sheets")] | None = None
     """The sheet itself, a PDF or text file below content/sheets/; it goes with the manual."""
     hazards: tuple[HazardRef, ...] = ()
+    """Hazards of the fluid itself, by id."""
     also: tuple[str, ...] = ()
+    """Other names people use for it."""

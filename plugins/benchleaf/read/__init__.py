@@ -6,6 +6,7 @@ from .parser import parse
 from .pictures import PICTURE_TYPES, read_pages, read_pictures, read_sheets
 from .revision import Repository, RevisionError, repository_of
 from .text import read_text
+from .tidy import tidied
 from .tree import Listing, Mapping, Node, Path, Scalar, child, deepest, key_place, plain, scalars
 
 __all__ = [
@@ -35,4 +36,5 @@ __all__ = [
     "read_text",
     "repository_of",
     "scalars",
+    "tidied",
 ]

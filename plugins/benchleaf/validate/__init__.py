@@ -1,6 +1,7 @@
 """Stop 3: trees to records, and rules that span records."""
 
 from collections.abc import Iterator, Sequence
+from datetime import date
 
 from benchleaf.compute import SetUpSheet
 from benchleaf.diagnose import Finding
@@ -11,6 +12,8 @@ from .crew import gather_crew
 from .fields import classes_at, tags
 from .gather import gather
 from .places import Places
+from .readability import readability_lines
+
 from .revisions import Registered, read_revisions
 from .rules import JOB_RULES, RECORD_RULES, SHOP_RULES
 from .rules.text import check_text
@@ -24,12 +27,13 @@ def check_record(
     record_id: str,
     record: Record,
     sheets: Sequence[SetUpSheet],
+    today: date,
 ) -> Iterator[Finding]:
     """Every finding of the rules that look at one record; `sheets` are the set-ups of a job."""
     for rule in RECORD_RULES:
         yield from rule(shop, places, kind, record_id, record)
     if isinstance(record, Job):
-        case = JobCase(shop, places, record, sheets)
+        case = JobCase(shop, places, record, sheets, today)
         for job_rule in JOB_RULES:
             yield from job_rule(case)
 
@@ -55,5 +59,6 @@ __all__ = [
     "gather",
     "gather_crew",
     "read_revisions",
+    "readability_lines",
     "tags",
 ]

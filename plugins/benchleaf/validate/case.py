@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from datetime import date
 from functools import cached_property
 
 from benchleaf.compute import SetUpSheet
@@ -20,8 +21,12 @@ class JobCase:
     shop: Shop
     places: Places
     job: Job
-    sheets: Sequence[SetUpSheet] = ()
+    sheets: Sequence[SetUpSheet]
     """The computed set-ups."""
+    today: date
+    """The day on which reviews are looked at."""
+    used: set[int] = field(default_factory=set)
+    """Which of the job's acceptances were needed, as the rules come upon them."""
 
     def place(self, *path: str | int) -> Place:
         """The place of a value of the job."""
@@ -31,7 +36,7 @@ class JobCase:
         self, code: str, path: tuple[str | int, ...], text: str, cure: str
     ) -> Iterator[Finding]:
         """A warning of common practice, unless the job accepts it."""
-        if not self.job.accepts(code):
+        if not self.accepts(code, path):
             yield Finding(
                 code,
                 Severity.WARNING,
@@ -39,6 +44,18 @@ class JobCase:
                 text,
                 (cure, f"where it does not fit this job: accept: [{{code: {code}, reason: ...}}]"),
             )
+
+    def accepts(self, code: str, path: tuple[str | int, ...] = ()) -> bool:
+        """True where the job accepts a warning of that code there; remembers that it was needed."""
+        for index, one in enumerate(self.job.accept):
+            if one.code.upper() == code and (one.step is None or one.step == self._step_at(path)):
+                self.used.add(index)
+                return True
+        return False
+
+    def _step_at(self, path: tuple[str | int, ...]) -> str | None:
+        in_step = len(path) > 1 and path[0] == "steps" and isinstance(path[1], int)
+        return self.job.steps[int(path[1])].id if in_step else None
 
     @cached_property
     def machine(self) -> Machine | None:

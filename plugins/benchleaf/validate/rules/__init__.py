@@ -12,22 +12,37 @@ from benchleaf.model import Record, Shop
 from ..case import JobCase
 from ..places import Places
 from . import (
+    acceptances,
+    end_of_route,
+    gloves_both,
+    hazard_late,
+    history_order,
+    injury_without_hazard,
     named_files,
     onboarding,
+    one_action,
     parts,
+    picture_text,
     practice_chips,
     practice_hands,
     practice_holding,
     practice_spindle,
     prerequisites,
     published,
+    reasons,
     references,
+    review_due,
     route,
     screen_fit,
+    sentence_length,
     set_up_fit,
     set_up_limits,
     term_forms,
     text,
+    too_many,
+    tool_in_chuck,
+    verb_first,
+    worn_only,
 )
 
 RecordRule = Callable[[Shop, Places, str, str, Record], Iterator[Finding]]
@@ -35,7 +50,13 @@ RecordRule = Callable[[Shop, Places, str, str, Record], Iterator[Finding]]
 JobRule = Callable[[JobCase], Iterator[Finding]]
 ShopRule = Callable[[Shop, Places], Iterator[Finding]]
 
-RECORD_RULES: tuple[RecordRule, ...] = (references.check, text.check, named_files.check)
+RECORD_RULES: tuple[RecordRule, ...] = (
+    references.check,
+    text.check,
+    named_files.check,
+    worn_only.check,
+    picture_text.check,
+)
 JOB_RULES: tuple[JobRule, ...] = (
     set_up_fit.check,
     practice_holding.check,
@@ -44,7 +65,21 @@ JOB_RULES: tuple[JobRule, ...] = (
     practice_hands.check,
     set_up_limits.check,
     screen_fit.check,
+    one_action.check,
+    sentence_length.check,
+    verb_first.check,
+    too_many.check,
+    reasons.check,
+    injury_without_hazard.check,
+    hazard_late.check,
+    gloves_both.check,
+    tool_in_chuck.check,
+    end_of_route.check,
+    review_due.check,
+    history_order.check,
+    acceptances.check,
 )
+"""The acceptances come last: they look at what the others needed."""
 SHOP_RULES: tuple[ShopRule, ...] = (
     prerequisites.check,
     route.check,

@@ -46,7 +46,8 @@ def _others(case: JobCase, sheet: SetUpSheet, index: int) -> Iterator[Finding]:
                 f"{sheet.id}: '{row.label}' is not computed: {row.missing} is missing",
                 (f"enter it: {row.missing}", "until then the page says 'not computed'"),
             )
-    for doubt in () if case.job.accepts("S509") else sheet.doubts:
+    is_accepted = bool(sheet.doubts) and case.accepts("S509")
+    for doubt in () if is_accepted else sheet.doubts:
         yield Finding(
             "S509",
             Severity.WARNING,

@@ -1,0 +1,108 @@
+"""JSON Schema of a kind of record, with a meaning and an example for every key."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from enum import StrEnum
+from types import UnionType
+from typing import Annotated, Any, Union, get_args, get_origin
+
+from .examples import EXAMPLES
+from .record import Record
+
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+
+
+def json_schema(cls: type[Record]) -> dict[str, Any]:
+    """The schema of one record."""
+    schema = {"$schema": DIALECT, **cls.model_json_schema()}
+    found = {one.__name__: one for one in every_record(cls)}
+    for name, part in ((cls.__name__, schema), *schema.get("$defs", {}).items()):
+        if name in found:
+            _complete(found[name], part.get("properties", {}))
+    return schema
+
+
+def list_schema(cls: type[Record], key: str) -> dict[str, Any]:
+    """The schema of a file that holds a list of records under one key, such as terms.yml."""
+    entry = json_schema(cls)
+    definitions = entry.pop("$defs", {})
+    entry.pop("$schema")
+    listed = {"type": "array", "items": entry, "description": f"The {key}, in any order."}
+    return {
+        "$schema": DIALECT,
+        "$defs": definitions,
+        "title": key.capitalize(),
+        "type": "object",
+        "properties": {key: listed},
+        "required": [key],
+        "additionalProperties": False,
+    }
+
+
+def every_record(cls: type[Record]) -> Iterator[type[Record]]:
+    """A class of record and every class that may stand inside it, each once."""
+    seen: list[type[Record]] = []
+    waiting = [cls]
+    while waiting:
+        one = waiting.pop(0)
+        if one not in seen:
+            seen.append(one)
+            yield one
+            for info in one.model_fields.values():
+                waiting += _records_in(info.annotation)
+
+
+def _records_in(annotation: object) -> Iterator[type[Record]]:
+    if isinstance(annotation, type) and issubclass(annotation, Record):
+        yield annotation
+    elif get_origin(annotation) in (tuple, Annotated, Union, UnionType):
+        for part in get_args(annotation):
+            yield from _records_in(part)
+
+
+def example_of(cls: type[Record], key: str) -> str | None:
+    """What may stand there, as written in a file; None where it holds keys of its own."""
+    for owner in cls.__mro__:
+        if f"{owner.__name__}.{key}" in EXAMPLES:
+            return EXAMPLES[f"{owner.__name__}.{key}"]
+    return _first_choice(cls.model_fields[key].annotation) or _from_schema(cls, key)
+
+
+def _first_choice(annotation: object) -> str | None:
+    """The first of the words allowed, for a field that takes one of some."""
+    if isinstance(annotation, type) and issubclass(annotation, StrEnum):
+        return str(next(iter(annotation)))
+    choices = [one for one in get_args(annotation) if isinstance(one, str)]
+    inner = (_first_choice(one) for one in get_args(annotation))
+    return choices[0] if choices else next((one for one in inner if one), None)
+
+
+def _from_schema(cls: type[Record], key: str) -> str | None:
+    """The example that a type such as a length or an id brings along."""
+    waiting = [cls.model_json_schema()["properties"][key]]
+    while waiting:
+        part = waiting.pop(0)
+        if part.get("examples"):
+            return str(part["examples"][0])
+        waiting += [*part.get("anyOf", ()), *([part["items"]] if "items" in part else [])]
+    return None
+
+
+def _complete(cls: type[Record], properties: Mapping[str, dict[str, Any]]) -> None:
+    for key, part in properties.items():
+        described = " ".join((cls.model_fields[key].description or "").split())
+        if described:
+            part.setdefault("description", described)
+        example = example_of(cls, key)
+        if example is not None and "examples" not in part:
+            is_list = part.get("type") == "array"
+            part["examples"] = [[example] if is_list else _as_json(part, example)]
+
+
+def _as_json(part: Mapping[str, Any], example: str) -> object:
+    """Whole numbers and yes-or-no as JSON has them."""
+    if part.get("type") == "boolean":
+        return example == "true"
+    kinds = {part.get("type"), *(one.get("type") for one in part.get("anyOf", ()))}
+    return int(example) if "integer" in kinds and example.isdigit() else example

@@ -1,0 +1,53 @@
+"""V525: the text of a picture stands for the picture."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import PurePosixPath
+
+from benchleaf.diagnose import Finding, Severity
+from benchleaf.model import Job, Picture, Record, Shop
+
+from ..places import Places
+
+FEWEST_WORDS = 5
+"""In fewer words nothing can be said that replaces a picture: our own judgement."""
+
+
+def check(
+    shop: Shop, places: Places, kind: str, record_id: str, record: Record
+) -> Iterator[Finding]:
+    """A finding for each picture whose text would not help who cannot see it."""
+    for path, picture in _pictures(record):
+        problem = _problem(picture)
+        if problem:
+            yield Finding(
+                "V525",
+                Severity.WARNING,
+                places.of(kind, record_id, (*path, "text")),
+                f"the text of '{picture.file}' {problem}",
+                ("say in words all that the picture shows and a learner must see",),
+            )
+
+
+def _pictures(record: Record) -> Iterator[tuple[tuple[str | int, ...], Picture]]:
+    own = getattr(record, "picture", None)
+    if isinstance(own, Picture):
+        yield ("picture",), own
+    for index, step in enumerate(record.steps if isinstance(record, Job) else ()):
+        if step.picture is not None:
+            yield ("steps", index, "picture"), step.picture
+
+
+def _problem(picture: Picture) -> str:
+    said = _words(picture.text)
+    if said == _words(PurePosixPath(picture.file).stem):
+        return "is only its file's name"
+    if picture.caption and said == _words(picture.caption):
+        return "only says the caption again"
+    return "" if len(said) >= FEWEST_WORDS else f"has {len(said)} words"
+
+
+def _words(text: str) -> list[str]:
+    return re.findall(r"\w+", text.lower())

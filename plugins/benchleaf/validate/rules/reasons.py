@@ -1,0 +1,108 @@
+"""V517: a reason says why; it does not say the point again."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from benchleaf.diagnose import Finding
+
+from ..case import JobCase
+
+_SMALL = frozenset(
+    [
+        "a",
+        "an",
+        "and",
+        "are",
+        "as",
+        "at",
+        "be",
+        "because",
+        "by",
+        "do",
+        "for",
+        "from",
+        "has",
+        "have",
+        "in",
+        "into",
+        "is",
+        "it",
+        "its",
+        "must",
+        "not",
+        "of",
+        "on",
+        "or",
+        "so",
+        "that",
+        "the",
+        "then",
+        "they",
+        "this",
+        "to",
+        "we",
+        "when",
+        "will",
+        "with",
+        "you",
+        "your",
+    ]
+)
+_NOTHING = frozenset(
+    [
+        "because",
+        "for safety",
+        "safety",
+        "important",
+        "it is important",
+        "good practice",
+        "best practice",
+        "policy",
+        "rule",
+        "it is the rule",
+        "required",
+        "it is required",
+        "see above",
+        "as above",
+        "na",
+        "none",
+        "tbd",
+        "todo",
+        "quality",
+        "for quality",
+    ]
+)
+"""What is written where no reason was thought of."""
+REPEATED = 0.8
+"""So much of a reason's words may not come from the point: our own judgement."""
+
+
+def check(case: JobCase) -> Iterator[Finding]:
+    """A finding for each reason that gives none."""
+    for number, step in enumerate(case.job.steps):
+        for index, one in enumerate(step.key_points):
+            problem = _problem(one.point, one.reason)
+            if problem:
+                yield from case.practice(
+                    "V517",
+                    ("steps", number, "key_points", index, "reason"),
+                    problem,
+                    "say what happens if the point is left out: what spoils, breaks or hurts",
+                )
+
+
+def _problem(point: str, reason: str) -> str:
+    said = _words(reason)
+    if " ".join(re.findall(r"\w+", reason.lower())) in _NOTHING or not said:
+        return f"'{reason}' is no reason that a learner can use"
+    from_point = _words(point)
+    repeated = [word for word in said if word in from_point]
+    return "the reason only says the point again" if len(repeated) >= REPEATED * len(said) else ""
+
+
+def _words(text: str) -> list[str]:
+    """The words that carry meaning, endings left out."""
+    found = re.findall(r"\w+", text.lower())
+    return [re.sub(r"(?:ing|ed|es|s)$", "", word) for word in found if word not in _SMALL]

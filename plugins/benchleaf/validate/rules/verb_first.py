@@ -1,0 +1,115 @@
+"""V515: a step's title starts with a verb, as a command."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from benchleaf.diagnose import Finding
+
+from ..case import JobCase
+
+_NO_VERB = frozenset(
+    [
+        "a",
+        "after",
+        "again",
+        "all",
+        "always",
+        "an",
+        "and",
+        "any",
+        "are",
+        "as",
+        "at",
+        "be",
+        "because",
+        "before",
+        "being",
+        "both",
+        "but",
+        "by",
+        "can",
+        "each",
+        "every",
+        "first",
+        "finally",
+        "for",
+        "from",
+        "he",
+        "how",
+        "if",
+        "in",
+        "into",
+        "is",
+        "it",
+        "its",
+        "just",
+        "may",
+        "must",
+        "never",
+        "next",
+        "no",
+        "not",
+        "now",
+        "of",
+        "off",
+        "on",
+        "once",
+        "one",
+        "only",
+        "or",
+        "our",
+        "out",
+        "over",
+        "second",
+        "she",
+        "should",
+        "so",
+        "some",
+        "than",
+        "that",
+        "the",
+        "their",
+        "then",
+        "there",
+        "these",
+        "they",
+        "this",
+        "those",
+        "to",
+        "two",
+        "until",
+        "upon",
+        "we",
+        "what",
+        "when",
+        "where",
+        "which",
+        "while",
+        "who",
+        "will",
+        "with",
+        "without",
+        "you",
+        "your",
+    ]
+)
+"""Words that no command begins with."""
+_NOUN = re.compile(r".{3,}(?:ing|tion|sion|ment|ness|ance|ence|ity|als)$")
+_IS_VERB = frozenset({"bring", "position", "ring", "station", "string", "swing", "mention"})
+"""Words with such an ending that are commands all the same."""
+
+
+def check(case: JobCase) -> Iterator[Finding]:
+    """A finding for each title that is surely no command."""
+    for index, step in enumerate(case.job.steps):
+        first = re.split(r"[\s,:]", step.title.lower(), maxsplit=1)[0]
+        is_noun = _NOUN.match(first) and first not in _IS_VERB
+        if first in _NO_VERB or is_noun or not first[:1].isalpha():
+            yield from case.practice(
+                "V515",
+                ("steps", index, "title"),
+                f"the step's title begins with '{first}', which is no command",
+                "begin with what to do: 'Clamp the plate', not 'Clamping the plate'",
+            )
