@@ -9,7 +9,7 @@ import textwrap
 from collections.abc import Iterator
 
 from benchleaf.model import Record
-from benchleaf.model.schema import example_of
+from benchleaf.model.schema import described, example_of
 from benchleaf.validate import classes_at, tags
 
 WIDTH = 96
@@ -17,7 +17,7 @@ _HEAD = """\
 # Fill in every key that stands empty; what it holds is written above it.
 # Keys after a # are examples: take the # and one space away to use them.
 """
-_NOT_YET = frozenset({"accept", "history", "also", "variants", "trainer"})
+_NOT_YET = frozenset({"accept", "history", "also", "variants", "trainer", "piece_rate"})
 """Keys that a new record does not need yet."""
 
 
@@ -34,7 +34,7 @@ def _key(cls: type[Record], key: str) -> Iterator[str]:
     """A key with its meaning above it: empty where it is needed, else an example as a comment."""
     info = cls.model_fields[key]
     yield ""
-    yield from _meaning(info.description or "")
+    yield from _meaning(described(cls, key))
     for line in _value(cls, key, to_fill=info.is_required()):
         yield line if info.is_required() else f"# {line}"
 
@@ -63,6 +63,11 @@ def _inside(cls: type[Record], *, to_fill: bool) -> Iterator[str]:
     named = tags(cls)
     if named:
         yield f"operation: {named[0]}"
-    for key, info in cls.model_fields.items():
-        if info.is_required() and not (named and key == "operation"):
-            yield from _value(cls, key, to_fill=to_fill)
+    needed = [key for key, info in cls.model_fields.items() if info.is_required()]
+    first, *others = needed or list(cls.model_fields)
+    for key in (first, *others):
+        if named and key == "operation":
+            continue
+        is_choice = not needed and key != first  # one of them is enough
+        for line in _value(cls, key, to_fill=to_fill and not is_choice):
+            yield f"# {line}" if is_choice else line

@@ -55,12 +55,15 @@ NAME_KEYS = ("also", "variants", "see_also")
 
 REVISION_KEYS = ("revision", "effective", "approved_by", "change_note", "history", "reviewed")
 
-NOT_MEANING = frozenset(("picture", "trainer", "steady", "accept", "piece_rate", *REVISION_KEYS))
+NOT_MEANING = frozenset(
+    ("picture", "trainer", "steady", "accept", "bites_at", "piece_rate", *REVISION_KEYS)
+)
 """Keys that may change while what is taught stays the same."""
 
 UNORDERED = frozenset(
     ("tools", "hazards", "wear", "take_off", "have_ready", "know_first", "must_know", "guards",
-     "spindle_speeds", "cutting_speeds", "own_words", "accept", "also", "variants", "see_also")
+     "spindle_speeds", "cutting_speeds", "own_words", "accept", "bites_at", "also",
+     "variants", "see_also")
 )  # fmt: skip
 """Lists whose order carries no meaning."""
 
@@ -69,6 +72,7 @@ _ALWAYS = (
     ("trainer", Area.TRAINER),
     *((key, Area.REVISION) for key in REVISION_KEYS),
     ("accept", Area.CHECKS_ONLY),
+    ("bites_at", Area.CHECKS_ONLY),
     ("piece_rate", Area.RATE),
     *((key, Area.NAMES) for key in NAME_KEYS),
 )
@@ -89,6 +93,7 @@ _IN_JOB = {
     "part": Area.PART,
     "operation_before": Area.ROUTE,
     "operation_after": Area.ROUTE,
+    "end_of_route": Area.ROUTE,
     "holding": Area.HOLDING,
     "set_ups": Area.SET_UP,
 }

@@ -16,6 +16,7 @@ class Element(Record):
     """A part of the work that is timed by itself."""
 
     what: Text
+    """What is done, in a few words."""
     time: Duration | None = None
     """Time it takes once."""
     set_up: Id | None = None
@@ -45,6 +46,8 @@ class PieceRate(Record):
     """The standard of a job; it says nothing of how the job is done."""
 
     elements: tuple[Element, ...] = Field(min_length=1)
+    """The parts that are timed, in the order of the work."""
     allowances: tuple[Allowance, ...] = ()
+    """What is added for rest and the like."""
     source: str
     """Who timed it, when, and on how many pieces."""

@@ -61,12 +61,23 @@ def _records_in(annotation: object) -> Iterator[type[Record]]:
             yield from _records_in(part)
 
 
+def described(cls: type[Record], key: str) -> str:
+    """What a key holds, in one line: as said of it, or of the record that stands there."""
+    info = cls.model_fields[key]
+    own = info.description or next((one.__doc__ for one in _records_in(info.annotation)), "")
+    return " ".join((own or "").split())
+
+
 def example_of(cls: type[Record], key: str) -> str | None:
     """What may stand there, as written in a file; None where it holds keys of its own."""
-    for owner in cls.__mro__:
-        if f"{owner.__name__}.{key}" in EXAMPLES:
-            return EXAMPLES[f"{owner.__name__}.{key}"]
-    return _first_choice(cls.model_fields[key].annotation) or _from_schema(cls, key)
+    choice = _first_choice(cls.model_fields[key].annotation)
+    return own_example(cls, key) or choice or _from_schema(cls, key)
+
+
+def own_example(cls: type[Record], key: str) -> str | None:
+    """The example that is kept for the key itself, not for its type."""
+    names = (f"{owner.__name__}.{key}" for owner in cls.__mro__)
+    return next((EXAMPLES[name] for name in names if name in EXAMPLES), None)
 
 
 def _first_choice(annotation: object) -> str | None:
@@ -91,11 +102,9 @@ def _from_schema(cls: type[Record], key: str) -> str | None:
 
 def _complete(cls: type[Record], properties: Mapping[str, dict[str, Any]]) -> None:
     for key, part in properties.items():
-        described = " ".join((cls.model_fields[key].description or "").split())
-        if described:
-            part.setdefault("description", described)
+        part.setdefault("description", described(cls, key))
         example = example_of(cls, key)
-        if example is not None and "examples" not in part:
+        if example is not None and (own_example(cls, key) or "examples" not in part):
             is_list = part.get("type") == "array"
             part["examples"] = [[example] if is_list else _as_json(part, example)]
 
@@ -104,5 +113,5 @@ def _as_json(part: Mapping[str, Any], example: str) -> object:
     """Whole numbers and yes-or-no as JSON has them."""
     if part.get("type") == "boolean":
         return example == "true"
-    kinds = {part.get("type"), *(one.get("type") for one in part.get("anyOf", ()))}
+    kinds = [one.get("type") for one in (part, *part.get("anyOf", ()))]
     return int(example) if "integer" in kinds and example.isdigit() else example

@@ -32,6 +32,7 @@ class FollowUpStage(Record):
     """So many working days with so many checks each."""
 
     days: Annotated[int, Field(ge=1, le=60)]
+    """Working days that this stage lasts."""
     checks: Annotated[int, Field(ge=1, le=12)]
     """Checks in each shift."""
 

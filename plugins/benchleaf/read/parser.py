@@ -204,6 +204,8 @@ class _Builder:
 
 
 def _comment_cure(rest: str, otherwise: str) -> tuple[str, ...]:
+    if rest.startswith("# "):
+        return (f"write the value before the comment, or {otherwise}",)
     if rest.startswith("#"):
         value = rest.split(" #")[0].strip()
         return (

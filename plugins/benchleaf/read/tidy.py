@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import io
 import re
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from ruamel.yaml import YAML
 from ruamel.yaml.error import YAMLError
-from ruamel.yaml.resolver import BaseResolver
+from ruamel.yaml.resolver import VersionedResolver
 
 from benchleaf.diagnose import Finding, Place, Severity
 
@@ -23,8 +24,13 @@ WIDTH = 100
 _COMMENT = re.compile(r"(?:^|(?<=\s))#.*$", re.MULTILINE)
 
 
-class _Text(BaseResolver):
+class _Text(VersionedResolver):
     """Every value is text: the field decides what it means, so it is written as it was."""
+
+    @property
+    def versioned_resolver(self) -> dict[str, object]:
+        """No sign at the start of a value makes it a number, a date or a truth."""
+        return {}
 
 
 def tidied(path: Path, name: str) -> tuple[bytes, bytes | None, tuple[Finding, ...]]:
@@ -61,8 +67,18 @@ def _rewritten(text: str) -> str:
     yaml.indent(mapping=2, sequence=4, offset=2)
     out = io.StringIO()
     yaml.dump(yaml.load(text), out)
-    lines = (line.rstrip() for line in out.getvalue().split("\n"))
-    return "\n".join(lines).strip("\n") + "\n"
+    lines = [line.rstrip() for line in out.getvalue().strip("\n").split("\n")]
+    return "\n".join(_with_comments_in_line(lines)) + "\n"
+
+
+def _with_comments_in_line(lines: Sequence[str]) -> Iterator[str]:
+    """A comment on a line of its own stands above what it speaks of, and as far in."""
+    for at, line in enumerate(lines):
+        is_comment = line.lstrip().startswith("#")
+        below = (one for one in lines[at + 1 :] if one and not one.lstrip().startswith("#"))
+        next_line = next(below, "") if is_comment else line
+        indent = len(next_line) - len(next_line.lstrip())
+        yield " " * indent + line.lstrip() if is_comment else line
 
 
 def _values(text: str) -> object:

@@ -13,7 +13,6 @@ from .fields import classes_at, tags
 from .gather import gather
 from .places import Places
 from .readability import readability_lines
-
 from .revisions import Registered, read_revisions
 from .rules import JOB_RULES, RECORD_RULES, SHOP_RULES
 from .rules.text import check_text

@@ -55,7 +55,7 @@ def syllables(word: str) -> int:
     """
     lowered = word.lower().replace("’", "'").removesuffix("'s")
     groups = len(_VOWELS.findall(lowered))
-    if re.search(r"[^aeiouy]e$|[^aeiouytd]ed$|[^aeiouyscxzh]es$", lowered) and not re.search(
+    if re.search(r"[^aeiouy]e$|[^aeiouytd]ed$|[^aeiouyscxzhg]es$", lowered) and not re.search(
         r"[^aeiouy]le$|[^aeiouy]les$", lowered
     ):
         groups -= 1

@@ -1,0 +1,245 @@
+"""The engineer's desk: schemas for editors, new files, tidy files, readability."""
+
+from __future__ import annotations
+
+import json
+import re
+import xml.etree.ElementTree as Xml
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import jsonschema
+import pytest
+import yaml
+
+from benchleaf import desk, pipeline
+from benchleaf.cli import main
+from benchleaf.diagnose import report
+from benchleaf.model import FOLDERS, KINDS, Manual, Record
+from benchleaf.model.examples import EXAMPLES
+from benchleaf.model.schema import every_record
+
+ROOT = Path(__file__).parents[1]
+SHOP = ROOT / "tests/shop"
+Shop = Callable[..., Path]
+Edited = Callable[..., dict[str, str]]
+Captured = pytest.CaptureFixture[str]
+SCHEMAS = {name: json.loads(text) for name, text in desk.schemas().items()}
+CLASSES = {one for cls in (*KINDS.values(), Manual) for one in every_record(cls)}
+
+
+def of_file(path: Path) -> str:
+    """The schema for a content file, as the catalog has it."""
+    return next(
+        entry["url"]
+        for entry in SCHEMAS[desk.CATALOG]["schemas"]
+        for pattern in entry["fileMatch"]
+        if path.match(pattern.removeprefix("**/"))
+    )
+
+
+def as_an_editor_reads(text: str) -> Any:
+    """YAML 1.2 core, as the language server has it: text, whole numbers, truths."""
+
+    class Loader(yaml.SafeLoader):
+        pass
+
+    Loader.yaml_implicit_resolvers = {}
+    for tag, pattern, first in (
+        ("int", r"[-+]?\d+$", "-+0123456789"),
+        ("float", r"[-+]?\d+\.\d+$", "-+0123456789"),
+        ("bool", r"true$|false$", "tf"),
+    ):
+        Loader.add_implicit_resolver(f"tag:yaml.org,2002:{tag}", re.compile(pattern), list(first))
+    return yaml.load(text, Loader)
+
+
+# Schemas
+
+
+def test_the_schemas_in_the_repository_are_those_of_the_records() -> None:
+    """`benchleaf schema --all .schemas --editors` writes them anew."""
+    folder = ROOT / desk.SCHEMA_FOLDER
+    assert {path.name for path in folder.iterdir()} == set(SCHEMAS)
+    assert {name: (folder / name).read_text(encoding="utf-8") for name in SCHEMAS} == desk.schemas()
+
+
+@pytest.mark.parametrize("name", sorted(desk.editor_files()))
+def test_the_settings_of_editors_in_the_repository_are_those_we_write(name: str) -> None:
+    assert (ROOT / name).read_text(encoding="utf-8") == desk.editor_files()[name]
+
+
+def test_every_file_that_an_editor_is_told_of_is_there() -> None:
+    settings = json.loads(desk.editor_files()[".vscode/settings.json"])["yaml.schemas"]
+    project = Xml.fromstring(desk.editor_files()[".idea/jsonSchemas.xml"])
+    told = {one.get("value") for one in project.iter("option") if one.get("name") == "path"}
+    told |= {pattern.removesuffix("/*.yml") for pattern in settings.values()}
+    assert {one for one in told if not (ROOT / str(one)).exists()} == set()
+    assert all((ROOT / path).is_file() for path in settings)
+
+
+@pytest.mark.parametrize("name", sorted(set(SCHEMAS) - {desk.CATALOG}))
+def test_a_schema_is_one(name: str) -> None:
+    jsonschema.Draft202012Validator.check_schema(SCHEMAS[name])
+
+
+@pytest.mark.parametrize("cls", sorted(CLASSES, key=lambda cls: cls.__name__))
+def test_every_key_has_a_meaning_and_an_example(cls: type[Record]) -> None:
+    """A new key needs a docstring beneath it, and a line in model/examples.py."""
+    whole = next(schema for schema in SCHEMAS.values() if cls.__name__ in _names(schema))
+    part = _names(whole)[cls.__name__]
+    for key, said in part["properties"].items():
+        assert said.get("description"), f"{cls.__name__}.{key} has no meaning"
+        assert _has_example(said), f"{cls.__name__}.{key} has no example"
+
+
+def _names(schema: dict[str, Any]) -> dict[str, Any]:
+    listed = schema.get("properties", {}).get("terms", {}).get("items", {})
+    return {
+        schema.get("title", ""): schema,
+        **({"Term": listed} if listed else {}),
+        **schema.get("$defs", {}),
+    }
+
+
+def _has_example(said: dict[str, Any]) -> bool:
+    words = json.dumps(said)
+    return any(f'"{sign}"' in words for sign in ("examples", "$ref", "enum", "const"))
+
+
+def test_no_example_is_for_a_key_that_is_gone() -> None:
+    known = {f"{cls.__name__}.{key}" for cls in CLASSES for key in cls.model_fields}
+    assert set(EXAMPLES) - known == set()
+
+
+CONTENT = [
+    path
+    for top in (ROOT / "content", SHOP)
+    for path in sorted(top.rglob("*.yml"))
+    if path.stem not in ("addresses", "revisions")
+]
+
+
+@pytest.mark.parametrize("path", CONTENT, ids=lambda path: path.name)
+def test_an_editor_finds_nothing_wrong_in_a_sound_file(path: Path) -> None:
+    value = as_an_editor_reads(path.read_text(encoding="utf-8"))
+    jsonschema.Draft202012Validator(SCHEMAS[of_file(path)]).validate(value)
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("machine: bench-drill", "machin: bench-drill"),
+        ("feed: 0.15 mm/rev", "feed: [0.15]"),
+        ("hole: through", "hole: thru"),
+        ("revision: 2\n", ""),
+    ],
+)
+def test_an_editor_marks_a_mistake(edited: Edited, old: str, new: str) -> None:
+    (text,) = edited("jobs/vg-0010.yml", old, new).values()
+    validator = jsonschema.Draft202012Validator(SCHEMAS["job.schema.json"])
+    assert not validator.is_valid(as_an_editor_reads(text))
+
+
+def test_schemas_and_settings_are_written(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Captured
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert main(["schema", "--all", ".schemas", "--editors"]) == 0
+    assert capsys.readouterr().out.count(" is written\n") == len(SCHEMAS) + 2
+    assert (tmp_path / ".schemas/job.schema.json").is_file()
+    assert (tmp_path / ".idea/jsonSchemas.xml").is_file()
+
+
+# New records
+
+
+def fillings(text: str) -> Iterator[str]:
+    """The lines of a skeleton, each empty key filled with the example beside it."""
+    for line in text.split("\n"):
+        head, sign, example = line.partition("  # for example: ")
+        yield f"{head.rstrip()} {example}" if sign else line
+
+
+OF_THE_SHOP = {
+    "pillar-drill": "bench-drill",
+    "mild-steel": "mild-steel",
+    "Safety glasses with side shields": "Safety glasses with side shields",
+}
+
+
+def filled(text: str) -> str:
+    found = "\n".join(fillings(text))
+    for one, other in OF_THE_SHOP.items():
+        found = found.replace(f": {one}", f": {other}")
+    return found
+
+
+@pytest.mark.parametrize("kind", FOLDERS)
+def test_a_skeleton_passes_the_check_once_it_is_filled_in(
+    shop: Shop, capsys: Captured, kind: str
+) -> None:
+    content = shop()
+    assert main(["new", kind.removesuffix("s"), "New-1", "--content", str(content)]) == 0
+    assert "new-1.yml is written: fill it in" in capsys.readouterr().out
+    path = content / kind / "new-1.yml"
+    path.write_text(filled(path.read_text(encoding="utf-8")), encoding="utf-8")
+    findings = [one for one in pipeline.check(content) if one.code != "A602"]
+    assert report(findings) == ""
+
+
+@pytest.mark.parametrize("kind", FOLDERS)
+def test_the_check_names_every_key_that_is_not_filled_in(shop: Shop, kind: str) -> None:
+    content = shop()
+    desk.new_record(kind.removesuffix("s"), "new-1", content)
+    text = (content / kind / "new-1.yml").read_text(encoding="utf-8")
+    findings = pipeline.check(content)
+    assert len([one for one in findings if one.code == "R112"]) == text.count("# for example: ")
+    assert {one.code for one in findings} <= {"R112", "A602"}
+
+
+@pytest.mark.parametrize("kind", FOLDERS)
+def test_each_example_of_a_skeleton_can_be_used(shop: Shop, kind: str) -> None:
+    """The comment signs taken away, only references and files may be missing."""
+    content = shop()
+    desk.new_record(kind.removesuffix("s"), "new-1", content)
+    path = content / kind / "new-1.yml"
+    text = filled(path.read_text(encoding="utf-8"))
+    path.write_text(re.sub(r"^# (?![A-Z])", "", text, flags=re.MULTILINE), encoding="utf-8")
+    codes = {one.code for one in pipeline.check(content) if one.blocks_publishing}
+    assert codes <= {"L301", "L302", "L305", "V403", "F208"}
+
+
+def test_nothing_is_written_over(shop: Shop, capsys: Captured) -> None:
+    content = shop()
+    before = (content / "jobs/vg-0010.yml").read_bytes()
+    assert main(["new", "job", "VG-0010", "--content", str(content)]) == 2
+    assert "is there already" in capsys.readouterr().err
+    assert (content / "jobs/vg-0010.yml").read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    ("kind", "record_id", "said"),
+    [
+        ("jobb", "x-1", "did you mean 'job'?"),
+        ("term", "quill", "no kind 'term' with files of its own"),
+        ("job", "a b", "'a b' is no id"),
+    ],
+)
+def test_misuse_of_new_is_told(
+    shop: Shop, capsys: Captured, kind: str, record_id: str, said: str
+) -> None:
+    assert main(["new", kind, record_id, "--content", str(shop())]) == 2
+    assert said in capsys.readouterr().err
+
+
+# Readability
+
+
+def test_readability_lists_every_job_and_is_no_gate(shop: Shop, capsys: Captured) -> None:
+    assert main(["check", "--readability", str(shop())]) == 0
+    printed = capsys.readouterr().out
+    assert "VG-0010" in printed
+    assert "VG-0020" in printed
+    assert "A report, no rule" in printed
