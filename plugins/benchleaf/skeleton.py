@@ -19,6 +19,8 @@ _HEAD = """\
 """
 _NOT_YET = frozenset({"accept", "history", "also", "variants", "trainer", "piece_rate"})
 """Keys that a new record does not need yet."""
+_ONE_OF = {"Item": ("do",)}
+"""Where one of several keys is needed: the one that is asked for."""
 
 
 def skeleton(cls: type[Record], record_id: str) -> str:
@@ -63,7 +65,8 @@ def _inside(cls: type[Record], *, to_fill: bool) -> Iterator[str]:
     named = tags(cls)
     if named:
         yield f"operation: {named[0]}"
-    needed = [key for key, info in cls.model_fields.items() if info.is_required()]
+    asked = _ONE_OF.get(cls.__name__, ())
+    needed = [key for key, info in cls.model_fields.items() if info.is_required() or key in asked]
     first, *others = needed or list(cls.model_fields)
     for key in (first, *others):
         if named and key == "operation":

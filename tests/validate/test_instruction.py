@@ -27,7 +27,7 @@ def codes(findings: tuple[Finding, ...]) -> set[str]:
 
 def test_the_demo_passes_every_check_of_instruction() -> None:
     findings = pipeline.check(ROOT / "content", today=date(2026, 11, 25))
-    assert [one for one in findings if one.code >= "V513"] == []
+    assert [one for one in findings if "V513" <= one.code < "V600"] == []
 
 
 @pytest.mark.parametrize(

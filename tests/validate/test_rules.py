@@ -227,7 +227,8 @@ def test_l305_half_a_route(found: Found, edited: Edited, taken: str) -> None:
     }
     name, line = lines[taken]
     kept = J2 if taken == "after" else J1
-    (finding,) = found(edited(name, line, ""))
+    findings = found(edited(name, line, ""))
+    (finding,) = (one for one in findings if one.code != "V524")  # the route ends there, too
     assert (finding.code, finding.place.file) == ("L305", f"content/{kept}")
 
 

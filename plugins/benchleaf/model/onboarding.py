@@ -32,18 +32,25 @@ class Item(Record):
     """One line of the list: a page of the manual, something to do, or both."""
 
     job: JobRef | None = None
+    """A job of the manual, by id."""
     step: Id | None = None
     """One step of that job."""
     page: str | None = None
     """A free page, such as safety.md."""
     machine: MachineRef | None = None
+    """A machine's page, by id."""
     hazard: HazardRef | None = None
+    """A hazard's page, by id."""
     tool: ToolRef | None = None
+    """A tool's page, by id."""
     fluid: FluidRef | None = None
+    """A fluid's page, by id."""
     term: TermRef | None = None
+    """A word of the trade, by id."""
     do: Text | None = None
     """What to do, in words; links such as [[TR-0140]] may stand in it."""
     done_when: DoneWhen
+    """When the item counts as done."""
     signed_by: tuple[str, ...] = ()
     """Roles that sign, such as trainer; left out where a tick is enough."""
 
@@ -71,8 +78,11 @@ class Onboarding(Record):
     """One list."""
 
     id: Id
+    """The list's id, such as `first-week`."""
     title: str
+    """What the list is called."""
     revision: Revision
+    """Number or letters; it goes on with every change."""
     effective: date
     """The day this revision came into force."""
     approved_by: str
@@ -82,6 +92,7 @@ class Onboarding(Record):
     already: tuple[JobRef, ...] = ()
     """Jobs that these people can do alone before they begin."""
     stages: tuple[Stage, ...] = Field(min_length=1)
+    """Days or stages, in order."""
 
     def items(self) -> tuple[tuple[int, int, Item], ...]:
         """Every item in order, with its place: stage and line."""

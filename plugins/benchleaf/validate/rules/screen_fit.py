@@ -30,7 +30,7 @@ def check(case: JobCase) -> Iterator[Finding]:
     """A note for each step of a job that does not fit."""
     for number, step in enumerate(case.job.steps):
         height = height_px(case.shop, case.job, step)
-        if height > ROOM_PX and not case.job.accepts("V801"):
+        if height > ROOM_PX and not case.accepts("V801", ("steps", number)):
             yield Finding(
                 "V801",
                 Severity.NOTE,
