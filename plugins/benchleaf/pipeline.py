@@ -29,6 +29,7 @@ from benchleaf.page import (
     PlannedPage,
     SearchEntry,
     SiteFacts,
+    free_entries,
     with_links,
 )
 from benchleaf.publish import discard, recover, staging_folder, swap_in
@@ -52,6 +53,7 @@ __all__ = [
     "check",
     "discard",
     "finish_site",
+    "free_entries",
     "is_operation",
     "keys",
     "load",
@@ -259,9 +261,15 @@ def _preface(loaded: Loaded) -> Iterator[Finding]:
         )
 
 
-def finish_site(built: Path, promised: Collection[str] = ()) -> tuple[Finding, ...]:
-    """Stop 7: tidy a built site and read it once more; every promised address must be there."""
+def finish_site(
+    built: Path, entries: Iterable[SearchEntry], promised: Collection[str] = ()
+) -> tuple[Finding, ...]:
+    """Stop 7: tidy a built site, add what search needs, and read the site once more.
+
+    Every promised address must be there.
+    """
     publish.tidy(built)
+    publish.write_search(built, entries)
     return in_order(list(publish.crawl(built, promised)))
 
 

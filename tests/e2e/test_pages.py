@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 import shutil
 import subprocess
@@ -16,6 +15,7 @@ from playwright.sync_api import Page
 from benchleaf import pipeline
 from benchleaf.model import Job, Shop, files
 from build_demo import KIOSK, PHONE, ROOT, mkdocs_build
+from search_reader import index_of
 
 Visit = Callable[..., Any]
 FULL_PAGES = ("trainer.html", "engineer.html")
@@ -139,13 +139,12 @@ def test_the_full_edition_opens_without_a_message(full_demo: Path, visit: Visit)
 
 
 def test_search_entries_point_to_pages_that_are_there(demo: Path) -> None:
-    index = demo / "search" / "search_index.json"
-    docs = json.loads(index.read_text(encoding="utf-8"))["docs"]
-    assert len(docs) > 50
-    for entry in docs:
-        page, _, anchor = entry["location"].partition("#")
-        html = (demo / (page or "index.html")).read_text(encoding="utf-8")
-        assert not anchor or f'id="{anchor}"' in html, entry["location"]
+    entries = index_of(demo).texts
+    assert len(entries) > 300
+    for address, *_ in entries:
+        page, _, anchor = address.partition("#")
+        html = (demo / page).read_text(encoding="utf-8")
+        assert not anchor or f'id="{anchor}"' in html, address
 
 
 # Pictures

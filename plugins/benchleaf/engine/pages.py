@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import html
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from mkdocs.structure.files import File, InclusionLevel
 from mkdocs.structure.pages import Page
@@ -52,19 +51,3 @@ def add_page(planned: PlannedPage, files: Files, config: MkDocsConfig) -> None:
     file.edit_uri = planned.source_file
     files.append(file)
     ManualPage(planned, file, config)
-
-
-def add_search_entries(page: ManualPage, config: MkDocsConfig) -> None:
-    """Put a page's entries straight into the search index, where a search plugin is on."""
-    plugin: Any = config.plugins.get("material/search") or config.plugins.get("search")
-    index = getattr(plugin, "search_index", None)
-    if index is None:
-        return
-    for entry in page.entries:
-        index.entries.append(
-            {
-                "location": entry.address,
-                "title": html.escape(entry.title, quote=False),
-                "text": html.escape(entry.text, quote=False),
-            }
-        )

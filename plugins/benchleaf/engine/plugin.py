@@ -13,15 +13,13 @@ from mkdocs.structure.files import File
 from benchleaf import pipeline, training
 
 from .config import BenchleafConfig
-from .pages import ManualPage, add_page, add_search_entries
+from .pages import ManualPage, add_page
 from .report import is_about_to_abort, tell, tell_limits
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
     from mkdocs.structure.files import Files
-    from mkdocs.structure.nav import Navigation
     from mkdocs.structure.pages import Page
-    from mkdocs.utils.templates import TemplateContext
 
 
 THEME_STYLES = ("main.*.min.css", "palette.*.min.css")
@@ -35,6 +33,8 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
     """The last plan without errors; a preview falls back on it."""
     shown: pipeline.SitePlan
     site: Path
+    entries: list[pipeline.SearchEntry]
+    """What search will find, gathered page by page in each build."""
     is_serving = False
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
@@ -72,6 +72,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
     @event_priority(-50)
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Late, so that a page of ours is not taken for another plugin's."""
+        self.entries = []
         for planned in self.shown.pages:
             if files.get_file_from_path(planned.address.removesuffix(".html") + ".md"):
                 raise PluginError(f"A free page takes the address {planned.address} of the manual.")
@@ -100,24 +101,23 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         return address.replace(".html", ".md", 1), words
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
-        """After the converter: a free page ends with its address, as every other page does."""
-        if isinstance(page, ManualPage):
-            return html
-        return html + self.shown.foot(page.file.dest_uri)
+        """After the converter: a free page ends with its address, as every other page does.
 
-    def on_page_context(
-        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
-    ) -> TemplateContext:
-        """The first hook at which both the page is rendered and the search index exists."""
+        Also the first hook at which a page's words are known.
+        """
         if isinstance(page, ManualPage):
-            add_search_entries(page, config)
-        return context
+            self.entries += page.entries
+            return html
+        title = str(page.title or "")
+        self.entries += pipeline.free_entries(html, page.file.dest_uri, title)
+        return html + self.shown.foot(page.file.dest_uri)
 
     @event_priority(-200)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Last: search and offline have written; the new site is checked, then swapped in."""
+        """Last: other plugins have written; the new site is checked, then swapped in."""
         promised = () if self.is_serving else self.shown.promised
-        tell(pipeline.finish_site(Path(config.site_dir), promised), go_on=self.is_serving)
+        findings = pipeline.finish_site(Path(config.site_dir), self.entries, promised)
+        tell(findings, go_on=self.is_serving)
         if self.is_serving:
             return
         if is_about_to_abort(bool(config.strict)):

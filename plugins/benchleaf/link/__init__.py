@@ -2,6 +2,7 @@
 
 from .addresses import (
     ENGINEER_PAGE,
+    FIND_PAGE,
     HOME_PAGE,
     JOB_LISTS,
     SHEETS,
@@ -28,6 +29,7 @@ from .where_used import Use, Uses, where_used
 
 __all__ = [
     "ENGINEER_PAGE",
+    "FIND_PAGE",
     "FORMS",
     "HOME_PAGE",
     "JOB_LISTS",

@@ -15,13 +15,14 @@ from .comparison import comparison_page
 from .document import ASSETS_ADDRESS, STYLES, SiteFacts, day_of_build, site_facts
 from .foot import foot, with_foot
 from .free import free_pages, links_in, with_links
+from .free_entries import free_entries
 from .inline import Inline
 from .lasting import lasting
 from .lookup import Lookup
 from .meanings import meaning_files
 from .plan import Planner
 from .problems import problem_pages
-from .values import Link, PlannedPage, Rendered, SearchEntry, Section
+from .values import KEY_POINT, Found, Link, PlannedPage, Rendered, SearchEntry, Section
 from .writer import Writer
 
 ASSETS = Path(__file__).parent / "assets"
@@ -61,8 +62,10 @@ def plan_pages(
 __all__ = [
     "ASSETS",
     "ASSETS_ADDRESS",
+    "KEY_POINT",
     "STYLES",
     "THEME",
+    "Found",
     "Inline",
     "Link",
     "PlannedPage",
@@ -72,6 +75,7 @@ __all__ = [
     "SiteFacts",
     "comparison_page",
     "day_of_build",
+    "free_entries",
     "free_pages",
     "links_in",
     "meaning_files",

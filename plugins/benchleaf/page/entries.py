@@ -4,38 +4,114 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from benchleaf.link import address
-from benchleaf.model import Job, Record, Step, name_of, texts
+from benchleaf.link import Route, address
+from benchleaf.model import Hazard, Job, Machine, Record, Shop, Step, Tool, name_of, texts
 
-from .values import SearchEntry
+from .values import Found, SearchEntry
 
 Plain = Callable[[str], str]
+
+_KINDS = {
+    "machines": Found.MACHINE,
+    "materials": Found.MATERIAL,
+    "tools": Found.TOOL,
+    "fluids": Found.FLUID,
+    "hazards": Found.HAZARD,
+    "terms": Found.TERM,
+    "onboarding": Found.LIST,
+}
 
 
 def record_entry(kind: str, record: Record, plain: Plain) -> SearchEntry:
     """One entry for the page of a record that is no job."""
     record_id = str(getattr(record, "id", ""))
     also = getattr(record, "also", ()) or getattr(record, "variants", ())
-    # The id too: a scanner types it.
-    words = " ".join((record_id, *also, *(plain(text) for _, text in texts(record))))
-    return SearchEntry(address(kind, record_id), name_of(record), words)
+    return SearchEntry(
+        address(kind, record_id),
+        name_of(record),
+        _KINDS[kind],
+        lines=(*(plain(text) for _, text in texts(record)), *_controls(record)),
+        names=(record_id, *also),  # the id too: a scanner types it
+        under=_under(record),
+        around=record.kind.value if isinstance(record, Tool) else "",
+    )
 
 
-def job_entries(job: Job, plain: Plain) -> Iterator[SearchEntry]:
-    """One entry for the job itself, one for each step."""
+def _under(record: Record) -> str:
+    """The few words that tell a record from its like."""
+    if isinstance(record, Hazard):
+        return record.signal_word.value
+    return record.where if isinstance(record, Machine) else ""
+
+
+def _controls(record: Record) -> tuple[str, ...]:
+    """Levers, wheels and locks by name: what a newcomer reads on the machine and asks about."""
+    if not isinstance(record, Machine):
+        return ()
+    return (", ".join(one.name for one in record.controls.others),)
+
+
+def part_entry(route: Route) -> SearchEntry:
+    """The entry of a part's page."""
+    part = route.part
+    jobs = ", ".join(f"{job.id.upper()} {job.title}" for job in route.jobs)
+    return SearchEntry(
+        address("parts", route.id),
+        f"{part.number} {part.name}",
+        Found.PART,
+        lines=(f"Drawing {part.drawing}", part.stock, jobs),
+        number=part.number,
+    )
+
+
+def job_entries(shop: Shop, job: Job, plain: Plain, *, may_run: bool) -> Iterator[SearchEntry]:
+    """One entry for the job itself, one for each step. The trainer's notes are in none."""
     number = job.id.upper()
-    part = (job.part.number, job.part.name, job.part.drawing) if job.part else ()
-    own = (plain(text) for path, text in texts(job) if path[0] != "steps")
-    yield SearchEntry(address("jobs", job.id), f"{number} {job.title}", " ".join((*part, *own)))
+    machine = shop.machines[job.machine].name
+    own = (plain(text) for path, text in texts(job) if path[0] not in ("steps", "makes"))
+    yield SearchEntry(
+        address("jobs", job.id),
+        f"{number} {job.title}",
+        Found.JOB,
+        lines=(plain(job.makes), *own, *_uses(shop, job)),
+        number=job.id,
+        under=machine if may_run else f"Do not run · {machine}",
+    )
+    part = f"{job.part.number} {job.part.name}" if job.part else ""
     for count, step in enumerate(job.steps, 1):
         yield SearchEntry(
             address("jobs", job.id, step.id),
-            f"{number} step {count}: {step.title}",
-            " ".join(_step_words(step, plain)),
+            step.title,
+            Found.STEP,
+            lines=tuple(_step_lines(shop, step, plain)),
+            points=tuple(_points(step, plain)),
+            under=f"{number} step {count} · {job.title}",
+            around=f"{machine} {part}",
         )
 
 
-def _step_words(step: Step, plain: Plain) -> Iterator[str]:
+def _uses(shop: Shop, job: Job) -> Iterator[str]:
+    """What the job is done on, to, with and under, by name."""
+    if job.part:
+        part = job.part
+        yield f"Part {part.number} {part.name}, drawing {part.drawing}, {part.stock}"
+        yield shop.materials[part.material].name
+    yield shop.machines[job.machine].name
+    yield ", ".join(shop.tools[one].name for one in job.tools)
+    if job.fluid:
+        yield shop.fluids[job.fluid].name
+    yield ", ".join(shop.hazards[one].title for one in job.hazards)
+
+
+def _points(step: Step, plain: Plain) -> Iterator[str]:
+    for point in step.key_points:
+        yield plain(point.point)
+        yield plain(point.reason)
+
+
+def _step_lines(shop: Shop, step: Step, plain: Plain) -> Iterator[str]:
     for path, text in texts(step):
-        if path[0] not in ("trainer", "steady"):
+        if path[0] not in ("trainer", "steady", "key_points"):
             yield plain(text)
+    yield from (shop.tools[check.gauge].name for check in step.checks if check.gauge)
+    yield from (shop.hazards[one].title for one in step.hazards)

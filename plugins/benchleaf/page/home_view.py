@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from benchleaf.link import TERMS_PAGE, index_address
+from benchleaf.link import FIND_PAGE, TERMS_PAGE, index_address
 from benchleaf.model import FOLDERS, Hazard, Job, Record, SignalWord, Tool
 
-from .lookup import KIND_WORDS, Lookup
+from .lookup import FIND_WORDS, KIND_WORDS, Lookup
 from .values import Link, PictureView
 
 
@@ -72,7 +72,7 @@ class IndexView:
 
 def home_view(lookup: Lookup, ways: tuple[Link, ...]) -> HomeView:
     """The view of the home page."""
-    others = [Link(TERMS_PAGE, KIND_WORDS["terms"]), *_reference()]
+    others = [Link(FIND_PAGE, FIND_WORDS), Link(TERMS_PAGE, KIND_WORDS["terms"]), *_reference()]
     others += [Link(index_address(kind), KIND_WORDS[kind]) for kind in FOLDERS if kind != "jobs"]
     preface = lookup.shop.manual.preface
     first = preface.removesuffix(".md") + ".html" if preface else ""

@@ -85,6 +85,9 @@ class UsedBy:
     links: tuple[Link, ...]
 
 
+FIND_WORDS = "Everything from A to Z"
+"""The title of the page that lists every page by its first letter."""
+
 KIND_WORDS = {
     "jobs": "Jobs",
     "parts": "Parts",

@@ -11,6 +11,7 @@ from benchleaf.compute.relation import Operation
 from benchleaf.compute.relations import OPERATIONS
 from benchleaf.link import (
     ENGINEER_PAGE,
+    FIND_PAGE,
     HOME_PAGE,
     JOB_LISTS,
     SIGNAL_WORDS_PAGE,
@@ -25,19 +26,20 @@ from benchleaf.link import (
 from benchleaf.model import FOLDERS, Job, Onboarding, Record, SignalWord, Term, name_of
 
 from .document import day_of_build
-from .entries import job_entries, record_entry
+from .entries import job_entries, part_entry, record_entry
+from .find_view import find_view
 from .home_view import IndexRow, IndexView, home_view, index_view
 from .inline import Inline
 from .job_lists import WORDS, job_list_view, ways
 from .job_view import job_view
-from .lookup import KIND_WORDS, Lookup
+from .lookup import FIND_WORDS, KIND_WORDS, Lookup
 from .onboarding_view import onboarding_view
 from .part_view import part_rows, part_view
 from .record_view import record_view
 from .reference_view import blocks_of, operation_rows, operation_view, told
 from .sheets import sheet_links, sheet_pages
 from .trainer_view import engineer_view, trainer_view
-from .values import Link, PlannedPage, Rendered, SearchEntry, Section
+from .values import Found, Link, PlannedPage, Rendered, SearchEntry, Section
 from .writer import Writer
 
 
@@ -56,6 +58,7 @@ class Planner:
         manual = f"{self.content_name}/manual.yml"
         shop = self.lookup.shop
         yield PlannedPage(HOME_PAGE, shop.manual.title, manual, self._home)
+        yield PlannedPage(FIND_PAGE, FIND_WORDS, manual, self._find)
         yield PlannedPage(SIGNAL_WORDS_PAGE, "What the signal words mean", manual, self._words)
         yield PlannedPage(
             TERMS_PAGE, KIND_WORDS["terms"], f"{self.content_name}/terms.yml", self._terms
@@ -136,7 +139,8 @@ class Planner:
         if self.lookup.edition == "full":
             view = replace(view, sheets=sheet_links(job))
         html = self._write("job.html.jinja", address("jobs", job.id), view=view)
-        entries = tuple(job_entries(job, self.inline.plain))
+        plain, may_run = self.inline.plain, view.may_run
+        entries = tuple(job_entries(self.lookup.shop, job, plain, may_run=may_run))
         return Rendered(html, view.sections, entries)
 
     def _record(self, kind: str, record: Record) -> Rendered:
@@ -157,25 +161,31 @@ class Planner:
         view = home_view(self.lookup, other_ways)
         return Rendered(self._write("home.html.jinja", HOME_PAGE, view=view), (), ())
 
+    def _find(self) -> Rendered:
+        html = self._write("find.html.jinja", FIND_PAGE, view=find_view(self.lookup))
+        return Rendered(html, (), (SearchEntry(FIND_PAGE, FIND_WORDS, Found.PAGE),))
+
     def _job_list(self, way: str) -> Rendered:
         view = job_list_view(self.lookup, way)
         here = job_list_address(way)
-        return Rendered(self._write("job-list.html.jinja", here, view=view, ways=ways()), (), ())
+        html = self._write("job-list.html.jinja", here, view=view, ways=ways())
+        return Rendered(html, (), (SearchEntry(here, view.title, Found.PAGE),))
 
     def _rows(self, kind: str, rows: tuple[IndexRow, ...]) -> Rendered:
         view = IndexView(kind, KIND_WORDS[kind], rows, ())
         here = index_address(kind)
-        return Rendered(self._write("index.html.jinja", here, view=view, ways=()), (), ())
+        html = self._write("index.html.jinja", here, view=view, ways=())
+        return Rendered(html, (), (SearchEntry(here, view.title, Found.PAGE),))
 
     def _operation(self, operation: Operation) -> Rendered:
         here = address("operations", operation.name)
         view = operation_view(self.lookup, operation)
-        entry = SearchEntry(here, told(operation).capitalize(), operation.what)
+        entry = SearchEntry(here, told(operation).capitalize(), Found.OPERATION, (operation.what,))
         return Rendered(self._write("operation.html.jinja", here, view=view), (), (entry,))
 
     def _chart(self, chart: Chart) -> Rendered:
         here = address("charts", chart.id)
-        entry = SearchEntry(here, chart.title, chart.how_to_read)
+        entry = SearchEntry(here, chart.title, Found.CHART, (chart.how_to_read,))
         return Rendered(
             self._write("chart.html.jinja", here, chart=chart, blocks=blocks_of(chart)),
             (),
@@ -185,10 +195,7 @@ class Planner:
     def _part(self, route: Route) -> Rendered:
         here = address("parts", route.id)
         html = self._write("part.html.jinja", here, view=part_view(self.lookup, route))
-        part = route.part
-        words = f"{part.drawing} {part.stock}"
-        entry = SearchEntry(here, f"Part {part.number} {part.name}", words)
-        return Rendered(html, (), (entry,))
+        return Rendered(html, (), (part_entry(route),))
 
     def _trainer(self) -> Rendered:
         html = self._write("trainer.html.jinja", TRAINER_PAGE, view=trainer_view(self.lookup))
@@ -201,7 +208,8 @@ class Planner:
     def _index(self, kind: str) -> Rendered:
         view = index_view(self.lookup, kind)
         here, links = index_address(kind), ways() if kind == "jobs" else ()
-        return Rendered(self._write("index.html.jinja", here, view=view, ways=links), (), ())
+        html = self._write("index.html.jinja", here, view=view, ways=links)
+        return Rendered(html, (), (SearchEntry(here, view.title, Found.PAGE),))
 
     def _terms(self) -> Rendered:
         views = [record_view(self.lookup, "terms", term) for term in self._sorted_terms()]
@@ -222,7 +230,10 @@ class Planner:
         html = self._write("signal-words.html.jinja", SIGNAL_WORDS_PAGE, words=tuple(SignalWord))
         sections = tuple(Section(word.lower(), word) for word in SignalWord)
         entry = SearchEntry(
-            SIGNAL_WORDS_PAGE, "What the signal words mean", "danger warning caution notice"
+            SIGNAL_WORDS_PAGE,
+            "What the signal words mean",
+            Found.PAGE,
+            (", ".join(word.lower() for word in SignalWord),),
         )
         return Rendered(html, sections, (entry,))
 

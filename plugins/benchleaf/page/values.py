@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from enum import StrEnum
 
 from benchleaf.model import SignalWord
 
@@ -18,13 +19,47 @@ class Link:
     """A few more words in smaller type."""
 
 
+class Found(StrEnum):
+    """The kind of thing that search finds, in the words the reader sees; the likeliest first."""
+
+    JOB = "Job"
+    PART = "Part"
+    MACHINE = "Machine"
+    TOOL = "Tool"
+    MATERIAL = "Material"
+    FLUID = "Cutting fluid"
+    HAZARD = "Hazard"
+    TERM = "Word"
+    OPERATION = "Formula"
+    CHART = "Chart"
+    LIST = "List"
+    PAGE = "Page"
+    STEP = "Step"
+
+
+KEY_POINT = "Key point"
+"""What a step is called in the list of what was found, where the words stand in a key point."""
+
+
 @dataclass(frozen=True, slots=True)
 class SearchEntry:
     """What search finds: an address, its title, and its words without markup."""
 
     address: str
     title: str
-    text: str
+    kind: Found
+    lines: tuple[str, ...] = ()
+    """Its text; the line with the words looked for is shown beneath the title."""
+    points: tuple[str, ...] = ()
+    """Key points and their reasons, which count for more than other text."""
+    names: tuple[str, ...] = ()
+    """Other names for it, which count as much as the title."""
+    number: str = ""
+    """The job's or part's number: typed or scanned whole, it leads straight here."""
+    under: str = ""
+    """Where it belongs, shown in smaller type."""
+    around: str = ""
+    """Words of what it belongs to: they help to tell it from others, but never find it alone."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,371 @@
+"""The search as a reader meets it: typed, touched, by key and from a scanner, all from disk."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Locator, Page, expect
+
+from benchleaf import pipeline
+from benchleaf.page import Found, SearchEntry
+from benchleaf.publish import write_search
+from benchleaf.publish.words import Splitter
+from build_demo import KIOSK, LANDSCAPE, PHONE, ROOT
+from search_reader import index_of
+
+Visit = Callable[..., Any]
+BOX, FOUND, COUNT = "#bl-search-input", ".bl-found", ".bl-results__count"
+HAND, SCANNER = 0.15, 0.01
+"""Seconds between keys."""
+
+
+def look_for(page: Page, text: str) -> Locator:
+    """Put a text into the box, wait for what is found, hand it back."""
+    page.locator(BOX).fill("")
+    page.locator(BOX).fill(text)
+    page.locator(".bl-results").wait_for()
+    page.wait_for_timeout(150)
+    return page.locator(FOUND)
+
+
+def press(page: Page, text: str, gap: float) -> None:
+    """Keys and Enter, so many seconds apart by their own time stamps, however busy the computer."""
+    session = page.context.new_cdp_session(page)
+    begin = time.time()
+    for number, sign in enumerate((*text, "Enter")):
+        key = {"key": sign, "timestamp": begin + number * gap}
+        typed = "\r" if sign == "Enter" else sign
+        session.send("Input.dispatchKeyEvent", {"type": "keyDown", "text": typed, **key})
+        session.send("Input.dispatchKeyEvent", {"type": "keyUp", **key})
+
+
+def kinds_and_addresses(results: Locator) -> list[tuple[str, str]]:
+    got: list[list[str]] = results.evaluate_all(
+        "all => all.map(a => [a.querySelector('.bl-found__kind').textContent,"
+        " a.href.split('/').slice(-2).join('/')])"
+    )
+    return [(kind, address) for kind, address in got]
+
+
+KINDS = [
+    ("quill", "Word", "terms.html#quill"),
+    ("pillar drill", "Machine", "machines/pillar-drill.html"),
+    ("trw-204", "Part", "parts/trw-204.html"),
+    ("chuck key", "Tool", "tools/chuck-key.html"),
+    ("break-through", "Hazard", "hazards/break-through.html"),
+    ("break-through grabs", "Hazard", "hazards/break-through.html"),
+    ("acetal", "Material", "materials/acetal.html"),
+    ("soluble oil", "Cutting fluid", "fluids/soluble-oil.html"),
+    ("paint dot plain end", "Key point", "jobs/tr-0110.html#turn-plate"),
+    ("gauge both holes", "Step", "jobs/tr-0110.html#gauge-holes"),
+    ("tr 0120", "Job", "jobs/tr-0120.html"),
+    ("at your place", "Page", "shift-start.html#at-your-place"),
+    ("countersinking", "Formula", "operations/countersinking.html"),
+    ("tap drills", "Chart", "charts/tap-drills.html"),
+]
+
+
+@pytest.mark.parametrize("size", [KIOSK, PHONE])
+def test_what_is_found_says_what_kind_of_thing_it_is(
+    demo: Path, visit: Visit, size: tuple[int, int]
+) -> None:
+    visitor = visit(size)
+    page = visitor.open(demo, "machines/pillar-drill.html")
+    for text, kind, address in KINDS:
+        first = kinds_and_addresses(look_for(page, text))[:3]
+        assert any((kind, address) == (one, there[-len(address) :]) for one, there in first), first
+    assert visitor.strays == []
+
+
+def test_nothing_is_loaded_before_search_is_used(demo: Path, visit: Visit) -> None:
+    visitor = visit(KIOSK)
+    asked: list[str] = []
+    visitor.page.on("request", lambda one: asked.append(one.url))
+    page = visitor.open(demo, "jobs/tr-0110.html")
+    page.wait_for_timeout(300)
+    assert not [url for url in asked if "search/" in url or "search-find" in url]
+    page.locator(BOX).tap()
+    page.wait_for_timeout(300)
+    loaded = [url.rpartition("/")[2] for url in asked if "search" in url]
+    assert loaded[2:] == ["search-find.js", "start.js"], loaded
+    look_for(page, "quill")
+    shelves = [url for url in asked if "/words-" in url]
+    assert 1 <= len(shelves) <= 4, shelves
+
+
+SLIPS = [
+    ("reemer", "reamer", "terms.html#reamer"),
+    ("quil lokc", "lock", "terms.html#quill-lock"),
+    ("cuontersinking", "countersinking", "countersinking.html"),
+]
+
+
+def test_a_typing_slip_is_forgiven_and_said(demo: Path, visit: Visit) -> None:
+    visitor = visit(KIOSK)
+    page = visitor.open(demo, "index.html")
+    for typed, meant, address in SLIPS:
+        results = look_for(page, typed)
+        assert meant in page.locator(".bl-results__notes").inner_text()
+        assert any(there.endswith(address) for _, there in kinds_and_addresses(results)), typed
+    assert visitor.strays == []
+
+
+def test_a_number_is_never_taken_for_another(demo: Path, visit: Visit) -> None:
+    page = visit(KIOSK).open(demo, "index.html")
+    results = look_for(page, "tr-0111")
+    assert results.count() == 0
+    assert "Nothing" in page.locator(COUNT).inner_text()
+    page.get_by_role("button", name="tr 0110").tap()
+    expect(results.first).to_contain_text("TR-0110")
+
+
+def test_where_nothing_is_found_it_says_so_and_offers_a_way_on(demo: Path, visit: Visit) -> None:
+    visitor = visit(PHONE)
+    page = visitor.open(demo, "jobs/tr-0110.html")
+    assert look_for(page, "xyzzyq").count() == 0
+    assert page.locator(COUNT).inner_text() == "Nothing found for “xyzzyq”."
+    assert look_for(page, "quill acetal").count() == 0
+    page.get_by_role("button", name="“quill” alone").tap()
+    expect(page.locator(FOUND).first).to_contain_text("quill")
+    assert look_for(page, "xyzzyq").count() == 0
+    page.get_by_role("link", name="Look in the lists").tap()
+    page.wait_for_url("**/find.html")
+    assert visitor.strays == []
+
+
+def test_all_words_must_stand_there_and_plurals_count(demo: Path, visit: Visit) -> None:
+    page = visit(KIOSK).open(demo, "index.html")
+    assert 0 < look_for(page, "chips warning").count() < 10
+    texts = [text.lower() for text in page.locator(FOUND).all_inner_texts()]
+    assert all("chip" in text and "warning" in text for text in texts), texts
+    assert "burr" in look_for(page, "burrs").first.inner_text()
+
+
+def test_a_number_typed_whole_leads_straight_to_its_page(demo: Path, visit: Visit) -> None:
+    visitor = visit(KIOSK)
+    for typed in ("TR-0120", "tr0120", "TR 0120"):
+        page = visitor.open(demo, "machines/pillar-drill.html")
+        box = page.locator(BOX)
+        box.tap()
+        press(page, typed, HAND)
+        page.wait_for_url("**/jobs/tr-0120.html")
+        assert page.locator(BOX).input_value() == ""
+    assert visitor.strays == []
+
+
+@pytest.mark.parametrize("where", ["body", "box", "link"])
+def test_a_scanner_that_types_leads_straight_to_the_page(
+    demo: Path, visit: Visit, where: str
+) -> None:
+    visitor = visit(KIOSK)
+    for scanned, address in (("TR-0120", "jobs/tr-0120"), ("TRW-204", "parts/trw-204")):
+        page = visitor.open(demo, "index.html")
+        if where == "box":
+            look_for(page, "qui")  # what stands in the box already is not part of the number
+        elif where == "link":
+            page.locator("main a").first.focus()
+        press(page, scanned, SCANNER)
+        page.wait_for_url(f"**/{address}.html")
+    assert visitor.strays == []
+
+
+def test_a_number_that_is_not_there_is_told_after_a_scan(demo: Path, visit: Visit) -> None:
+    page = visit(KIOSK).open(demo, "index.html")
+    press(page, "TR-9999", SCANNER)
+    expect(page.locator(COUNT)).to_contain_text("Nothing")
+    assert page.url.endswith("index.html")
+
+
+def test_slow_keys_and_keys_in_a_dialog_are_no_scan(demo: Path, visit: Visit) -> None:
+    page = visit(KIOSK).open(demo, "index.html")
+    press(page, "TR-0120", HAND)
+    page.wait_for_timeout(300)
+    assert page.locator(BOX).input_value() == ""
+    page.evaluate(
+        "() => { const one = document.createElement('dialog'); one.tabIndex = 0;"
+        " document.body.append(one); one.showModal(); }"
+    )
+    press(page, "TR-0120", SCANNER)
+    page.wait_for_timeout(300)
+    assert page.url.endswith("index.html")
+    assert page.locator(BOX).input_value() == ""
+
+
+def test_a_scan_never_leaves_a_job_that_is_followed_step_by_step(demo: Path, visit: Visit) -> None:
+    page = visit(KIOSK).open(demo, "jobs/tr-0110.html#follow")
+    page.locator("html.bl-stepping").wait_for()
+    press(page, "TR-0120", SCANNER)
+    page.wait_for_timeout(300)
+    assert page.url.endswith("jobs/tr-0110.html#follow")
+    assert not page.locator(".bl-results").is_visible()
+
+
+def focused(page: Page) -> str:
+    return str(page.evaluate("document.activeElement.className || document.activeElement.id"))
+
+
+def test_by_keyboard_alone(demo: Path, visit: Visit) -> None:
+    visitor = visit(LANDSCAPE)
+    page = visitor.open(demo, "jobs/tr-0110.html")
+    page.evaluate("window.scrollTo(0, 900)")
+    look_for(page, "quill")
+    assert not page.locator("main").is_visible()
+    page.keyboard.press("ArrowDown")  # the button that closes
+    page.keyboard.press("ArrowDown")
+    assert focused(page) == "bl-found"
+    page.keyboard.press("ArrowUp")
+    page.keyboard.press("ArrowUp")
+    assert "bl-search__input" in focused(page)
+    page.keyboard.press("Escape")
+    assert page.locator("main").is_visible()
+    assert not page.locator(".bl-results").is_visible()
+    assert page.locator(BOX).input_value() == ""
+    assert page.evaluate("window.scrollY") == 900
+    look_for(page, "quill")
+    page.keyboard.press("Enter")
+    assert focused(page) == "bl-found"
+    page.keyboard.press("Enter")
+    page.wait_for_url("**/terms.html#quill")
+    assert visitor.strays == []
+
+
+def test_a_step_of_the_page_that_is_open(demo: Path, visit: Visit) -> None:
+    page = visit(KIOSK).open(demo, "jobs/tr-0110.html")
+    look_for(page, "gauge both holes").first.tap()
+    page.wait_for_url("**/jobs/tr-0110.html#gauge-holes")
+    assert page.locator("#gauge-holes").is_visible()
+    top = page.locator("#gauge-holes").evaluate("one => one.getBoundingClientRect().top")
+    assert -5 <= top <= 400
+
+
+def test_the_count_is_told_and_more_can_be_shown(demo: Path, visit: Visit) -> None:
+    page = visit(PHONE).open(demo, "index.html")
+    results = look_for(page, "drill")
+    status = page.get_by_role("status").filter(has_text="found")
+    number = int(status.inner_text().split()[0])
+    assert number > 100
+    assert results.count() == 10
+    page.get_by_role("button", name="Show more").tap()
+    expect(results).to_have_count(20)
+    assert focused(page) == "bl-found"
+
+
+@pytest.mark.parametrize("size", [KIOSK, LANDSCAPE, PHONE, (320, 700)])
+def test_results_are_large_enough_and_fit_the_screen(
+    demo: Path, visit: Visit, size: tuple[int, int]
+) -> None:
+    page = visit(size).open(demo, "index.html")
+    for text in ("drill", "tr-0111", "reemer"):
+        look_for(page, text)
+        smallest = page.evaluate(
+            """() => { const all = '.bl-results a, .bl-results button, #bl-search-input';
+               const seen = [...document.querySelectorAll(all)].filter(
+                 one => one.checkVisibility());
+               const text = [...document.querySelectorAll('.bl-results *')].filter(
+                 one => one.checkVisibility() && one.childNodes[0]?.nodeType === 3);
+               return {target: Math.min(...seen.map(one => one.getBoundingClientRect().height)),
+                 text: Math.min(...text.map(one => parseFloat(getComputedStyle(one).fontSize))),
+                 wide: document.documentElement.scrollWidth}; }"""
+        )
+        assert smallest["target"] >= 48
+        assert smallest["text"] >= (24 if size in (KIOSK, LANDSCAPE) else 18)
+        assert smallest["wide"] <= size[0]
+
+
+def test_what_is_typed_stays_text(demo: Path, visit: Visit) -> None:
+    visitor = visit(KIOSK)
+    page = visitor.open(demo, "index.html")
+    page.locator(BOX).fill("<img src=x onerror=alert(1)> </p><b>quill")
+    page.locator(BOX).press("Enter")
+    expect(page.locator(COUNT)).to_contain_text("Nothing")
+    assert page.locator(".bl-results img, .bl-results b").count() == 0
+    assert visitor.strays == []
+
+
+def test_without_scripts_a_link_leads_to_the_lists(demo: Path, visit: Visit) -> None:
+    page = visit(KIOSK, scripts=False).open(demo, "jobs/tr-0110.html")
+    assert not page.locator(BOX).is_visible()
+    page.get_by_role("link", name="Find", exact=True).tap()
+    page.wait_for_url("**/find.html")
+    assert page.get_by_role("heading", level=1).inner_text() == "Everything from A to Z"
+    for target in ("jobs-by-part.html", "jobs-by-hazard.html", "machines/index.html"):
+        assert page.locator(f"main a[href='{target}']").count() >= 1
+    page.locator("main a[href='jobs/tr-0530.html']").tap()
+    page.wait_for_url("**/jobs/tr-0530.html")
+
+
+def test_everything_is_in_the_list_from_a_to_z(demo: Path, visit: Visit) -> None:
+    page = visit(KIOSK).open(demo, "find.html")
+    assert not page.get_by_role("link", name="Find", exact=True).is_visible()
+    links = page.locator("main a").evaluate_all("all => all.map(a => a.getAttribute('href'))")
+    shop = pipeline.load(ROOT / "content").shop
+    wanted = {
+        f"terms.html#{one}" if kind == "terms" else f"{kind}/{one}.html"
+        for kind, one, _ in shop.every()
+    }
+    assert wanted <= set(links)
+
+
+@pytest.fixture
+def odd_site(demo: Path, tmp_path: Path) -> tuple[Path, list[SearchEntry]]:
+    """A site with an index of odd words, on the demo's own page and scripts."""
+    entries = [
+        SearchEntry("a.html", "15H7 µm Größe Ømega", Found.TOOL, ("maker’s N/mm² ½ in",)),
+        SearchEntry("b.html", "constructor __proto__ toString", Found.HAZARD, ("go/no-go",)),
+        SearchEntry("c.html", "Café naïve ﬁt ＡＢＣ", Found.TERM, ("8.5 mm, 8.5mm; M8x1.25",)),
+        SearchEntry("d.html", "привет 日本 ٣٤", Found.PAGE, ("TRW-204/B. e.g. end.Next",)),
+    ]
+    site = tmp_path / "odd"
+    assets = site / "assets" / "benchleaf"
+    assets.mkdir(parents=True)
+    for path in (demo / "assets" / "benchleaf").glob("*.*"):
+        (assets / path.name).write_bytes(path.read_bytes())
+    (site / "index.html").write_bytes((demo / "find.html").read_bytes())
+    write_search(site, entries)
+    return site, entries
+
+
+FIND_EACH = """async words => {
+  const script = document.createElement('script');
+  script.src = document.body.dataset.assets + '/search-find.js';
+  const loaded = new Promise(done => script.onload = done);
+  document.head.append(script);
+  await loaded;
+  const found = {};
+  for (const word of words) found[word] = (await benchleafFind.find(word)).places;
+  return found; }"""
+
+
+def test_odd_words_are_split_alike_by_the_build_and_by_the_browser(
+    odd_site: tuple[Path, list[SearchEntry]], visit: Visit
+) -> None:
+    site, entries = odd_site
+    page = visit(KIOSK).open(site, "index.html")
+    written = {
+        word: place
+        for place, entry in enumerate(entries_in_order(entries))
+        for word in " ".join((entry.title, *entry.lines)).split()
+        if Splitter().words((word,))
+    }
+    found = page.evaluate(FIND_EACH, list(written))
+    assert {word: places for word, places in found.items() if written[word] not in places} == {}
+
+
+def entries_in_order(entries: list[SearchEntry]) -> list[SearchEntry]:
+    rank = list(Found)
+    return sorted(entries, key=lambda one: rank.index(one.kind))
+
+
+def test_every_word_of_the_manual_is_found_in_the_browser(demo: Path, visit: Visit) -> None:
+    made = index_of(demo)
+    page = visit(KIOSK).open(demo, "index.html")
+    words = sorted(word for word in made.words if word[0] not in "=~")[::8]
+    assert len(words) > 200
+    found = page.evaluate(FIND_EACH, words)
+    for word in words:
+        alone = {place for rank in made.words[word][:3] for place in rank}
+        assert alone <= set(found[word]), word
