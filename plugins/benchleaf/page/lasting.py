@@ -10,7 +10,7 @@ from functools import partial
 from benchleaf.link import Moved, inside, is_full_only
 
 from .lookup import Lookup
-from .values import Link, PlannedPage, Rendered, SearchEntry
+from .values import Found, Link, PlannedPage, Rendered, SearchEntry
 from .writer import Writer
 
 
@@ -88,7 +88,13 @@ def _gone(
 
     def render() -> Rendered:
         html = writer.write("moved.html.jinja", old, page=page, anchors=anchors)
-        entry = SearchEntry(old, f"{page.old} has moved", f"{page.link.words} {page.why}")
+        entry = SearchEntry(
+            old,
+            f"{page.old} has moved",
+            Found.PAGE,
+            (page.link.words, page.why),
+            number=name if old.startswith(("jobs/", "parts/")) else "",
+        )
         return Rendered(html, (), (entry,))
 
     return PlannedPage(old, f"{page.old} has moved", source_file, render)
