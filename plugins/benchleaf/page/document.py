@@ -15,7 +15,8 @@ from .writer import long_date
 ASSETS_ADDRESS = "assets/benchleaf"
 STYLES = ("benchleaf.css", "bench.css", "manners.css", "search.css")
 SCRIPTS = (
-    "screen.js", "pictures.js", "bench.js", "terms.js", "idle.js", "age.js", "speak.js", "search.js",
+    "screen.js", "pictures.js", "bench.js", "terms.js", "idle.js", "age.js", "speak.js",
+    "search.js",
 )  # fmt: skip
 """Loaded by every page, after it is drawn; `early.js` comes before."""
 
