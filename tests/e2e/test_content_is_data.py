@@ -16,7 +16,7 @@ from pydantic.fields import FieldInfo
 from benchleaf import pipeline
 from benchleaf.model import KINDS, Manual, Picture, Record
 from benchleaf.model.ids import RunningText
-from benchleaf.model.job import Accepted
+from benchleaf.model.job import Accepted, Revised
 from benchleaf.model.piece_rate import PieceRate
 from benchleaf.model.setup import PositiveStop
 from benchleaf.model.things import GrindingWheel, TappingFactors, TaylorConstants
@@ -44,6 +44,7 @@ NOT_FREE = {
 NEEDED: dict[type[Record], dict[str, Any]] = {
     Picture: {"file": "clamped-plate.svg"},
     Accepted: {"code": "V505"},
+    Revised: {"revision": "1", "effective": "2025-03-03"},
     TappingFactors: {"kc": "2100", "tap_factor": "1.5"},
     PositiveStop: {"rated_force": "2 kN", "arm": "90 mm"},
     TaylorConstants: {"exponent": "0.12", "c": "40 m/min"},
