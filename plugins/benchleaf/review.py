@@ -204,6 +204,10 @@ def _side(loaded: pipeline.Loaded) -> diff.Side:
         dict(_hashes(loaded.content, shop)),
         loaded.revisions.declared(),
         loaded.fingerprints,
+        {
+            job_id: loaded.revisions.alike(job, loaded.fingerprints[job_id])
+            for job_id, job in shop.jobs.items()
+        },
     )  # fmt: skip
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
@@ -74,6 +75,30 @@ def test_a_declared_change_of_wording_passes_and_asks_for_nothing(
     (change,) = reviewed.report.comparison.changes
     assert (change.kind, change.consequence) == (ChangeKind.REWORDED, Consequence.NOTHING)
     assert not reviewed.report.must_advance()
+
+
+def test_a_sign_off_holds_through_a_change_of_wording(
+    registered: Callable[..., Path], edited: Edited, tmp_path: Path, base_shop: dict[str, str]
+) -> None:
+    content = registered({})
+    first = pipeline.load(content).fingerprints["vg-0010"]
+    crew = Path(shutil.copytree(Path(__file__).parents[1] / "crew", tmp_path / "crew"))
+    person = crew / "people" / "op-01.yml"
+    text = person.read_text(encoding="utf-8")
+    person.write_text(
+        text.replace("revision: 2", f"revision: 2\n    fingerprint: {first[:8]}", 1),
+        encoding="utf-8",
+    )
+    worded = edited(JOB, REASON, "A plate that sits crooked gets a crooked hole.")
+    (content / JOB).write_text(worded[JOB], encoding="utf-8")
+    assert review.register_revisions(content, ["vg-0010"]) == ((), 1)
+    meant = tmp_path / "meant" / "content"
+    shutil.copytree(content, meant)
+    (meant / JOB).write_text(worded[JOB].replace("feet apart", "feet together"), encoding="utf-8")
+    reviewed = review.compare(review.Asked(meant, old=str(content), crew=crew))
+    assert reviewed.report is not None
+    (due,) = reviewed.report.due or ()
+    assert (due.staff, due.was_stale) == ("op-01", False)
 
 
 @pytest.mark.parametrize(("old", "new"), [

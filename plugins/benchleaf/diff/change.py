@@ -161,6 +161,8 @@ class Side:
     """Job id and fingerprint of each state that the register declares as wording only."""
     fingerprints: Mapping[str, str] = field(default_factory=dict)
     """The fingerprint of each job; reckoned where it is left out."""
+    alike: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    """Fingerprints of each job that the register takes for one meaning with the present one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,6 +184,9 @@ class JobState:
     """True where the meaning changed, the revision did not, and wording only is not declared."""
     old_id: str = ""
     """The id on the old side, where it was another."""
+    old_alike: frozenset[str] = frozenset()
+    """Fingerprints that mean the old state, its own among them."""
+    new_alike: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

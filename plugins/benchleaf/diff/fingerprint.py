@@ -11,6 +11,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from json.encoder import encode_basestring_ascii
 from typing import Any
 
 from benchleaf.compute import SetUpSheet
@@ -18,7 +19,7 @@ from benchleaf.model import Job, Record, Shop, references
 
 from .area import NAME_KEYS, NOT_MEANING, UNORDERED
 from .change import RecordKey
-from .tree import plain
+from .tree import dumped, folded_text, plain
 from .wording import core_of
 
 SHOWN = 8
@@ -49,7 +50,7 @@ def core_fingerprint(shop: Shop, job: Job) -> str:
 class Fingerprints:
     """Fingerprints of many jobs of one shop; what they share is hashed once."""
 
-    def __init__(self, shop: Shop, values: Values = plain) -> None:
+    def __init__(self, shop: Shop, values: Values = dumped) -> None:
         self._shop = shop
         self._values = values
         self._hashes: dict[RecordKey, str] = {}
@@ -102,20 +103,24 @@ def _hash(value: Any) -> str:
 
 
 def _meaning(value: Any, key: str = "") -> Any:
-    """The value with its meaning only."""
+    """The value with its meaning only, texts folded."""
+    if isinstance(value, str):
+        return folded_text(value)
     if isinstance(value, dict):
-        return {
-            name: _meaning(one, name)
-            for name, one in value.items()
-            if name not in NOT_MEANING and name not in NAME_KEYS
-        }
+        return {name: _meaning(one, name) for name, one in value.items() if name not in _LEFT_OUT}
     if isinstance(value, list):
         entries = [_meaning(one) for one in value]
         return sorted(entries, key=_sort_key) if key in UNORDERED else entries
     return value
 
 
+_LEFT_OUT = NOT_MEANING | frozenset(NAME_KEYS)
+
+
 def _sort_key(value: Any) -> str:
+    """The value as JSON."""
+    if isinstance(value, str):
+        return encode_basestring_ascii(value)
     return json.dumps(value, sort_keys=True)
 
 

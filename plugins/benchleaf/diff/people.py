@@ -48,7 +48,7 @@ def _of_job(state: JobState, crew: Crew, rule: Retraining, on: date) -> Iterator
         sign_off = person.sign_off(state.id) or person.sign_off(state.old_id)
         if sign_off is None or _knows_new(sign_off, state):
             continue
-        was_stale = not _knows(sign_off, state.old_fingerprint, state.old_revision)
+        was_stale = not _knows(sign_off, state.old_alike, state.old_revision)
         what = Consequence.TEACH if was_stale and state.new_revision else state.consequence
         by = last_day(state, what, rule, on)
         yield Due(staff, state.id, what, by, sign_off.revision, was_stale)
@@ -57,14 +57,14 @@ def _of_job(state: JobState, crew: Crew, rule: Retraining, on: date) -> Iterator
 def _knows_new(sign_off: SignOff, state: JobState) -> bool:
     """True where somebody was taught the new state already."""
     is_new = state.new_revision != state.old_revision
-    return _knows(sign_off, state.new_fingerprint, state.new_revision if is_new else None)
+    return _knows(sign_off, state.new_alike, state.new_revision if is_new else None)
 
 
-def _knows(sign_off: SignOff, fingerprint: str | None, revision: str | None) -> bool:
+def _knows(sign_off: SignOff, alike: frozenset[str], revision: str | None) -> bool:
     """True where a sign-off is for that state; without a fingerprint the revision decides."""
     if sign_off.fingerprint is None:
         return sign_off.revision == revision
-    return fingerprint is not None and fingerprint.startswith(sign_off.fingerprint)
+    return any(one.startswith(sign_off.fingerprint) for one in alike)
 
 
 def last_day(state: JobState, what: Consequence, rule: Retraining, on: date) -> date:

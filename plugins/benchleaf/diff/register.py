@@ -46,6 +46,14 @@ class Registry:
         revisions = [one.revision for one in self.by_job.get(job.id, ())]
         return max(revisions, key=revision_order, default=None)
 
+    def alike(self, job: Job, now: str) -> frozenset[str]:
+        """Fingerprints under which a job, at its present revision, means what it means now.
+
+        Several where changes of wording were declared: a sign-off for any of them holds.
+        """
+        known = frozenset(one.fingerprint for one in self.at(job))
+        return known if now in known else frozenset((now,))
+
     def declared(self) -> frozenset[tuple[str, str]]:
         """Job and fingerprint of each state that is declared as wording only."""
         return frozenset(

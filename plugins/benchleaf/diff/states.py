@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from benchleaf.model import Job, revision_order
 
 from .change import Consequence, JobState, Side
@@ -20,31 +22,45 @@ def job_states(old: Side, new: Side, renames: Renames) -> tuple[JobState, ...]:
     return tuple(found)
 
 
-_One = tuple[Job, str]
+@dataclass(frozen=True, slots=True)
+class _One:
+    """A job on one side."""
+
+    job: Job
+    fingerprint: str
+    alike: frozenset[str]
 
 
 def _states(side: Side) -> dict[str, _One]:
     prints = Fingerprints(side.shop)
-    return {
-        job_id: (job, side.fingerprints.get(job_id) or prints.of(job, side.sheets.get(job_id, ())))
-        for job_id, job in side.shop.jobs.items()
-    }
+    found = {}
+    for job_id, job in side.shop.jobs.items():
+        own = side.fingerprints.get(job_id) or prints.of(job, side.sheets.get(job_id, ()))
+        found[job_id] = _One(job, own, side.alike.get(job_id, frozenset((own,))))
+    return found
 
 
 def _state(job_id: str, before: _One | None, after: _One | None) -> JobState:
-    job = (after or before)[0]  # type: ignore[index]
-    must = False
-    if before is not None and after is not None and before[1] != after[1]:
-        must = revision_order(after[0].revision) <= revision_order(before[0].revision)
+    one = after or before
+    assert one is not None
     return JobState(
         job_id,
-        job.title,
-        before[0].revision if before else None,
-        after[0].revision if after else None,
-        before[1] if before else None,
-        after[1] if after else None,
+        one.job.title,
+        before.job.revision if before else None,
+        after.job.revision if after else None,
+        before.fingerprint if before else None,
+        after.fingerprint if after else None,
         Consequence.NOTHING,
-        after[0].effective.isoformat() if after else "",
-        must,
-        before[0].id if before and before[0].id != job_id else "",
+        after.job.effective.isoformat() if after else "",
+        _lags(before, after),
+        before.job.id if before and before.job.id != job_id else "",
+        before.alike if before else frozenset(),
+        after.alike if after else frozenset(),
     )
+
+
+def _lags(before: _One | None, after: _One | None) -> bool:
+    """True where the meaning changed and the revision did not go on."""
+    if before is None or after is None or before.fingerprint == after.fingerprint:
+        return False
+    return revision_order(after.job.revision) <= revision_order(before.job.revision)

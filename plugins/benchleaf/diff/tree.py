@@ -20,8 +20,13 @@ def plain(record: Record) -> dict[str, Any]:
 
     So key order, quoting, comments and line breaks are gone.
     """
-    folded: dict[str, Any] = _folded(record.model_dump(mode="json", exclude_defaults=True))
+    folded: dict[str, Any] = _folded(dumped(record))
     return folded
+
+
+def dumped(record: Record) -> dict[str, Any]:
+    """A record as plain values, texts as they are."""
+    return record.model_dump(mode="json", exclude_defaults=True)
 
 
 def _folded(value: Any) -> Any:
@@ -38,8 +43,11 @@ def folded_text(text: str) -> str:
     >>> folded_text("see  [[Tools:Drill-8]]")
     'see [[tool:drill-8]]'
     """
-    folded = " ".join(text.split())
-    return TEXT_LINK.sub(lambda found: written_link(read_link(found[1])), folded)
+    if "\n" in text or "  " in text or "\t" in text:
+        text = " ".join(text.split())
+    if "[[" not in text:
+        return text
+    return TEXT_LINK.sub(lambda found: written_link(read_link(found[1])), text)
 
 
 def written_link(link: TextLink) -> str:
