@@ -32,6 +32,17 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return site
 
 
+@pytest.fixture(scope="session")
+def full_demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The full edition, built once; it lands beside the folder that was asked for."""
+    site = tmp_path_factory.mktemp("full") / "site"
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("BENCHLEAF_EDITION", "full")
+        done = mkdocs_build(ROOT, "--strict", "--site-dir", str(site))
+    assert done.returncode == 0, done.stdout + done.stderr
+    return site
+
+
 @pytest.fixture
 def project(shop: Callable[..., Path]) -> Path:
     """The small shop with an mkdocs.yml beside its content."""

@@ -27,17 +27,6 @@ def shop_of_demo() -> Shop:
     return pipeline.load(ROOT / "content").shop
 
 
-@pytest.fixture(scope="session")
-def full_demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The full edition, built once; it lands beside the folder that was asked for."""
-    site = tmp_path_factory.mktemp("full") / "site"
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("BENCHLEAF_EDITION", "full")
-        done = mkdocs_build(ROOT, "--strict", "--site-dir", str(site))
-    assert done.returncode == 0, done.stdout + done.stderr
-    return site
-
-
 def full_site(full_demo: Path) -> Path:
     return full_demo.with_name("site-full")
 

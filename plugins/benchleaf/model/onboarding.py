@@ -32,7 +32,7 @@ class Item(Record):
     """One line of the list: a page of the manual, something to do, or both."""
 
     job: JobRef | None = None
-    """A job of the manual, by id."""
+    """A job, such as TR-0140; an item leads to one of job, page, machine, hazard and so on."""
     step: Id | None = None
     """One step of that job."""
     page: str | None = None
@@ -50,7 +50,7 @@ class Item(Record):
     do: Text | None = None
     """What to do, in words; links such as [[TR-0140]] may stand in it."""
     done_when: DoneWhen
-    """When the item counts as done."""
+    """One of: read, explained back, shown, tried with the trainer, done alone, done."""
     signed_by: tuple[str, ...] = ()
     """Roles that sign, such as trainer; left out where a tick is enough."""
 
@@ -72,13 +72,14 @@ class Stage(Record):
     note: Text | None = None
     """A sentence before the items."""
     items: tuple[Item, ...] = Field(min_length=1)
+    """What to read, learn and do, in order."""
 
 
 class Onboarding(Record):
     """One list."""
 
     id: Id
-    """The list's id, such as `first-week`."""
+    """Such as first-week; the file has the same name."""
     title: str
     """What the list is called."""
     revision: Revision

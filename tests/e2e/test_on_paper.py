@@ -1,0 +1,174 @@
+"""The trainer's sheets and lists on A4 and US Letter: pages, heads, steps kept whole, symbols."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from paper import Sheet, sheets
+from playwright.sync_api import Page
+
+from benchleaf import pipeline
+from benchleaf.link import SHEETS
+from benchleaf.model import Job, Shop
+from build_demo import KIOSK, ROOT
+
+Visit = Callable[..., Any]
+PAPERS = {"A4": (210, 297), "Letter": (216, 279)}
+ON_ITS_SIDE = ("card",)
+MOST_PAGES = {"breakdown": 4, "card": 1, "try-out": 1, "get-ready": 1, "set-up": 2}
+SMALLEST_PX = 11 / 72 * 96
+LIST = "onboarding/first-week.html"
+
+
+@pytest.fixture(scope="module")
+def job() -> Job:
+    """The demo's first job."""
+    return demo_shop().jobs["tr-0110"]
+
+
+def demo_shop() -> Shop:
+    return pipeline.load(ROOT / "content").shop
+
+
+def printed(page: Page, paper: str, path: Path) -> tuple[Sheet, ...]:
+    page.pdf(path=path, format=paper)
+    return sheets(path)
+
+
+def opened(visit: Visit, full_demo: Path, name: str) -> Page:
+    page: Page = visit(KIOSK).open(full_demo.with_name("site-full"), name)
+    return page
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", SHEETS)
+def test_a_sheet_on_paper(
+    full_demo: Path, visit: Visit, tmp_path: Path, job: Job, name: str, paper: str
+) -> None:
+    page = opened(visit, full_demo, f"trainer/{job.id}-{name}.html")
+    found = printed(page, paper, tmp_path / "sheet.pdf")
+    assert len(found) <= MOST_PAGES[name]
+    size = sorted(PAPERS[paper], reverse=name in ON_ITS_SIDE)
+    for one in found:
+        assert (one.width_mm, one.height_mm) == pytest.approx(size, abs=0.6)
+        assert one.is_grey
+        for wanted in (job.id.upper(), f"Revision {job.revision}", "still in force?"):
+            assert wanted in one.text, name
+        assert re.search(r"fingerprint [0-9a-f]{8}", one.text)
+    every = [text for one in found for text, _ in one.symbols]
+    assert every == ([] if name in ("try-out", "get-ready") else [job.id.upper()])
+    for _, width in found[0].symbols:
+        assert width == pytest.approx(20, abs=1)  # read from 200 mm, a tenth of it
+    if shutil.which("pdfinfo"):
+        said = subprocess.check_output(("pdfinfo", tmp_path / "sheet.pdf"), text=True)
+        assert re.search(rf"Pages:\s+{len(found)}\b", said)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_no_step_is_split_and_every_step_is_there(
+    full_demo: Path, visit: Visit, tmp_path: Path, paper: str
+) -> None:
+    """On the longest breakdown of the demo."""
+    shop = demo_shop()
+    longest = max(shop.jobs.values(), key=lambda one: len(one.steps))
+    page = opened(visit, full_demo, f"trainer/{longest.id}-breakdown.html")
+    found = printed(page, paper, tmp_path / "sheet.pdf")
+    assert len(found) > 1
+    for number, step in enumerate(longest.steps, 1):
+        first = " ".join(f"{number}. {step.title}".split())
+        on = [one for one in found if first in one.text]
+        assert len(on) == 1, first
+        for point in step.key_points:
+            for text in (point.point, point.reason):
+                words = re.sub(r"\[\[.*?\]\].*|[*`]", "", text).split()[:4]
+                assert " ".join(words) in on[0].text, text
+
+
+@pytest.mark.parametrize("name", [*(f"trainer/tr-0110-{one}.html" for one in SHEETS), LIST])
+def test_nothing_on_a_sheet_is_smaller_than_11_points(
+    full_demo: Path, visit: Visit, name: str
+) -> None:
+    page = opened(visit, full_demo, name)
+    page.emulate_media(media="print")
+    sizes = page.evaluate(
+        """() => [...document.querySelectorAll(".bl-paper *")]
+            .filter(one => [...one.childNodes].some(n => n.nodeType === 3 && n.data.trim()))
+            .filter(one => one.getClientRects().length && !one.closest("svg"))
+            .map(one => parseFloat(getComputedStyle(one).fontSize))"""
+    )
+    assert len(sizes) > 10
+    assert min(sizes) >= SMALLEST_PX - 0.01
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_list_on_paper_has_boxes_and_lines_to_sign(
+    full_demo: Path, visit: Visit, tmp_path: Path, paper: str
+) -> None:
+    found = printed(opened(visit, full_demo, LIST), paper, tmp_path / "list.pdf")
+    assert 1 < len(found) <= 3
+    assert all("First week at the pillar drill" in one.text for one in found)
+    text = " ".join(one.text for one in found)
+    signed = [item for _, _, item in demo_shop().onboarding["first-week"].items()]
+    roles = [role for item in signed for role in item.signed_by]
+    assert text.count("Learner, date") == roles.count("learner") + 1
+    assert text.count("Trainer, date") == roles.count("trainer") + 1
+    assert "Print" not in re.findall(r"\bPrint\b", text)
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [("jobs/tr-0110.html", "TR-0110"), ("tools/plug-gauge-15-h7.html", "PLUG-GAUGE-15-H7")],
+)
+def test_the_symbol_at_a_page_s_end_is_read_from_the_print(
+    demo: Path, visit: Visit, tmp_path: Path, name: str, text: str
+) -> None:
+    found = printed(visit(KIOSK).open(demo, name), "A4", tmp_path / "page.pdf")
+    assert [one for sheet in found for one, _ in sheet.symbols] == [text]
+    (width,) = [width for sheet in found for _, width in sheet.symbols]
+    assert width == pytest.approx(30, abs=1)  # read from 300 mm, a tenth of it
+
+
+# On the screen
+
+
+def test_ticks_last_through_a_reload_and_no_longer(demo: Path, visit: Visit) -> None:
+    visitor = visit(KIOSK)
+    page = visitor.open(demo, LIST)
+    boxes = page.locator(".bl-tick input")
+    signed = demo_shop().onboarding["first-week"].items()
+    assert boxes.count() == len(signed)
+    boxes.nth(1).check()
+    page.reload()
+    assert [boxes.nth(n).is_checked() for n in range(3)] == [False, True, False]
+    assert page.evaluate("Object.keys(localStorage).filter(k => k.includes('tick'))") == []
+    page.evaluate("sessionStorage.clear()")
+    page.reload()
+    assert not boxes.nth(1).is_checked()
+    assert visitor.strays == []
+
+
+def test_the_link_of_a_page_is_copied(demo: Path, visit: Visit) -> None:
+    visitor = visit(KIOSK)
+    page = visitor.open(demo, "tools/plug-gauge-5.html#care")
+    page.get_by_role("button", name="Copy link").click()
+    status = page.locator(".bl-foot [role='status']")
+    status.filter(has_text=re.compile(".")).wait_for()
+    wanted = (demo / "tools/plug-gauge-5.html").as_uri()
+    assert status.inner_text() in ("Copied", wanted)
+    if status.inner_text() == "Copied":
+        page.context.grant_permissions(["clipboard-read"])
+        assert page.evaluate("navigator.clipboard.readText()") == wanted
+
+
+def test_without_scripts_no_control_is_dead(demo: Path, visit: Visit) -> None:
+    page = visit(KIOSK, scripts=False).open(demo, LIST)
+    assert page.locator(".bl-items input").count() == 0
+    assert not page.get_by_role("button", name="Print").is_visible()
+    assert not page.get_by_role("button", name="Copy link").is_visible()
+    assert page.get_by_role("link", name="TR-0190").is_visible()
