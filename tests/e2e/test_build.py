@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from benchleaf import pipeline
+from benchleaf.link import is_full_only
 from benchleaf.publish import crawl
 from build_demo import mkdocs_build
 
@@ -36,12 +37,13 @@ def test_the_demo_builds_strictly_and_every_link_holds(demo: Path) -> None:
     assert (demo / "index.html").is_file()
 
 
-def test_every_registered_address_is_in_the_demo(demo: Path) -> None:
+def test_every_registered_address_is_in_the_demo(demo: Path, full_demo: Path) -> None:
     loaded = pipeline.load(Path(__file__).parents[2] / "content")
     assert loaded.registered
     for address in loaded.registered:
+        site = full_demo.with_name("site-full") if is_full_only(address) else demo
         page, _, anchor = address.partition("#")
-        html = (demo / page).read_text(encoding="utf-8")
+        html = (site / page).read_text(encoding="utf-8")
         assert not anchor or f'id="{anchor}"' in html, address
 
 
