@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 from benchleaf import review
 from benchleaf.diff import Change, ChangeKind, Comparison, EffectKind, Side, compare
 from benchleaf.diff.tree import plain
-from benchleaf.model import KINDS, Job, Shop, Term
+from benchleaf.model import KINDS, Job, Shop, Term, Tool
 
 SMALL = Path(__file__).parents[1] / "shop"
 OLD = side(SHOP)
@@ -181,6 +181,17 @@ def test_a_renamed_record_is_a_rename_and_jobs_follow(base_shop: dict[str, str])
     assert [(one.kind, one.record) for one in change.effects] == [
         (EffectKind.NAMED_BY, ("jobs", "vg-0010"))
     ]
+
+
+def test_two_records_that_differ_in_a_size_are_two() -> None:
+    small, large = (
+        Tool.model_validate({"id": f"gauge-{size}", "name": f"{size} mm plug gauge",
+                             "kind": "gauge", "size": f"{size} mm", "what": "It proves a hole."})
+        for size in (5, 6)
+    )  # fmt: skip
+    old = side(with_record(SHOP, "tools", small))
+    changes = compare(old, side(with_record(SHOP, "tools", large))).changes
+    assert sorted(one.kind for one in changes) == [ChangeKind.ADDED, ChangeKind.REMOVED]
 
 
 def test_a_new_and_a_lost_record_are_told_once() -> None:

@@ -15,8 +15,8 @@ from typing import Any
 LIKE = 0.5
 """Share of words in common from which two entries are one entry, edited. A house rule."""
 
-RECORD_LIKE = 0.8
-"""The same for whole records: a shop's jobs are alike in many words."""
+RECORD_LIKE = 0.9
+"""The same for whole records, words and numbers each: two gauges differ in little but a size."""
 
 _WORD = re.compile(r"\w+(?:[.,/]\w+)*")
 
@@ -89,11 +89,23 @@ def _pair_like(old: Sequence[Any], new: Sequence[Any], found: dict[int, int]) ->
         found[rest_old[i]] = rest_new[j]
 
 
-def like_pairs(old: Sequence[Any], new: Sequence[Any], least: float) -> Iterator[Pair]:
+def _likeness_of_records(old: Counter[str], new: Counter[str]) -> float:
+    """The least of the likeness of all words and that of the numbers among them."""
+    numbers = (
+        Counter({word: count for word, count in one.items() if any(c.isdigit() for c in word)})
+        for one in (old, new)
+    )
+    return min(_dice(old, new), _dice(*numbers))
+
+
+def like_pairs(
+    old: Sequence[Any], new: Sequence[Any], least: float, *, records: bool = False
+) -> Iterator[Pair]:
     """Pairs at or above a likeness, each entry once, the likest first."""
+    measure = _likeness_of_records if records else _dice
     old_words, new_words = [words(one) for one in old], [words(one) for one in new]
     scored = (
-        (-_dice(one, other), abs(i - j), i + j, i, j)
+        (-measure(one, other), abs(i - j), i + j, i, j)
         for i, one in enumerate(old_words)
         for j, other in enumerate(new_words)
     )

@@ -49,7 +49,7 @@ def find_renames(old: Shop, new: Shop) -> Renames:
         come = [one for one in new.of_kind(kind) if one not in old.of_kind(kind)]
         olds = [plain(old.of_kind(kind)[one]) for one in gone] if come else []
         news = [plain(new.of_kind(kind)[one]) for one in come] if gone else []
-        for i, j in like_pairs(olds, news, RECORD_LIKE):
+        for i, j in like_pairs(olds, news, RECORD_LIKE, records=True):
             records[kind, gone[i]] = come[j]
     nested: dict[Nested, str] = {}
     for job_id, job in old.jobs.items():
