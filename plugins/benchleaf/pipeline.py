@@ -180,14 +180,21 @@ class SitePlan:
     """The HTML at the end of a free page, from its address."""
     scripts: tuple[tuple[str, str], ...] = ()
     """Address and text of every script that is made from the content."""
+    outward: frozenset[str] = frozenset()
+    """Every address outside the disk that a page may link to: where its source is edited."""
 
 
 def plan_site(
-    loaded: Loaded, overrides: tuple[Path, ...] = (), *, edition: str = "kiosk"
+    loaded: Loaded,
+    overrides: tuple[Path, ...] = (),
+    *,
+    edition: str = "kiosk",
+    edit_base: str = "",
 ) -> SitePlan:
     """Stop 6: the pages of a shop that may be published.
 
-    `edition` is `kiosk` for readers, `full` for trainers and engineers too.
+    `edition` is `kiosk` for readers, `full` for trainers and engineers too; `edit_base` the
+    address of the web before a source file's name at which it is edited.
     """
     free_pages = tuple(page.free_pages(loaded.content / "pages"))
     pages, inline, foot = page.plan_pages(
@@ -200,13 +207,17 @@ def plan_site(
         edition=edition,
         term_uses=loaded.term_uses,
         moved=forwarding.moved(loaded.registered, loaded.forwards, loaded.shop),
+        fingerprints=loaded.fingerprints,
+        edit_base=edit_base,
     )
     promised = tuple(
         one for one in loaded.registered if edition == "full" or not link.is_full_only(one)
     )
     meanings = page.meaning_files(loaded.shop.terms.values(), inline.plain)
     scripts = tuple((f"{ASSETS_ADDRESS}/{name}", text) for name, text in meanings.items())
-    return SitePlan(pages, free_pages, inline, tuple(_named_files(loaded)), promised, foot, scripts)
+    found = tuple(_named_files(loaded))
+    outward = page.edit_links(edit_base, loaded.content.name, pages, free_pages)
+    return SitePlan(pages, free_pages, inline, found, promised, foot, scripts, outward)
 
 
 def site_facts(loaded: Loaded, *, edition: str = "kiosk") -> SiteFacts:
@@ -262,15 +273,18 @@ def _preface(loaded: Loaded) -> Iterator[Finding]:
 
 
 def finish_site(
-    built: Path, entries: Iterable[SearchEntry], promised: Collection[str] = ()
+    built: Path,
+    entries: Iterable[SearchEntry],
+    promised: Collection[str] = (),
+    outward: Collection[str] = (),
 ) -> tuple[Finding, ...]:
     """Stop 7: tidy a built site, add what search needs, and read the site once more.
 
-    Every promised address must be there.
+    Every promised address must be there; only the outward addresses may lead outside the disk.
     """
     publish.tidy(built)
     publish.write_search(built, entries)
-    return in_order(list(publish.crawl(built, promised)))
+    return in_order(list(publish.crawl(built, promised, outward)))
 
 
 def register(content: Path) -> tuple[tuple[Finding, ...], int]:

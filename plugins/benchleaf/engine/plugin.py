@@ -13,6 +13,7 @@ from mkdocs.structure.files import File
 from benchleaf import pipeline, training
 
 from .config import BenchleafConfig
+from .edit import edit_base
 from .pages import ManualPage, add_page
 from .report import is_about_to_abort, tell, tell_limits
 
@@ -54,7 +55,10 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
             crew = training.crew_for(self._crew_folder(config), loaded.shop, loaded.content)
             tell(crew.findings, go_on=self.is_serving)
             edition = self.config.edition
-            self.plan = self.shown = pipeline.plan_site(loaded, overrides, edition=edition)
+            base = edit_base(config) if edition == "full" else ""
+            self.plan = self.shown = pipeline.plan_site(
+                loaded, overrides, edition=edition, edit_base=base
+            )
         else:  # only a preview comes here: the last good pages, and the problems in their place
             self.shown = pipeline.plan_problems(loaded, self.plan)
         _prepare(config, pipeline.site_facts(loaded, edition=self.config.edition))
@@ -116,7 +120,9 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Last: other plugins have written; the new site is checked, then swapped in."""
         promised = () if self.is_serving else self.shown.promised
-        findings = pipeline.finish_site(Path(config.site_dir), self.entries, promised)
+        findings = pipeline.finish_site(
+            Path(config.site_dir), self.entries, promised, self.shown.outward
+        )
         tell(findings, go_on=self.is_serving)
         if self.is_serving:
             return

@@ -23,11 +23,11 @@ def check_register(
     `forwarded` are those that are gone and lead on to a living address.
     """
     planned_set = set(planned)
-    for old, place in registered.items():
-        if old not in planned_set and old not in forwarded:
-            yield _gone(old, place, planned_set - set(registered))
+    gone = [one for one in registered if one not in planned_set and one not in forwarded]
+    for old in gone:
+        yield _gone(old, registered[old], planned_set - set(registered))
     new = [one for one in planned if one not in registered]
-    if new:
+    if new and not gone:  # a renamed id looks new, and must not be registered
         yield _unregistered(new, register_file)
 
 

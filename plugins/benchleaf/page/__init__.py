@@ -13,7 +13,7 @@ from benchleaf.model import Shop
 
 from .comparison import comparison_page
 from .document import ASSETS_ADDRESS, STYLES, SiteFacts, day_of_build, site_facts
-from .foot import foot, with_foot
+from .foot import Provenance, edit_links, free_foot, with_foot
 from .free import free_pages, links_in, with_links
 from .free_entries import free_entries
 from .inline import Inline
@@ -42,21 +42,28 @@ def plan_pages(
     edition: str = "kiosk",
     term_uses: Mapping[str, tuple[Use, ...]] = MappingProxyType({}),
     moved: Moved | None = None,
+    fingerprints: Mapping[str, str] = MappingProxyType({}),
+    edit_base: str = "",
 ) -> tuple[tuple[PlannedPage, ...], Inline, Callable[[str], str]]:
     """Every page of the manual; for free pages, what renders running text and a page's foot.
 
-    `sheets` are the computed set-ups of each job, `term_uses` where each term is used.
+    `sheets` are the computed set-ups of each job, `term_uses` where each term is used,
+    `fingerprints` those of the jobs' meaning, `edit_base` where the content's files are edited.
     """
     inline = Inline(shop, terms)
-    lookup = Lookup(shop, where_used(shop), sheets, tuple(free_pages), term_uses, edition=edition)
+    lookup = Lookup(
+        shop, where_used(shop), sheets, tuple(free_pages), term_uses, edition, fingerprints
+    )
     writer = Writer(inline, overrides)
     planner = Planner(lookup, writer, inline, content_name)
-    gone = moved or Moved()
+    gone, provenance = moved or Moved(), Provenance(content_name, edit_base)
     pages = (
-        page if page.address in gone.to or is_sheet(page.address) else with_foot(page, writer, shop)
+        page
+        if page.address in gone.to or is_sheet(page.address)
+        else with_foot(page, writer, shop, provenance)
         for page in lasting(planner.pages(), lookup, gone, writer, f"{content_name}/forwards.yml")
     )
-    return tuple(pages), inline, partial(foot, writer, shop.manual)
+    return tuple(pages), inline, partial(free_foot, writer, shop.manual, provenance)
 
 
 __all__ = [
@@ -75,6 +82,7 @@ __all__ = [
     "SiteFacts",
     "comparison_page",
     "day_of_build",
+    "edit_links",
     "free_entries",
     "free_pages",
     "links_in",

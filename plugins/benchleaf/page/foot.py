@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from functools import partial
 
 from benchleaf.link import kind_of
 from benchleaf.model import Manual, Shop
 
 from .symbol import symbol
-from .values import PlannedPage, Rendered
+from .values import Link, PlannedPage, Rendered
 from .writer import Writer
 
 READ_FROM_MM = 300
@@ -30,18 +31,62 @@ def scanned(manual: Manual, address: str) -> str:
     return ""
 
 
-def foot(writer: Writer, manual: Manual, address: str) -> str:
+@dataclass(frozen=True, slots=True)
+class Provenance:
+    """Where pages come from: the content folder, and where its files are edited."""
+
+    content: str
+    """The content folder's name."""
+    edit_base: str = ""
+    """The address before a file's name at which it is edited; empty for no such link."""
+
+    def edit_link(self, source: str) -> str:
+        """Where a source file is edited; empty where nothing is said."""
+        is_file = source.endswith((".yml", ".md"))
+        return self.edit_base + source if self.edit_base and is_file else ""
+
+    def of_free_page(self, address: str) -> str:
+        """The source of a free page, from its address."""
+        return f"{self.content}/pages/{address.removesuffix('.html')}.md"
+
+
+def edit_links(
+    edit_base: str, content: str, pages: Iterable[PlannedPage], free_pages: Iterable[Link]
+) -> frozenset[str]:
+    """Every address at which a source of these pages is edited."""
+    known = Provenance(content, edit_base)
+    sources = {page.source_file for page in pages}
+    sources |= {known.of_free_page(one.address) for one in free_pages}
+    return frozenset(one for one in map(known.edit_link, sources) if one)
+
+
+def free_foot(writer: Writer, manual: Manual, provenance: Provenance, address: str) -> str:
+    """The HTML at the end of a free page."""
+    return foot(writer, manual, provenance, address, provenance.of_free_page(address))
+
+
+def foot(writer: Writer, manual: Manual, provenance: Provenance, address: str, source: str) -> str:
     """The HTML at the end of a page."""
     text = scanned(manual, address)
     drawn = symbol(text, READ_FROM_MM, f"Symbol for a scanner: {text}") if text else None
-    return writer.write("foot.html.jinja", address, symbol=drawn, server=manual.server or "")
+    return writer.write(
+        "foot.html.jinja",
+        address,
+        symbol=drawn,
+        server=manual.server or "",
+        source=source,
+        edit=provenance.edit_link(source),
+    )
 
 
-def with_foot(page: PlannedPage, writer: Writer, shop: Shop) -> PlannedPage:
+def with_foot(page: PlannedPage, writer: Writer, shop: Shop, provenance: Provenance) -> PlannedPage:
     """The page with its foot."""
-    return replace(page, render=partial(_rendered, page, writer, shop.manual))
+    return replace(page, render=partial(_rendered, page, writer, shop.manual, provenance))
 
 
-def _rendered(page: PlannedPage, writer: Writer, manual: Manual) -> Rendered:
+def _rendered(
+    page: PlannedPage, writer: Writer, manual: Manual, provenance: Provenance
+) -> Rendered:
     made = page.render()
-    return replace(made, html=made.html + foot(writer, manual, page.address))
+    end = foot(writer, manual, provenance, page.address, page.source_file)
+    return replace(made, html=made.html + end)

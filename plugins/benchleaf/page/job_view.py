@@ -90,6 +90,8 @@ class JobView:
     """Questions of the self-check on what to set."""
     sheets: tuple[Link, ...] = ()
     """What a trainer prints; in the full edition only."""
+    fingerprint: str = ""
+    """Of the job's meaning; the page shows its first eight digits."""
 
     @property
     def may_run(self) -> bool:
@@ -138,6 +140,7 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
         ),
         sections=_sections(job),
         value_questions=value_questions(lookup.sheets(job)),
+        fingerprint=lookup.fingerprints.get(job.id, ""),
     )
 
 

@@ -23,6 +23,8 @@ class Lookup:
     free_pages: tuple[Link, ...] = ()
     term_uses: Mapping[str, tuple[Use, ...]] = field(default_factory=dict)
     edition: str = "kiosk"
+    fingerprints: Mapping[str, str] = field(default_factory=dict)
+    """The fingerprint of each job's meaning."""
 
     def link(self, kind: str, record_id: str, anchor: str | None = None) -> Link:
         """A link to a record that exists."""

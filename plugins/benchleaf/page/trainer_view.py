@@ -44,6 +44,8 @@ class Source:
     job: Job
     file: str
     sheets: tuple[SetUpSheet, ...]
+    fingerprint: str
+    """Of the job's meaning, whole."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +85,7 @@ def engineer_view(lookup: Lookup, content_name: str) -> EngineerView:
                 job,
                 f"{content_name}/jobs/{job.id}.yml",
                 lookup.sheets(job),
+                lookup.fingerprints.get(job.id, ""),
             )
             for job in lookup.shop.jobs.values()
         )

@@ -40,14 +40,21 @@ class _Page:
     targets: tuple[str, ...]
 
 
-def crawl(site: Path, promised: Collection[str] = ()) -> Iterator[Finding]:
-    """Findings about every page below `site`, and about each promised address it must hold."""
+def crawl(
+    site: Path, promised: Collection[str] = (), outward: Collection[str] = ()
+) -> Iterator[Finding]:
+    """Findings about every page below `site`, and about each promised address it must hold.
+
+    `outward` are the only addresses outside the disk that a page may link to.
+    """
+    allowed = frozenset(outward)
     files = {path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()}
     pages = {name: _read(site, name) for name in sorted(files) if name.endswith(".html")}
     for page in pages.values():
         yield from (_twice(page.name, anchor) for anchor in page.twice)
         for target in page.targets:
-            yield from _target(page, target, files, pages)
+            if target not in allowed:
+                yield from _target(page, target, files, pages)
     for name in sorted(files):
         if name.endswith(".css"):
             yield from _style_sheet(site, name)

@@ -187,7 +187,10 @@ class _Builder:
                 Severity.ERROR,
                 key.place,
                 f"the key '{key.text}' is written twice",
-                ("keep one, or join the two",),
+                (
+                    "keep one, or join the two",
+                    "for another entry of a list, write '- ' before its first key",
+                ),
                 (Related(first.place, "written first here"),),
             )
         )

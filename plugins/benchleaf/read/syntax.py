@@ -78,13 +78,20 @@ _SLIPS = (
 
 
 _STARTS = (
-    (re.compile(r"(?:- |: )\[\["), 'a text that starts with [[ is quoted: "[[TR-0110]] ..."'),
+    (
+        re.compile(r"(?:- |: )\[\["),
+        "a text starts with [[ and is not in quotes",
+        'write it in quotes: "[[TR-0110]] ..."',
+    ),
     (
         re.compile(r"(?:- |: )([\"']).*\1\s*\S"),
-        "a text that starts with a quote ends at the next one: quote the whole with the other sort",
+        "a text starts with a quote, and goes on after the next one",
+        "a quote at the start ends the text at the next: quote the whole with the other sort",
     ),
 )
-"""How a line begins that people write, and YAML reads otherwise."""
+"""How a line begins that people write, and YAML reads otherwise: the headline and the cure."""
+_KEY = re.compile(r"(\s*(?:- )*)([\w-]+)(: )(.*)")
+"""Indentation, key and value of a line."""
 
 
 def syntax_finding(error: Exception, name: str, lines: Sequence[str]) -> Finding:
@@ -97,15 +104,43 @@ def syntax_finding(error: Exception, name: str, lines: Sequence[str]) -> Finding
     related = (Related(noticed, "noticed here"),) if noticed and noticed != place else ()
     line = lines[place.line - 1] if 0 < place.line <= len(lines) else ""
     before = lines[place.line - 2] if 1 < place.line <= len(lines) + 1 else ""
-    hint = next((cure for sign, cure in _STARTS if sign.search(line) or sign.search(before)), None)
-    unknown = ("look at this line and the one above it", f"the parser says: {said}")
+    start = next((one for one in _STARTS if one[0].search(line) or one[0].search(before)), None)
+    if slip is _SLIPS[0]:
+        headline, cures = _colon(line, before, place)
+    elif start is not None:
+        headline, cures = start[1], (start[2],)
+    elif slip is not None:
+        headline, cures = slip.headline, (slip.cure,)
+    else:
+        headline = "the YAML cannot be understood here"
+        cures = ("look at this line and the one above it", f"the parser says: {said}")
     return Finding(
         "R104" if "nesting depth" in said else "R107",
         Severity.ERROR,
         place,
-        slip.headline if slip else "the YAML cannot be understood here",
-        (*((hint,) if hint else ()), *((slip.cure,) if slip else unknown)),
+        headline,
+        cures,
         related,
+    )
+
+
+def _colon(line: str, before: str, noticed: Place) -> tuple[str, tuple[str, ...]]:
+    """A colon where no key can be: in a text that is not quoted, or in a line too far in."""
+    found, above = _KEY.match(line), _KEY.match(before)
+    if found is None:
+        return _SLIPS[0].headline, (_SLIPS[0].cure,)
+    indent, key, _, value = found.groups()
+    if noticed.column > found.start(3) + 1:  # the second colon of the line
+        inside = value.replace('"', "'")
+        return (
+            f"the text of '{key}' holds ': ', which begins a key",
+            (f'write the text in quotes: {key}: "{inside}"',),
+        )
+    column = len(above[1]) + 1 if above else None
+    where = f"; '{above[2]}' above it stands in column {column}" if above else ""
+    return (
+        f"'{key}' begins in column {len(indent) + 1}{where}",
+        ("keys of one record start in one column: move the line", _SLIPS[0].cure),
     )
 
 

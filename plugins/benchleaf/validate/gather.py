@@ -53,7 +53,8 @@ def gather(
         elif document.kind in KINDS:
             for source in _sources(document, gathered):
                 _enter(document.kind, source, gathered)
-            gathered.findings += _file_name(document)
+            if not _is_copy(document, gathered):
+                gathered.findings += _file_name(document)
     shop = Shop.of(
         gathered.manual or UNWRITTEN,
         gathered.records,
@@ -85,6 +86,12 @@ def _sources(document: Document, gathered: _Gathered) -> Iterator[Source]:
             yield Source(document, (document.kind, index), entry)
     if not isinstance(listed, list) or len(value) > 1:
         gathered.findings.append(_not_one_list(document))
+
+
+def _is_copy(document: Document, gathered: _Gathered) -> bool:
+    """True where another file holds the id already: that is told, and is enough."""
+    first = gathered.sources.get((document.kind, written_id(document.value) or ""))
+    return first is not None and first.document is not document
 
 
 def _file_name(document: Document) -> Iterator[Finding]:
@@ -141,6 +148,9 @@ def _twice(kind: str, record_id: str, tree: Node, first: Node) -> Finding:
         Severity.ERROR,
         locate(tree, ("id",)),
         f"the id '{record_id}' is used twice among the {kind}",
-        ("ids are told apart without regard to capitals; give one of the two another id",),
+        (
+            "give one of the two another id; a copied file needs an id of its own, and that name",
+            "ids are told apart without regard to capitals",
+        ),
         (Related(locate(first, ("id",)), "used first here"),),
     )

@@ -132,7 +132,10 @@ def _quantity(code: str) -> Callable[[type[Record], Node, Loc, Any], Finding]:
 def _bad_id(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
     near = error["ctx"]["near"]
     help_lines = ("ids are letters and digits with single hyphens between, like tr-0140",)
-    first = (f"did you mean '{near}'?",) if near else ()
+    refers = _last_key(loc) != "id"
+    of_record = ("write the id, not the name: it stands first in the record's file",)
+    as_id = (f"as an id this would be '{near}'",) if near else ()
+    first = (*(of_record if refers else ()), *as_id)
     return _problem("F207", locate(tree, loc), error["msg"], *first, *help_lines)
 
 
