@@ -213,7 +213,7 @@ def test_by_keyboard_alone(demo: Path, visit: Visit) -> None:
     page = visitor.open(demo, "jobs/tr-0110.html")
     page.evaluate("window.scrollTo(0, 900)")
     look_for(page, "quill")
-    assert not page.locator("main").is_visible()
+    assert not page.locator(".bl-article").is_visible()
     page.keyboard.press("ArrowDown")  # the button that closes
     page.keyboard.press("ArrowDown")
     assert focused(page) == "bl-found"
@@ -221,7 +221,7 @@ def test_by_keyboard_alone(demo: Path, visit: Visit) -> None:
     page.keyboard.press("ArrowUp")
     assert "bl-search__input" in focused(page)
     page.keyboard.press("Escape")
-    assert page.locator("main").is_visible()
+    assert page.locator(".bl-article").is_visible()
     assert not page.locator(".bl-results").is_visible()
     assert page.locator(BOX).input_value() == ""
     assert page.evaluate("window.scrollY") == 900
@@ -335,9 +335,8 @@ FIND_EACH = """async words => {
   const loaded = new Promise(done => script.onload = done);
   document.head.append(script);
   await loaded;
-  const found = {};
-  for (const word of words) found[word] = (await benchleafFind.find(word)).places;
-  return found; }"""
+  const find = async word => [word, (await benchleafFind.find(word)).places];
+  return Object.fromEntries(await Promise.all(words.map(find))); }"""
 
 
 def test_odd_words_are_split_alike_by_the_build_and_by_the_browser(

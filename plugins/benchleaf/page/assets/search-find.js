@@ -224,8 +224,9 @@
   async function shown(place, words) {
     const { kinds, keyPoint } = await start();
     const [address, title, under, points, ...lines] = await entry(place);
-    const telling = tellingLines(lines, words);
-    const inPoint = telling.hit && telling.at[0] < points && hits(title, words) < words.length;
+    const isTitle = hits(title, words) === words.length; // then what it is, says its first line
+    const telling = isTitle ? { at: [0], hit: false } : tellingLines(lines, words);
+    const inPoint = telling.hit && telling.at[0] < points;
     const kind = inPoint ? keyPoint : kinds.findLast((one) => one[1] <= place)[0];
     const said = telling.at.map((at) => lines[at]).filter((line) => line && line !== under);
     const marked = (part) => pieces(part, words);

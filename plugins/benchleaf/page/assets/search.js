@@ -3,8 +3,8 @@
 "use strict";
 (() => {
   const input = document.getElementById("bl-search-input");
-  const main = document.getElementById("main");
-  if (!input || !main) return;
+  const article = document.querySelector("#main article");
+  if (!input || !article) return;
 
   const AT_ONCE = 10; // results in one go
   const AT_FIRST = 3; // of these, shown before the texts of the others are there
@@ -42,8 +42,7 @@
   const list = make("ol", "bl-results__list");
   const more = button("Show more", showMore);
   head.append(count, button("Close", leave));
-  panel.append(head, notes, list, more);
-  main.before(panel);
+  panel.append(make("h1", "bl-unseen", "Search"), head, notes, list, more);
 
   let scrolled = 0;
 
@@ -51,7 +50,7 @@
     if (!panel.hidden) return;
     scrolled = window.scrollY;
     panel.hidden = false;
-    main.hidden = true;
+    article.hidden = true;
     window.scrollTo(0, 0);
   }
 
@@ -61,7 +60,7 @@
     input.value = "";
     if (panel.hidden) return;
     panel.hidden = true;
-    main.hidden = false;
+    article.hidden = false;
     list.replaceChildren();
     window.scrollTo(0, scrolled);
   }
@@ -213,7 +212,10 @@
   // Keys
 
   let timer = 0;
-  input.addEventListener("focus", () => ready().catch(() => {}));
+  input.addEventListener("focus", () => {
+    if (!panel.isConnected) article.before(panel); // early, so that the first count is read out too
+    ready().catch(() => {});
+  });
   input.addEventListener("input", () => {
     clearTimeout(timer);
     timer = setTimeout(search, PAUSE);
