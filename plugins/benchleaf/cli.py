@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 
 from benchleaf import pipeline, review
-from benchleaf.commands import addresses, checking, compare, writing
+from benchleaf.commands import addresses, checking, compare, people, writing
 from benchleaf.diagnose import CODES, report, suggestion
 
 _INPUTS_BESIDE_A_JOB = """\
@@ -69,6 +69,7 @@ def _parser() -> argparse.ArgumentParser:
         help="declare that only the wording of this job changed (all: of every job); checked",
     )
     addresses.add(commands)
+    people.add(commands)
     keys = commands.add_parser("keys", help="list the keys of a kind of record, for people")
     keys.add_argument("kind", metavar="KIND", help=", ".join(pipeline.schema_kinds()))
     keys.set_defaults(run=_keys)

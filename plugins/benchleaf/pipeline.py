@@ -17,7 +17,7 @@ from benchleaf import diff, forwarding, link, page, publish, read, registers, va
 from benchleaf.compute import printed, set_up_sheets
 from benchleaf.compute.reckon import OPERATIONS, InputError, reckon
 from benchleaf.diagnose import Finding, Place, Severity, in_order, suggestion
-from benchleaf.model import FOLDERS, KINDS, Manual, Record, Shop, files
+from benchleaf.model import ALONE, FOLDERS, KINDS, Record, Shop, files
 from benchleaf.model.schema import json_schema
 from benchleaf.page import (
     ASSETS,
@@ -32,6 +32,7 @@ from benchleaf.page import (
     free_entries,
     with_links,
 )
+from benchleaf.plan import Timetable
 from benchleaf.publish import discard, recover, staging_folder, swap_in
 from benchleaf.registers import REGISTER, REVISIONS
 from benchleaf.spread import no_collecting
@@ -178,8 +179,8 @@ class SitePlan:
     """Every published address that this edition must hold, where it is now or forwarded."""
     foot: Callable[[str], str] = lambda _: ""
     """The HTML at the end of a free page, from its address."""
-    scripts: tuple[tuple[str, str], ...] = ()
-    """Address and text of every script that is made from the content."""
+    texts: tuple[tuple[str, str], ...] = ()
+    """Address and text of every other file that is made: scripts, calendars of follow-up."""
     outward: frozenset[str] = frozenset()
     """Every address outside the disk that a page may link to: where its source is edited."""
 
@@ -190,11 +191,13 @@ def plan_site(
     *,
     edition: str = "kiosk",
     edit_base: str = "",
+    people: Timetable | None = None,
 ) -> SitePlan:
     """Stop 6: the pages of a shop that may be published.
 
     `edition` is `kiosk` for readers, `full` for trainers and engineers too; `edit_base` the
-    address of the web before a source file's name at which it is edited.
+    address of the web before a source file's name at which it is edited,
+    `people` the plan for a crew, in the full edition.
     """
     free_pages = tuple(page.free_pages(loaded.content / "pages"))
     pages, inline, foot = page.plan_pages(
@@ -209,15 +212,19 @@ def plan_site(
         moved=forwarding.moved(loaded.registered, loaded.forwards, loaded.shop),
         fingerprints=loaded.fingerprints,
         edit_base=edit_base,
+        people=people,
     )
     promised = tuple(
         one for one in loaded.registered if edition == "full" or not link.is_full_only(one)
     )
     meanings = page.meaning_files(loaded.shop.terms.values(), inline.plain)
-    scripts = tuple((f"{ASSETS_ADDRESS}/{name}", text) for name, text in meanings.items())
+    scripts = ((f"{ASSETS_ADDRESS}/{name}", text) for name, text in meanings.items())
+    planned = people if edition == "full" else None
+    shop, terms, uses = loaded.shop, loaded.terms, loaded.term_uses
+    texts = (*scripts, *page.calendar_files(shop, terms, loaded.sheets, planned, uses))
     found = tuple(_named_files(loaded))
     outward = page.edit_links(edit_base, loaded.content.name, pages, free_pages)
-    return SitePlan(pages, free_pages, inline, found, promised, foot, scripts, outward)
+    return SitePlan(pages, free_pages, inline, found, promised, foot, texts, outward)
 
 
 def site_facts(loaded: Loaded, *, edition: str = "kiosk") -> SiteFacts:
@@ -383,11 +390,11 @@ def schema(kind: str) -> str | None:
 
 def record_class(kind: str) -> type[Record] | None:
     """The class of a kind of record, by its singular or plural; None where there is none."""
-    classes: dict[str, type[Record]] = {**KINDS, "manual": Manual}
+    classes: dict[str, type[Record]] = {**KINDS, **ALONE}
     singular = {name.removesuffix("s"): name for name in KINDS}
     return classes.get(singular.get(kind, kind))
 
 
 def schema_kinds() -> tuple[str, ...]:
     """The kinds that `schema` knows."""
-    return (*KINDS, "manual")
+    return (*KINDS, *ALONE)

@@ -7,13 +7,25 @@ and the commands of this journey ever come here: the kiosk's edition never opens
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
-from benchleaf import read, validate
-from benchleaf.diagnose import Finding, Place, Severity, in_order
+from benchleaf import page, pipeline, plan, read, validate
+from benchleaf.diagnose import Finding, Place, Severity, in_order, suggestion
 from benchleaf.model import Crew, Shop
+from benchleaf.pipeline import Answer, Loaded
 
-__all__ = ["NO_CREW", "LoadedCrew", "crew_for", "load_crew"]
+__all__ = [
+    "NO_CREW",
+    "Answer",
+    "Asked",
+    "LoadedCrew",
+    "crew_for",
+    "follow_up",
+    "load_crew",
+    "plan_people",
+    "timetable",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,3 +69,72 @@ def _misplaced(folder: Path, content: Path) -> tuple[Finding, ...]:
         ("move it outside, best outside the repository, and correct crew_dir",),
     )
     return (misplaced,)
+
+
+def plan_people(
+    crew: Crew | None, loaded: Loaded, today: date | None = None
+) -> plan.Timetable | None:
+    """The timetable of a crew, from `today` on; None for nobody.
+
+    Without `today` the day that the crew's own facts give decides, else the day of the build.
+    """
+    if crew is None:
+        return None
+    day = today or crew.facts.as_of or page.day_of_build()
+    return plan.timetable(plan.Situation(loaded.shop, crew, loaded.fingerprints, day))
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a question about people is asked of."""
+
+    content: Path
+    crew: Path
+    on: date | None = None
+    """The day from which to plan."""
+
+
+def timetable(asked: Asked, *, form: str = "text") -> tuple[Answer, tuple[Finding, ...]]:
+    """The plan of a crew as `text` or `json`, or the findings that prevent it."""
+    loaded, crew, findings = _read(asked)
+    found = plan_people(crew, loaded, asked.on)
+    if found is None:
+        return Answer(complete=False), findings
+    text = page.timetable_json(found) if form == "json" else page.timetable_text(found)
+    met = not (found.schedule.late or found.schedule.unplanned)
+    return Answer(text, complete=met), findings
+
+
+def follow_up(
+    asked: Asked, code: str, job_id: str, *, form: str = "text"
+) -> tuple[Answer, tuple[Finding, ...]]:
+    """What is new for a person at a job and when to look in: `text`, `json` or `ics`."""
+    loaded, crew, findings = _read(asked)
+    found = plan_people(crew, loaded, asked.on)
+    if found is None:
+        return Answer(complete=False), findings
+    people, jobs = found.situation.crew.people, loaded.shop.jobs
+    if code.lower() not in people:
+        known = suggestion(code, people, what="people")
+        return Answer(problem=f"there is nobody '{code}' in the crew", help=known), findings
+    if job_id.lower() not in jobs:
+        known = suggestion(job_id, [one.upper() for one in jobs], what="jobs")
+        return Answer(problem=f"there is no job '{job_id}'", help=known), findings
+    standing = found.standings[code.lower(), job_id.lower()]
+    view = page.learner(loaded.shop, loaded.terms, loaded.sheets, found, standing, loaded.term_uses)
+    if form == "ics" and view.follow_up is None:
+        why = "no lesson is planned and nothing is proved, so that there is nothing to look in on"
+        return Answer(problem=f"{code} at {job_id.upper()}: {why}"), findings
+    if form == "ics":
+        return Answer(page.calendar_of(view, loaded.shop.manual.shop)), findings
+    return Answer(page.learner_json(view) if form == "json" else page.learner_text(view)), findings
+
+
+def _read(asked: Asked) -> tuple[Loaded, Crew | None, tuple[Finding, ...]]:
+    """Content and crew; nobody where either has errors."""
+    loaded = pipeline.load(asked.content)
+    errors = tuple(one for one in loaded.findings if one.blocks_publishing)
+    if errors:
+        return loaded, None, errors
+    crew = load_crew(asked.crew, loaded.shop, asked.content)
+    return loaded, crew.crew, crew.findings

@@ -69,9 +69,7 @@ def test_what_has_just_been_written_has_no_findings(planned: list[str]) -> None:
 
 
 def test_a_likely_new_name_is_offered() -> None:
-    (gone,) = check_register(
-        placed(["jobs/tr-0140.html#ream"]), ["jobs/tr-0140.html#reamer"], FILE
-    )
+    (gone,) = check_register(placed(["jobs/tr-0140.html#ream"]), ["jobs/tr-0140.html#reamer"], FILE)
     assert gone.code == "A601"
     assert "'jobs/tr-0140.html#reamer'" in gone.help[0]
 

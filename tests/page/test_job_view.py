@@ -241,7 +241,9 @@ def test_the_full_edition_has_two_pages_and_the_sheets_more_and_asks_who_reads(
         for job in ("vg-0010", "vg-0020")
         for sheet in ("breakdown", "card", "try-out", "get-ready", "set-up")
     }
-    assert set(full.pages) - set(kiosk.pages) == {"trainer.html", "engineer.html", *sheets}
+    assert set(full.pages) - set(kiosk.pages) == {
+        "trainer.html", "engineer.html", "timetable.html", *sheets,
+    }  # fmt: skip
     assert {"trainer.html", "engineer.html"} <= set(hrefs(full.html("index.html")))
     assert not {"trainer.html", "engineer.html"} & set(hrefs(kiosk.html("index.html")))
     engineer = words(full.html("engineer.html"))

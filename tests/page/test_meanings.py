@@ -26,7 +26,7 @@ def _entries(script: str) -> dict[str, list[str]]:
 
 def test_every_term_is_in_the_file_of_its_first_letter(shop: Callable[..., Path]) -> None:
     loaded = pipeline.load(shop())
-    scripts = dict(pipeline.plan_site(loaded).scripts)
+    scripts = dict(pipeline.plan_site(loaded).texts)
     assert set(loaded.shop.terms) == {key for text in scripts.values() for key in _entries(text)}
     for term in loaded.shop.terms.values():
         name = f"{pipeline.ASSETS_ADDRESS}/terms/{term.id[0]}.js"
@@ -38,7 +38,7 @@ def test_links_and_markup_of_a_meaning_become_words(
 ) -> None:
     files = edited("terms.yml", "The sharp edge a", "The *sharp* edge of [[VG-0010]] a")
     loaded = pipeline.load(shop(files))
-    scripts = dict(pipeline.plan_site(loaded).scripts)
+    scripts = dict(pipeline.plan_site(loaded).texts)
     title = loaded.shop.jobs["vg-0010"].title
     (meaning,) = (text for name, text in scripts.items() if name.endswith("/b.js"))
     assert _entries(meaning)["burr"][1].startswith(f"The sharp edge of VG-0010 {title} a")

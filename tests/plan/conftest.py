@@ -9,16 +9,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from made_crews import MONDAY, SHIFT, Make
 
 from benchleaf import pipeline
 from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.model import Crew, CrewFacts, Job, Manual, Person, Shop
 from benchleaf.plan import Situation
-
-MONDAY = date(2026, 4, 6)
-SHIFT = {"id": "early", "name": "Early shift", "starts": "06:00", "hours": "8 h"}
-
-Make = Callable[..., Situation]
 
 
 @pytest.fixture(scope="session")

@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from made_crews import MONDAY, SHIFT
 
 from benchleaf.compute.practice import (
     Curve,
@@ -23,7 +24,6 @@ from benchleaf.formulas.learning_curve import unit_time_s
 from benchleaf.model import FollowUpRule, Job, PieceRate, Shift, Shop, TimedPiece
 from benchleaf.plan import FollowUp, Pace
 from benchleaf.plan.follow_up import MOST_DAYS, follow_up
-from conftest import MONDAY, SHIFT
 
 SHIFT_RECORD = Shift.model_validate(SHIFT)
 RULE = FollowUpRule()

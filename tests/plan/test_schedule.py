@@ -10,10 +10,10 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from made_crews import MONDAY, Make
 
 from benchleaf.plan import Timetable, timetable
 from benchleaf.plan.lessons import LessonKind, lesson_minutes
-from conftest import MONDAY, Make
 
 FLAT = {
     "lesson": {

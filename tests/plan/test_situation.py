@@ -6,9 +6,9 @@ from datetime import date, timedelta
 from typing import Any
 
 import pytest
+from made_crews import MONDAY, Make
 
 from benchleaf.plan import State, timetable
-from conftest import MONDAY, Make
 
 NOW, BEFORE = "a" * 64, "b" * 64
 

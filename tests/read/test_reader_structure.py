@@ -200,7 +200,7 @@ def test_absurd_depth_is_a_finding_and_no_crash(text: str) -> None:
 @pytest.mark.parametrize(
     ("text", "where", "cure"),
     [
-        ("a: b: c\n", (1, 5), "in quotes: a: \"b: c\""),
+        ("a: b: c\n", (1, 5), 'in quotes: a: "b: c"'),
         ("a: 1\n b: 2\n", (2, 3), "one column"),
         ("a: @x\n", (1, 4), "quote"),
         ("a: `x`\n", (1, 4), "quote"),

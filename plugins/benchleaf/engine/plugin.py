@@ -54,11 +54,13 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         if loaded.may_publish:
             crew = training.crew_for(self._crew_folder(config), loaded.shop, loaded.content)
             tell(crew.findings, go_on=self.is_serving)
+            people = training.plan_people(crew.crew, loaded)
             edition = self.config.edition
             base = edit_base(config) if edition == "full" else ""
             self.plan = self.shown = pipeline.plan_site(
-                loaded, overrides, edition=edition, edit_base=base
+                loaded, overrides, edition=edition, edit_base=base, people=people
             )
+            config.watch += [str(crew.folder)] if crew.crew else []
         else:  # only a preview comes here: the last good pages, and the problems in their place
             self.shown = pipeline.plan_problems(loaded, self.plan)
         _prepare(config, pipeline.site_facts(loaded, edition=self.config.edition))
@@ -87,7 +89,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         ]
         for address, path in (*assets, *self.shown.files):
             files.append(File.generated(config, address, abs_src_path=str(path)))
-        for address, text in self.shown.scripts:
+        for address, text in self.shown.texts:
             files.append(File.generated(config, address, content=text))
         return files
 

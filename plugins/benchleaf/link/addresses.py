@@ -12,6 +12,7 @@ TERMS_PAGE = "terms.html"
 HOME_PAGE = "index.html"
 TRAINER_PAGE, ENGINEER_PAGE = "trainer.html", "engineer.html"
 FIND_PAGE = "find.html"
+TIMETABLE_PAGE = "timetable.html"
 SIGNAL_WORDS_PAGE = "signal-words.html"
 OPERATION_PAGES = (
     "drilling",
@@ -33,7 +34,7 @@ JOB_LISTS = ("part", "material", "hazard", "order")
 """The ways, besides by machine, in which all jobs are listed."""
 SHEETS = ("breakdown", "card", "try-out", "get-ready", "set-up")
 """The sheets that are printed from a breakdown, in the order in which a trainer needs them."""
-_FULL_ONLY = (TRAINER_PAGE, ENGINEER_PAGE, "trainer/")
+_FULL_ONLY = (TRAINER_PAGE, ENGINEER_PAGE, TIMETABLE_PAGE, "trainer/")
 """How the addresses begin that the reader's edition never holds."""
 
 
@@ -132,7 +133,7 @@ def every_address(shop: Shop, charts: Iterable[str] = CHART_PAGES) -> Iterator[s
     yield from (address("operations", name) for name in OPERATION_PAGES)
     yield from (address("charts", name) for name in charts)
     yield from (free_page_address(name) for name in shop.pages)
-    yield from (TRAINER_PAGE, ENGINEER_PAGE)
+    yield from (TRAINER_PAGE, ENGINEER_PAGE, TIMETABLE_PAGE)
     yield from (sheet_address(job_id, sheet) for job_id in shop.jobs for sheet in SHEETS)
 
 

@@ -44,7 +44,7 @@ from .setup import (
     Walls,
     WorkShape,
 )
-from .shop import FOLDERS, KINDS, Kiosk, Manual, Shop, name_of
+from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Shop, name_of
 from .teaching import FollowUpRule, FollowUpStage, LessonRule, Teaching
 from .term import Term, plurals
 from .things import (
@@ -64,6 +64,7 @@ from .things import (
 from .walk import files, references, texts
 
 __all__ = [
+    "ALONE",
     "FOLDERS",
     "KINDS",
     "ROUNDS",

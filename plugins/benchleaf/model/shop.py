@@ -9,6 +9,7 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
+from .crew import CrewFacts, Person
 from .hazard import Hazard
 from .ids import Text
 from .job import Job
@@ -89,6 +90,11 @@ KINDS: Mapping[str, type[Record]] = MappingProxyType(
     }
 )
 """Every kind of record that has an id, in the order of the manual."""
+
+ALONE: Mapping[str, type[Record]] = MappingProxyType(
+    {"manual": Manual, "crew": CrewFacts, "person": Person}
+)
+"""Kinds of record that stand in no folder of the content."""
 
 FOLDERS = tuple(kind for kind in KINDS if kind != "terms")
 """Kinds with a folder of files; terms share one file."""

@@ -35,6 +35,7 @@ from .job_view import job_view
 from .lookup import FIND_WORDS, KIND_WORDS, Lookup
 from .onboarding_view import onboarding_view
 from .part_view import part_rows, part_view
+from .people_pages import PeoplePages
 from .record_view import record_view
 from .reference_view import blocks_of, operation_rows, operation_view, told
 from .sheets import sheet_links, sheet_pages
@@ -50,6 +51,7 @@ class Planner:
     lookup: Lookup
     writer: Writer
     inline: Inline
+    people: PeoplePages
     content_name: str
     """The content folder's name, for edit links."""
 
@@ -114,6 +116,7 @@ class Planner:
         yield PlannedPage(TRAINER_PAGE, "I train people", manual, self._trainer)
         yield PlannedPage(ENGINEER_PAGE, "I look after the breakdowns", manual, self._engineer)
         yield from sheet_pages(self.lookup, self.writer, self.content_name)
+        yield from self.people.pages()
 
     def _record_page(self, kind: str, record_id: str, record: Record) -> PlannedPage:
         source = f"{self.content_name}/{kind}/{record_id}.yml"

@@ -23,6 +23,7 @@ from markupsafe import Markup, escape
 
 from benchleaf.link import relative
 
+from .dates import hours, short_date, week_date
 from .inline import Inline
 from .values import Link
 
@@ -37,6 +38,9 @@ class Writer:
             "href": pass_context(_href),
             "capitalize_first": _capitalize_first,
             "long_date": long_date,
+            "short_date": short_date,
+            "week_date": week_date,
+            "hours": hours,
         }
 
         if inline is not None:

@@ -71,7 +71,8 @@ def lesson_minutes(
     if shown_points:
         parts.append(f"{shown_points} key points × {rule.key_point_minutes:g}")
     if rounds:
-        parts.append(f"{rounds} rounds × {steps} steps × {rule.round_step_minutes:g}")
+        in_rounds = f"{rounds} round{'s' if rounds > 1 else ''}"
+        parts.append(f"{in_rounds} × {steps} steps × {rule.round_step_minutes:g}")
     return minutes, f"{' + '.join(parts)} = {minutes:g} min"
 
 
