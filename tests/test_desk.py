@@ -234,6 +234,14 @@ def test_misuse_of_new_is_told(
     assert said in capsys.readouterr().err
 
 
+def test_a_place_that_cannot_be_written_is_told(tmp_path: Path, capsys: Captured) -> None:
+    (tmp_path / "file").write_text("")
+    assert main(["schema", "--all", str(tmp_path / "file/below")]) == 1
+    told = capsys.readouterr().err
+    assert told.startswith("benchleaf: ")
+    assert told.count("\n") == 1
+
+
 # Readability
 
 

@@ -30,6 +30,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BrokenPipeError:  # who reads has closed, as `head` does
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 1
+    except OSError as error:  # a folder that may not be written, a full disk
+        print(f"benchleaf: {error.filename or 'the file'}: {error.strerror}", file=sys.stderr)
+        return 1
     return code
 
 
