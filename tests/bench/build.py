@@ -48,7 +48,9 @@ extra: {polyfills: [iframe-worker.js]}
 def synthesise(target: Path, count: int, seed: int) -> None:
     """`count` breakdowns like the demo's, on as many machines as a shop of that size would have."""
     chance = random.Random(seed)
-    registers = shutil.ignore_patterns("addresses.yml", "revisions.yml")
+    kept_out = ("addresses.yml", "revisions.yml", "forwards.yml", "onboarding")
+    shutil.copytree(CONTENT, target, ignore=shutil.ignore_patterns(*kept_out))
+    )
     shutil.copytree(CONTENT, target, ignore=registers)
     models = [_plain(path) for path in sorted((CONTENT / "jobs").glob("*.yml"))]
     machines = _machines(target, count)
@@ -115,6 +117,7 @@ def _varied(
     job["know_first"] = [f"sy-{chance.randrange(number):05}"] if number else []
     if "part" in job:
         job["part"]["number"] = f"SY-{number:05}"
+        job["end_of_route"] = "The finished parts go to the store."
     for step in job["steps"]:
         for point in step["key_points"]:
             point["reason"] = _unlinked(chance.choice(sentences))

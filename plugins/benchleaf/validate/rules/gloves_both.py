@@ -20,8 +20,9 @@ _OFF = words(
 def check(case: JobCase) -> Iterator[Finding]:
     """A finding for each step in which the learner would not know what to do."""
     for index, step in enumerate(case.job.steps):
-        on = next((text for text in _asks(case, step) if _wants(text)), None)
-        off = next((text for text in _asks(case, step) if says(text, _OFF)), None)
+        texts = [text for text in _asks(case, step) if "glove" in text.lower()]
+        on = next((text for text in texts if _wants(text)), None)
+        off = next((text for text in texts if says(text, _OFF)), None)
         if on and off:
             yield from case.practice(
                 "V522",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import cache
 
 from benchleaf.diagnose import Finding
 
@@ -105,4 +106,9 @@ def _problem(point: str, reason: str) -> str:
 def _words(text: str) -> list[str]:
     """The words that carry meaning, endings left out."""
     found = re.findall(r"\w+", text.lower())
-    return [re.sub(r"(?:ing|ed|es|s)$", "", word) for word in found if word not in _SMALL]
+    return [_stem(word) for word in found if word not in _SMALL]
+
+
+@cache
+def _stem(word: str) -> str:
+    return re.sub(r"(?:ing|ed|es|s)$", "", word)

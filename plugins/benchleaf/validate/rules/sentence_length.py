@@ -46,7 +46,7 @@ def sentences(text: str) -> list[str]:
 def words_in(sentence: str) -> int:
     """How many words a sentence has; a link or a number with its unit is one word."""
     folded = re.sub(r"(\d) (?=[a-zA-Z%°/]+\b)", r"\1", _LINK.sub("link", sentence))
-    return len([word for word in folded.split() if re.search(r"\w", word)])
+    return sum(any(map(str.isalnum, word)) for word in folded.split())
 
 
 def _start(sentence: str) -> str:
