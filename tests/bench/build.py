@@ -50,8 +50,6 @@ def synthesise(target: Path, count: int, seed: int) -> None:
     chance = random.Random(seed)
     kept_out = ("addresses.yml", "revisions.yml", "forwards.yml", "onboarding")
     shutil.copytree(CONTENT, target, ignore=shutil.ignore_patterns(*kept_out))
-    )
-    shutil.copytree(CONTENT, target, ignore=registers)
     models = [_plain(path) for path in sorted((CONTENT / "jobs").glob("*.yml"))]
     machines = _machines(target, count)
     for path in (target / "jobs").glob("*.yml"):
