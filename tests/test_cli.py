@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from benchleaf import pipeline
+from benchleaf import questions
 from benchleaf.cli import main
 from benchleaf.diagnose import CODES
 
@@ -139,7 +139,7 @@ def test_a_register_that_links_to_itself_is_told_and_not_written(
     assert "R101" in capsys.readouterr().out
 
 
-@pytest.mark.parametrize("kind", [*pipeline.schema_kinds(), "job", "Machine", "MATERIALS", "term"])
+@pytest.mark.parametrize("kind", [*questions.schema_kinds(), "job", "Machine", "MATERIALS", "term"])
 def test_every_schema_is_json(kind: str, capsys: Captured) -> None:
     assert main(["schema", kind]) == 0
     schema = json.loads(capsys.readouterr().out)
@@ -148,7 +148,7 @@ def test_every_schema_is_json(kind: str, capsys: Captured) -> None:
 
 
 def test_schema_kinds_are_those_of_the_content_folder() -> None:
-    assert set(pipeline.schema_kinds()) == {
+    assert set(questions.schema_kinds()) == {
         "jobs", "machines", "materials", "tools", "fluids", "hazards", "onboarding", "terms",
         "manual",
     }  # fmt: skip

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from benchleaf import pipeline
+from benchleaf import questions
 from benchleaf.cli import main
 from benchleaf.compute.reckon import OPERATIONS
 from benchleaf.diagnose import CODES
@@ -218,7 +218,7 @@ def test_help_lists_every_operation_and_every_input(capsys: Captured) -> None:
             assert given.what in block
 
 
-@pytest.mark.parametrize("kind", [*pipeline.schema_kinds(), "job", "Machine", "TERM"])
+@pytest.mark.parametrize("kind", [*questions.schema_kinds(), "job", "Machine", "TERM"])
 def test_keys_lists_every_key_of_a_kind_and_which_are_needed(kind: str, capsys: Captured) -> None:
     assert main(["keys", kind]) == 0
     lines = capsys.readouterr().out.split("\n")

@@ -9,7 +9,7 @@ import sys
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 
-from benchleaf import pipeline, review
+from benchleaf import pipeline, questions, review
 from benchleaf.commands import addresses, checking, compare, people, writing
 from benchleaf.diagnose import CODES, report, suggestion
 
@@ -74,7 +74,7 @@ def _parser() -> argparse.ArgumentParser:
     addresses.add(commands)
     people.add(commands)
     keys = commands.add_parser("keys", help="list the keys of a kind of record, for people")
-    keys.add_argument("kind", metavar="KIND", help=", ".join(pipeline.schema_kinds()))
+    keys.add_argument("kind", metavar="KIND", help=", ".join(questions.schema_kinds()))
     keys.set_defaults(run=_keys)
     reckon = commands.add_parser(
         "reckon",
@@ -82,7 +82,7 @@ def _parser() -> argparse.ArgumentParser:
         formatter_class=argparse.RawDescriptionHelpFormatter,
         description="Reckon a job's set-ups (benchleaf reckon TR-0110), or an operation with no\n"
         "content files (benchleaf reckon drilling diameter='7/8 in' feed='0.008 in/rev').",
-        epilog=pipeline.operations_help(),
+        epilog=questions.operations_help(),
     )
     reckon.add_argument("what", metavar="JOB|OPERATION")
     reckon.add_argument("inputs", nargs="*", metavar="NAME=VALUE")
@@ -120,14 +120,14 @@ def _register_revisions(options: argparse.Namespace) -> int:
 
 
 def _keys(options: argparse.Namespace) -> int:
-    return _about_kind(options.kind, pipeline.keys)
+    return _about_kind(options.kind, questions.keys)
 
 
 def _about_kind(kind: str, ask: Callable[[str], str | None]) -> int:
     """Print what is known of a kind of record, or the kinds there are."""
     text = ask(kind.lower())
     if text is None:
-        return _misuse(f"there is no kind '{kind}'", kind, pipeline.schema_kinds())
+        return _misuse(f"there is no kind '{kind}'", kind, questions.schema_kinds())
     print(text)
     return 0
 
@@ -144,11 +144,11 @@ def _reckon(options: argparse.Namespace) -> int:
         print(f"benchleaf: {twice} is given twice", file=sys.stderr)
         return 2
     name = options.what.lower()
-    if pipeline.is_operation(name):
+    if questions.is_operation(name):
         given = {key.strip(): value.strip() for key, _, value in pairs}
-        answer = pipeline.reckon_operation(name, given, as_json=options.json)
+        answer = questions.reckon_operation(name, given, as_json=options.json)
     else:
-        answer = pipeline.reckon_job(options.content, name, as_json=options.json)
+        answer = questions.reckon_job(options.content, name, as_json=options.json)
         if pairs and not answer.problem:
             print(_INPUTS_BESIDE_A_JOB.format(options.inputs[0]), file=sys.stderr)
             return 2

@@ -9,12 +9,12 @@ import json
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
-from benchleaf import pipeline, read, skeleton
+from benchleaf import pipeline, questions, read, skeleton
 from benchleaf.diagnose import Finding, suggestion
 from benchleaf.model import FOLDERS, KINDS, Manual
 from benchleaf.model.ids import normal_id
 from benchleaf.model.schema import json_schema, list_schema
-from benchleaf.pipeline import Answer
+from benchleaf.questions import Answer
 from benchleaf.validate import readability_lines
 
 __all__ = ["editor_files", "new_record", "readability", "schemas", "tidy", "write_all"]
@@ -130,7 +130,7 @@ def write_all(texts: Mapping[str, str], folder: Path) -> tuple[Path, ...]:
 
 def new_record(kind: str, record_id: str, content: Path) -> Answer:
     """Write a commented skeleton for a record; where it stands, or why it was not written."""
-    cls = pipeline.record_class(kind)
+    cls = questions.record_class(kind)
     folder = next((name for name in FOLDERS if KINDS[name] is cls), None)
     if cls is None or folder is None:
         kinds = [name.removesuffix("s") for name in FOLDERS]

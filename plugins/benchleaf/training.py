@@ -13,7 +13,8 @@ from pathlib import Path
 from benchleaf import page, pipeline, plan, read, validate
 from benchleaf.diagnose import Finding, Place, Severity, in_order, suggestion
 from benchleaf.model import Crew, Shop
-from benchleaf.pipeline import Answer, Loaded
+from benchleaf.pipeline import Loaded
+from benchleaf.questions import Answer
 
 __all__ = [
     "NO_CREW",

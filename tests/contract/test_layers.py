@@ -50,7 +50,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     ),
     "training": (
         {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "page",
-         "diff", "plan", "pipeline"},
+         "diff", "plan", "pipeline", "questions"},
         set(),
     ),
     "review": (
@@ -60,15 +60,19 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     ),
     "bench": ({"diagnose", "model", "link", "pipeline", "forwarding"}, set()),
     "skeleton": ({"model", "validate"}, set()),
+    "questions": ({"diagnose", "model", "compute", "validate", "pipeline"}, set()),
     "desk": (
         {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "page",
-         "diff", "plan", "pipeline", "skeleton"},
+         "diff", "plan", "pipeline", "questions", "skeleton"},
         set(),
     ),
-    "commands": ({"pipeline", "training", "review", "bench", "desk", "diagnose"}, set()),
-    "cli": ({"pipeline", "review", "commands", "diagnose"}, set()),
+    "commands": (
+        {"pipeline", "questions", "training", "review", "bench", "desk", "diagnose"},
+        set(),
+    ),
+    "cli": ({"pipeline", "questions", "review", "commands", "diagnose"}, set()),
     "engine": ({"pipeline", "training", "diagnose"}, {"mkdocs"}),
-    "__init__": ({"pipeline"}, set()),
+    "__init__": ({"pipeline", "questions"}, set()),
 }  # fmt: skip
 
 ONLY_IN = {

@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from benchleaf import desk, pipeline
+from benchleaf import desk, questions
 from benchleaf.diagnose import report, suggestion
 
 
@@ -15,7 +15,7 @@ def add(commands: Any) -> None:
     """Register the commands."""
     schema = commands.add_parser("schema", help="print or write the JSON Schema of records")
     kinds = schema.add_mutually_exclusive_group(required=True)
-    kinds.add_argument("kind", nargs="?", metavar="KIND", help=", ".join(pipeline.schema_kinds()))
+    kinds.add_argument("kind", nargs="?", metavar="KIND", help=", ".join(questions.schema_kinds()))
     kinds.add_argument("--all", type=Path, metavar="FOLDER", help="write every schema there")
     schema.add_argument(
         "--editors", action="store_true", help="with --all: write settings for editors here, too"
@@ -41,9 +41,9 @@ def _schema(options: argparse.Namespace) -> int:
             paths += desk.write_all(desk.editor_files(), Path())
         print("\n".join(f"{path} is written" for path in paths))
         return 0
-    text = pipeline.schema(options.kind.lower())
+    text = questions.schema(options.kind.lower())
     if text is None:
-        near = suggestion(options.kind, pipeline.schema_kinds())
+        near = suggestion(options.kind, questions.schema_kinds())
         return _misuse(f"there is no kind '{options.kind}'", near)
     print(text)
     return 0
