@@ -147,10 +147,10 @@ def test_every_schema_is_json(kind: str, capsys: Captured) -> None:
     assert set(schema["required"]) <= set(schema["properties"])
 
 
-def test_schema_kinds_are_those_of_the_content_folder() -> None:
+def test_schema_kinds_are_those_of_the_content_and_crew_folders() -> None:
     assert set(questions.schema_kinds()) == {
         "jobs", "machines", "materials", "tools", "fluids", "hazards", "onboarding", "terms",
-        "manual",
+        "manual", "crew", "person",
     }  # fmt: skip
 
 

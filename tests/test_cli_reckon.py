@@ -13,7 +13,7 @@ from benchleaf import questions
 from benchleaf.cli import main
 from benchleaf.compute.reckon import OPERATIONS
 from benchleaf.diagnose import CODES
-from benchleaf.model import KINDS, Manual, Record
+from benchleaf.model import ALONE, KINDS, Record
 
 Shop = Callable[..., Path]
 Edited = Callable[..., dict[str, str]]
@@ -222,7 +222,7 @@ def test_help_lists_every_operation_and_every_input(capsys: Captured) -> None:
 def test_keys_lists_every_key_of_a_kind_and_which_are_needed(kind: str, capsys: Captured) -> None:
     assert main(["keys", kind]) == 0
     lines = capsys.readouterr().out.split("\n")
-    classes: dict[str, type[Record]] = {**KINDS, "manual": Manual}
+    classes: dict[str, type[Record]] = {**KINDS, **ALONE}
     plural = kind.lower() if kind.lower() in classes else f"{kind.lower()}s"
     top = {line.split()[0]: line for line in lines if line and not line.startswith(" ")}
     fields = classes[plural].model_fields
