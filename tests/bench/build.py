@@ -33,7 +33,7 @@ site_name: bench
 docs_dir: content/pages
 use_directory_urls: false
 theme: {name: material, font: false, features: [navigation.prune]}
-plugins: [benchleaf, search, offline]
+plugins: [benchleaf]
 """
 PLAIN_YML = """\
 site_name: bench

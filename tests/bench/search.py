@@ -3,8 +3,10 @@
     python tests/bench/search.py [--jobs 100 1000] [--slower 6] [--rounds 5] [--site FOLDER]
 
 Builds synthetic shops as build.py does, opens their pages in Chromium slowed down so many times,
-and prints medians and worst cases, the bytes of script and style that a page loads, and what the
-index costs. With `--site` it measures a site that is built already. Run by hand.
+and prints best, median and worst, the bytes of script and style that a page loads, and what the
+index costs. "Work" is the page's own processor time, slowed as well: it says what a wait would be
+where other programs do not hold the processor. With `--site` it measures a site that is built
+already. Run by hand.
 """
 
 from __future__ import annotations
@@ -15,7 +17,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from urllib.parse import unquote, urlparse
 
@@ -92,39 +94,48 @@ def measure(browser: Browser, site: Path, slower: float, rounds: int) -> None:
     """Print the figures of one site."""
     a_job = next(iter(sorted((site / "jobs").glob("[!i]*.html")))).relative_to(site).as_posix()
     for name in ("index.html", a_job):
-        with _slow_page(browser, slower) as page:
-            times = [_painted(page, site, name) for _ in range(rounds)]
+        with SlowPage(browser, slower) as slow:
+            times = [_painted(slow.page, site, name) for _ in range(rounds)]
             _tell(f"first text of {name}", times)
         print(f"  {name}: {_bytes(browser, site, name)}")
     for question in QUESTIONS:
-        times, warm = [], []
+        times, warm, work = [], [], []
         for _ in range(rounds):
-            with _slow_page(browser, slower) as page:
+            with SlowPage(browser, slower) as slow:
+                page = slow.page
                 page.goto((site / a_job).as_uri())
                 page.locator("#bl-search-input").tap()
                 page.wait_for_timeout(BEFORE_TYPING)
                 page.evaluate("0")  # what drives the browser puts its own script in first
+                before = slow.work()
                 times.append(page.evaluate(ANSWERED, question))
+                work.append(slow.work() - before)
                 page.evaluate(ANSWERED, "stop")
                 warm.append(page.evaluate(ANSWERED, question))
                 found = page.locator(".bl-results__count").text_content()
-        _tell(f"first result of '{question}' ({found})", times, warm)
+        _tell(f"first result of '{question}' ({found})", times, warm, work)
     _index(site)
 
 
-class _slow_page:  # noqa: N801  (used as a function is)
+class SlowPage:
     """A page with a fresh profile on a slow processor."""
 
     def __init__(self, browser: Browser, slower: float) -> None:
         self._context = browser.new_context(
             viewport={"width": 1080, "height": 1920}, has_touch=True, offline=True
         )
-        self._page = self._context.new_page()
-        session = self._context.new_cdp_session(self._page)
-        session.send("Emulation.setCPUThrottlingRate", {"rate": slower})
+        self.page = self._context.new_page()
+        self._session = self._context.new_cdp_session(self.page)
+        self._session.send("Performance.enable", {"timeDomain": "threadTicks"})
+        self._session.send("Emulation.setCPUThrottlingRate", {"rate": slower})
 
-    def __enter__(self) -> Page:
-        return self._page
+    def work(self) -> float:
+        """Milliseconds of processor time that the page's main thread has used."""
+        metrics = self._session.send("Performance.getMetrics")["metrics"]
+        return 1000 * next(float(one["value"]) for one in metrics if one["name"] == "TaskDuration")
+
+    def __enter__(self) -> SlowPage:
+        return self
 
     def __exit__(self, *_: object) -> None:
         self._context.close()
@@ -136,8 +147,11 @@ def _painted(page: Page, site: Path, name: str) -> float:
     return float(page.evaluate(PAINTED))
 
 
-def _tell(what: str, cold: list[float], warm: list[float] | None = None) -> None:
+def _tell(
+    what: str, cold: list[float], warm: Sequence[float] = (), work: Sequence[float] = ()
+) -> None:
     again = f"; again {statistics.median(warm):.0f}" if warm else ""
+    again += f"; work {statistics.median(work):.0f}" if work else ""
     best, middle, worst = min(cold), statistics.median(cold), max(cold)
     print(f"  {what}: best {best:.0f} ms, median {middle:.0f}, worst {worst:.0f}{again}")
 

@@ -9,7 +9,7 @@
   const AT_ONCE = 10; // results in one go
   const AT_FIRST = 3; // of these, shown before the texts of the others are there
   const LETTERS = 2; // with fewer, almost everything would be found
-  const PAUSE = 40; // ms after a key, so that a scanner's burst is one search
+  const PAUSE = 20; // ms after a key, so that a scanner's burst is one search
   const GAP = 50; // ms between keys: a scanner's are closer, a hand's further apart
   const BURST = 4; // keys that make a burst
   const LINE = 170; // letters of a line that are shown
