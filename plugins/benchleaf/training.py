@@ -82,7 +82,11 @@ def plan_people(
     if crew is None:
         return None
     day = today or crew.facts.as_of or page.day_of_build()
-    return plan.timetable(plan.Situation(loaded.shop, crew, loaded.fingerprints, day))
+    alike = {
+        job.id: loaded.revisions.alike(job, loaded.fingerprints[job.id])
+        for job in loaded.shop.jobs.values()
+    }
+    return plan.timetable(plan.Situation(loaded.shop, crew, loaded.fingerprints, day, alike))
 
 
 @dataclass(frozen=True, slots=True)

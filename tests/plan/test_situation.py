@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
@@ -90,3 +91,12 @@ def test_cover_is_wanted_in_the_shifts_named(situation: Make) -> None:
         ("a", "late"), ("b", "early"), ("b", "late"),
     ]  # fmt: skip
     assert all(one.gap == 1 and not one.hangs_on_one for one in plan.cover)
+
+
+def test_a_sign_off_holds_through_a_declared_change_of_wording(situation: Make) -> None:
+    people = [{"id": "op-01", "can_do": [proved(fingerprint=BEFORE)]}]
+    now = situation({"a": ()}, people, fingerprints={"a": NOW})
+    alike = replace(now, alike={"a": frozenset((BEFORE, NOW))})
+    person, job = now.crew.people["op-01"], now.shop.jobs["a"]
+    assert now.standing(person, job).state is State.TEACH_AGAIN
+    assert alike.standing(person, job).state is State.CAN_DO

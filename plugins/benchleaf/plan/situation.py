@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from enum import StrEnum
 
@@ -54,6 +54,8 @@ class Situation:
     fingerprints: Mapping[str, str]
     """The present fingerprint of each job's meaning."""
     today: date
+    alike: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    """Other fingerprints that mean the same, where a change was declared as wording only."""
 
     def standing(self, person: Person, job: Job) -> Standing:
         """Where a person stands with a job."""
@@ -87,7 +89,9 @@ class Situation:
         return State.NOTHING, ""
 
     def _of_sign_off(self, job: Job, sign_off: SignOff, recheck_on: date) -> tuple[State, str]:
-        stale = stale_reason(job, sign_off, self.fingerprints[job.id])
+        stale = stale_reason(
+            job, sign_off, {self.fingerprints[job.id], *self.alike.get(job.id, ())}
+        )
         last = sign_off.last_done or sign_off.judged
         unused = f"last done {(self.today - last).days} days ago" if self.today > recheck_on else ""
         if stale:
@@ -97,14 +101,14 @@ class Situation:
         return State.CAN_DO, f"proved on revision {sign_off.revision}"
 
 
-def stale_reason(job: Job, sign_off: SignOff, fingerprint: str) -> str:
+def stale_reason(job: Job, sign_off: SignOff, fingerprints: Collection[str]) -> str:
     """Why a sign-off no longer holds, or nothing where it does.
 
     The fingerprint decides, where it was recorded. Without one an older revision counts as
     stale: nobody can tell whether what was taught is what the job says now.
     """
     if sign_off.fingerprint is not None:
-        if fingerprint.startswith(sign_off.fingerprint):
+        if any(one.startswith(sign_off.fingerprint) for one in fingerprints):
             return ""
         return f"what the job means has changed since revision {sign_off.revision}"
     if sign_off.revision != job.revision:
