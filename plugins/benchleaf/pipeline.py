@@ -99,7 +99,7 @@ def load(content: Path, *, preview: bool = False, today: date | None = None) -> 
     `today` is the day on which reviews are looked at.
     """
     with no_collecting():
-        loaded = _load(content, today or date.today())
+        loaded = _load(content, today or page.day_of_build())
     return replace(loaded, findings=registers.milder(loaded.findings)) if preview else loaded
 
 
@@ -150,7 +150,7 @@ def _has_errors(*groups: Iterable[Finding]) -> bool:
 def check(content: Path, *, today: date | None = None) -> tuple[Finding, ...]:
     """Every finding about a content folder, in order; `today` as in `load`."""
     with no_collecting():
-        return _load(content, today or date.today(), keep_sheets=False).findings
+        return _load(content, today or page.day_of_build(), keep_sheets=False).findings
 
 
 @dataclass(frozen=True, slots=True)
