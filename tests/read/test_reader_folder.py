@@ -28,6 +28,7 @@ def test_documents_come_in_one_order_and_know_their_kind(shop: Callable[..., Pat
         ("tools", "content/tools/plug-gauge-8.yml"),
         ("fluids", "content/fluids/soluble-oil.yml"),
         ("hazards", "content/hazards/work-turns.yml"),
+        ("onboarding", "content/onboarding/first-days.yml"),
     ]
 
 

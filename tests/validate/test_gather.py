@@ -26,6 +26,7 @@ def test_the_small_shop_is_read_whole(shop: Callable[..., Path]) -> None:
         "tools": ["drill-8", "plug-gauge-8"],
         "fluids": ["soluble-oil"],
         "hazards": ["work-turns"],
+        "onboarding": ["first-days"],
         "terms": ["burr", "quill", "rack-plate"],
     }
 

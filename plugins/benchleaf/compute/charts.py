@@ -47,6 +47,7 @@ def _speed_chart(shop: Shop, machine: Machine) -> Chart | None:
             for tool in shop.tools.values()
             if tool.kind is ToolKind.DRILL
             and tool.size
+            and tool.size.value > 0
             and tool.tool_material == "hss"
             and not any(misfits(machine, tool))
         }.items()
