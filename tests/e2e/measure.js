@@ -1,0 +1,205 @@
+/* What axe leaves undecided, measured on the page that is open: contrast, sizes of letters and of
+   targets, sideways scroll, text on text, letters outside their drawing, the ring of the focus.
+   Put into the page by a test only. */
+window.measure = (function () {
+  "use strict";
+
+  function rgba(text) {
+    const srgb = text.match(/^color\(srgb ([^)]+)\)/);
+    const part = (srgb ? srgb[1] : (text.match(/rgba?\(([^)]+)\)/) || ["", "0,0,0,0"])[1])
+      .split(/[\s,/]+/).filter(Boolean).map(Number);
+    const times = srgb ? 255 : 1;
+    return [part[0] * times, part[1] * times, part[2] * times, part.length > 3 ? part[3] : 1];
+  }
+
+  function over(top, below) {
+    return [0, 1, 2].map((i) => top[i] * top[3] + below[i] * (1 - top[3])).concat([1]);
+  }
+
+  function luminance(colour) {
+    const [r, g, b] = colour.slice(0, 3).map((value) => {
+      const part = value / 255;
+      return part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4;
+    });
+    return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+  }
+
+  function ratio(one, other) {
+    const [light, dark] = [luminance(one), luminance(other)].sort((a, b) => b - a);
+    return (light + 0.05) / (dark + 0.05);
+  }
+
+  /* The colour that stands behind an element: its own ground and those of all around it */
+  function ground(element) {
+    const layers = [];
+    for (let one = element; one; one = one.parentElement) {
+      const style = getComputedStyle(one);
+      if (style.backgroundImage !== "none") return null;
+      const colour = rgba(style.backgroundColor);
+      if (colour[3] > 0) layers.push(colour);
+      if (colour[3] === 1) break;
+    }
+    return layers.reverse().reduce((below, top) => over(top, below), [255, 255, 255, 1]);
+  }
+
+  function isSeen(element) {
+    if (!element.checkVisibility({ opacityProperty: true, visibilityProperty: true,
+      contentVisibilityAuto: true })) return false;
+    return !element.closest(".bl-unseen, .bl-skip:not(:focus), title, desc, template, script, style, noscript");
+  }
+
+  function name(element) {
+    const id = element.id ? "#" + element.id : "";
+    const css = element.getAttribute("class");
+    return element.tagName.toLowerCase() + id + (css ? "." + css.trim().split(/\s+/).join(".") : "");
+  }
+
+  /* Every text that is seen: its node, element, box and height of letters as displayed */
+  function texts() {
+    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    const found = [];
+    while (walker.nextNode()) {
+      const node = walker.currentNode;
+      const element = node.parentElement;
+      if (!node.data.trim() || !isSeen(element)) continue;
+      const range = document.createRange();
+      range.selectNodeContents(node);
+      const box = range.getBoundingClientRect();
+      if (box.width < 1 || box.height < 1) continue;
+      const svg = element.closest("svg");
+      const scale = svg ? element.getScreenCTM().a : 1;
+      found.push({ node, element, range, words: node.data.trim().replace(/\s+/g, " ").slice(0, 40),
+        size: parseFloat(getComputedStyle(element).fontSize) * scale, inDrawing: Boolean(svg) });
+    }
+    return found;
+  }
+
+  /* [ratio, kind, words, element] of every text; kind is signal for a word on a signal colour */
+  function contrast() {
+    return texts().map((one) => {
+      const style = getComputedStyle(one.element);
+      const below = ground(one.element);
+      const ink = rgba(one.inDrawing ? style.fill : style.color);
+      const kind = one.element.closest(".bl-hazard__word, .bl-word, .bl-strip__word") ? "signal"
+        : one.element.closest(":disabled, [aria-disabled='true']") ? "off" : "text";
+      const found = below ? ratio(over(ink, below), below) : 0;
+      return [Math.round(found * 100) / 100, kind, one.words, name(one.element)];
+    });
+  }
+
+  function letters() {
+    return texts().map((one) => [Math.round(one.size * 10) / 10, one.words, name(one.element)]);
+  }
+
+  /* Pictures of vectors: their address and how much they are enlarged */
+  function pictures() {
+    return Array.from(document.querySelectorAll("img"), (one) => one)
+      .filter((one) => isSeen(one) && one.clientWidth > 0)
+      .map((one) => [one.src, one.getBoundingClientRect().width / (one.naturalWidth || 1), one.alt]);
+  }
+
+  const TARGETS = "a[href], button, input, select, textarea, summary, label:has(input), [role='button'], [role='option']";
+
+  /* A link within a sentence may be as high as its line */
+  function isInText(element) {
+    if (element.tagName !== "A" || getComputedStyle(element).display !== "inline") return false;
+    let block = element.parentElement;
+    while (getComputedStyle(block).display === "inline") block = block.parentElement;
+    return block.textContent.trim().length > element.textContent.trim().length;
+  }
+
+  /* [smaller side, words, element] of every target that is seen outside running text */
+  function targets() {
+    return Array.from(document.querySelectorAll(TARGETS))
+      .filter((one) => isSeen(one) && !isInText(one) && !(one.matches("input") && one.closest("label")))
+      .map((one) => {
+        const box = one.getBoundingClientRect();
+        const words = (one.textContent.trim() || one.getAttribute("aria-label") || one.type || "");
+        return [Math.round(Math.min(box.width, box.height) * 10) / 10, words.slice(0, 40), name(one)];
+      })
+      .filter((one) => one[0] > 0);
+  }
+
+  function sideways() {
+    const wide = document.documentElement.clientWidth;
+    const found = [];
+    const root = document.documentElement;
+    const main = document.getElementById("main");
+    if (root.scrollWidth > wide) found.push("page " + root.scrollWidth + " in " + wide);
+    if (main.scrollWidth > main.clientWidth) found.push("main " + main.scrollWidth + " in " + main.clientWidth);
+    texts().forEach((one) => {
+      if (one.element.closest(".bl-chart, .bl-paper, .bl-scroll")) return; /* tables have a scroll of their own */
+      const box = one.range.getBoundingClientRect();
+      if (box.right > wide + 1 || box.left < -1) found.push("text " + one.words);
+    });
+    return found;
+  }
+
+  /* Texts whose boxes lie on one another, header and bars apart */
+  function overlaps() {
+    const boxes = [];
+    texts().forEach((one) => {
+      if (one.inDrawing) return;
+      if (one.element.closest(".bl-header, .bl-top, .bl-bottom, .bl-skip, [role='dialog'], [role='listbox'], .bl-search")) return;
+      Array.from(one.range.getClientRects(), (box) => boxes.push([box, one]));
+    });
+    boxes.sort((a, b) => a[0].top - b[0].top);
+    const found = new Set();
+    for (let i = 0; i < boxes.length; i += 1) {
+      for (let j = i + 1; j < boxes.length && boxes[j][0].top < boxes[i][0].bottom; j += 1) {
+        const [a, one] = boxes[i];
+        const [b, other] = boxes[j];
+        if (one.node === other.node) continue;
+        const high = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
+        const wide = Math.min(a.right, b.right) - Math.max(a.left, b.left);
+        /* boxes of lines reach beyond their letters: only a third of a line counts */
+        if (wide > 2 && high > 0.34 * Math.min(a.height, b.height)) found.add(one.words + " / " + other.words);
+      }
+    }
+    return Array.from(found);
+  }
+
+  /* Inline figures without role, title or description, and letters outside their frame */
+  function figures() {
+    const found = [];
+    document.querySelectorAll("svg").forEach((svg) => {
+      if (svg.getAttribute("aria-hidden") === "true") return;
+      const called = (svg.getAttribute("aria-labelledby") || "").split(" ").filter(Boolean);
+      const named = called.length && called.every((id) => document.getElementById(id));
+      if (svg.getAttribute("role") !== "img" || !named || !svg.querySelector("title") || !svg.querySelector("desc")) {
+        found.push("not told: " + name(svg));
+      }
+      if (!isSeen(svg)) return;
+      const frame = svg.viewBox.baseVal;
+      svg.querySelectorAll("text").forEach((text) => {
+        const box = text.getBBox();
+        if (box.x < frame.x - 1 || box.y < frame.y - 1 || box.x + box.width > frame.x + frame.width + 1
+          || box.y + box.height > frame.y + frame.height + 1) found.push("outside: " + text.textContent);
+      });
+    });
+    return found;
+  }
+
+  /* Of the element that has the focus: what it is, whether it is seen, width and contrast of its ring */
+  function focus() {
+    const one = document.activeElement;
+    if (!one || one === document.body) return null;
+    one.scrollIntoView({ block: "nearest" });
+    const style = getComputedStyle(one);
+    const box = one.getBoundingClientRect();
+    const ring = one.matches("input") && style.outlineStyle === "none" ? null : rgba(style.outlineColor);
+    const below = ground(one.parentElement) || [128, 128, 128, 1];
+    /* one row of a link that is broken over two lines is enough */
+    const seen = Array.from(one.getClientRects()).some((row) => {
+      const x = row.left + row.width / 2;
+      const y = row.top + row.height / 2;
+      const there = document.elementFromPoint(x, y);
+      return there && (there === one || one.contains(there) || there.contains(one));
+    });
+    const tells = style.outlineStyle !== "none" && ring ? parseFloat(style.outlineWidth) : 0;
+    return [name(one) + " " + one.textContent.trim().slice(0, 30), seen && box.width > 0, tells,
+      ring ? Math.round(ratio(over(ring, below), below) * 100) / 100 : 0];
+  }
+
+  return { contrast, letters, pictures, targets, sideways, overlaps, figures, focus };
+})();
