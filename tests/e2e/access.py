@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from importlib import resources
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlsplit
+from urllib.request import url2pathname
 
 from playwright.sync_api import Browser, Page
 
@@ -34,27 +37,46 @@ _RUN = """async tags => { const found = await axe.run(document,
 
 @dataclass
 class Look:
-    """What was found on one page in one state."""
+    """What was found on one page, on one screen, in one state."""
 
     name: str
     faults: list[str] = field(default_factory=list)
-    undecided: list[str] = field(default_factory=list)
-    """What axe could not judge, contrast apart, which is measured here."""
+    """Violations, and what axe could not judge, contrast apart, which is measured here."""
     contrast_left: int = 0
     """Nodes whose contrast axe left undecided."""
-    least: dict[str, tuple[float, str]] = field(default_factory=dict)
-    """The least of each measure, and where."""
+    texts: list[list[Any]] = field(default_factory=list)
+    """Ratio, kind, words and element of every text."""
+    letters: list[list[Any]] = field(default_factory=list)
+    """Height, words and element of every text."""
+    pictures: list[list[Any]] = field(default_factory=list)
+    """Address, enlargement and words of every picture."""
+    targets: list[list[Any]] = field(default_factory=list)
+    """Smaller side, words and element of every target outside running text."""
+    layout: list[str] = field(default_factory=list)
+    """Sideways scroll, text on text, figures not told or cut off."""
 
-    def least_of(self, measure: str, value: float, where: str) -> None:
-        """Keep the least."""
-        if measure not in self.least or value < self.least[measure][0]:
-            self.least[measure] = (value, where)
+
+def page_types(site: Path) -> list[str]:
+    """The first page of each folder that is no list, each list, and each page at the top."""
+    names = [path.relative_to(site).as_posix() for path in sorted(site.rglob("*.html"))]
+    top = [name for name in names if "/" not in name]
+    lists = [name for name in names if name.endswith("/index.html")]
+    first: dict[str, str] = {}
+    for name in names:
+        if "/" in name and not name.endswith("/index.html"):
+            first.setdefault(name.partition("/")[0], name)
+    return [*top, *lists, *first.values()]
 
 
-def open_at(browser: Browser, size: tuple[int, int], light: str, text: int = 1) -> Page:
+def open_at(
+    browser: Browser, size: tuple[int, int], light: str = "default", text: int = 1
+) -> Page:
     """A fresh reader's page at a screen of that size and light, with that size of text."""
     context = browser.new_context(
-        viewport={"width": size[0], "height": size[1]}, has_touch=True, offline=True
+        viewport={"width": size[0], "height": size[1]},
+        has_touch=True,
+        offline=True,
+        reduced_motion="reduce",
     )
     context.add_init_script(
         f"localStorage.setItem('benchleaf.light', '{light}');"
@@ -63,15 +85,113 @@ def open_at(browser: Browser, size: tuple[int, int], light: str, text: int = 1) 
     return context.new_page()
 
 
-def ready(page: Page, script: Path | Any = MEASURE) -> None:
+def put(page: Page, script: Any) -> None:
     """Put a script into the page; the page's own policy does not hold the debugger back."""
     page.evaluate(script.read_text(encoding="utf-8") + "; 0")
 
 
-def run_axe(page: Page, look: Look) -> None:
-    """axe-core's rules of WCAG 2.2 A and AA and best practice."""
-    ready(page, AXE)
-    found = page.evaluate(_RUN, list(TAGS))
-    look.faults += found["violations"]
-    look.undecided += found["undecided"]
-    look.contrast_left += found["contrast"]
+def look_at(page: Page, name: str, *, axe: bool = True, script: Any = AXE) -> Look:
+    """Everything that is measured on the page as it stands."""
+    look = Look(name)
+    put(page, MEASURE)
+    if axe:
+        put(page, script)
+        found = page.evaluate(_RUN, list(TAGS))
+        look.faults = found["violations"] + found["undecided"]
+        look.contrast_left = found["contrast"]
+    for what in ("letters", "pictures", "targets"):
+        setattr(look, what, page.evaluate(f"measure.{what}()"))
+    look.texts = page.evaluate("measure.contrast()")
+    look.layout = page.evaluate(
+        "measure.sideways().concat(measure.overlaps(), measure.figures())"
+    )
+    return look
+
+
+# States: a page, and what is done on it before it is looked at
+
+JOB = "jobs/tr-0110.html"
+
+
+def _step(page: Page, number: int, *, read: bool = True, round_of: int = 1) -> None:
+    """Straight to a step, with its hazards read or not."""
+    page.evaluate(
+        """([number, read, round]) => { const follow = window.benchleafFollow;
+             const screen = follow.steps[number - 1]; follow.state.round = round - 1;
+             if (read) follow.state.read[(round - 1) + ':' + screen.name] = true;
+             follow.state.at = follow.screens.indexOf(screen); follow.show(); }""",
+        [number, read, round_of],
+    )
+
+
+def _hazards(page: Page) -> None:
+    page.evaluate(
+        """() => { const follow = window.benchleafFollow; follow.state.at =
+             follow.screens.findIndex(one => one.name === 'hazards'); follow.show(); }"""
+    )
+
+
+def _touch(css: str) -> Callable[[Page], None]:
+    return lambda page: page.locator(css).first.click()
+
+
+def _check(page: Page) -> None:
+    page.locator("[data-do='rounds']").click()
+    page.locator(".bl-extra .bl-choice").last.click()
+
+
+def _wrong_answer(page: Page) -> None:
+    _check(page)
+    page.locator(".bl-extra .bl-choice").last.click()
+
+
+def _result(page: Page) -> None:
+    """Through the whole self-check, right or wrong."""
+    _check(page)
+    for _ in range(200):
+        on = page.locator(".bl-choice--on")
+        if on.count():
+            on.click()
+        if page.locator(".bl-score").count():
+            return
+        page.evaluate(
+            """() => [...document.querySelectorAll('.bl-extra .bl-choice')].filter(one =>
+                 !one.matches('.bl-choice--done, .bl-choice--no, .bl-choice--on'))[0]?.click()"""
+        )
+    raise AssertionError("the self-check never ended")
+
+
+def _end(page: Page) -> None:
+    page.evaluate(
+        """() => { const follow = window.benchleafFollow;
+             follow.state.at = follow.screens.length; follow.show(); }"""
+    )
+
+
+STATES: dict[str, tuple[str, Callable[[Page], None]]] = {
+    "get ready": (f"{JOB}#follow", lambda page: None),
+    "hazards of the job": (f"{JOB}#follow", _hazards),
+    "hazards of a step": (f"{JOB}#follow", lambda page: _step(page, 3, read=False)),
+    "step": (f"{JOB}#follow", lambda page: _step(page, 3)),
+    "round 2": (f"{JOB}#follow", lambda page: _step(page, 2, round_of=2)),
+    "round 3": (f"{JOB}#follow", lambda page: _step(page, 2, round_of=3)),
+    "round 4": (f"{JOB}#follow", lambda page: _step(page, 2, round_of=4)),
+    "end of a round": (f"{JOB}#follow", _end),
+    "all steps": (f"{JOB}#follow", _touch("[data-do='all']")),
+    "the rounds": (f"{JOB}#follow", _touch("[data-do='rounds']")),
+    "something is wrong": (f"{JOB}#follow", _touch("[data-do='wrong']")),
+    "self-check": (f"{JOB}#follow", _wrong_answer),
+    "result of the self-check": (f"{JOB}#follow", _result),
+}
+"""Name: address, what is done there."""
+
+
+def letters_of_pictures(look: Look) -> Iterator[tuple[float, str]]:
+    """The smallest letters of each drawn picture as displayed; small copies beside words apart."""
+    for address, times, words in look.pictures:
+        path = Path(url2pathname(urlsplit(address).path))
+        if path.suffix != ".svg" or not words:
+            continue
+        sizes = re.findall(r'font-size="([\d.]+)', path.read_text(encoding="utf-8"))
+        if sizes:
+            yield min(map(float, sizes)) * times, path.name
