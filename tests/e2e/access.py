@@ -68,9 +68,7 @@ def page_types(site: Path) -> list[str]:
     return [*top, *lists, *first.values()]
 
 
-def open_at(
-    browser: Browser, size: tuple[int, int], light: str = "default", text: int = 1
-) -> Page:
+def open_at(browser: Browser, size: tuple[int, int], light: str = "default", text: int = 1) -> Page:
     """A fresh reader's page at a screen of that size and light, with that size of text."""
     context = browser.new_context(
         viewport={"width": size[0], "height": size[1]},
@@ -102,9 +100,7 @@ def look_at(page: Page, name: str, *, axe: bool = True, script: Any = AXE) -> Lo
     for what in ("letters", "pictures", "targets"):
         setattr(look, what, page.evaluate(f"measure.{what}()"))
     look.texts = page.evaluate("measure.contrast()")
-    look.layout = page.evaluate(
-        "measure.sideways().concat(measure.overlaps(), measure.figures())"
-    )
+    look.layout = page.evaluate("measure.sideways().concat(measure.overlaps(), measure.figures())")
     return look
 
 
@@ -148,17 +144,13 @@ def _wrong_answer(page: Page) -> None:
 def _result(page: Page) -> None:
     """Through the whole self-check, right or wrong."""
     _check(page)
-    for _ in range(200):
-        on = page.locator(".bl-choice--on")
-        if on.count():
-            on.click()
-        if page.locator(".bl-score").count():
-            return
-        page.evaluate(
-            """() => [...document.querySelectorAll('.bl-extra .bl-choice')].filter(one =>
-                 !one.matches('.bl-choice--done, .bl-choice--no, .bl-choice--on'))[0]?.click()"""
-        )
-    raise AssertionError("the self-check never ended")
+    page.evaluate(
+        """() => { const all = css => [...document.querySelectorAll('.bl-extra ' + css)];
+             for (let turn = 0; turn < 200 && !all('.bl-score').length; turn += 1) {
+               all('.bl-choice:not(.bl-choice--on)').forEach(one => one.click());
+               all('.bl-choice--on').forEach(one => one.click()); } }"""
+    )
+    page.locator(".bl-score").wait_for()
 
 
 def _end(page: Page) -> None:
@@ -184,6 +176,20 @@ STATES: dict[str, tuple[str, Callable[[Page], None]]] = {
     "result of the self-check": (f"{JOB}#follow", _result),
 }
 """Name: address, what is done there."""
+
+
+def prepare(page: Page, site: Path, address: str, state: str) -> None:
+    """Open a page, in a tab that remembers nothing, and bring it into a state."""
+    name, mark, anchor = address.partition("#")
+    page.goto("about:blank")
+    page.goto((site / name).as_uri())
+    page.evaluate("sessionStorage.clear()")
+    if mark:
+        page.goto((site / name).as_uri() + mark + anchor)
+    if anchor == "follow":
+        page.locator(".bl-bottom").wait_for()
+    if state:
+        STATES[state][1](page)
 
 
 def letters_of_pictures(look: Look) -> Iterator[tuple[float, str]]:

@@ -30,7 +30,7 @@ class ManualPage(Page):
         """There is no Markdown to read."""
         self.markdown = ""
         own = {"styles": self.planned.styles, "scripts": self.planned.scripts}
-        self.meta = {**OURS, **own}
+        self.meta = {**OURS, **own, "foot": self.planned.foot}
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
         """The article, straight from the template."""

@@ -13,7 +13,7 @@ from benchleaf.model import Manual
 from .writer import long_date
 
 ASSETS_ADDRESS = "assets/benchleaf"
-STYLES = ("benchleaf.css", "bench.css", "manners.css", "search.css")
+STYLES = ("benchleaf.css", "print.css", "bench.css", "manners.css", "search.css")
 SCRIPTS = (
     "screen.js", "pictures.js", "bench.js", "terms.js", "idle.js", "age.js", "speak.js",
     "search.js",

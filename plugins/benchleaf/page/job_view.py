@@ -14,6 +14,7 @@ from .figures import figures
 from .lookup import Lookup
 from .self_check import ValueQuestion, value_questions
 from .values import HazardMessage, HazardPanel, Link, PictureView, Section
+from .writer import long_date
 
 SET_KEYS = (
     "spindle_speed",
@@ -110,6 +111,11 @@ class JobView:
     def reasons_not_to_run(self) -> tuple[str, ...]:
         """Every reason, in order."""
         return tuple(stop.reason for view in self.set_ups for stop in view.sheet.stops)
+
+
+def paper_foot(job: Job) -> str:
+    """What the foot of each printed page of a job says of it."""
+    return f"{job.id.upper()}, revision {job.revision}, in force from {long_date(job.effective)}"
 
 
 def job_view(lookup: Lookup, job: Job) -> JobView:

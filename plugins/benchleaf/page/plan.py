@@ -31,7 +31,7 @@ from .find_view import find_view
 from .home_view import IndexRow, IndexView, home_view, index_view
 from .inline import Inline
 from .job_lists import WORDS, job_list_view, ways
-from .job_view import job_view
+from .job_view import job_view, paper_foot
 from .lookup import FIND_WORDS, KIND_WORDS, Lookup
 from .onboarding_view import onboarding_view
 from .part_view import part_rows, part_view
@@ -129,6 +129,7 @@ class Planner:
                 partial(self._job, record),
                 styles=("steps.css",),
                 scripts=("steps.js", "rounds.js", "self-check.js"),
+                foot=paper_foot(record),
             )
         if isinstance(record, Onboarding):
             make = partial(self._onboarding, record)

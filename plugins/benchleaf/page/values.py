@@ -92,6 +92,8 @@ class PlannedPage:
     """Style sheets among our assets that this page needs besides those of every page."""
     scripts: tuple[str, ...] = ()
     """Scripts among our assets that this page needs besides those of every page."""
+    foot: str = ""
+    """What the foot of each printed page says of it; none: its title."""
 
 
 @dataclass(frozen=True, slots=True)
