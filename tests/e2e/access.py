@@ -25,7 +25,7 @@ SIZES = {
 KIOSKS = ("portrait", "landscape", "tablet")
 LIGHTS = ("default", "slate")
 
-_RUN = """async tags => { const found = await axe.run(document,
+_RUN = """async ([tags, part]) => { const found = await axe.run(part || document,
   {runOnly: {type: 'tag', values: tags}, resultTypes: ['violations', 'incomplete']});
   const short = one => one.nodes.map(node => one.id + ': ' + node.target.join(' ') + ' '
     + (node.any.concat(node.all, node.none)[0] || {message: ''}).message);
@@ -49,7 +49,7 @@ class Look:
     letters: list[list[Any]] = field(default_factory=list)
     """Height, words and element of every text."""
     pictures: list[list[Any]] = field(default_factory=list)
-    """Address, enlargement and words of every picture."""
+    """Address, enlargement and words of every picture, and whether a button shows it larger."""
     targets: list[list[Any]] = field(default_factory=list)
     """Smaller side, words and element of every target outside running text."""
     layout: list[str] = field(default_factory=list)
@@ -88,13 +88,17 @@ def put(page: Page, script: Any) -> None:
     page.evaluate(script.read_text(encoding="utf-8") + "; 0")
 
 
-def look_at(page: Page, name: str, *, axe: bool = True, script: Any = AXE) -> Look:
-    """Everything that is measured on the page as it stands."""
+def look_at(page: Page, name: str, *, axe: bool = True, part: str = "", script: Any = AXE) -> Look:
+    """Everything that is measured on the page as it stands; axe on a part of it, if one is named.
+
+    axe takes seconds on a long page, so that of a page looked at already only the part that is new
+    is worth its time.
+    """
     look = Look(name)
     put(page, MEASURE)
     if axe:
         put(page, script)
-        found = page.evaluate(_RUN, list(TAGS))
+        found = page.evaluate(_RUN, [list(TAGS), part])
         look.faults = found["violations"] + found["undecided"]
         look.contrast_left = found["contrast"]
     for what in ("letters", "pictures", "targets"):
@@ -160,7 +164,49 @@ def _end(page: Page) -> None:
     )
 
 
+def _find(page: Page) -> None:
+    page.locator("#bl-search-input").fill("vice")
+    page.locator(".bl-found").first.wait_for()
+
+
+def _find_nothing(page: Page) -> None:
+    page.locator("#bl-search-input").fill("zzqqxx")
+    page.locator(".bl-results__count").wait_for()
+
+
+def _term(page: Page) -> None:
+    page.locator("main .bl-term:visible").first.click()
+    page.locator(".bl-meaning").wait_for()
+
+
+def _idle(page: Page) -> None:
+    """The warning before the screen goes home, long before its time."""
+    page.evaluate("document.body.dataset.idle = '0.1'")
+    page.locator(".bl-idle[open]").wait_for()
+
+
+def _old_copy(page: Page) -> None:
+    """The notice that the copy is older than the shop's rule."""
+    page.evaluate("document.querySelector('.bl-age').textContent = 'This copy is 40 days old.'")
+
+
+def _large(page: Page) -> None:
+    page.locator(".bl-larger:visible").first.click()
+    page.locator(".bl-large[open]").wait_for()
+
+
+def _working(page: Page) -> None:
+    page.locator("details.bl-figure summary").first.click()
+
+
 STATES: dict[str, tuple[str, Callable[[Page], None]]] = {
+    "found": ("index.html", _find),
+    "nothing found": ("index.html", _find_nothing),
+    "term": ("machines/pillar-drill.html", _term),
+    "idle": ("fluids/index.html", _idle),
+    "old copy": ("index.html", _old_copy),
+    "large picture": (JOB, _large),
+    "working": (JOB, _working),
     "get ready": (f"{JOB}#follow", lambda page: None),
     "hazards of the job": (f"{JOB}#follow", _hazards),
     "hazards of a step": (f"{JOB}#follow", lambda page: _step(page, 3, read=False)),
@@ -178,6 +224,11 @@ STATES: dict[str, tuple[str, Callable[[Page], None]]] = {
 """Name: address, what is done there."""
 
 
+PARTS = {"idle": ".bl-idle", "term": ".bl-meaning", "large picture": ".bl-large",
+         "working": ".bl-setup", "old copy": ".bl-age", "something is wrong": ".bl-now"}  # fmt: skip
+"""What a state adds to a page that is looked at without it too."""
+
+
 def prepare(page: Page, site: Path, address: str, state: str) -> None:
     """Open a page, in a tab that remembers nothing, and bring it into a state."""
     name, mark, anchor = address.partition("#")
@@ -193,10 +244,14 @@ def prepare(page: Page, site: Path, address: str, state: str) -> None:
 
 
 def letters_of_pictures(look: Look) -> Iterator[tuple[float, str]]:
-    """The smallest letters of each drawn picture as displayed; small copies beside words apart."""
-    for address, times, words in look.pictures:
+    """The smallest letters of each drawn picture as displayed.
+
+    Small copies beside words that say the same, and those that a button shows larger, are apart;
+    the larger one is a state of its own.
+    """
+    for address, times, words, has_larger in look.pictures:
         path = Path(url2pathname(urlsplit(address).path))
-        if path.suffix != ".svg" or not words:
+        if path.suffix != ".svg" or not words or has_larger:
             continue
         sizes = re.findall(r'font-size="([\d.]+)', path.read_text(encoding="utf-8"))
         if sizes:

@@ -91,11 +91,15 @@ window.measure = (function () {
     return texts().map((one) => [Math.round(one.size * 10) / 10, one.words, name(one.element)]);
   }
 
-  /* Pictures of vectors: their address and how much they are enlarged */
+  /* Pictures: address, enlargement, words, and whether a button beside it shows it larger */
   function pictures() {
     return Array.from(document.querySelectorAll("img"), (one) => one)
       .filter((one) => isSeen(one) && one.clientWidth > 0)
-      .map((one) => [one.src, one.getBoundingClientRect().width / (one.naturalWidth || 1), one.alt]);
+      .map((one) => {
+        const larger = one.closest("figure") && one.closest("figure").querySelector(".bl-larger");
+        return [one.src, one.getBoundingClientRect().width / (one.naturalWidth || 1), one.alt,
+          Boolean(larger && isSeen(larger))];
+      });
   }
 
   const TARGETS = "a[href], button, input, select, textarea, summary, label:has(input), [role='button'], [role='option']";
@@ -113,7 +117,9 @@ window.measure = (function () {
     return Array.from(document.querySelectorAll(TARGETS))
       .filter((one) => isSeen(one) && !isInText(one) && !(one.matches("input") && one.closest("label")))
       .map((one) => {
-        const box = one.getBoundingClientRect();
+        const fills = getComputedStyle(one, "::after"); /* a link that fills the tile around it */
+        const isTile = fills.content !== "none" && fills.position === "absolute" && fills.inset === "0px";
+        const box = (isTile ? one.offsetParent : one).getBoundingClientRect();
         const words = (one.textContent.trim() || one.getAttribute("aria-label") || one.type || "");
         return [Math.round(Math.min(box.width, box.height) * 10) / 10, words.slice(0, 40), name(one)];
       })
@@ -138,9 +144,10 @@ window.measure = (function () {
   /* Texts whose boxes lie on one another, header and bars apart */
   function overlaps() {
     const boxes = [];
+    const covered = Boolean(document.querySelector("dialog[open]"));
     texts().forEach((one) => {
-      if (one.inDrawing) return;
-      if (one.element.closest(".bl-header, .bl-top, .bl-bottom, .bl-skip, [role='dialog'], [role='listbox'], .bl-search")) return;
+      if (one.inDrawing || covered) return;
+      if (one.element.closest(".bl-header, .bl-top, .bl-bottom, .bl-skip, dialog, [role='dialog'], .bl-search")) return;
       Array.from(one.range.getClientRects(), (box) => boxes.push([box, one]));
     });
     boxes.sort((a, b) => a[0].top - b[0].top);
@@ -165,7 +172,7 @@ window.measure = (function () {
     document.querySelectorAll("svg").forEach((svg) => {
       if (svg.getAttribute("aria-hidden") === "true") return;
       const called = (svg.getAttribute("aria-labelledby") || "").split(" ").filter(Boolean);
-      const named = called.length && called.every((id) => document.getElementById(id));
+      const named = called.length ? called.every((id) => document.getElementById(id)) : svg.querySelector(":scope > title");
       if (svg.getAttribute("role") !== "img" || !named || !svg.querySelector("title") || !svg.querySelector("desc")) {
         found.push("not told: " + name(svg));
       }
@@ -185,7 +192,8 @@ window.measure = (function () {
     const one = document.activeElement;
     if (!one || one === document.body) return null;
     one.scrollIntoView({ block: "nearest" });
-    const style = getComputedStyle(one);
+    const after = getComputedStyle(one, "::after"); /* a link that fills its tile draws its ring there */
+    const style = after.content !== "none" && after.outlineStyle !== "none" ? after : getComputedStyle(one);
     const box = one.getBoundingClientRect();
     const ring = one.matches("input") && style.outlineStyle === "none" ? null : rgba(style.outlineColor);
     const below = ground(one.parentElement) || [128, 128, 128, 1];

@@ -1,7 +1,7 @@
 """Access, in both editions: axe-core, contrast, sizes of letters and targets, the focus, reflow.
 
-Each type of page is looked at in both lights and at two or three sizes, so that all sizes take
-turns; `python tests/bench/access.py` looks at every type at every size in both lights.
+Each type of page and each state is measured in both lights, at two sizes that take turns, and by
+axe at one of them; `python tests/bench/access.py` looks at every type at every size in both lights.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from access import (
     KIOSKS,
     LIGHTS,
     MEASURE,
+    PARTS,
     SIZES,
     STATES,
     Look,
@@ -56,10 +57,11 @@ def looks(demo: Path, full_demo: Path, browser: Browser) -> list[Look]:
         (size, light): open_at(browser, SIZES[size], light) for size in NAMES for light in LIGHTS
     }
     for number, (site, address, state) in enumerate(_visits(demo, full_demo)):
-        for size, light in turns(number):
+        for turn, (size, light) in enumerate(turns(number)):
             page = screens[size, light]
             prepare(page, site, address, state)
-            found.append(look_at(page, f"{address} {state} {size} {light}"))
+            name, axe = f"{address} {state} {size} {light}", turn == number // 2 % 2
+            found.append(look_at(page, name, axe=axe, part=PARTS.get(state, "")))
     for page in screens.values():
         page.context.close()
     return found

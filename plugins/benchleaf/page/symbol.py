@@ -46,6 +46,7 @@ def symbol(text: str, distance_mm: float, label: str) -> Symbol:
         svgclass="bl-symbol",
         lineclass=None,
         title=label,
+        desc=f"A scanner reads {text}",
     )
     size = f'<svg width="{width}mm" height="{width}mm" role="img" '
     return Symbol(text, module_mm, width, Markup(drawn.replace("<svg ", size, 1)))

@@ -192,9 +192,9 @@
     }).length;
     box.append(make("h2", "", "Show this to your trainer"));
     box.append(make("p", "bl-score", top.number + ", revision " + top.revision + ": " + right + " of " + results.length + " right at once"));
-    var list = make("ul", "bl-results");
+    var list = make("ul", "bl-outcome");
     results.forEach(function (one) {
-      var line = make("li", one.right ? "bl-results__right" : "bl-results__wrong");
+      var line = make("li", one.right ? "bl-outcome__right" : "bl-outcome__wrong");
       line.append(make("b", "", one.right ? "Right" : "Not at once"), " " + one.name + " (" + one.told + ")");
       list.append(line);
     });
