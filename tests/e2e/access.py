@@ -224,8 +224,14 @@ STATES: dict[str, tuple[str, Callable[[Page], None]]] = {
 """Name: address, what is done there."""
 
 
-PARTS = {"idle": ".bl-idle", "term": ".bl-meaning", "large picture": ".bl-large",
-         "working": ".bl-setup", "old copy": ".bl-age", "something is wrong": ".bl-now"}  # fmt: skip
+PARTS = {
+    "idle": ".bl-idle",
+    "term": ".bl-meaning",
+    "large picture": ".bl-large",
+    "working": ".bl-setup",
+    "old copy": ".bl-age",
+    "something is wrong": ".bl-now",
+}
 """What a state adds to a page that is looked at without it too."""
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from benchleaf import pipeline
 from benchleaf.link import is_full_only
 from benchleaf.publish import crawl
@@ -137,3 +139,37 @@ def test_do_not_run_is_published_in_place_of_the_set_up(project: Path) -> None:
     assert "bl-set" not in html.replace("bl-setup", "")
     index = (project / "site/jobs/index.html").read_text(encoding="utf-8")
     assert "Do not run" in index
+
+
+@pytest.mark.parametrize(
+    ("settings", "said"),
+    [
+        ("theme:\n  name: material\n  font: false\n  features: [navigation.instant]\n", "instant"),
+        (
+            "theme:\n  name: material\n  font: false\n  features: [navigation.instant.preview]\n",
+            "instant.preview",
+        ),
+        (
+            "markdown_extensions:\n  - pymdownx.superfences:\n      custom_fences:\n"
+            "        - {name: mermaid, class: mermaid}\n",
+            "Mermaid",
+        ),
+        ("extra_javascript: ['https://example.invalid/a.js']\n", "example.invalid/a.js"),
+        ("extra_css: ['//example.invalid/a.css']\n", "example.invalid/a.css"),
+    ],
+)
+def test_settings_that_cannot_work_from_disk_end_the_build_with_one_message(
+    project: Path, settings: str, said: str
+) -> None:
+    config = project / "mkdocs.yml"
+    text = config.read_text(encoding="utf-8")
+    if settings.startswith("theme:"):
+        text = text.replace("theme:\n  name: material\n  font: false\n", "")
+    config.write_text(text + settings, encoding="utf-8")
+    done = mkdocs_build(project)
+    printed = done.stdout + done.stderr
+    assert done.returncode == 1, printed
+    assert printed.count("P706") == 1
+    assert said in printed
+    assert "Traceback" not in printed
+    assert not (project / "site").exists()

@@ -10,13 +10,13 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from paper import Sheet, sheets
 from playwright.sync_api import Page
 
 from benchleaf import pipeline
 from benchleaf.link import SHEETS
 from benchleaf.model import Job, Shop
 from build_demo import KIOSK, ROOT
+from paper import Sheet, sheets
 
 Visit = Callable[..., Any]
 PAPERS = {"A4": (210, 297), "Letter": (216, 279)}

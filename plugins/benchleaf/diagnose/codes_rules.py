@@ -301,4 +301,10 @@ RULES = (
         "A link on a list or card in the shop leads nowhere.",
         "Look for an own template or a plugin that leaves the page or the anchor out.",
     ),
+    Code(
+        "P706",
+        "mkdocs.yml turns on what cannot work from disk",
+        "Whoever set it expects it on the shop floor, and it does nothing there or asks a network.",
+        "Take the setting out; what the manual has instead stands in the README.",
+    ),
 )

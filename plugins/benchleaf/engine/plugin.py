@@ -16,6 +16,7 @@ from .config import BenchleafConfig
 from .edit import edit_base
 from .pages import ManualPage, add_page
 from .report import is_about_to_abort, tell, tell_limits
+from .settings import dead_settings
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -48,6 +49,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         self.site = _site_folder(Path(config.site_dir), self.config.edition)
         if not self.is_serving:
             pipeline.recover(self.site)
+        tell(tuple(dead_settings(config)))
         loaded = pipeline.load(Path(self.config.content), preview=self.is_serving)
         tell(loaded.findings, go_on=self.is_serving)
         overrides = (Path(self.config.overrides),) if self.config.overrides else ()
