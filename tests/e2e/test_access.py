@@ -37,7 +37,7 @@ def turns(number: int) -> list[tuple[str, str]]:
     return [(NAMES[(number + 2 * turn) % 4], light) for turn, light in enumerate(LIGHTS)]
 
 
-def _visits(demo: Path, full_demo: Path) -> Iterator[tuple[Path, str, str]]:
+def visits(demo: Path, full_demo: Path) -> Iterator[tuple[Path, str, str]]:
     """Site, address, state ("" for a page as it opens)."""
     full = full_demo.with_name("site-full")
     for name in page_types(demo):
@@ -56,7 +56,7 @@ def looks(demo: Path, full_demo: Path, browser: Browser) -> list[Look]:
     screens: dict[tuple[str, str], Page] = {
         (size, light): open_at(browser, SIZES[size], light) for size in NAMES for light in LIGHTS
     }
-    for number, (site, address, state) in enumerate(_visits(demo, full_demo)):
+    for number, (site, address, state) in enumerate(visits(demo, full_demo)):
         for turn, (size, light) in enumerate(turns(number)):
             page = screens[size, light]
             prepare(page, site, address, state)
@@ -110,7 +110,7 @@ def test_narrow_screens_and_the_largest_text_need_no_sideways_scroll(
     demo: Path, full_demo: Path, browser: Browser, size: tuple[int, int], text: int
 ) -> None:
     page = open_at(browser, size, text=text)
-    for number, (site, address, state) in enumerate(_visits(demo, full_demo)):
+    for number, (site, address, state) in enumerate(visits(demo, full_demo)):
         if number % 2 and not state:
             continue  # the other half is measured at the usual size of text above
         prepare(page, site, address, state)

@@ -303,7 +303,7 @@ RULES = (
     ),
     Code(
         "P706",
-        "mkdocs.yml turns on what cannot work from disk",
+        "A setting in mkdocs.yml cannot work from disk",
         "Whoever set it expects it on the shop floor, and it does nothing there or asks a network.",
         "Take the setting out; what the manual has instead stands in the README.",
     ),

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from benchleaf.pipeline import Finding, Place, Severity
+from benchleaf.diagnose import Finding, Place, Severity
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
