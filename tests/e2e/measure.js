@@ -134,7 +134,7 @@ window.measure = (function () {
     if (root.scrollWidth > wide) found.push("page " + root.scrollWidth + " in " + wide);
     if (main.scrollWidth > main.clientWidth) found.push("main " + main.scrollWidth + " in " + main.clientWidth);
     texts().forEach((one) => {
-      if (one.element.closest(".bl-chart, .bl-paper, .bl-scroll")) return; /* tables have a scroll of their own */
+      if (one.element.closest(".bl-chart, .bl-paper, .bl-wide")) return; /* tables have a scroll of their own */
       const box = one.range.getBoundingClientRect();
       if (box.right > wide + 1 || box.left < -1) found.push("text " + one.words);
     });
