@@ -171,7 +171,8 @@ def test_every_picture_loads_in_the_size_that_the_page_keeps_for_it(
                  for (const one of all) { one.loading = 'eager'; await one.decode(); }
                  return all.map(one => [one.getAttribute('src'), one.naturalWidth,
                    one.naturalHeight, +one.getAttribute('width'), +one.getAttribute('height'),
-                   one.alt, one.loading, one.clientWidth, innerWidth]) }"""
+                   one.closest('figure') ? one.alt : 'small, beside its words', one.loading,
+                   one.clientWidth, innerWidth]) }"""
         )
         for src, width, height, kept_width, kept_height, alt, _, shown, screen in images:
             assert width > 0, f"{path.name}: {src}"
@@ -235,12 +236,12 @@ def test_no_type_of_page_has_a_message_for_the_console(
     visitor = visit(size)
     page: Page = visitor.open(demo, "index.html")
     if scheme == "slate":
-        page.locator("label[for^='__palette']:visible").tap()
+        page.locator("[data-tool='light']").tap()
     for name in page_types(demo):
         visitor.open(demo, name)
         found = page.evaluate(
             """() => { const body = document.body, style = getComputedStyle(body);
-                 return [body.getAttribute('data-md-color-scheme'), style.color,
+                 return [document.documentElement.dataset.mdColorScheme, style.color,
                    style.backgroundColor, document.querySelectorAll('h1').length,
                    document.documentElement.scrollWidth] }"""
         )
@@ -295,7 +296,7 @@ def test_on_paper_every_working_is_open_and_no_button_is_left(demo: Path, visit:
     shown = " ".join(body.split())
     assert "TR-0110" in shown
     assert "Do not run" not in shown
-    for css in (".md-header", ".md-search", ".bl-contents", "label[for^='__palette']"):
+    for css in (".bl-header", ".bl-search", ".bl-contents", "[data-tool='light']"):
         assert not any(one.is_visible() for one in page.locator(css).all()), css
 
 
