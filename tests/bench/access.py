@@ -22,8 +22,7 @@ from test_access import visits  # noqa: E402
 
 import access  # noqa: E402
 import get_browser  # noqa: E402
-from build_demo import ROOT, mkdocs_build  # noqa: E402
-from conftest import FLAGS  # noqa: E402
+from build_demo import FLAGS, ROOT, mkdocs_build  # noqa: E402
 
 
 def main() -> int:

@@ -8,6 +8,16 @@ from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
 KIOSK, LANDSCAPE, PHONE = (1080, 1920), (1920, 1080), (390, 844)
+FLAGS = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+)
+"""How the browser is started: nothing of its own asks the network."""
 
 MKDOCS_YML = """\
 site_name: test

@@ -10,17 +10,7 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, Request, sync_playwright
 
 import get_browser
-from build_demo import KIOSK, MKDOCS_YML, ROOT, mkdocs_build
-
-FLAGS = (
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-)
+from build_demo import FLAGS, KIOSK, MKDOCS_YML, ROOT, mkdocs_build
 
 
 @pytest.fixture(scope="session")
