@@ -75,15 +75,15 @@ def test_messages_stand_gravest_first_with_word_and_symbol(demo: Path) -> None:
             assert ("<svg" in head) == (css != "notice")
 
 
-def test_every_key_point_has_its_kind_above_and_its_reason_beneath(demo: Path) -> None:
+def test_every_key_point_has_its_kind_and_its_reason_beneath(demo: Path) -> None:
     shop = pipeline.load(CONTENT).shop
     for job in shop.jobs.values():
         html = _article(demo / f"jobs/{job.id}.html")
         points = re.findall(r'<li class="bl-point.*?</li>', html, re.DOTALL)
         assert len(points) == sum(len(step.key_points) for step in job.steps)
         for point in points:
-            kind, what, why = (point.index(f"bl-point__{part}") for part in ("kind", "what", "why"))
-            assert kind < what < why
+            what, kind, why = (point.index(f"bl-point__{part}") for part in ("what", "kind", "why"))
+            assert what < kind < why
 
 
 def test_every_computed_figure_is_on_the_page_with_its_working(demo: Path) -> None:
