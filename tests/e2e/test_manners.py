@@ -117,7 +117,7 @@ def test_home_waits_until_somebody_comes(demo: Path, visit: Visit) -> None:
     page = _with_clock(visit(KIOSK), demo, "index.html")
     page.clock.run_for(3 * IDLE * 1000)
     assert not _warning(page).is_visible()
-    page.touchscreen.tap(30, 900)
+    page.touchscreen.tap(4, 900)
     page.clock.run_for((IDLE + 1) * 1000)
     assert _warning(page).is_visible()
 
