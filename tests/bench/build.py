@@ -32,7 +32,7 @@ BENCHLEAF_YML = """\
 site_name: bench
 docs_dir: content/pages
 use_directory_urls: false
-theme: {name: material, font: false, features: [navigation.prune]}
+theme: {name: material, font: false}
 plugins: [benchleaf]
 """
 PLAIN_YML = """\
