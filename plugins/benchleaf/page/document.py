@@ -40,7 +40,7 @@ class SiteFacts:
     """The day the copy was made, as 2026-11-25."""
     made_words: str
     fingerprint: str
-    """The first signs of the fingerprint of everything the copy holds."""
+    """The first signs of one fingerprint taken of those of all jobs together."""
     copy_days: int
     idle_seconds: int
     steps_idle_seconds: int
