@@ -17,7 +17,21 @@ _HEAD = """\
 # Fill in every key that stands empty; what it holds is written above it.
 # Keys after a # are examples: take the # and one space away to use them.
 """
-_NOT_YET = frozenset({"accept", "history", "also", "variants", "trainer", "piece_rate"})
+_NOT_YET = frozenset(
+    {
+        "accept",
+        "history",
+        "also",
+        "variants",
+        "trainer",
+        "piece_rate",
+        "planted",
+        "props",
+        "hand_contact",
+        "not_met",
+        "tray",
+    }
+)
 """Keys that a new record does not need yet."""
 _ONE_OF = {"Item": ("do",)}
 """Where one of several keys is needed: the one that is asked for."""

@@ -65,13 +65,16 @@ def test_a_reason_stands_beneath_each_key_point(sheet: Callable[..., str]) -> No
         assert note in text
 
 
-def test_a_steadying_hand_only_where_the_step_says_so(
+def test_hand_contact_is_never_but_where_the_step_says_so(
     sheet: Callable[..., str], edited: Edited
 ) -> None:
-    assert "A steadying hand." not in words(sheet("breakdown"))
-    line = "    steady: Your hand may lie on the lever.\n"
+    text = words(sheet("breakdown"))
+    assert text.count("Hand contact. Never.") == 3
+    line = "    hand_contact: On the shoulder only, to stop somebody who cannot hear.\n"
     files = edited(f"jobs/{JOB}.yml", "    right: A steady hiss", f"{line}    right: A steady hiss")
-    assert words(sheet("breakdown", files)).count("A steadying hand. Your hand may lie") == 1
+    text = words(sheet("breakdown", files))
+    assert text.count("Hand contact. On the shoulder only") == 1
+    assert text.count("Hand contact. Never.") == 2
 
 
 def test_the_card_has_points_and_values_and_no_reasons(sheet: Callable[..., str]) -> None:
@@ -145,11 +148,11 @@ def test_the_job_and_the_trainer_lead_to_every_sheet(site: Site) -> None:
 def test_the_readers_edition_has_neither_sheets_nor_links_to_them(
     site: Site, edited: Edited
 ) -> None:
-    line = "    steady: Your hand may lie on the lever.\n    right: A steady hiss"
+    line = "    hand_contact: On the shoulder only.\n    right: A steady hiss"
     kiosk = site(edited(f"jobs/{JOB}.yml", "    right: A steady hiss", line))
     assert not [page for page in kiosk.pages if page.startswith("trainer")]
     for page in kiosk.pages.values():
         made = page.render()
         assert "trainer/" not in made.html
-        assert "may lie on the lever" not in made.html
-        assert not any("may lie on the lever" in str(entry) for entry in made.entries)
+        assert "On the shoulder only" not in made.html
+        assert not any("On the shoulder only" in str(entry) for entry in made.entries)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from benchleaf.model import TRAINER_KEYS
+
 from .change import Path
 
 
@@ -56,20 +58,29 @@ NAME_KEYS = ("also", "variants", "see_also")
 REVISION_KEYS = ("revision", "effective", "approved_by", "change_note", "history", "reviewed")
 
 NOT_MEANING = frozenset(
-    ("picture", "trainer", "steady", "accept", "bites_at", "piece_rate", *REVISION_KEYS)
+    (
+        "picture",
+        *TRAINER_KEYS,
+        "answers_because",
+        "accept",
+        "bites_at",
+        "piece_rate",
+        *REVISION_KEYS,
+    )
 )
 """Keys that may change while what is taught stays the same."""
 
 UNORDERED = frozenset(
-    ("tools", "hazards", "wear", "take_off", "have_ready", "know_first", "must_know", "guards",
-     "spindle_speeds", "cutting_speeds", "own_words", "accept", "bites_at", "also",
+    ("tools", "hazards", "not_met", "wear", "take_off", "have_ready", "know_first", "must_know",
+     "guards", "spindle_speeds", "cutting_speeds", "own_words", "accept", "bites_at", "also",
      "variants", "see_also")
 )  # fmt: skip
 """Lists whose order carries no meaning."""
 
 _ALWAYS = (
     ("picture", Area.PICTURE),
-    ("trainer", Area.TRAINER),
+    *((key, Area.TRAINER) for key in TRAINER_KEYS),
+    ("answers_because", Area.HELP),
     *((key, Area.REVISION) for key in REVISION_KEYS),
     ("accept", Area.CHECKS_ONLY),
     ("bites_at", Area.CHECKS_ONLY),
@@ -80,6 +91,7 @@ _IN_STEP = (
     ("reason", Area.REASON),
     ("key_points", Area.KEY_POINT),
     ("hazards", Area.HAZARD),
+    ("hands_inside", Area.HAZARD),
     ("checks", Area.CHECK),
     ("right", Area.HELP),
 )
@@ -87,6 +99,7 @@ _IN_JOB = {
     "wear": Area.WORN,
     "take_off": Area.WORN,
     "hazards": Area.HAZARD,
+    "not_met": Area.HAZARD,
     "tools": Area.TOOL,
     "fluid": Area.FLUID,
     "machine": Area.MACHINE,

@@ -17,7 +17,17 @@ from .crew import (
 )
 from .forward import Forward
 from .hazard import Certainty, Controls, Hazard, Severity, SignalWord, signal_word
-from .job import Check, Job, KeyPoint, KeyPointKind, LockoutStage, Part, Step, Trouble
+from .job import (
+    TRAINER_KEYS,
+    Check,
+    Job,
+    KeyPoint,
+    KeyPointKind,
+    LockoutStage,
+    Part,
+    Step,
+    Trouble,
+)
 from .onboarding import DoneWhen, Item, Onboarding, Stage
 from .operations import (
     CounterboringSetUp,
@@ -46,6 +56,15 @@ from .setup import (
 )
 from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Shop, name_of
 from .teaching import FollowUpRule, FollowUpStage, LessonRule, Teaching
+from .teaching_aids import (
+    HandsInside,
+    InsideWork,
+    NotMet,
+    PlantedFault,
+    Protection,
+    Tray,
+    TrayKind,
+)
 from .term import Term, plurals
 from .things import (
     ControlPart,
@@ -68,6 +87,7 @@ __all__ = [
     "FOLDERS",
     "KINDS",
     "ROUNDS",
+    "TRAINER_KEYS",
     "Allowance",
     "Certainty",
     "Check",
@@ -91,10 +111,12 @@ __all__ = [
     "FollowUpStage",
     "Forward",
     "GrindingWheel",
+    "HandsInside",
     "Hazard",
     "Holding",
     "HoldingMethod",
     "HoleKind",
+    "InsideWork",
     "Item",
     "Job",
     "KeyPoint",
@@ -108,13 +130,16 @@ __all__ = [
     "Manual",
     "Material",
     "MustBeAble",
+    "NotMet",
     "Onboarding",
     "Part",
     "Person",
     "Picture",
     "PictureFile",
     "PieceRate",
+    "PlantedFault",
     "PositiveStop",
+    "Protection",
     "ReamingSetUp",
     "Record",
     "RegisteredRevision",
@@ -140,6 +165,8 @@ __all__ = [
     "Tool",
     "ToolKind",
     "Trainer",
+    "Tray",
+    "TrayKind",
     "Trouble",
     "Walls",
     "Weekday",

@@ -96,6 +96,8 @@ class Hazard(Record):
     """Whether an accident will or could happen if nobody avoids it."""
     harm_if_accident: Certainty
     """Whether that harm will or could follow from an accident."""
+    answers_because: Text | None = None
+    """Why the three questions are answered so."""
     what: Text
     """The hazard itself, in a sentence."""
     consequence: Text | None = None

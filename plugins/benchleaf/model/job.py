@@ -17,6 +17,7 @@ from .picture import Picture
 from .piece_rate import PieceRate
 from .record import Record, Revision
 from .setup import Holding
+from .teaching_aids import HandsInside, NotMet, PlantedFault, Tray
 
 
 class KeyPointKind(StrEnum):
@@ -64,7 +65,7 @@ class Check(Record):
 
 
 class LockoutStage(StrEnum):
-    """The stages of making a machine safe for servicing, in order (29 CFR 1910.147(d))."""
+    """The stages of servicing under lock, in order (29 CFR 1910.147(d) and (e))."""
 
     PREPARE = "prepare"
     SHUT_DOWN = "shut down"
@@ -72,10 +73,20 @@ class LockoutStage(StrEnum):
     APPLY_LOCK = "apply lock"
     RELEASE_ENERGY = "release stored energy"
     VERIFY = "verify"
+    CLEAR_PEOPLE = "clear people"
+    """All is whole and shut; everybody is told, and seen clear ((e)(1) and (e)(2)(i))."""
+    REMOVE_LOCK = "remove lock"
+    """By the one who put it on ((e)(3))."""
+    TELL_PEOPLE = "tell people"
+    """Once more, after the lock is off and before the machine is started ((e)(2)(ii))."""
+
+
+TRAINER_KEYS = ("trainer", "planted", "props", "hand_contact")
+"""Keys of a step that are for the trainer alone: no page of the kiosk shows them."""
 
 
 class Step(Record):
-    """An important step: a part of the operation in which the work advances."""
+    """One important step: after it, the piece is nearer to done than before."""
 
     id: Id
     """Never changes; it is the step's address."""
@@ -97,10 +108,16 @@ class Step(Record):
     """A picture of the one thing that words show badly."""
     lockout: LockoutStage | None = None
     """The stage of lockout that this step carries out, in a servicing job."""
+    hands_inside: HandsInside | None = None
+    """Where hands go inside the machine: what they do, and what protects them."""
     trainer: Text | None = None
     """What the trainer does here while teaching."""
-    steady: Text | None = None
-    """Where a trainer's hand may steady the learner's, and why that is safe; else nowhere."""
+    planted: PlantedFault | None = None
+    """One thing that the trainer sets wrong on purpose here, and puts right again."""
+    props: tuple[Text, ...] = ()
+    """What the trainer needs here for the lesson: samples, scrap, a bad part."""
+    hand_contact: Text | None = None
+    """Where and why the trainer touches the learner's hand; left out, it means never."""
 
 
 class Part(Record):
@@ -216,6 +233,8 @@ class Job(Record):
     """What must come off or be tied back."""
     hazards: tuple[HazardRef, ...] = ()
     """Hazards of the whole job; the machine's own are added."""
+    not_met: tuple[NotMet, ...] = ()
+    """Hazards of the machine that this job never meets, each with the reason."""
     have_ready: tuple[Text, ...] = ()
     """What to have ready besides tools and fluid."""
     set_ups: tuple[SetUp, ...] = ()
@@ -227,7 +246,9 @@ class Job(Record):
     call: Text | None = None
     """Whom to call, where it is not the manual's usual person."""
     hand_on: Text
-    """How to leave the finished part for the next operation."""
+    """How to leave the finished part, and how the next tells good, bad and missing apart."""
+    tray: Tray | None = None
+    """The tray or board that the parts are handed on in, drawn from its numbers."""
     piece_rate: PieceRate | None = None
     """How long a piece takes somebody who knows the job."""
     accept: tuple[Accepted, ...] = ()

@@ -5,7 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from benchleaf.link import Route, address
-from benchleaf.model import Hazard, Job, Machine, Record, Shop, Step, Tool, name_of, texts
+from benchleaf.model import (
+    TRAINER_KEYS,
+    Hazard,
+    Job,
+    Machine,
+    Record,
+    Shop,
+    Step,
+    Tool,
+    name_of,
+    texts,
+)
 
 from .values import Found, SearchEntry
 
@@ -111,7 +122,7 @@ def _points(step: Step, plain: Plain) -> Iterator[str]:
 
 def _step_lines(shop: Shop, step: Step, plain: Plain) -> Iterator[str]:
     for path, text in texts(step):
-        if path[0] not in ("trainer", "steady", "key_points"):
+        if path[0] not in (*TRAINER_KEYS, "key_points"):
             yield plain(text)
     yield from (shop.tools[check.gauge].name for check in step.checks if check.gauge)
     yield from (shop.hazards[one].title for one in step.hazards)
