@@ -58,7 +58,7 @@ def _before_reaming(sheet: Sheet, operation: ReamingSetUp, size: float) -> None:
         Figure(round(drills.smallest_mm, 2), round(drills.largest_mm, 2), "mm", 2),
         formula="drill = reamer − allowance − 0.05 mm that a drill cuts over",
         working=f"{size:g} mm reamer" + (", light metal" if operation.light_metal else ""),
-        source=cited("iti-reaming"),
+        source=cited("gtz-reaming", "iti-reaming", "carvill-179"),
         limits="too much breaks the reamer, too little lets it rub",
     )
     entered = sheet.hole_drill_mm

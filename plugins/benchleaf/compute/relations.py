@@ -160,7 +160,7 @@ TAPPING = operation(
              ("thread", "thread_length", "chamfer"),
              lambda t, length, chamfer: tap_drills.blind_tap_depth_mm(
                  t, length, chamfer, tap_drills.LEAST_CLEARANCE_PITCHES),
-             "length + (chamfer + 1) × pitch", ("eisc-depth", "mh26-taps")),
+             "length + (chamfer + 1) × pitch", ("eisc-depth", "osg-9535", "mh26-taps")),
     Relation("turns", "Turns from the first bite", "turns", 1,
              ("thread", "thread_length", "chamfer"), tapping.turns_to_depth,
              "length ÷ pitch + chamfer", ("geometry",)),

@@ -120,7 +120,7 @@ def drilled_depth(sheet: Sheet) -> None:
         other=told_in(shown, "length", "in", 3),
         formula="depth = thread length + (chamfer + room) × pitch",
         working=f"{length:g} + ({chamfer:g} + {room:g}) × {pitch:g} = {depth:.1f} mm",
-        source=cited("eisc-depth", "mh26-taps"),
+        source=cited("eisc-depth", "osg-9535", "mh26-taps"),
         limits=f"for a {operation.tap.value} tap; the drill's point comes on top",
     )
 

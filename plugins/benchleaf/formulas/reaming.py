@@ -72,8 +72,8 @@ def hole_before_reaming_mm(reamer_mm: float, *, light_metal: bool = False) -> Dr
     >>> hole_before_reaming_mm(10.0)
     DrillRange(smallest_mm=9.65, largest_mm=9.75)
 
-    Source: trade note [iti-reaming, read], whose table agrees with the IBE/GTZ course
-        [gtz-reaming, read]
+    Source: IBE/GTZ course [gtz-reaming, read] and, above 20 mm and for the oversize, a trade note
+        [iti-reaming, read]; about the same in Carvill [carvill-179, read]
     """
     diameter_mm = within("reamer_mm", positive("reamer_mm", reamer_mm), *REAMER_RANGE_MM)
     factor = LIGHT_METAL_FACTOR if light_metal else 1.0

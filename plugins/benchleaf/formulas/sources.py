@@ -78,8 +78,8 @@ _ALL = (
     Source("navy-14345", "US Navy, NAVEDTRA 14345", "p. 93, in a public reproduction", _READ),
     Source(
         "drill-guide-deep",
-        "Metal Drilling Reference Guide (HSS drills)",
-        "speed and feed reduction for deep holes",
+        "Metal Drilling Reference Guide for HSS drills, maker not named, undated",
+        "4 pages, deep hole parameters, studylib document 18232362",
         _READ,
     ),
     Source(
@@ -125,7 +125,12 @@ _ALL = (
         "yamawa-flow", "Yamawa catalogue 2016-2017", "flow chart of M10 tapping, engagement", _READ
     ),
     Source("yamawa-640", "Yamawa catalogue 2021", "p. 640, torque of cutting taps", _READ),
-    Source("lubero", "Lubero, technical pages", "cutting torque of taps", _READ),
+    Source(
+        "lubero",
+        "Lubero Präzisionswerkzeuge, technical page Calculations, undated",
+        "torques and power, table of kc, lubero.de",
+        _READ,
+    ),
     Source(
         "bs-328",
         "BS 328, twist drills",
@@ -138,7 +143,18 @@ _ALL = (
         "chamfer length of hand taps, as quoted elsewhere",
         SourceStatus.SECOND_HAND,
     ),
-    Source("eisc-depth", "EISC machining tip", "minimum tap drill depth", _READ),
+    Source(
+        "eisc-depth",
+        "EISC, machining tip Minimum Tap Depth, undated",
+        "one pitch beyond the chamfer, with the worked example 1/4-20, eisc.com",
+        _READ,
+    ),
+    Source(
+        "osg-9535",
+        "OSG Corporation, question 9535, machining depth of a tap, undated",
+        "effective length + chamfer + external centre + one pitch, osgnavi.com",
+        _READ,
+    ),
     Source(
         "hand-tapping",
         "Hand tapping",
@@ -165,9 +181,36 @@ _ALL = (
         "speeds and feeds, as quoted elsewhere",
         SourceStatus.SECOND_HAND,
     ),
-    Source("gtz-reaming", "IBE/GTZ, Manual Reaming", "section 5.3, allowance in steel", _READ),
-    Source("iti-reaming", "ITI fitter note", "under sizes of reaming", _READ),
-    Source("course-reaming", "Drilling machine courses", "speed and feed of reaming", _READ),
+    Source(
+        "gtz-reaming",
+        "Institut für berufliche Entwicklung (IBE) and GTZ, Manual Reaming, a trainees' course",
+        "section 5.3, allowance in steel, in a public reproduction",
+        _READ,
+    ),
+    Source(
+        "iti-reaming",
+        "Note for fitters' trade tests, September 2023",
+        "under sizes of reaming, eventexam.blogspot.com; up to 20 mm as IBE and GTZ have it",
+        _READ,
+    ),
+    Source(
+        "tc-9-524-reaming",
+        "US Army, TC 9-524, Fundamentals of Machine Tools, October 1996",
+        "chapter 4, machine reamers, p. 71 of a public reproduction: half the speed of the drill",
+        _READ,
+    ),
+    Source(
+        "kibbe-reaming",
+        "Kibbe, Neely, Meyer and White, Machine Tool Practices",
+        "section H, Table H-5: a third to half the speed of drilling, as quoted elsewhere",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source(
+        "carvill-179",
+        "Carvill, Mechanical Engineer's Data Handbook, 1993",
+        "p. 179, allowance of a reamer about 0.015 mm per millimetre",
+        _READ,
+    ),
     Source(
         "mh30-reaming",
         "Machinery's Handbook, 30th ed.",
@@ -245,8 +288,8 @@ _ALL = (
     ),
     Source(
         "work-measurement",
-        "Work measurement, a university's worked exercise",
-        "standard time, allowance on job time",
+        "Slack, Chambers and Johnston, Operations Management, 5th ed., 2007",
+        "p. 263, basic time and allowances; worked exercise of the University of Nairobi",
         _READ,
     ),
     Source(

@@ -41,10 +41,12 @@ class FeedRange:
 
 SPEED_RATIOS: Mapping[str, SpeedRatio] = MappingProxyType(
     {
-        # Speed: a half in one course, a third to a half in another (source course-reaming,
-        # read), a half to two thirds in notes on a handbook (source mh30-reaming, second-hand).
-        # Feed: twice, and two to three times.
-        "reaming": SpeedRatio(0.33, 0.66, 2.0, 3.0, ("course-reaming", "mh30-reaming")),
+        # Speed: a half (source tc-9-524-reaming, read), a third to a half (source kibbe-reaming,
+        # second-hand), a half to two thirds in notes on a handbook (source mh30-reaming,
+        # second-hand). Feed: two to three times, in those notes.
+        "reaming": SpeedRatio(
+            0.33, 0.66, 2.0, 3.0, ("tc-9-524-reaming", "kibbe-reaming", "mh30-reaming")
+        ),
         # At the counterbore's diameter (source somta-33, read).
         "counterboring": SpeedRatio(0.80, 0.85, 0.80, 0.85, ("somta-33",)),
         # A quarter of the speed, the drill's feed a turn (source florida-dml, second-hand).
@@ -72,8 +74,9 @@ def operation_speed_m_min(operation: str, drilling_speed_m_min: float) -> SpeedR
     >>> operation_speed_m_min("reaming", 30.0)
     SpeedRange(low_m_min=9.9, high_m_min=19.8)
 
-    Source: courses [course-reaming, read], notes on a handbook [mh30-reaming, second-hand], Somta
-        [somta-33, read], University of Florida [florida-dml, second-hand]
+    Source: US Army [tc-9-524-reaming, read], Kibbe [kibbe-reaming, second-hand], notes on a
+        handbook [mh30-reaming, second-hand], Somta [somta-33, read], University of Florida
+        [florida-dml, second-hand]
     """
     ratio = _ratio(operation)
     speed = positive("drilling_speed_m_min", drilling_speed_m_min)
@@ -98,7 +101,7 @@ def operation_feed_mm_rev(operation: str, drilling_feed_mm_rev: float) -> FeedRa
     >>> operation_feed_mm_rev("reaming", 0.2)
     FeedRange(low_mm_rev=0.4, high_mm_rev=0.6)
 
-    Source: as operation_speed_m_min [course-reaming, read] [mh30-reaming, second-hand]
+    Source: as operation_speed_m_min [kibbe-reaming, second-hand] [mh30-reaming, second-hand]
         [somta-33, read] [florida-dml, second-hand]
     """
     ratio = _ratio(operation)

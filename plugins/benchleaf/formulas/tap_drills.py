@@ -205,7 +205,8 @@ def blind_tap_depth_mm(
     >>> blind_tap_depth_mm(thread("1/4-20"), 9.525, 2.0, 1.0) / 25.4
     0.525
 
-    Source: machining tip, whose example is the worked call [eisc-depth, read]
+    Source: machining tip, whose example is the worked call [eisc-depth, read]; a tap maker says the
+        same [osg-9535, read]
     """
     length_mm = positive("thread_length_mm", thread_length_mm)
     positive("clearance_pitches", clearance_pitches)
