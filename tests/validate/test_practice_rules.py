@@ -163,7 +163,7 @@ STAGES = ("prepare", "shut down", "isolate", "apply lock", "release stored energ
         ((*STAGES[:6], "clear people", "tell people", "remove lock"),
          "'remove lock' belongs before 'tell people'"),
         ((*STAGES[:7], "tell people", "remove lock", "tell people"),
-         "'tell people' comes once more after 'remove lock'"),
+         "'tell people' belongs after 'remove lock'"),
         (("tell people", *STAGES[:8]), "'tell people' belongs after 'remove lock'"),
         (STAGES[::-1], "'remove lock' belongs before 'tell people'"),
         (("isolate",), "no step is 'prepare' (d)(1), 'shut down' (d)(2), 'apply lock' (d)(4)"),
@@ -173,7 +173,7 @@ STAGES = ("prepare", "shut down", "isolate", "apply lock", "release stored energ
 def test_lockout_is_whole_and_in_order(
     found: Found, base_shop: dict[str, str], stages: tuple[str, ...], said: str
 ) -> None:
-    """One finding that names what is missing and what is misplaced; nine stages are not too many."""
+    """One finding names what is missing and what is misplaced; nine stages are not too many."""
     name = "jobs/vg-0020.yml"
     steps = "".join(
         f"  - id: lock-{number}\n    title: Lock it\n    lockout: {stage}\n    key_points:\n"

@@ -129,7 +129,7 @@ def _undeclared(case: JobCase, number: int, step: Step) -> Iterator[Finding]:
 
 def _shown(text: str, step_text: str, at_wheel: bool) -> tuple[str, str] | None:
     """What is shown, and what suffices for it."""
-    if shows_turning(text, at_wheel):
+    if shows_turning(text):
         return "here a hand turns the driven part", _named(InsideWork.TURNING_BY_HAND)
     if at_wheel and shows_gauging(text):
         return "here a gauge is held to the wheel", _named(InsideWork.GAUGING)

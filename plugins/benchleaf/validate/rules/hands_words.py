@@ -45,7 +45,11 @@ _TURNING = (
         rf"\bgive\s+{_ADJECTIVES}{_PART}\s+(?:\w+\s+){{1,3}}?(?:turns?|spin)\b[^.;:]*\b{_BY_HAND}"
     ),
 )
-_LOOSE_WHEEL = _seen(r"\b(?:tap(?:s|ped|ping)?|rings?|ringing|rod|mallet|string|hangs?|trolley)\b")
+_LOOSE_WHEEL = _seen(
+    r"\b(?:wheel|rim)\b.*\b(?:tap(?:s|ped|ping)?|rings?|ringing|rod|mallet|string|trolley)\b|"
+    r"\b(?:tap|ring|rod|mallet|string)\b.*\b(?:wheel|rim)\b"
+)
+"""The ring test of a wheel that is off its spindle."""
 
 _GAUGE = (
     r"(?:gauge|feeler|leaf|blade|shim|(?:mm|gap|thick|thin|wide|narrow)\s+step)(?!\s+(?:card|box))"
@@ -86,7 +90,8 @@ _TOOL_CHANGE = (
 )
 
 _IN = (
-    r"(?:still\s+)?(?:pressed\s+|pushed\s+|latched\s+)?(?:in|down)\b(?!\s+(?:reach|the|case|sight))"
+    r"(?:still\s+)?(?:pressed\s+|pushed\s+|latched\s+)?(?:in|down)\b"
+    r"(?!\s+(?:the|an?|\w+\s+(?:reach|sight|view|mind)|reach|sight|view|mind|front|case|order)\b)"
 )
 _EMERGENCY = r"(?:the\s+)?(?:red\s+)?emergency\s+stop(?:\s+button)?"
 _PRESSED_IN = (
@@ -111,11 +116,9 @@ _TRYING = _seen(
 """The button is being tested, or pressed for leaving: no hands go in behind it."""
 
 
-def shows_turning(text: str, at_wheel: bool) -> bool:
+def shows_turning(text: str) -> bool:
     """True where a chuck, spindle, wheel or rim is to be turned by hand."""
-    return any(
-        _asks(one, _TURNING) and not (at_wheel and _LOOSE_WHEEL.search(one)) for one in _plain(text)
-    )
+    return any(_asks(one, _TURNING) and not _LOOSE_WHEEL.search(one) for one in _plain(text))
 
 
 def shows_gauging(text: str) -> bool:
