@@ -30,7 +30,7 @@ _TRICKS = (
            r"(?:learner|drill|machine|grinder|spindle|wheel)\b"),
      "turns the back"),
     (_seen(r"\blook\s+(?:the\s+other\s+way|away(?!\s+from\s+[^.;]*\bto\b))\b"), "looks away"),
-    (_seen(r"(?:^|[,;:]\s+|\b(?:and|then|you|to|trainer)\s+)hide\s+(?!your\s+own\s+hands?\b)\w+"),
+    (_seen(r"(?:^|[,;:]\s+|\b(?:and|then|you|to|trainer)\s+)hide\s+(?!nothing\b|no\b)\w+"),
      "hides something"),
     (_seen(r"\bhidden\s+(?:by\s+the\s+trainer|by\s+you|before\s+the\s+lesson)\b"),
      "hides something"),
@@ -54,20 +54,22 @@ _DANGER = _seen(
     r"\b(?:chuck\s+key|key\s+in\s+the\s+chuck|loose|loosen|slacken|oily|rags?|guard|wrong|isolator|"
     r"interlock|belt|emergency\s+stop|cracked?|unclamped|overhang|gap|chip|wheel|start)\b"
 )
+_REST = r"(?:[^.;:]|\.\d)*?"
+"""The rest of a sentence, as far as wanted; a decimal point does not end it."""
 _WRONG = (
-    _seen(r"\b(?:set|turn|leave|put|plant|hang|move|fit|show\s+on)\s+[^.;:]*?\b(?:to|on|in|at|with|by)\s+"
-          r"(?:a|an|the|its|one)\s+wrong\s+(?:\w+\s+)?(?:speed|figure|hook|step|place|size|way|depth|"
-          r"card|groove|slot|value|side|setting|line)\b"),
-    _seen(r"\b(?:set|put|leave|plant|turn)\s+[^.;:]*?\bwrong(?:ly)?\b(?=\s*(?:[.,;:]|once|and\s|"
+    _seen(rf"\b(?:set|turn|leave|put|plant|hang|move|fit)\s+{_REST}\b(?:to|on|in|at|by)\s+"
+          r"(?:a|an|the|its|one)\s+wrong\s+\w+"),
+    _seen(rf"\b(?:set|put|leave|plant|turn)\s+{_REST}\bwrong(?:ly)?\b(?=\s*(?:[.,;:]|once|and\s|"
           r"before|on\s+purpose|for\s+the|$))"),
     _seen(r"\b(?:leave|put|place|slip|lay|set|plant)\s+(?:\w+\s+){0,3}?(?:chips?|swarf|paper|shim|"
           r"strip)\s+(?:of\s+\w+\s+)?(?:under|behind|beneath|between)\b"),
-    _seen(r"\b(?:clamp|seat)\s+[^.;:]*?\bon\s+(?:a|one|some)\s+(?:\w+\s+)?chips?\b"),
+    _seen(rf"\b(?:clamp|seat)\s+{_REST}\bon\s+(?:a|one|some)\s+(?:\w+\s+)?chips?\b"),
     _seen(r"\b(?:set|put|leave|plant|make)\s+(?:\w+\s+){0,2}?faults?\b(?!\s+(?:report|book|list))"),
     _seen(r"\b(?:leave|put|keep|forget)\s+the\s+(?:chuck\s+)?key\s+(?:in\s+the\s+chuck|off\s+its\s+"
           r"hook|in\s+your\s+(?:hand|pocket))\b"),
-    _seen(r"\b(?:leave|set)\s+(?:\w+\s+){0,4}?(?:loose|unlocked|unclamped|slack|half\s+tight)\b"),
-    _seen(r"\b(?:put|lay|hang)\s+[^.;:]*?\bin\s+the\s+place\s+of\s+(?:the|another)\b"),
+    _seen(r"\b(?:leave|set)\s+(?:\w+\s+){0,6}?(?:loose|unlocked|unclamped|slack|half\s+tight)"
+          r"(?=\s*(?:[.,;:]|once|and\s|before|on\s+purpose|$))"),
+    _seen(rf"\b(?:put|lay|hang)\s+{_REST}\bin\s+the\s+place\s+of\s+(?:the|another)\b"),
 )  # fmt: skip
 _SHOWN = _seen(
     r"\b(?:show|scrap|sample|training\s+(?:piece|card|table|block)|on\s+the\s+bench|among|let\s+the|"
