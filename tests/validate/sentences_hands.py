@@ -19,6 +19,7 @@ FOUND_DRILL = (
     "Before you lower the quill, turn the chuck by hand once.",
     "Tighten the drill with the chuck key in all three holes.",
     "Tighten hard with the chuck key.",
+    "Tighten in all three key holes.",
     "Loosen the chuck with the key, and hang the key up at once.",
     "Slacken the old drill with the chuck key.",
     "Fit the 8 mm drill in the chuck.",

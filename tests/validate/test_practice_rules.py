@@ -307,3 +307,25 @@ def test_v506_a_tray_tells_by_its_own_key(found: Found, edited: Edited) -> None:
         "  gap: 6 mm\n  tells: An empty corner shows what is missing.\nhand_on: Lay the plates for"
     )
     assert found(edited(JOB, f"hand_on: {LAY}", tray)) == ()
+
+
+@pytest.mark.parametrize(
+    "point", ["Tighten in all three key holes.", "Tighten the drill with the chuck key."]
+)
+def test_v501_a_drill_in_the_chuck_is_no_work(found: Found, edited: Edited, point: str) -> None:
+    """Nor is what a step of tool change tightens."""
+    first = (
+        "      - point: {}\n        reason: R.\n        kind: makes it easier\n"
+        f"      - point: {LOCATE} Tighten the jaws."
+    )
+    files = edited(JOB, f"      - point: {LOCATE}", first.format(point))
+    assert "V501" not in codes(found(files))
+    plain = first.format("Tighten the nut hard.")
+    assert "V501" in codes(found(edited(JOB, f"      - point: {LOCATE}", plain)))
+    hands = (
+        "    hands_inside:\n      doing: tool change\n      protected_by: lock\n      how: So.\n"
+        "    stand: In front of the table, feet apart."
+    )
+    declared = edited(JOB, f"      - point: {LOCATE}", plain,
+                      "    stand: In front of the table, feet apart.", hands)  # fmt: skip
+    assert "V501" not in codes(found(declared))

@@ -84,6 +84,7 @@ _TOOL_CHANGE = (
         r"\b(?:tighten|loosen|slacken|undo|nip\s+up|open|close)\b[^.;:]*?\bwith\s+(?:the|its|your)\s+"
         r"chuck\s+key\b"
     ),
+    _seen(r"\b(?:tighten|loosen|slacken)\b[^.;:]*?\bin\s+(?:all|each)\b[^.;:]*?\bkey\s+holes?\b"),
     _seen(
         r"\b(?:tighten|loosen|slacken|undo|nip\s+up)\s+(?:the\s+)?(?:drill\s+)?chuck\b[^.;:]*?\bkey\b"
     ),

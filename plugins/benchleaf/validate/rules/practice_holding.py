@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Finding
-from benchleaf.model import DrillingSetUp, HoleKind
+from benchleaf.model import DrillingSetUp, HoleKind, InsideWork
 
 from ..case import JobCase
 from .wording import says, words
 
 _CLAMP = words(r"clamp|tighten|wind the vice tight|nip up")
-_DRILL_CHUCK = words(r"chuck")
+_DRILL_CHUCK = words(r"chuck|key holes?|shank")
 _LOCATE = words(
     r"locates?|seats?|lines? up|down on|sits? on|in(?:to)? the v|work stop|"
     r"against (?:the |both |its )?(?:\w+ )?(?:stop|fence|jaws?|parallels?|shoulder|face)"
@@ -49,6 +49,8 @@ def check(case: JobCase) -> Iterator[Finding]:
 def _locate_first(case: JobCase) -> Iterator[Finding]:
     """The first point that clamps must not come before every word about locating."""
     for number, step in enumerate(case.job.steps):
+        if step.hands_inside is not None and step.hands_inside.doing is InsideWork.TOOL_CHANGE:
+            continue  # what is tightened there is the tool
         for index, point in enumerate(step.key_points):
             if says(point.point, _LOCATE):
                 return
