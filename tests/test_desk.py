@@ -251,3 +251,18 @@ def test_readability_lists_every_job_and_is_no_gate(shop: Shop, capsys: Captured
     assert "VG-0010" in printed
     assert "VG-0020" in printed
     assert "A report, no rule" in printed
+
+
+def test_readability_counts_steps_and_key_points(
+    shop: Shop, edited: Edited, capsys: Captured
+) -> None:
+    """The small shop: 3 steps with 2, 4 and 1 points, of them 2 + 4 + 1 by kind; and 1 with 1."""
+    easier = edited("jobs/vg-0020.yml", "kind: makes or breaks the job", "kind: makes it easier")
+    assert main(["check", "--readability", str(shop(easier))]) == 0
+    lines = [line for line in capsys.readouterr().out.splitlines() if line]
+    assert " ".join(lines[0].split()).endswith("steps points a step breaks injures easier")
+    counts = {line.split()[0]: " ".join(line.split()[5:]) for line in lines if line[:2] == "VG"}
+    assert counts == {"VG-0010": "3 7 1 to 4 2 4 1", "VG-0020": "1 1 1 0 0 1"}
+    (total,) = [line for line in lines if line.startswith("all 2")]
+    assert " ".join(total.split()[6:]) == "4 8 1 to 4 2 4 2"
+    assert all(len(line) <= 100 for line in lines)

@@ -49,7 +49,7 @@ def only(report: Callable[..., Report], edited: Edited) -> Callable[..., Change]
 
 TAUGHT = (
     ("a key point", JOB, "Push the plate down on both parallels.", "Push the plate down."),
-    ("a reason", JOB, "It cools the drill and washes the chips away.", "It cools the drill."),
+    ("a reason", JOB, "It keeps the lips cool, and carries the chips away.", "It cools the drill."),
     ("its kind", JOB, "kind: makes it easier", "kind: can injure"),
     ("a step", JOB, "title: Gauge the first hole", "title: Gauge each hole"),
     ("where to stand", JOB, "stand: In front of the table, feet apart.", "stand: At the side."),
@@ -169,7 +169,9 @@ def test_a_shop_may_only_tell_of_knacks(report: Callable[..., Report], edited: E
     )
     knack = "A gauge pushed straight in can jam on the burr."
     easier = edited(JOB, knack, "A gauge pushed straight in can jam.")  # fmt: skip
-    grave = edited(JOB, "It cools the drill and washes the chips away.", "It cools the drill.")
+    grave = edited(
+        JOB, "It keeps the lips cool, and carries the chips away.", "It cools the drill."
+    )
     assert _about(report(mild, easier), "reason").consequence is TELL
     assert _about(report(mild, grave), "reason").consequence is TEACH
 

@@ -56,7 +56,7 @@ def test_a_reason_stands_beneath_each_key_point(sheet: Callable[..., str]) -> No
     text = words(sheet("breakdown"))
     for point, reason in (
         ("Push the plate down on both parallels.", "A plate that lies crooked gets a crooked"),
-        ("Let fluid run on the drill.", "It cools the drill and washes the chips away."),
+        ("Let fluid run on the drill.", "It keeps the lips cool, and carries the chips away."),
     ):
         after = text[text.index(point) :]
         assert after[: after.index(reason)].count("Reason:") == 1

@@ -37,7 +37,7 @@ def changed(shop: Shop, edited: Edited) -> Path:
             "effective: 2026-03-02", "effective: 2026-05-01",
             "Safety glasses with side shields.", "A face shield over safety glasses.",
             "        kind: can injure\n      - point: Let fluid run on the drill.\n"
-            "        reason: It cools the drill and washes the chips away.\n"
+            "        reason: It keeps the lips cool, and carries the chips away.\n"
             "        kind: makes or breaks the job\n",
             "        kind: can injure\n",
         )

@@ -127,8 +127,8 @@ def test_v508_other_work_for_a_hand(found: Found, edited: Edited, point: str) ->
 
 
 def test_v508_of_a_key_point_may_be_accepted(found: Found, edited: Edited) -> None:
-    accepted = "accept:\n  - code: v508\n    reason: A jig closes round it.\nwear:"
-    point = "point: Hold the plate in the jig with one hand while you drill."
+    accepted = "accept:\n  - code: v508\n    reason: The fixture closes round it.\nwear:"
+    point = "point: Hold the plate in the fixture with one hand while you drill."
     assert hits(found(edited(JOB, POINT, point)), "V508") != []
     assert hits(found(edited(JOB, POINT, point, "wear:", accepted)), "V508") == []
 

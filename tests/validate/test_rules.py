@@ -111,9 +111,15 @@ def test_l301_only_a_job_has_places_to_link_to(found: Found, edited: Edited, lin
 def test_l301_a_link_is_quoted_as_written_so_that_it_can_be_searched_for(
     found: Found, edited: Edited
 ) -> None:
-    text = "hand_on: >-\n  Stack the plates one way\n  on the trolley of [[VG-0030]].\n"
+    text = (
+        "hand_on: >-\n  Stack the plates, one edge to the rail,\n  on the trolley of [[VG-0030]].\n"
+    )
     (finding,) = found(
-        edited(J2, "hand_on: Stack the plates one way on the trolley for the fitters.\n", text)
+        edited(
+            J2,
+            "hand_on: Stack the plates, one edge to the rail, on the trolley for the fitters.\n",
+            text,
+        )
     )
     assert "[[VG-0030]]" in " ".join((finding.text, *finding.help))
 

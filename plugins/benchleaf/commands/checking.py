@@ -31,7 +31,7 @@ def add(commands: Any) -> None:
     check.add_argument(
         "--readability",
         action="store_true",
-        help="report how hard each job reads, and nothing else",
+        help="report how hard each job reads and how much it teaches, and nothing else",
     )
     check.add_argument(
         "--today",

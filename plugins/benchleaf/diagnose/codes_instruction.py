@@ -97,4 +97,65 @@ INSTRUCTION = (
         "The history on the page would show a change before the one it followed.",
         "Put the newest first, each older than the one above.",
     ),
+    Code(
+        "V528",
+        "Hands inside are not protected well enough",
+        "29 CFR 1910.147(b): push buttons and other control-circuit devices, so an emergency stop "
+        "too, are no energy isolating devices. (a)(2)(ii): loading in normal production is not "
+        "covered; servicing in it is, where a guard is off or a body part is in the danger zone; "
+        "minor, routine servicing that is part of production may be protected otherwise. House "
+        "rule: where the hand is on the driven part itself (turning by hand, tool change), an "
+        "interlock alone is too weak.",
+        "Cleaning and gauging: guard with interlock, own control of the start, or lock. Turning "
+        "by hand and tool change: own control of the start, or lock. Servicing: lock, or own "
+        "control of the start with `minor_servicing`. Own control is the isolator off, or the plug "
+        "out, in reach and sight of the one whose hands are inside.",
+    ),
+    Code(
+        "V529",
+        "A step shows hands at a part that can move, and does not say what protects them",
+        "Hands at chuck, spindle or wheel want a stated protection (29 CFR 1910.147(a)(2)(ii), the "
+        "note on minor servicing). An emergency stop is for an emergency: pressing it is no "
+        "preparation for hands inside (1910.147(b)).",
+        "Add `hands_inside` with doing, protected_by and how. Looked for: chuck, spindle, rim or "
+        "wheel turned by hand, a gauge at the wheel, a tool fitted in the chuck, the emergency "
+        "stop pressed in before hands go in.",
+    ),
+    Code(
+        "V530",
+        "A trainer's note plays a trick on the learner",
+        "House rule. Who is tricked at a machine learns to watch the trainer, not the work; and a "
+        "trainer who turns away or says nothing cannot stop what he has set up.",
+        "Stand in reach of the stop, say beforehand that one thing will be wrong, and write it "
+        "under `planted`.",
+    ),
+    Code(
+        "V531",
+        "A fault is set on purpose and not written as planted",
+        "House rule. What is set wrong for a lesson and forgotten meets the next operator as a "
+        "real fault.",
+        "Write it under `planted` with `what` and `put_right`: the get-ready list and the try-out "
+        "record then show a line to tick. Samples to sort are no planted fault: list them under "
+        "`props`.",
+    ),
+    Code(
+        "V532",
+        "A job builds on another job and does not ask for it",
+        "House rule. The timetable and the plan follow `know_first` only: the learner would come "
+        "here before the skill was taught.",
+        "Add the job named to `know_first`, or say the skill here.",
+    ),
+    Code(
+        "V533",
+        "A hazard is called never met that the job meets, or that its machine does not have",
+        "The page would leave out a warning that is needed at a step, or take away one that was "
+        "never there.",
+        "Take it out of `not_met`, or out of the job and its steps where it truly never bites.",
+    ),
+    Code(
+        "V534",
+        "The text and the tray say different numbers",
+        "A tray shows a missing part by its empty place only while both say how many there are.",
+        "Make the number in `hand_on` and the tray's rows and places agree.",
+    ),
 )

@@ -53,48 +53,63 @@ RULES = (
     ),
     Code(
         "V501",
-        "Work is clamped before it is located",
-        "Common practice, no source. Clamping first holds the work where it happens to lie.",
-        "Say how the work is located (against a stop, seated, lined up) before the point "
-        "that clamps it.",
+        "Work is not located, clamped and proved, in that order",
+        "Located first and clamped second is taught in fixture texts of the trade: a clamp holds "
+        "the work where it happens to lie. The three together are a house rule; no published text "
+        "was found that names them so. What is located and clamped can still be wrong.",
+        "Say how the work is located (against a stop, seated, lined up) before the point that "
+        "clamps it. Then prove it: push at it by hand with the machine off, turn the tool through "
+        "by hand, or gauge the first piece before the second.",
     ),
     Code(
         "V502",
         "Chips are not cleared by brush",
-        "Common practice, no source. Chips are hot and sharp, and a finger at a cutter is lost.",
+        "Shop rules of universities (NCSU ISE, LSU): chips are cleared with a brush, rake or "
+        "vacuum, stopped first, never by hand. Chips are hot and sharp, and a finger at a cutter "
+        "is lost.",
         "Say that chips are cleared with a brush, the spindle stopped; never by hand.",
     ),
     Code(
         "V503",
         "Nothing says that the chuck key is out before the start",
-        "Common practice, no source. A key left in the chuck is thrown when the spindle starts.",
+        "Shop rules (LSU) and army manuals (TC 9-524 chapter 3, TM 1-1500-204-23-9): the key "
+        "comes out at once, before the start. A key left in the chuck is thrown when the spindle "
+        "starts.",
         "Add a key point at or before the start: key out, and on its hook.",
     ),
     Code(
         "V504",
         "Nothing says what the cutting fluid is for",
-        "Common practice, no source. Who does not know that fluid cools and washes chips "
-        "away lets it run dry.",
-        "Give the reason at the step that uses the fluid: it cools, and it washes the chips away.",
+        "House rule, on published purposes (Bingham, US Bureau of Standards: cool, lubricate; "
+        "handbooks add the chips). Who does not know what it is for lets it run dry, and does not "
+        "see it fail: blue chips or smoke (heat), a squeal (dry lips), crumbs on the lip (metal "
+        "welds to it), a torn wall or a hole off size, chips that no longer come out, a tap that "
+        "goes heavy.",
+        "Give any true reason at a point that speaks of the fluid. Steel: heat, metal that welds "
+        "to the lip, size. Aluminium: chips that weld and pack. A blind hole: the chips' only way "
+        "out. Reaming: finish and size. Tapping: it lubricates the tap. Cast iron is mostly cut "
+        "dry.",
     ),
     Code(
         "V505",
         "Nothing says to ease the feed at break-through",
-        "Common practice, no source. The drill grabs as its point comes through, and the "
-        "work turns.",
-        "Add a key point to the drilling step: ease as the drill comes through.",
+        "Shop rules of universities (LSU, NCSU ISE): ease the feed at break-through. There the "
+        "drill grabs, and the work turns.",
+        "Add a key point to the drilling step: ease at break-through.",
     ),
     Code(
         "V506",
-        "Nothing says that finished parts lie all one way",
-        "Common practice, no source. Parts that lie anyhow are turned the wrong way at the "
-        "next operation.",
-        "Say in `hand_on` which way the parts lie: all the same way round.",
+        "Nothing says how the next operation tells good, bad and missing apart",
+        "House rule. A bad part among good ones is found at the next machine, or in the customer's "
+        "hands; a missing one is found by nobody.",
+        "Say in `hand_on` or `tray` what shows it: a count on the card, an empty place, a slotted, "
+        "drilled or pegged holder, a red bin for what is bad, or all parts one way up.",
     ),
     Code(
         "V507",
         "Something is adjusted or measured with no stop before it",
-        "Common practice, no source. A hand, rule or gauge at a turning spindle is caught.",
+        "Shop rules of universities (NCSU ISE, LSU): nothing is adjusted or measured until the "
+        "spindle has stopped by itself. A hand, rule or gauge at a turning spindle is caught.",
         "Add a key point: press stop, and wait until the spindle is still.",
     ),
     Code(
@@ -152,8 +167,10 @@ RULES = (
     Code(
         "V604",
         "The stages of lockout are not all there in order",
-        "29 CFR 1910.147(d): prepare, shut down, isolate, apply the lock, release stored "
-        "energy, verify. One left out can start the machine on somebody.",
+        "29 CFR 1910.147(d)(1) to (d)(6): prepare, shut down, isolate, apply the lock, release "
+        "stored energy, verify. (e)(1) and (e)(2)(i): all whole, people told and clear, before "
+        "the lock comes off; (e)(3): only who put it on takes it off; (e)(2)(ii): told again "
+        "before the start. One left out can start the machine on somebody.",
         "Mark one step for each stage, in that order.",
     ),
     Code(

@@ -1,4 +1,7 @@
-"""V503 chuck key out before the start, V507 stop before adjusting or measuring: common practice."""
+"""V503 chuck key out before the start, V507 stop before adjusting or measuring.
+
+V503: LSU shop rules, TC 9-524 chapter 3, TM 1-1500-204-23-9. V507: NCSU ISE and LSU shop rules.
+"""
 
 from __future__ import annotations
 

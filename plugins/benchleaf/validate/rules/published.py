@@ -70,18 +70,61 @@ def _air(machine: Machine, places: Places) -> Iterator[Finding]:
         )
 
 
+_PARAGRAPHS = {
+    LockoutStage.PREPARE: "(d)(1)",
+    LockoutStage.SHUT_DOWN: "(d)(2)",
+    LockoutStage.ISOLATE: "(d)(3)",
+    LockoutStage.APPLY_LOCK: "(d)(4)",
+    LockoutStage.RELEASE_ENERGY: "(d)(5)",
+    LockoutStage.VERIFY: "(d)(6)",
+    LockoutStage.CLEAR_PEOPLE: "(e)(1) and (e)(2)(i)",
+    LockoutStage.REMOVE_LOCK: "(e)(3)",
+    LockoutStage.TELL_PEOPLE: "(e)(2)(ii)",
+}
+"""Where 29 CFR 1910.147 asks for each stage."""
+
+
 def _lockout(job: Job, places: Places) -> Iterator[Finding]:
     """Each stage once or more, in order; steps without a stage may stand between."""
-    stages = [step.lockout for step in job.steps if step.lockout is not None]
-    if not stages:
+    marked = [(n, step.lockout) for n, step in enumerate(job.steps) if step.lockout is not None]
+    runs = [one for n, one in enumerate(marked) if n == 0 or one[1] is not marked[n - 1][1]]
+    stages = [stage for _, stage in runs]
+    if not stages or stages == list(LockoutStage):
         return
-    in_order = [stage for n, stage in enumerate(stages) if n == 0 or stage is not stages[n - 1]]
-    if in_order != list(LockoutStage):
-        written = ", ".join(in_order)
-        yield Finding(
-            "V604",
-            Severity.ERROR,
-            places.of("jobs", job.id, ("steps",)),
-            f"the stages of lockout are {written}",
-            (f"in order: {', '.join(LockoutStage)}",),
-        )
+    missing = [stage for stage in LockoutStage if stage not in stages]
+    stray = _stray(stages)
+    said = []
+    if missing:
+        said.append("no step is " + ", ".join(f"'{one}' {_PARAGRAPHS[one]}" for one in missing))
+    said += [_misplaced(stages, at) for at in stray]
+    path = ("steps", runs[stray[0]][0], "lockout") if stray else ("steps",)
+    yield Finding(
+        "V604",
+        Severity.ERROR,
+        places.of("jobs", job.id, path),
+        "lockout: " + "; ".join(said),
+        (f"in order: {', '.join(LockoutStage)}", "the paragraphs are those of 29 CFR 1910.147"),
+    )
+
+
+def _stray(stages: list[LockoutStage]) -> list[int]:
+    """The places of those that are out of order: the fewest, without which the rest is in order."""
+    order = [list(LockoutStage).index(stage) for stage in stages]
+    best: list[list[int]] = []
+    for at, rank in enumerate(order):
+        before = [kept for kept in best if order[kept[-1]] < rank]
+        best.append([*max(before, key=len, default=[]), at])
+    kept = max(best, key=len)
+    return [at for at in range(len(stages)) if at not in kept]
+
+
+def _misplaced(stages: list[LockoutStage], at: int) -> str:
+    """What is wrong with the stage at that place."""
+    stage, order = stages[at], list(LockoutStage)
+    if stage in stages[:at]:
+        return f"'{stage}' comes once more after '{stages[at - 1]}'"
+    if at > 0 and order.index(stages[at - 1]) > order.index(stage):
+        first = next(one for one in stages[:at] if order.index(one) > order.index(stage))
+        return f"'{stage}' belongs before '{first}'"
+    last = next(one for one in reversed(stages) if order.index(one) < order.index(stage))
+    return f"'{stage}' belongs after '{last}'"

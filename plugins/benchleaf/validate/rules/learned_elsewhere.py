@@ -1,0 +1,71 @@
+"""V532: a job that builds on what another job taught asks for that job first. A house rule."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from benchleaf.diagnose import Finding
+from benchleaf.model import TRAINER_KEYS, Job, Shop, texts
+from benchleaf.model.textlinks import TEXT_LINK, read_link
+
+from ..case import JobCase
+from .sentence_length import sentences
+
+_LINK = r"\[\[[^\]]*\]\]"
+_BY_YOU = re.compile(
+    r"\byou(?:'ve|\s+have|\s+had)?\s+(?:(?:already|first|once|all)\s+)?learn(?:ed|t)\b|"
+    rf"\blearn(?:ed|t)\s+(?:\w+\s+)?(?:in|from|at|with)\s+{_LINK}|"
+    rf"\byou\s+(?:can|know|are\s+able\s+to)\b[^.!?]*\bfrom\s+{_LINK}|"
+    rf"\b(?:skill|way|grip|count)\s+(?:that\s+)?(?:you\s+)?(?:know|have)\s+from\s+{_LINK}",
+    re.IGNORECASE,
+)
+_OTHERS = re.compile(
+    r"\b(?:setters?|trainers?|fitters?|people|persons?|somebody|those|whoever|operators?|everybody)"
+    r"\b[^.!?]*\blearn",
+    re.IGNORECASE,
+)
+_NOT = re.compile(r"\b(?:not|never|haven't|nobody|will)\b[^.!?]*\blearn", re.IGNORECASE)
+_NOT_A_LEARNERS = ("change_note", "history", "accept", *TRAINER_KEYS)
+
+
+def check(case: JobCase) -> Iterator[Finding]:
+    """A finding for each job whose skill is built on and that is not asked for."""
+    asked = _asked_for(case.shop, case.job)
+    told: set[str] = set()
+    for path, text in texts(case.job):
+        if any(part in _NOT_A_LEARNERS for part in path):
+            continue
+        for wanted in built_on(text):
+            if wanted in asked or wanted in told or wanted not in case.shop.jobs:
+                continue
+            told.add(wanted)
+            yield from case.practice(
+                "V532",
+                path,
+                f"this builds on what {wanted.upper()} taught, and the job does not ask for it",
+                f"add {wanted.upper()} to know_first",
+            )
+
+
+def built_on(text: str) -> Iterator[str]:
+    """The ids of jobs that a text calls the place where something was learned."""
+    for one in sentences(text):
+        if _BY_YOU.search(one) and not (_OTHERS.search(one) or _NOT.search(one)):
+            for match in TEXT_LINK.finditer(one):
+                link = read_link(match[1])
+                if link.kind == "jobs":
+                    yield link.id
+
+
+def _asked_for(shop: Shop, job: Job) -> frozenset[str]:
+    """The job itself, and every job it asks for, directly or through others."""
+    seen: set[str] = {job.id}
+    waiting = list(job.know_first)
+    while waiting:
+        wanted = waiting.pop()
+        if wanted not in seen:
+            seen.add(wanted)
+            found = shop.jobs.get(wanted)
+            waiting += found.know_first if found is not None else ()
+    return frozenset(seen)
