@@ -10,7 +10,7 @@ import pytest
 
 from benchleaf import review
 from benchleaf.diff import Change, Consequence, Due, Report
-from benchleaf.diff.area import area_of
+from benchleaf.diff.area import Area, area_of
 from benchleaf.model import KINDS
 
 SMALL = Path(__file__).parents[1] / "shop"
@@ -123,6 +123,50 @@ def test_what_nobody_is_taught_asks_for_nothing(
     name: str, old: str, new: str, only: Callable[..., Change]
 ) -> None:
     assert only(name, old, new).consequence is NOTHING
+
+
+AREAS = (
+    (("steps", 0, "hands_inside", "how"), Area.HAZARD),
+    (("steps", 0, "hands_inside"), Area.HAZARD),
+    (("not_met", 0, "reason"), Area.HAZARD),
+    (("not_met", 0), Area.HAZARD),
+    (("tray", "in_a_row"), Area.BREAKDOWN),
+    (("tray", "tells"), Area.BREAKDOWN),
+    (("steps", 0, "planted", "what"), Area.TRAINER),
+    (("steps", 0, "props", 0), Area.TRAINER),
+    (("steps", 0, "hand_contact"), Area.TRAINER),
+)
+
+
+@pytest.mark.parametrize(("path", "area"), AREAS)
+def test_aids_for_teaching_are_about_what_they_say(path: tuple[str | int, ...], area: Area) -> None:
+    assert area_of("jobs", path) is area
+
+
+STAND = "    stand: In front of the table, feet apart.\n"
+HANDS = (
+    f"{STAND}    hands_inside:\n      doing: loading\n      protected_by: guard with interlock\n"
+)
+HANDS += "      how: Raise the guard.\n"
+TRAY = "tray:\n  kind: tote\n  rows: 1\n  in_a_row: 9\n  length: 90 mm\n  width: 9 mm\n"
+TRAY += "  gap: 9 mm\n  tells: A gap.\n"
+AIDS = (
+    ("hands inside", STAND, HANDS, TEACH),
+    ("a hazard never met", "have_ready:\n",
+     "not_met:\n  - hazard: work-turns\n    reason: It is bolted.\nhave_ready:\n", TEACH),
+    ("a tray", "hand_on: ", f"{TRAY}hand_on: ", TEACH),
+    ("a planted fault", STAND, f"{STAND}    planted:\n      what: It is loose.\n"
+     "      put_right: Tighten it.\n", NOTHING),
+    ("a prop", STAND, f"{STAND}    props:\n      - A loose plate\n", NOTHING),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("old", "new", "wanted"), [one[1:] for one in AIDS],
+                         ids=[one[0] for one in AIDS])  # fmt: skip
+def test_what_a_new_aid_for_teaching_asks_for(
+    old: str, new: str, wanted: Consequence, only: Callable[..., Change]
+) -> None:
+    assert only(JOB, old, new).consequence is wanted
 
 
 def test_every_kind_of_record_is_about_something() -> None:

@@ -62,3 +62,12 @@ def test_no_reference_of_any_record_is_lost(shop: Callable[..., Path]) -> None:
         for _, wanted_kind, wanted in references(record):
             users = {(use.kind, use.id) for use in uses[wanted_kind, wanted]}
             assert (kind, record_id) in users
+
+
+def test_a_hazard_that_a_job_never_meets_is_no_use_of_it(
+    shop: Callable[..., Path], edited: Callable[..., dict[str, str]]
+) -> None:
+    name = "jobs/vg-0020.yml"
+    never = "not_met:\n  - hazard: work-turns\n    reason: Nothing turns here.\nif_wrong:"
+    uses = where_used(pipeline.load(shop(edited(name, "if_wrong:", never))).shop)
+    assert Use("jobs", "vg-0020") not in uses["hazards", "work-turns"]

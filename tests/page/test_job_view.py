@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 from planned import Planned, elements, hrefs, words
 
+from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST
+
 Site = Callable[..., Planned]
 Edited = Callable[..., dict[str, str]]
 JOB, MACHINE, PAGE = "jobs/vg-0010.yml", "machines/bench-drill.yml", "jobs/vg-0010.html"
@@ -276,3 +278,117 @@ def test_only_pictures_and_sheets_that_a_record_names_are_published(
         "sheets/oil.txt",
     ]
     assert "../sheets/oil.txt" in hrefs(one.html("fluids/soluble-oil.html"))
+
+
+def test_the_strongest_line_is_the_jobs_own(site: Site, edited: Edited) -> None:
+    """Within a word: what bites at most steps, then the job's, then the machine's alone."""
+    files = {name: text for n in range(1, 6) for name, text in hazard("warning", n).items()}
+    files |= edited(
+        MACHINE, "hazards:\n  - work-turns", "hazards:\n  - warning-1\n  - work-turns"
+    ) | edited(
+        JOB, "hazards:\n  - work-turns\nhave_ready", "hazards:\n  - warning-2\nhave_ready",
+        "    hazards:\n      - work-turns\n    stand:",
+        "    hazards:\n      - warning-3\n      - warning-4\n    stand:",
+        "    hazards:\n      - work-turns\n    right:",
+        "    hazards:\n      - warning-5\n      - warning-4\n    right:",
+    )  # fmt: skip
+    html = site(files).html(PAGE)
+    block = html[html.index('id="hazards"') : html.index('id="have-ready"')]
+    found = re.findall(r"What of (warning-\d)", block)
+    assert found == ["warning-4", "warning-3", "warning-5", "warning-2", "warning-1"]
+    assert "At steps 1, 2" in words(block)
+    # told in full where it bites; the job's and the machine's in full here
+    assert "Avoid warning-4" not in block
+    assert "Avoid warning-2" in block
+    card = words(site(files, edition="full").html("trainer/vg-0010-card.html"))
+    assert card.index("Title of warning-4") < card.index("Title of warning-1")
+
+
+NEVER = (
+    "hazards:\n  - work-turns\nnot_met:\n  - hazard: danger-1\n    reason: The bed is bolted.\nhave"
+)
+
+
+def test_a_hazard_that_is_never_met_is_named_small_with_the_reason(
+    site: Site, edited: Edited
+) -> None:
+    files = hazard("danger") | edited(
+        MACHINE, "hazards:\n  - work-turns", "hazards:\n  - danger-1\n  - work-turns"
+    ) | edited(JOB, "hazards:\n  - work-turns\nhave", NEVER)  # fmt: skip
+    one = site(files)
+    html = one.html(PAGE)
+    block = html[html.index('id="hazards"') : html.index('id="have-ready"')]
+    assert panels(block) == ["warning"]
+    told = "Not met in this job: Title of danger-1 , because the bed is bolted."
+    assert told in words(block)
+    other = one.html("jobs/vg-0020.html")
+    assert "danger" in panels(other)
+    by_hazard = words(one.html("jobs-by-hazard.html"))
+    under = by_hazard[by_hazard.index("Title of danger-1") : by_hazard.index("Plate swung")]
+    assert "VG-0020" in under
+    assert "VG-0010" not in under
+    assert PAGE not in " ".join(hrefs(one.html("hazards/danger-1.html")))
+
+
+def test_what_a_step_names_is_met_whatever_the_job_says(site: Site, edited: Edited) -> None:
+    never = NEVER.replace("danger-1", "work-turns")
+    html = site(edited(JOB, "hazards:\n  - work-turns\nhave", never)).html(PAGE)
+    block = html[html.index('id="hazards"') : html.index('id="have-ready"')]
+    assert panels(block) == ["warning"]
+    assert "Not met" not in block
+
+
+def test_what_protects_hands_inside_stands_before_the_key_points(
+    site: Site, edited: Edited
+) -> None:
+    files = edited(
+        JOB, "    stand: In front of the table, feet apart.\n",
+        "    stand: In front of the table, feet apart.\n    hands_inside:\n      doing: loading\n"
+        "      protected_by: guard with interlock\n      how: Raise the guard first.\n"
+        "      minor_servicing: Done each shift.\n",
+    )  # fmt: skip
+    page = site(files).pages[PAGE].render()
+    step = page.html[page.html.index('id="clamp"') : page.html.index('id="drill"')]
+    told = words(step)
+    order = ("Where to stand.", "Before your hands go in. Raise the guard first.",
+             "Push the plate down")  # fmt: skip
+    assert sorted(order, key=told.index) == list(order)
+    assert "Before your hands" not in page.html[page.html.index('id="drill"') :]
+    assert any("Raise the guard first." in str(entry) for entry in page.entries)
+    assert not any("Done each shift" in str(entry) for entry in page.entries)
+
+
+def test_the_last_section_is_called_handing_on_everywhere(site: Site) -> None:
+    one = site()
+    page = one.pages[PAGE].render()
+    assert '<h2 id="hand-on">Handing on</h2>' in page.html
+    assert ("hand-on", "Handing on") in [(each.anchor, each.title) for each in page.sections]
+    assert 'data-screen="end" data-label="Handing on"' in page.html
+    assert any("Handing on. Lay the plates" in line for line in page.entries[0].lines)
+    assert "Handing on. Lay the plates" in words(one.html("parts/vg-r1.html"))
+    assert not [each for each in one.pages.values() if "ready for the next" in each.render().html]
+
+
+def test_the_rounds_of_the_step_view_are_the_one_list_of_them(site: Site) -> None:
+    html = site().html(PAGE)
+    rounds = [one for one in elements(html, "p") if "data-hides" in one.attributes]
+    assert [one.attributes["data-name"] for one in rounds] == [
+        WATCH_FIRST.name, *(one.name for one in ROUNDS)
+    ]  # fmt: skip
+    assert [one.attributes["data-hides"] for one in rounds] == [
+        "nothing", "step", "step", "points", "reasons"
+    ]  # fmt: skip
+    told = "Watch first, then four rounds: hands only, name it, key points, reasons."
+    assert told in words(html)
+    assert [one.number for one in ROUNDS] == [1, 2, 3, 4]
+    assert ROUNDS_IN_WORDS == "four rounds"
+    assert len(ROUNDS) == 4
+
+
+def test_the_reason_of_a_signal_word_is_shown(site: Site, edited: Edited) -> None:
+    files = edited("hazards/work-turns.yml", "what: ", "answers_because: Vices do slip.\nwhat: ")
+    one = site(files)
+    assert "Because Vices do slip." in words(one.html("hazards/work-turns.html"))
+    assert "WARNING Plate swung round by the drill Vices do slip." in words(
+        one.html("signal-words.html")
+    )

@@ -19,7 +19,7 @@ from .hole_finishing import (
     held_as_for_drilling,
     reamed_hole,
 )
-from .lever import feed_lever
+from .lever import eased_pull, feed_lever
 from .results import FeelCurve, FeelZone, Figure, Row, SetUpSheet, SpeedStep, Stop
 from .shape import fits_the_shape, shape_of_work, thin_work
 from .sheet import Sheet, Stage, case_of, when
@@ -173,6 +173,7 @@ __all__ = [
     "SetUpSheet",
     "SpeedStep",
     "Stop",
+    "eased_pull",
     "fit_limits_mm",
     "set_up_operations",
     "set_up_sheets",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from benchleaf.formulas import lever
 from benchleaf.model import FeedLever
 
-from .results import figure, rough, told_in
+from .results import Figure, figure, rough, told_in
 from .sheet import Sheet, cited
 
 _FORCE = "Pull at the feed lever"
@@ -42,6 +42,16 @@ def _travel(sheet: Sheet, entered: FeedLever) -> None:
             source=f"{cited('geometry')}; pinion: {entered.source}",
             limits="as far as the quill goes",
         )
+
+
+def eased_pull(full: Figure, share: Figure) -> tuple[Figure, Figure]:
+    """The pull to ease to at break-through, in newtons and kgf, from the figures of the two rows.
+
+    >>> [one.text for one in eased_pull(figure(91, "N", 0), figure(51, "% of the pull", 0))]
+    ['46 N', '4.7 kgf']
+    """
+    part = full.high * share.high / 100
+    return rough(part, "N"), rough(part / lever.NEWTONS_PER_KGF, "kgf")
 
 
 def _force(sheet: Sheet, entered: FeedLever) -> None:

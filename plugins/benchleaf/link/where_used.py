@@ -35,7 +35,11 @@ def where_used(shop: Shop) -> Uses:
 
 
 def _wanted(record: Record) -> list[tuple[tuple[str | int, ...], tuple[str, str]]]:
-    by_field = [(path, (kind, record_id)) for path, kind, record_id in references(record)]
+    by_field = [
+        (path, (kind, record_id))
+        for path, kind, record_id in references(record)
+        if path[0] != "not_met"  # a hazard that is named because nobody meets it
+    ]
     by_text = [
         (path, (link.kind, link.id))
         for path, text in texts(record)

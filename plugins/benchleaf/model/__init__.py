@@ -1,7 +1,6 @@
 """Stop 2: frozen records. They know nothing of files or pages."""
 
 from .crew import (
-    ROUNDS,
     Cover,
     Crew,
     CrewFacts,
@@ -17,6 +16,7 @@ from .crew import (
 )
 from .forward import Forward
 from .hazard import Certainty, Controls, Hazard, Severity, SignalWord, signal_word
+from .hazards_met import hazards_met, not_met
 from .job import (
     TRAINER_KEYS,
     Check,
@@ -43,6 +43,8 @@ from .piece_rate import Allowance, Element, PieceRate
 from .record import Record, revision_order
 from .registered import RegisteredRevision
 from .retraining import Retraining, Taught, Told
+from .rounds import IN_WORDS as ROUNDS_IN_WORDS
+from .rounds import ROUNDS, WATCH_FIRST, Hides, TeachingRound
 from .setup import (
     Clamping,
     ClearanceSeries,
@@ -87,7 +89,9 @@ __all__ = [
     "FOLDERS",
     "KINDS",
     "ROUNDS",
+    "ROUNDS_IN_WORDS",
     "TRAINER_KEYS",
+    "WATCH_FIRST",
     "Allowance",
     "Certainty",
     "Check",
@@ -113,6 +117,7 @@ __all__ = [
     "GrindingWheel",
     "HandsInside",
     "Hazard",
+    "Hides",
     "Holding",
     "HoldingMethod",
     "HoleKind",
@@ -158,6 +163,7 @@ __all__ = [
     "TappingSetUp",
     "Taught",
     "Teaching",
+    "TeachingRound",
     "Term",
     "ThreadBasis",
     "TimedPiece",
@@ -172,7 +178,9 @@ __all__ = [
     "Weekday",
     "WorkShape",
     "files",
+    "hazards_met",
     "name_of",
+    "not_met",
     "plurals",
     "references",
     "revision_order",

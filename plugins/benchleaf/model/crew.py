@@ -15,9 +15,7 @@ from pydantic_core import PydanticCustomError
 from .fields import Duration
 from .ids import Id, JobRef, RefTo, normal_id
 from .record import Record, Revision
-
-ROUNDS = 4
-"""Rounds of a try-out: does it; says the steps; says the key points; says the reasons."""
+from .rounds import ROUNDS
 
 _STAFF_CODE = re.compile(r"[a-z]{1,4}-?[0-9]{1,6}")
 _FINGERPRINT = re.compile(r"[0-9a-f]{8,64}")
@@ -159,8 +157,8 @@ class Learning(Record):
     """A job that somebody is learning."""
 
     job: JobRef
-    round: Annotated[int, Field(ge=0, le=ROUNDS)]
-    """The last round of the try-out they came through, 0 before the first."""
+    round: Annotated[int, Field(ge=0, le=len(ROUNDS))]
+    """The last round they came through, 1 to 4; 0 before the first: the showing is not counted."""
     trainer: StaffCode | None = None
     timed: tuple[TimedPiece, ...] = ()
     """Pieces timed so far."""

@@ -25,7 +25,7 @@ class LessonRule(Record):
     key_point_minutes: Minutes = 1.5
     """To tell and show one key point with its reason."""
     round_step_minutes: Minutes = 2.5
-    """For the learner to do, or do and explain, one step in one round of the try-out."""
+    """For the learner to do, or do and explain, one step in one of the four rounds."""
 
 
 class FollowUpStage(Record):

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from html import escape
+from math import cos, pi, sin
 
 from markupsafe import Markup
 
@@ -17,6 +18,8 @@ WIDTH = 720.0
 LETTER = 30.0
 """Height of letters in units; 15 px on a phone of 360 px, 42 px on a kiosk of 1080."""
 THIN, THICK = 2.0, 5.0
+_CORNERS = 24
+"""Of a circle: at the sizes drawn nobody sees that it is none."""
 _LETTER_WIDTH = 0.58
 """Mean width of a letter over its height in the fonts used; the widest measured is 0.56."""
 
@@ -49,7 +52,7 @@ class Drawing:
         fill: str = "none",
         closed: bool = False,
     ) -> None:
-        """A line through points; `fill` is none, hatch, solid or tint."""
+        """A line through points; `fill` is none, hatch, solid, tint or paper."""
         data = "L".join(f"{x:.1f} {y:.1f}" for x, y in points)
         self.parts.append(
             f'<path d="M{data}{"Z" if closed else ""}" stroke-width="{width:g}"'
@@ -69,6 +72,47 @@ class Drawing:
         """An upright rectangle."""
         corners = ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
         self.path(corners, width=line, fill=fill, closed=True)
+
+    def boxes(
+        self,
+        corners: Sequence[tuple[float, float]],
+        width: float,
+        height: float,
+        fill: str,
+        *,
+        dash: str = "",
+    ) -> None:
+        """Upright rectangles of one size, by their upper left corners: one path for all."""
+        data = "".join(
+            f"M{x:.1f} {y:.1f}L{x + width:.1f} {y:.1f} {x + width:.1f} {y + height:.1f}"
+            f" {x:.1f} {y + height:.1f}Z"
+            for x, y in corners
+        )
+        self._areas(data, fill, dash)
+
+    def circles(
+        self,
+        middles: Sequence[tuple[float, float]],
+        radius: float,
+        fill: str,
+        *,
+        dash: str = "",
+    ) -> None:
+        """Circles of one size, as paths of short lines: one path for all."""
+        turns = [2 * pi * n / _CORNERS for n in range(_CORNERS)]
+        ring = [(radius * cos(turn), radius * sin(turn)) for turn in turns]
+        data = "".join(
+            f"M{'L'.join(f'{x + dx:.1f} {y + dy:.1f}' for dx, dy in ring)}Z" for x, y in middles
+        )
+        self._areas(data, fill, dash)
+
+    def _areas(self, data: str, fill: str, dash: str) -> None:
+        if not data:
+            return
+        dashed = f' stroke-dasharray="{dash}"' if dash else ""
+        self.parts.append(
+            f'<path d="{data}" stroke-width="{THIN + 1:g}"{dashed} fill="{self._fill(fill)}"/>'
+        )
 
     def text(
         self,
@@ -126,7 +170,12 @@ class Drawing:
     def _fill(self, fill: str) -> str:
         if fill == "hatch":
             return f"url(#{self.name}-hatch)"
-        return {"solid": "currentColor", "tint": "var(--bl-tint, none)"}.get(fill, "none")
+        fills = {
+            "solid": "currentColor",
+            "tint": "var(--bl-tint, none)",
+            "paper": "var(--bl-sheet, #fff)",
+        }
+        return fills.get(fill, "none")
 
 
 def text_width(words: str, size: float = LETTER) -> float:

@@ -18,7 +18,7 @@ from benchleaf.model import (
     texts,
 )
 
-from .values import Found, SearchEntry
+from .values import HANDING_ON, Found, SearchEntry
 
 Plain = Callable[[str], str]
 
@@ -79,7 +79,11 @@ def job_entries(shop: Shop, job: Job, plain: Plain, *, may_run: bool) -> Iterato
     """One entry for the job itself, one for each step. The trainer's notes are in none."""
     number = job.id.upper()
     machine = shop.machines[job.machine].name
-    own = (plain(text) for path, text in texts(job) if path[0] not in ("steps", "makes"))
+    own = (
+        f"{HANDING_ON}. {plain(text)}" if path[0] == "hand_on" else plain(text)
+        for path, text in texts(job)
+        if path[0] not in ("steps", "makes")
+    )
     yield SearchEntry(
         address("jobs", job.id),
         f"{number} {job.title}",
@@ -122,7 +126,7 @@ def _points(step: Step, plain: Plain) -> Iterator[str]:
 
 def _step_lines(shop: Shop, step: Step, plain: Plain) -> Iterator[str]:
     for path, text in texts(step):
-        if path[0] not in (*TRAINER_KEYS, "key_points"):
+        if path[0] not in (*TRAINER_KEYS, "key_points") and path[-1] != "minor_servicing":
             yield plain(text)
     yield from (shop.tools[check.gauge].name for check in step.checks if check.gauge)
     yield from (shop.hazards[one].title for one in step.hazards)

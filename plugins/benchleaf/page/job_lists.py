@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from benchleaf.link import address, job_list_address, routes
-from benchleaf.model import Hazard, Job, Shop
+from benchleaf.model import Hazard, Job, Shop, hazards_met
 
 from .home_view import JobTile, job_tile
 from .lookup import Lookup
@@ -95,10 +95,8 @@ def _gravest_first(hazard: Hazard) -> tuple[int, str]:
 
 
 def _hazards_of(shop: Shop, job: Job) -> dict[str, None]:
-    """Hazards of the machine, the job and its steps, each once."""
-    machine = shop.machines[job.machine].hazards
-    steps = (hazard_id for step in job.steps for hazard_id in step.hazards)
-    return dict.fromkeys((*machine, *job.hazards, *steps))
+    """Hazards that the job meets, each once."""
+    return dict.fromkeys(hazards_met(job, shop.machines[job.machine]))
 
 
 def _by_order(lookup: Lookup) -> Iterator[Group]:

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from benchleaf.compute import Row, SetUpSheet, fit_limits_mm
 from benchleaf.link import address
-from benchleaf.model import Check, Job, Machine, SignalWord, Step
+from benchleaf.model import Check, Job, Machine, Step, hazards_met, not_met
 
+from .figure_tray import tray_figure
 from .figures import figures
 from .lookup import Lookup
 from .self_check import ValueQuestion, value_questions
-from .values import HazardMessage, HazardPanel, Link, PictureView, Section
+from .values import HANDING_ON, HazardPanel, Link, PictureView, Section
 from .writer import long_date
 
 SET_KEYS = (
@@ -66,6 +68,15 @@ class StepView:
 
 
 @dataclass(frozen=True, slots=True)
+class Unmet:
+    """Hazards of the machine that a job never meets, and why."""
+
+    hazards: tuple[Link, ...]
+    because: str
+    """A sentence that begins small."""
+
+
+@dataclass(frozen=True, slots=True)
 class JobView:
     """Everything on a job page."""
 
@@ -80,6 +91,10 @@ class JobView:
     before: Link | None
     after: Link | None
     hazards: tuple[HazardPanel, ...]
+    """Of steps, job and machine, each once; within a word the job's own first."""
+    bites: Mapping[str, tuple[int, ...]]
+    """Hazard id -> the steps at which it bites."""
+    not_met: tuple[Unmet, ...]
     picture: PictureView | None
     part: Link | None
     needed_by: tuple[Link, ...]
@@ -89,6 +104,8 @@ class JobView:
     sections: tuple[Section, ...]
     value_questions: tuple[ValueQuestion, ...]
     """Questions of the self-check on what to set."""
+    tray: Markup | None = None
+    """The tray or board that parts are handed on in, drawn from above."""
     sheets: tuple[Link, ...] = ()
     """What a trainer prints; in the full edition only."""
     fingerprint: str = ""
@@ -100,12 +117,9 @@ class JobView:
         return all(view.sheet.may_run for view in self.set_ups)
 
     @property
-    def all_hazards(self) -> tuple[HazardPanel, ...]:
-        """Hazards of machine, job and steps, each once under its word, gravest first."""
-        found: dict[SignalWord, dict[HazardMessage, None]] = {word: {} for word in SignalWord}
-        for panel in (*self.hazards, *(panel for one in self.steps for panel in one.hazards)):
-            found[panel.word] |= dict.fromkeys(panel.messages)
-        return tuple(HazardPanel(word, tuple(one)) for word, one in found.items() if one)
+    def has_hand_contact(self) -> bool:
+        """True where the trainer may touch the learner's hand in any step."""
+        return any(one.step.hand_contact for one in self.steps)
 
     @property
     def reasons_not_to_run(self) -> tuple[str, ...]:
@@ -135,7 +149,9 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
         know_first=lookup.links("jobs", job.know_first),
         before=_job_link(lookup, job.operation_before),
         after=_job_link(lookup, job.operation_after),
-        hazards=lookup.panels((*job.hazards, *machine.hazards)),
+        hazards=lookup.panels(hazards_met(job, machine)),
+        bites=_bites(job),
+        not_met=tuple(_unmet(lookup, job, machine)),
         picture=lookup.picture(job.picture),
         part=Link(address("parts", job.part.id), job.part.number) if job.part else None,
         needed_by=_needed_by(lookup, job),
@@ -146,8 +162,35 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
         ),
         sections=_sections(job),
         value_questions=value_questions(lookup.sheets(job)),
+        tray=tray_figure(job.tray, job.id) if job.tray else None,
         fingerprint=lookup.fingerprints.get(job.id, ""),
     )
+
+
+def _bites(job: Job) -> dict[str, tuple[int, ...]]:
+    found: dict[str, tuple[int, ...]] = {}
+    for number, step in enumerate(job.steps, 1):
+        for hazard in dict.fromkeys(step.hazards):
+            found[hazard] = (*found.get(hazard, ()), number)
+    return found
+
+
+def _unmet(lookup: Lookup, job: Job, machine: Machine) -> Iterator[Unmet]:
+    """Hazards of the machine that the job leaves out; those of one reason in one line."""
+    by_reason: dict[str, list[Link]] = {}
+    for one in not_met(job):
+        if one.hazard in machine.hazards:
+            link = lookup.link("hazards", one.hazard)
+            by_reason.setdefault(one.reason, []).append(link)
+    for reason, links in by_reason.items():
+        yield Unmet(tuple(links), _after_because(reason))
+
+
+def _after_because(reason: str) -> str:
+    """A sentence as it stands after `because`; an abbreviation keeps its capital."""
+    if reason[:1].isupper() and not reason[1:2].isupper():
+        return reason[0].lower() + reason[1:]
+    return reason
 
 
 def _needed_by(lookup: Lookup, job: Job) -> tuple[Link, ...]:
@@ -212,6 +255,6 @@ def _sections(job: Job) -> tuple[Section, ...]:
         *set_up,
         Section("steps", "The steps"),
         Section("if-wrong", "If it goes wrong"),
-        Section("hand-on", "Leave it ready for the next"),
+        Section("hand-on", HANDING_ON),
         Section("revision", "Revision"),
     )

@@ -36,7 +36,7 @@ from .lookup import FIND_WORDS, KIND_WORDS, Lookup
 from .onboarding_view import onboarding_view
 from .part_view import part_rows, part_view
 from .people_pages import PeoplePages
-from .record_view import record_view
+from .record_view import hazards_by_word, record_view
 from .reference_view import blocks_of, operation_rows, operation_view, told
 from .sheets import sheet_links, sheet_pages
 from .trainer_view import engineer_view, trainer_view
@@ -231,7 +231,8 @@ class Planner:
         return sorted(self.lookup.shop.terms.values(), key=lambda term: term.word.lower())
 
     def _words(self) -> Rendered:
-        html = self._write("signal-words.html.jinja", SIGNAL_WORDS_PAGE, words=tuple(SignalWord))
+        by_word = tuple(hazards_by_word(self.lookup))
+        html = self._write("signal-words.html.jinja", SIGNAL_WORDS_PAGE, by_word=by_word)
         sections = tuple(Section(word.lower(), word) for word in SignalWord)
         entry = SearchEntry(
             SIGNAL_WORDS_PAGE,

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from benchleaf.model import Controls, Hazard, Machine, Record
+from benchleaf.model import Controls, Hazard, Machine, Record, SignalWord
 
 from .home_view import JobTile, job_tile
 from .lookup import Lookup, UsedBy, panels
@@ -58,6 +59,17 @@ def record_view(lookup: Lookup, kind: str, record: Record) -> RecordView:
         picture=lookup.picture(getattr(record, "picture", None)),
         see_also=lookup.links("terms", getattr(record, "see_also", ())),
     )
+
+
+def hazards_by_word(
+    lookup: Lookup,
+) -> Iterator[tuple[SignalWord, tuple[tuple[Link, Hazard], ...]]]:
+    """Every hazard under its signal word, gravest word first."""
+    for word in SignalWord:
+        found = [one for one in lookup.shop.hazards.values() if one.signal_word is word]
+        in_order = sorted(found, key=lambda one: one.title.lower())
+        if found:
+            yield word, tuple((lookup.link("hazards", one.id), one) for one in in_order)
 
 
 def _jobs(lookup: Lookup, record: Record) -> tuple[JobTile, ...]:

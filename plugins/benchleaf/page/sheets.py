@@ -15,6 +15,7 @@ from benchleaf.model import Check, Job
 from .document import day_of_build
 from .job_view import JobView, check_view, job_view
 from .lookup import Lookup
+from .pull_lesson import PullLesson, pull_lesson
 from .symbol import Symbol, symbol
 from .values import Link, PlannedPage, Rendered
 from .writer import Writer
@@ -62,6 +63,11 @@ class SheetView:
     others: tuple[Link, ...]
     """The other sheets of the job."""
     gauging: tuple[Gauging, ...]
+    props: tuple[tuple[int, str], ...]
+    """What the trainer needs for the lesson, each with the number of its step."""
+    put_right: tuple[tuple[int, str], ...]
+    """What was set wrong on purpose, and is put right at the end."""
+    pull: PullLesson | None
 
 
 def sheet_links(job: Job) -> tuple[Link, ...]:
@@ -95,6 +101,7 @@ def sheet_view(lookup: Lookup, view: JobView, sheet: str) -> SheetView:
     """The view of one sheet."""
     job, number = view.job, view.number
     server = lookup.shop.manual.server
+    steps = tuple(enumerate(job.steps, 1))
     text = f"{server}jobs/{job.id}.html" if server else number
     return SheetView(
         sheet,
@@ -105,6 +112,9 @@ def sheet_view(lookup: Lookup, view: JobView, sheet: str) -> SheetView:
         symbol(text, READ_FROM_MM, f"Symbol for a scanner: {text}"),
         tuple(link for link in sheet_links(job) if link.words != SHEET_WORDS[sheet]),
         tuple(_gauging(lookup, job)),
+        tuple((number, one) for number, step in steps for one in step.props),
+        tuple((number, step.planted.put_right) for number, step in steps if step.planted),
+        pull_lesson(job, lookup.sheets(job)),
     )
 
 

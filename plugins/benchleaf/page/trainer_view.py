@@ -9,6 +9,7 @@ from benchleaf.model import Job, Step
 
 from .job_lists import Group, job_list_view
 from .lookup import Lookup
+from .pull_lesson import PullLesson, pull_lesson
 from .sheets import sheet_links
 from .values import Link
 
@@ -23,9 +24,12 @@ class Lesson:
     key_points: int
     can_injure: int
     notes: tuple[tuple[int, Step], ...]
-    """Steps with a note for the trainer, and their numbers."""
+    """Steps with something for the trainer, and their numbers."""
     sheets: tuple[Link, ...]
     """What to print."""
+    pull: PullLesson | None
+    isolation: str
+    """How its machine is made safe."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +68,11 @@ def trainer_view(lookup: Lookup) -> TrainerView:
 
 def _lesson(lookup: Lookup, job: Job) -> Lesson:
     points = [point for step in job.steps for point in step.key_points]
-    notes = tuple((n, step) for n, step in enumerate(job.steps, 1) if step.trainer)
+    notes = tuple(
+        (n, step)
+        for n, step in enumerate(job.steps, 1)
+        if step.trainer or step.planted or step.props
+    )
     return Lesson(
         job,
         lookup.link("jobs", job.id),
@@ -73,6 +81,8 @@ def _lesson(lookup: Lookup, job: Job) -> Lesson:
         sum(point.kind == "can injure" for point in points),
         notes,
         sheet_links(job),
+        pull_lesson(job, lookup.sheets(job)),
+        lookup.shop.machines[job.machine].controls.isolation,
     )
 
 

@@ -8,6 +8,13 @@ from enum import StrEnum
 
 from benchleaf.model import SignalWord
 
+HANDING_ON = "Handing on"
+"""The last section of a job, wherever it is shown: how the finished part is left for the next."""
+
+
+HANDS_IN = "Before your hands go in"
+"""What stands above the words on what protects hands inside a machine."""
+
 
 @dataclass(frozen=True, slots=True)
 class Link:

@@ -22,10 +22,20 @@ from jinja2.runtime import Context
 from markupsafe import Markup, escape
 
 from benchleaf.link import relative
+from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST
 
 from .dates import hours, short_date, week_date
 from .inline import Inline
-from .values import Link
+from .values import HANDING_ON, HANDS_IN, Link
+
+_SAID_ONCE = {
+    "handing_on": HANDING_ON,
+    "hands_in": HANDS_IN,
+    "watch_first": WATCH_FIRST,
+    "rounds": ROUNDS,
+    "rounds_in_words": ROUNDS_IN_WORDS,
+}
+"""What several templates say in the same words."""
 
 
 class Writer:
@@ -43,6 +53,7 @@ class Writer:
             "hours": hours,
         }
 
+        self._environment.globals |= _SAID_ONCE
         if inline is not None:
             self._environment.filters["say"] = pass_context(partial(_say, inline))
 

@@ -54,8 +54,8 @@ def lesson_minutes(
     steps = len(job.steps)
     points = sum(len(step.key_points) for step in job.steps)
     shown_steps, shown_points, rounds = {
-        LessonKind.NEW: (steps, points, ROUNDS),
-        LessonKind.GO_ON: (0, 0, ROUNDS - round_reached),
+        LessonKind.NEW: (steps, points, len(ROUNDS)),
+        LessonKind.GO_ON: (0, 0, len(ROUNDS) - round_reached),
         LessonKind.AGAIN: (steps, 0, 1),
         LessonKind.CHECK: (0, 0, 1),
     }[kind]

@@ -4,12 +4,10 @@
   var follow = window.benchleafFollow;
   if (!follow) return;
 
-  var ROUNDS = [
-    { name: "Watch", ask: "Read each step, or watch your trainer do it. Everything is shown." },
-    { name: "Call the steps", ask: "Say aloud what the next step is. Then touch the card and see if you are right." },
-    { name: "Do and tell", ask: "With your trainer beside you, do the step and say each key point. Then touch the card and see if you are right." },
-    { name: "Give the reasons", ask: "Say why each key point matters. Then touch the card and see if you are right." },
-  ];
+  /* The rounds stand in the page, from the one list of them; the showing comes first. */
+  var ROUNDS = Array.from(document.getElementById("bl-rounds").content.children, function (one) {
+    return { name: one.dataset.name, hides: one.dataset.hides, card: one.dataset.card, ask: one.textContent };
+  });
 
   function make(tag, css, words) {
     var element = document.createElement(tag);
@@ -21,10 +19,13 @@
   follow.make = make;
 
   function uncover() {
-    document.querySelectorAll(".bl-say").forEach(function (card) {
-      card.remove();
+    document.querySelectorAll(".bl-say, .bl-halt").forEach(function (one) {
+      one.remove();
     });
     document.querySelectorAll("[data-veiled]").forEach(unhide);
+    document.querySelectorAll(".bl-step__side--bare").forEach(function (side) {
+      side.classList.remove("bl-step__side--bare");
+    });
   }
 
   function unhide(one) {
@@ -35,7 +36,7 @@
   }
 
   /* `hidden` takes the words out of the accessibility tree too */
-  function hide(elements, words, before) {
+  function hide(elements, words, before, isWhole) {
     if (!elements.length) return;
     var card = make("button", "bl-say", words);
     elements.forEach(function (one) {
@@ -44,7 +45,8 @@
     });
     before.before(card);
     card.addEventListener("click", function () {
-      elements.forEach(unhide);
+      if (isWhole) uncover();
+      else elements.forEach(unhide);
       card.remove();
       var shown = elements[0];
       shown.tabIndex = -1;
@@ -57,37 +59,65 @@
     return Array.from(part.querySelectorAll(css));
   }
 
+  /* Never kept back: hazards, what protects hands inside, figures to set, how to stop */
+  var STAYS = [".bl-hazard", ".bl-strip", ".bl-ack", ".bl-ack__help", ".bl-step__before", ".bl-step__side", ".bl-hands"];
+
+  function hideStep(part, words) {
+    var title = part.querySelector(".bl-step__title");
+    var rest = Array.from(part.children).filter(function (one) {
+      return !one.matches(STAYS.join(", "));
+    });
+    part.dataset.called = title.id;
+    part.removeAttribute("aria-labelledby");
+    part.querySelector(".bl-step__side").classList.add("bl-step__side--bare");
+    hide(rest, words, title, true);
+    part.append(halt());
+  }
+
+  /* How to stop, as the page says it */
+  function halt() {
+    var list = make("dl", "bl-halt");
+    document.querySelectorAll("[data-stop]").forEach(function (line) {
+      var copy = make("div");
+      copy.append(make("dt", "", line.querySelector("dt").textContent), make("dd", "", line.querySelector("dd").textContent));
+      list.append(copy);
+    });
+    return list;
+  }
+
   follow.veil = function (screen, shut) {
     uncover();
     if (!screen || !screen.step) return;
     var part = screen.parts[0];
-    var round = follow.state.round;
-    var title = part.querySelector(".bl-step__title");
-    if (round === 1) {
-      var rest = within(part, ":scope > :not(.bl-hazard):not(.bl-strip):not(.bl-ack):not(.bl-ack__help):not(.bl-step__before)");
-      part.dataset.called = title.id;
-      part.removeAttribute("aria-labelledby");
-      hide(rest, "Step " + screen.step + ". Say what you do now. Then touch here.", title);
+    var round = ROUNDS[follow.state.round];
+    if (round.hides === "step") {
+      hideStep(part, "Step " + screen.step + ". " + round.card);
     } else if (shut) {
       return;
-    } else if (round === 2) {
-      within(part, ".bl-point").forEach(function (point, index) {
-        hide(Array.from(point.children), "Say key point " + (index + 1) + ". Then touch here.", point.firstElementChild);
+    } else if (round.hides === "points") {
+      within(part, ".bl-point").forEach(function (point) {
+        hide(Array.from(point.children), round.card, point.firstElementChild);
       });
-    } else if (round === 3) {
+    } else if (round.hides === "reasons") {
       within(part, ".bl-point__why").forEach(function (why) {
-        hide([why], "Say why. Then touch here.", why);
+        hide([why], round.card, why);
       });
     }
   };
 
+  function called(index) {
+    return index ? "Round " + index + ": " + ROUNDS[index].name : ROUNDS[index].name;
+  }
+
   follow.roundName = function () {
-    return "Round " + (follow.state.round + 1) + " of 4: " + ROUNDS[follow.state.round].name;
+    var round = follow.state.round;
+    var last = ROUNDS.length - 1;
+    return round ? called(round).replace(":", " of " + last + ":") : called(round);
   };
 
   function roundButton(index) {
     var button = make("button", "bl-choice");
-    button.append(make("b", "", "Round " + (index + 1) + ": " + ROUNDS[index].name), make("span", "", ROUNDS[index].ask));
+    button.append(make("b", "", called(index)), make("span", "", ROUNDS[index].ask));
     button.addEventListener("click", function () {
       follow.start(index);
     });
@@ -106,7 +136,7 @@
 
   follow.actions.rounds = function () {
     follow.cover("rounds", function (box) {
-      box.append(make("h2", "", "The four rounds"), make("p", "", "Go on to the next round when your trainer agrees."));
+      box.append(make("h2", "", document.getElementById("bl-rounds").dataset.title), make("p", "", "Go on to the next round when your trainer agrees."));
       ROUNDS.forEach(function (_, index) {
         box.append(roundButton(index));
       });
@@ -116,7 +146,7 @@
 
   follow.end = function (box) {
     var round = follow.state.round;
-    box.append(make("h2", "", "Round " + (round + 1) + " is done"));
+    box.append(make("h2", "", round ? "Round " + round + " is done" : "You have seen every step"));
     box.append(make("p", "", "Talk it over with your trainer. Ask anything that is not clear."));
     if (round + 1 < ROUNDS.length) box.append(roundButton(round + 1));
     else box.append(checkButton());
@@ -126,13 +156,14 @@
 
   /* All steps on one screen, without what this round asks for */
   function stepCard(screen) {
-    var round = follow.state.round;
+    var hides = ROUNDS[follow.state.round].hides;
     var part = screen.parts[0];
     var card = make("button", "bl-card");
     var title = part.querySelector(".bl-step__title");
     var words = title.textContent.replace(/^\s*Step\s*\d+\s*/, "").trim();
-    card.append(make("b", "bl-card__title", screen.step + ". " + (round === 1 ? "Say it first" : words)));
-    if (round === 0 || round === 3) {
+    card.append(make("b", "bl-card__title", screen.step + ". " + words));
+    if (hides === "step") card.firstElementChild.textContent = "Step " + screen.step;
+    if (hides === "nothing" || hides === "reasons") {
       within(part, ".bl-point__what").forEach(function (point) {
         card.append(make("span", "bl-card__point", point.textContent.trim()));
       });

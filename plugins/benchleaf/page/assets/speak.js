@@ -7,7 +7,7 @@
   /* What is read, in the order of the page: hazards stand before the title. */
   var PARTS = [
     ".bl-strip__line", ".bl-step__before", ".bl-hazard__word", ".bl-hazard__message > p", ".bl-hazard__avoid > li",
-    ".bl-step__title", ".bl-step__stand", ".bl-point__kind", ".bl-point__what", ".bl-point__why",
+    ".bl-step__title", ".bl-step__stand", ".bl-hands", ".bl-point__kind", ".bl-point__what", ".bl-point__why",
     ".bl-right", ".bl-check__what"
   ].join(", ");
   /* Of a screen that is no step. Figures are for the eye: a voice says units and limits badly. */

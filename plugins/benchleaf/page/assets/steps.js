@@ -252,7 +252,7 @@
   }
 
   function count(screen) {
-    if (!screen) return "The end of the round";
+    if (!screen) return state.round ? "The end of the round" : "The end of the job";
     if (screen.step) return "Step " + screen.step + " of " + follow.steps.length;
     var same = screens.filter(function (one) {
       return one.label === screen.label;
@@ -329,7 +329,7 @@
   function recall() {
     try {
       var kept = JSON.parse(sessionStorage.getItem(KEPT));
-      if (kept && kept.at <= screens.length && kept.round < 4) Object.assign(state, kept);
+      if (kept && kept.at <= screens.length && kept.round < document.getElementById("bl-rounds").content.children.length) Object.assign(state, kept);
     } catch (error) {
       /* nothing usable was kept */
     }
