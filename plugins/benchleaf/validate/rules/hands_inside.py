@@ -129,10 +129,11 @@ def _undeclared(case: JobCase, number: int, step: Step) -> Iterator[Finding]:
 
 def _shown(text: str, step_text: str, at_wheel: bool) -> tuple[str, str] | None:
     """What is shown, and what suffices for it."""
-    if shows_turning(text):
+    if shows_turning(text, at_wheel):
         return "here a hand turns the driven part", _named(InsideWork.TURNING_BY_HAND)
-    if at_wheel and shows_gauging(text):
-        return "here a gauge is held to the wheel", _named(InsideWork.GAUGING)
+    if shows_gauging(text, at_wheel):
+        where = "the wheel" if at_wheel else "the tool"
+        return f"here a gauge is held to {where}", _named(InsideWork.GAUGING)
     if shows_tool_change(text):
         return "here hands are at the chuck with a tool", _named(InsideWork.TOOL_CHANGE)
     if pressed_in(text) and prepares(step_text):

@@ -45,6 +45,11 @@ _TURNING = (
         rf"\bgive\s+{_ADJECTIVES}{_PART}\s+(?:\w+\s+){{1,3}}?(?:turns?|spin)\b[^.;:]*\b{_BY_HAND}"
     ),
 )
+_TURNING_A_WHEEL = _seen(
+    rf"\b(?:turn|rotate)\s+{_ADJECTIVES}wheel\s+(?:slowly|once\s+round|(?:one|a|two)\s+(?:full\s+|"
+    r"whole\s+|slow\s+)?turns?|half\s+a|a\s+(?:half|quarter))\b"
+)
+"""Said at a grinder: the grinding wheel, where the handle of a vice is no wheel."""
 _LOOSE_WHEEL = _seen(
     r"\b(?:wheel|rim)\b.*\b(?:tap(?:s|ped|ping)?|rings?|ringing|rod|mallet|string|trolley)\b|"
     r"\b(?:tap|ring|rod|mallet|string)\b.*\b(?:wheel|rim)\b"
@@ -63,6 +68,20 @@ _GAUGING = (
     _seen(
         r"\b(?:check|measure|feel|gauge|test|try)\b[^.;:]*\bgaps?\b[^.;:]*\b(?:wheel|rim)\b"
         rf"[^.;:]*\bwith\s+(?:the|a|your)\b[^.;:]*\b{_GAUGE}\b"
+    ),
+)
+
+_AT_WHEEL = (
+    *_GAUGING,
+    _seen(
+        rf"\b(?:try|push|slide)\b[^.;:]*?\b{_GAUGE}\b[^.;:]*?\b(?:at|in|under)\s+(?:the\s+)?"
+        r"(?:work\s+rest|rest|tongue(?:\s+guard)?|gap)\b"
+    ),
+)
+_AT_POINT = (
+    _seen(
+        r"\b(?:pinch|trap|hold|lay|put|slip)\b[^.;:]*?\b(?:rule|shim|feeler|card)\b[^.;:]*?"
+        r"\bbetween\b[^.;:]*?\b(?:point|drill|reamer|cone)\b"
     ),
 )
 
@@ -117,14 +136,16 @@ _TRYING = _seen(
 """The button is being tested, or pressed for leaving: no hands go in behind it."""
 
 
-def shows_turning(text: str) -> bool:
+def shows_turning(text: str, at_wheel: bool) -> bool:
     """True where a chuck, spindle, wheel or rim is to be turned by hand."""
-    return any(_asks(one, _TURNING) and not _LOOSE_WHEEL.search(one) for one in _plain(text))
+    patterns = (*_TURNING, _TURNING_A_WHEEL) if at_wheel else _TURNING
+    return any(_asks(one, patterns) and not _LOOSE_WHEEL.search(one) for one in _plain(text))
 
 
-def shows_gauging(text: str) -> bool:
-    """True where a gauge is to be put to a grinding wheel."""
-    return any(_asks(one, _GAUGING) for one in _plain(text))
+def shows_gauging(text: str, at_wheel: bool) -> bool:
+    """True where a gauge is put to a grinding wheel, or a rule under the point of a drill."""
+    patterns = (*_AT_WHEEL, *_AT_POINT) if at_wheel else _AT_POINT
+    return any(_asks(one, patterns) for one in _plain(text))
 
 
 def shows_tool_change(text: str) -> bool:
