@@ -113,12 +113,12 @@ def look_at(page: Page, name: str, *, axe: bool = True, part: str = "", script: 
 JOB = "jobs/tr-0110.html"
 
 
-def _step(page: Page, number: int, *, read: bool = True, round_of: int = 1) -> None:
+def _step(page: Page, number: int, *, read: bool = True, round_of: int = 0) -> None:
     """Straight to a step, with its hazards read or not."""
     page.evaluate(
         """([number, read, round]) => { const follow = window.benchleafFollow;
-             const screen = follow.steps[number - 1]; follow.state.round = round - 1;
-             if (read) follow.state.read[(round - 1) + ':' + screen.name] = true;
+             const screen = follow.steps[number - 1]; follow.state.round = round;
+             if (read) follow.state.read[round + ':' + screen.name] = true;
              follow.state.at = follow.screens.indexOf(screen); follow.show(); }""",
         [number, read, round_of],
     )
@@ -211,6 +211,7 @@ STATES: dict[str, tuple[str, Callable[[Page], None]]] = {
     "hazards of the job": (f"{JOB}#follow", _hazards),
     "hazards of a step": (f"{JOB}#follow", lambda page: _step(page, 3, read=False)),
     "step": (f"{JOB}#follow", lambda page: _step(page, 3)),
+    "round 1": (f"{JOB}#follow", lambda page: _step(page, 4, round_of=1)),
     "round 2": (f"{JOB}#follow", lambda page: _step(page, 2, round_of=2)),
     "round 3": (f"{JOB}#follow", lambda page: _step(page, 2, round_of=3)),
     "round 4": (f"{JOB}#follow", lambda page: _step(page, 2, round_of=4)),

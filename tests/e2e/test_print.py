@@ -127,7 +127,10 @@ def test_nothing_that_leads_about_is_printed(demo: Path, visit: Visit, tmp_path:
         assert squeezed(words) not in text, words
 
 
-def test_any_state_of_the_screen_prints_the_same(demo: Path, visit: Visit, tmp_path: Path) -> None:
+@pytest.mark.parametrize(("number", "cards"), [(1, 1), (3, 3)])
+def test_any_state_of_the_screen_prints_the_same(
+    demo: Path, visit: Visit, tmp_path: Path, number: int, cards: int
+) -> None:
     page = visit(KIOSK).open(demo, f"jobs/{JOB}.html")
     wanted = printed(page, tmp_path / "plain.pdf")
     page.evaluate(
@@ -138,11 +141,12 @@ def test_any_state_of_the_screen_prints_the_same(demo: Path, visit: Visit, tmp_p
     page.reload()
     page.locator(".bl-bottom").wait_for()
     page.evaluate(
-        """() => { const follow = window.benchleafFollow, step = follow.steps[1];
-             follow.state.round = 2; follow.state.read['2:' + step.name] = true;
-             follow.state.at = follow.screens.indexOf(step); follow.show(); }"""
+        """round => { const follow = window.benchleafFollow, step = follow.steps[3];
+             follow.state.round = round; follow.state.read[round + ':' + step.name] = true;
+             follow.state.at = follow.screens.indexOf(step); follow.show(); }""",
+        number,
     )
-    assert page.locator(".bl-say:visible").count() >= 3
+    assert page.locator(".bl-say:visible").count() >= cards
     found = printed(page, tmp_path / "stepping.pdf")
     assert max(sheet.colour for sheet in found) <= 2
     assert len(found) == len(wanted)

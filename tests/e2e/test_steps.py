@@ -1,4 +1,4 @@
-"""One step at a time, the four rounds and the self-check, by touch and by key, from disk."""
+"""One step at a time, the showing, the four rounds and the self-check, from disk."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from benchleaf import pipeline
-from benchleaf.model import Job, SignalWord
+from benchleaf.model import ROUNDS, WATCH_FIRST, Job, SignalWord
 from build_demo import KIOSK, LANDSCAPE, PHONE, ROOT, mkdocs_build
 
 Visit = Callable[..., Any]
@@ -54,8 +54,9 @@ def to_step(page: Any, number: int) -> None:
 
 
 def choose_round(page: Any, number: int) -> None:
+    """The showing is 0, as it does not count."""
     page.locator("[data-do='rounds']").tap()
-    page.locator(".bl-extra .bl-choice").nth(number - 1).tap()
+    page.locator(".bl-extra .bl-choice").nth(number).tap()
 
 
 @pytest.mark.parametrize("size", [KIOSK, LANDSCAPE, PHONE])
@@ -77,7 +78,7 @@ def test_a_whole_job_by_touch(demo: Path, visit: Visit, size: tuple[int, int], j
     assert [one for one in seen if one.startswith("Step")] == [
         f"Step {number} of {len(job.steps)}" for number in range(1, len(job.steps) + 1)
     ]
-    assert page.locator(".bl-extra h2").inner_text() == "Round 1 is done"
+    assert page.locator(".bl-extra h2").inner_text() == "You have seen every step"
     assert visitor.strays == []
 
 
@@ -221,6 +222,97 @@ def test_a_job_of_six_steps_is_seen_whole(demo: Path, visit: Visit, size: tuple[
     main = "document.getElementById('main')"
     assert page.evaluate(f"{main}.scrollHeight <= {main}.clientHeight")
     assert page.locator(".bl-card__point").count() >= 12
+
+
+def test_the_rounds_have_one_numbering(demo: Path, visit: Visit) -> None:
+    page = enter(visit(KIOSK), demo)
+    button = page.locator("[data-do='rounds']")
+    assert button.inner_text() == WATCH_FIRST.name
+    button.tap()
+    assert page.locator(".bl-extra h2").inner_text() == "Watch first, then four rounds"
+    choices = page.locator(".bl-extra .bl-choice b").all_inner_texts()
+    wanted = [f"Round {one.number}: {one.name}" for one in ROUNDS]
+    assert choices == [WATCH_FIRST.name, *wanted, "Check yourself"]
+    page.locator("[data-do='back']").tap()
+    for one in ROUNDS:
+        choose_round(page, one.number)
+        assert button.inner_text() == f"Round {one.number} of 4: {one.name}"
+        assert page.evaluate("window.benchleafFollow.state.round") == one.number
+    page.evaluate("""() => { const follow = window.benchleafFollow;
+        follow.state.at = follow.screens.length; follow.show(); }""")
+    assert page.locator(".bl-extra h2").inner_text() == "Round 4 is done"
+    assert page.locator(".bl-extra .bl-choice b").first.inner_text() == "Check yourself"
+    page.reload()
+    page.locator(".bl-extra h2").wait_for()
+    assert button.inner_text() == "Round 4 of 4: Reasons"
+
+
+@pytest.mark.parametrize("number", [1, 2])
+def test_a_hidden_step_still_shows_hazards_figures_and_stop(
+    demo: Path, visit: Visit, job: Job, number: int
+) -> None:
+    page = enter(visit(KIOSK), demo)
+    choose_round(page, number)
+    to_step(page, 4)
+    assert page.locator(f"{NOW} > .bl-hazard").first.is_visible()
+    assert not page.locator(f"{NOW} .bl-say, {NOW} .bl-halt").first.is_visible()
+    read_hazards(page)
+    step = job.steps[3]
+    seen = page.locator(NOW).inner_text()
+    tree = page.locator(NOW).aria_snapshot()
+    for one in ("WARNING", "Step 4.", "1480 rpm", "Emergency stop", "red button"):
+        assert one in seen
+    for one in (step.title, step.key_points[0].point[:12], step.key_points[0].reason[:12],
+                "When it is right", "Where to stand"):  # fmt: skip
+        assert one not in tree
+    page.locator(f"{NOW} .bl-say").tap()
+    seen = page.locator(NOW).inner_text()
+    for one in (step.title, "Where to stand", "When it is right", "1480 rpm"):
+        assert one in seen
+    assert page.locator(".bl-halt").count() == 0
+
+
+def test_what_protects_hands_inside_is_hidden_in_no_round(project: Path, visit: Visit) -> None:
+    path = project / "content/jobs/vg-0010.yml"
+    before = "    right: A steady hiss"
+    text = path.read_text(encoding="utf-8")
+    assert before in text
+    hands = (
+        "    hands_inside:\n      doing: cleaning\n      protected_by: own control of the start\n"
+    )
+    hands += "      how: The red handle is off.\n"
+    path.write_text(text.replace(before, hands + before), encoding="utf-8")
+    built = mkdocs_build(project)
+    assert built.returncode == 0, built.stdout + built.stderr
+    for size in (KIOSK, LANDSCAPE, PHONE):
+        page = visit(size).open(project / "site", "jobs/vg-0010.html#follow")
+        page.locator(".bl-bottom").wait_for()
+        for number in range(len(ROUNDS) + 1):
+            page.evaluate(
+                """round => { const follow = window.benchleafFollow, step = follow.steps[1];
+                     follow.state.round = round; follow.state.read[round + ':' + step.name] = true;
+                     follow.state.at = follow.screens.indexOf(step); follow.show(); }""",
+                number,
+            )
+            box = page.locator(f"{NOW} .bl-hands")
+            assert box.is_visible()
+            assert box.inner_text() == "Before your hands go in. The red handle is off."
+            tops = page.evaluate(
+                """() => ['.bl-hands', '.bl-points'].map(one => document.querySelector(
+                     '.bl-now ' + one).getBoundingClientRect()).map(one => [one.top, one.bottom])"""
+            )
+            if number in (0, 3, 4):
+                assert tops[0][1] <= tops[1][0] + 1
+            bars = page.evaluate(
+                """() => { const one = document.querySelector('.bl-now .bl-hands'), at =
+                     one.getBoundingClientRect(); return [...document.querySelectorAll(
+                     '.bl-now > *')].filter(other => other !== one && !other.contains(one)
+                     && other.checkVisibility()).map(other => other.getBoundingClientRect())
+                     .filter(other => other.height && other.top < at.bottom - 1
+                       && other.bottom > at.top + 1 && other.left < at.right - 1
+                       && other.right > at.left + 1).length; }"""
+            )
+            assert bars == 0, (size, number)
 
 
 def test_round_two_hides_the_step_until_it_is_touched(demo: Path, visit: Visit, job: Job) -> None:

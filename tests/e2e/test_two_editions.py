@@ -10,12 +10,18 @@ import yaml
 from build_demo import MKDOCS_YML, mkdocs_build
 
 NOTE = "quizzlewick"  # stands in the note of a step for its trainer
+PLANTED = "sorrelthwaite"  # what is set wrong on purpose
+RIGHT = "fernwhistle"  # and put right
+PROP = "mossgangle"  # what the lesson needs
+CONTACT = "heatherclasp"  # where the trainer touches a hand
 REASON = "brambleknot"  # why a warning is accepted: the engineer's
 SHIFT = "thistledown"  # a shift of the crew
 PERSON = "zq-990711"  # somebody's staff code
 TRAINER = "zt-880622"
 BREAKDOWN = "content/jobs/vg-0010.yml"
-SECRETS = (NOTE, REASON, SHIFT, PERSON, TRAINER)
+OWN_WORDS = ("one thing will be wrong", "pull by number", "spring balance", "hand contact")
+"""What our own templates say to a trainer alone."""
+SECRETS = (NOTE, PLANTED, RIGHT, PROP, CONTACT, REASON, SHIFT, PERSON, TRAINER, *OWN_WORDS)
 CREW = Path(__file__).parents[1] / "crew"
 
 
@@ -48,6 +54,9 @@ def _write(path: Path, text: str) -> None:
 def _mark_job(path: Path) -> None:
     job = yaml.load(path.read_text(encoding="utf-8"), yaml.BaseLoader)
     job["steps"][0]["trainer"] = f"Say the word {NOTE} first."
+    job["steps"][0]["planted"] = {"what": f"A {PLANTED}.", "put_right": f"Put the {RIGHT} back."}
+    job["steps"][0]["props"] = [f"A {PROP}"]
+    job["steps"][0]["hand_contact"] = f"Only by {CONTACT}."
     job["accept"] = [{"code": "V506", "reason": f"The {REASON} holds them."}]
     _write(path, yaml.safe_dump(job, sort_keys=False, width=1000))
 
@@ -75,7 +84,13 @@ def test_no_byte_of_the_kiosk_edition_is_the_trainers(both: Path) -> None:
 def test_the_full_edition_holds_what_the_kiosk_must_not(both: Path) -> None:
     """Else the test above would search for words that nobody ever writes."""
     found = _found(both / "site-full")
-    assert "trainer.html" in found[NOTE]
+    for secret in (NOTE, PLANTED, RIGHT, PROP, "one thing will be wrong", "pull by number",
+                   "spring balance"):  # fmt: skip
+        assert "trainer.html" in found[secret], secret
+    for secret in (PLANTED, RIGHT, PROP, CONTACT, "hand contact"):
+        assert "trainer/vg-0010-breakdown.html" in found[secret], secret
+    assert "trainer/vg-0010-get-ready.html" in found[PROP]
+    assert "trainer/vg-0010-try-out.html" in found[RIGHT]
     for secret in (SHIFT, PERSON, TRAINER):
         assert "timetable.html" in found[secret], secret
 
