@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 from planned import Planned, elements, hrefs, words
 
+from benchleaf.link import GUIDE_PAGES
+
 Site = Callable[..., Planned]
 Edited = Callable[..., dict[str, str]]
 JOB, MACHINE, PAGE = "jobs/vg-0010.yml", "machines/bench-drill.yml", "jobs/vg-0010.html"
@@ -232,7 +234,7 @@ def test_the_trainers_note_is_on_no_page_of_the_kiosk(site: Site) -> None:
     assert note not in words(full.html(PAGE))
 
 
-def test_the_full_edition_has_two_pages_and_the_sheets_more_and_asks_who_reads(
+def test_the_full_edition_has_two_pages_sheets_and_the_guide_more_and_asks_who_reads(
     site: Site,
 ) -> None:
     kiosk, full = site(), site(edition="full")
@@ -243,6 +245,7 @@ def test_the_full_edition_has_two_pages_and_the_sheets_more_and_asks_who_reads(
     }
     assert set(full.pages) - set(kiosk.pages) == {
         "trainer.html", "engineer.html", "timetable.html", *sheets,
+        *(f"guide/{name}.html" for name in GUIDE_PAGES),
     }  # fmt: skip
     assert {"trainer.html", "engineer.html"} <= set(hrefs(full.html("index.html")))
     assert not {"trainer.html", "engineer.html"} & set(hrefs(kiosk.html("index.html")))

@@ -35,6 +35,7 @@ class Found(StrEnum):
     LIST = "List"
     PAGE = "Page"
     STEP = "Step"
+    GUIDE = "Guide"
 
 
 KEY_POINT = "Key point"
