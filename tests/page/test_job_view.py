@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from planned import Planned, elements, hrefs, words
 
+from benchleaf.link import GUIDE_PAGES
 from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST
 
 Site = Callable[..., Planned]
@@ -234,7 +235,7 @@ def test_the_trainers_note_is_on_no_page_of_the_kiosk(site: Site) -> None:
     assert note not in words(full.html(PAGE))
 
 
-def test_the_full_edition_has_two_pages_and_the_sheets_more_and_asks_who_reads(
+def test_the_full_edition_has_two_pages_sheets_and_the_guide_more_and_asks_who_reads(
     site: Site,
 ) -> None:
     kiosk, full = site(), site(edition="full")
@@ -245,6 +246,7 @@ def test_the_full_edition_has_two_pages_and_the_sheets_more_and_asks_who_reads(
     }
     assert set(full.pages) - set(kiosk.pages) == {
         "trainer.html", "engineer.html", "timetable.html", *sheets,
+        *(f"guide/{name}.html" for name in GUIDE_PAGES),
     }  # fmt: skip
     assert {"trainer.html", "engineer.html"} <= set(hrefs(full.html("index.html")))
     assert not {"trainer.html", "engineer.html"} & set(hrefs(kiosk.html("index.html")))

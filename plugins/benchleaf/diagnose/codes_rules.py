@@ -322,6 +322,6 @@ RULES = (
         "P706",
         "A setting in mkdocs.yml cannot work from disk",
         "Whoever set it expects it on the shop floor, and it does nothing there or asks a network.",
-        "Take the setting out; what the manual has instead stands in the README.",
+        "Take the setting out; what the manual has instead stands in the guide.",
     ),
 )

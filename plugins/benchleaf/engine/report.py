@@ -14,8 +14,8 @@ log = get_plugin_logger("benchleaf")
 
 BEYOND_A_PAGE = (
     "A page opened from disk cannot clear the browser's Back history, hide the lists of folders, "
-    "lock the address bar, or cut off the network: start the kiosk's browser as the README says "
-    "under 'At the kiosk'."
+    "lock the address bar, or cut off the network: start the kiosk's browser as the guide says "
+    "on its page about the kiosk (the full edition holds it)."
 )
 
 _LEVELS = {

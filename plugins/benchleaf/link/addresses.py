@@ -34,7 +34,16 @@ JOB_LISTS = ("part", "material", "hazard", "order")
 """The ways, besides by machine, in which all jobs are listed."""
 SHEETS = ("breakdown", "card", "try-out", "get-ready", "set-up")
 """The sheets that are printed from a breakdown, in the order in which a trainer needs them."""
-_FULL_ONLY = (TRAINER_PAGE, ENGINEER_PAGE, TIMETABLE_PAGE, "trainer/")
+GUIDE_PAGES = ("index", "engineer", "trainer", "kiosk", "security", "upkeep")
+"""Pages of the guide to Benchleaf itself, whatever the shop; the first leads to the others."""
+GUIDE_PAGE = "guide/index.html"
+_FULL_ONLY = (
+    TRAINER_PAGE,
+    ENGINEER_PAGE,
+    TIMETABLE_PAGE,
+    "trainer/",
+    *(f"guide/{name}.html" for name in GUIDE_PAGES),
+)
 """How the addresses begin that the reader's edition never holds."""
 
 
@@ -73,6 +82,15 @@ def sheet_address(job_id: str, sheet: str) -> str:
     'trainer/tr-0140-card.html'
     """
     return f"trainer/{job_id}-{sheet}.html"
+
+
+def guide_address(name: str) -> str:
+    """A page of the guide to Benchleaf itself.
+
+    >>> guide_address("kiosk")
+    'guide/kiosk.html'
+    """
+    return f"guide/{name}.html"
 
 
 def is_sheet(address_: str) -> bool:
@@ -134,6 +152,7 @@ def every_address(shop: Shop, charts: Iterable[str] = CHART_PAGES) -> Iterator[s
     yield from (address("charts", name) for name in charts)
     yield from (free_page_address(name) for name in shop.pages)
     yield from (TRAINER_PAGE, ENGINEER_PAGE, TIMETABLE_PAGE)
+    yield from (guide_address(name) for name in GUIDE_PAGES)
     yield from (sheet_address(job_id, sheet) for job_id in shop.jobs for sheet in SHEETS)
 
 

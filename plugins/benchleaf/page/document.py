@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
+from benchleaf.link import GUIDE_PAGE
 from benchleaf.model import Manual
 
 from .writer import long_date
@@ -46,6 +47,8 @@ class SiteFacts:
     steps_idle_seconds: int
     pedal_next: str
     pedal_back: str
+    guide: str = ""
+    """The first page of the guide; empty where the edition holds none."""
     assets: str = ASSETS_ADDRESS
     scripts: tuple[str, ...] = SCRIPTS
     policy: str = POLICY
@@ -69,6 +72,7 @@ def site_facts(manual: Manual, fingerprints: Iterable[str], *, edition: str) -> 
         kiosk.steps_idle_minutes * 60 * goes_home,
         kiosk.pedal_next or "",
         kiosk.pedal_back or "",
+        GUIDE_PAGE if edition == "full" else "",
     )
 
 

@@ -42,7 +42,7 @@ class Provenance:
 
     def edit_link(self, source: str) -> str:
         """Where a source file is edited; empty where nothing is said."""
-        is_file = source.endswith((".yml", ".md"))
+        is_file = source.startswith(f"{self.content}/") and source.endswith((".yml", ".md"))
         return self.edit_base + source if self.edit_base and is_file else ""
 
     def of_free_page(self, address: str) -> str:

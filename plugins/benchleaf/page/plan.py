@@ -28,6 +28,7 @@ from benchleaf.model import FOLDERS, Job, Onboarding, Record, SignalWord, Term, 
 from .document import day_of_build
 from .entries import job_entries, part_entry, record_entry
 from .find_view import find_view
+from .guide import guide_pages
 from .home_view import IndexRow, IndexView, home_view, index_view
 from .inline import Inline
 from .job_lists import WORDS, job_list_view, ways
@@ -117,6 +118,7 @@ class Planner:
         yield PlannedPage(ENGINEER_PAGE, "I look after the breakdowns", manual, self._engineer)
         yield from sheet_pages(self.lookup, self.writer, self.content_name)
         yield from self.people.pages()
+        yield from guide_pages(self.writer, self.lookup.shop.manual)
 
     def _record_page(self, kind: str, record_id: str, record: Record) -> PlannedPage:
         source = f"{self.content_name}/{kind}/{record_id}.yml"

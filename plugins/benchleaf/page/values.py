@@ -42,6 +42,7 @@ class Found(StrEnum):
     LIST = "List"
     PAGE = "Page"
     STEP = "Step"
+    GUIDE = "Guide"
 
 
 KEY_POINT = "Key point"
