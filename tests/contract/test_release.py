@@ -19,7 +19,9 @@ import engines
 
 ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "plugins" / "benchleaf"
-SPECIFIER = re.compile(r"(?P<name>[A-Za-z0-9._-]+)(?:>=(?P<least>[\d.]+)(?:,<(?P<below>[\d.]+))?)?$")
+SPECIFIER = re.compile(
+    r"(?P<name>[A-Za-z0-9._-]+)(?:>=(?P<least>[\d.]+)(?:,<(?P<below>[\d.]+))?)?$"
+)
 
 
 @pytest.fixture(scope="module")
