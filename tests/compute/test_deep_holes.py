@@ -133,7 +133,7 @@ def test_the_pilot_clears_the_chisel_edge(sheet: Sheet, edited: Edited) -> None:
     assert shown(one, "pilot") == "4.0 mm"
     row = one.row("pilot")
     assert row is not None
-    assert row.working == "0.18 × 20 = 3.6 mm; the web is 3.1 mm thick"
+    assert row.working == "0.18 × 20 = 3.6 mm, up to the next 0.5 mm; the web is 3.1 mm thick"
 
 
 def test_behind_a_pilot_hole_the_thrust_falls_and_nothing_is_left_to_ease_to(

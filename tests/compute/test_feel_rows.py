@@ -74,7 +74,7 @@ def test_a_drag_too_strong_for_the_holding_is_told(sheet: Sheet, edited: Edited)
     told = [doubt for doubt in one.doubts if "keeps its pull" in doubt]
     kept = one.row("kept_feed")
     assert kept is not None
-    times = float(kept.working.split("with ")[1].split(" times")[0])
+    times = float(kept.working.split(" = ")[2].split(" times")[0])
     assert bool(told) is (times * 7.825 > 16.2)
     assert sheet().doubts == ()
 

@@ -111,7 +111,9 @@ def test_nothing_given_nothing_computed_and_everything_asked_for() -> None:
         found = reckon(operation, {})
         assert found.results == ()
         assert set(missing(found)) == {
-            one.key for one in operation.relations if one.key not in operation.zero_unless_given
+            name
+            for name in (one.asked_as for one in operation.figures)
+            if name not in operation.zero_unless_given
         }
         assert all(why.startswith("give ") for why in missing(found).values())
 
@@ -347,9 +349,9 @@ def test_every_result_shows_its_working_and_its_source() -> None:
             assert all(math.isfinite(end) for end in (one.low, one.high))
 
 
-def test_every_relation_names_inputs_that_can_be_given_or_reckoned() -> None:
+def test_every_figure_names_inputs_that_can_be_given_or_reckoned() -> None:
     for operation in OPERATIONS.values():
-        known = {*operation.inputs, *(one.key for one in operation.relations)}
-        for relation in operation.relations:
-            assert set(relation.inputs) <= known, (operation.name, relation.key)
+        known = {*operation.inputs, *(one.asked_as for one in operation.figures)}
+        for one in operation.figures:
+            assert set(one.inputs) <= known, (operation.name, one.key)
         assert set(operation.zero_unless_given) <= set(operation.inputs)

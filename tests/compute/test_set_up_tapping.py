@@ -249,7 +249,7 @@ def test_the_basis_of_the_percentage_is_told(reckon: Reckon) -> None:
     assert row is not None
     assert row.figure is not None
     assert row.figure.text == "6.90 mm"
-    assert "75 % wants 6.99 mm" in row.working
+    assert "× 75 ÷ 100 = 6.99 mm" in row.working
     assert "ISO thread height" in row.working
 
 

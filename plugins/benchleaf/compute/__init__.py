@@ -3,19 +3,23 @@
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import Job, Shop
 
+from . import figures_cutting as cut
+from . import figures_feel as held
+from . import figures_holes as hole
+from . import figures_tapping as tap
 from .capacity import fits_the_machine
 from .deep import deep_hole, drill_diameter, life, pecks, pilot_hole
-from .feel import ROWS as FEEL_ROWS
 from .feel import what_the_hand_feels
+from .figures_holes import fit_limits_mm
 from .forces import power, thrust, torque
 from .holding import work_holding
 from .hole_finishing import (
     clearance_hole,
     counterbored_seat,
     countersink,
-    fit_limits_mm,
     held_as_for_drilling,
     reamed_hole,
 )
@@ -45,59 +49,48 @@ from .tapping import (
 from .travel import depth_stop, point_length, quill_travel, time_per_hole
 
 _SPEED = (
-    Stage(cutting_speed_range, ("cutting_speed_range", "Cutting speed, published range")),
+    Stage(cutting_speed_range, cut.PUBLISHED_SPEED),
     Stage(deep_hole),
-    Stage(spindle_speed_range, ("spindle_speed_range", "Spindle speed, range wanted")),
-    Stage(spindle_speed, ("spindle_speed", "Spindle speed to set")),
-    Stage(true_cutting_speed, ("cutting_speed", "Cutting speed at that setting")),
+    Stage(spindle_speed_range, cut.SPEED_RANGE),
+    Stage(spindle_speed, cut.SPEED_TO_SET),
+    Stage(true_cutting_speed, cut.CUTTING_SPEED),
 )
-_FEED = (
-    Stage(feed, ("feed", "Feed per turn")),
-    Stage(
-        feed_rate,
-        ("feed_rate", "Feed a minute"),
-        ("seconds_for_10_mm", "Time for 10 mm of travel"),
-    ),
-)
-_HOLDING = Stage(work_holding, ("holding", "Holding, torque it can resist"))
-_HELD = Stage(held_as_for_drilling, ("holding", "Holding, not compared with this cut"))
+_FEED = (Stage(feed, cut.FEED), Stage(feed_rate, cut.FEED_RATE, cut.SECONDS_FOR_10_MM))
+_HOLDING = Stage(work_holding, held.HOLDING)
+_HELD = Stage(held_as_for_drilling, held.HELD)
 
 _DRILLING = (
     Stage(drill_diameter),
-    Stage(clearance_hole, ("clearance", "Clearance hole")),
+    Stage(clearance_hole, hole.CLEARANCE_HOLE),
     *_SPEED,
     *_FEED,
-    Stage(shape_of_work, ("saddle", "Saddle where the drill enters")),
-    Stage(point_length, ("point_length", "Length of the drill's point")),
+    Stage(shape_of_work, cut.ENTRY_SADDLE),
+    Stage(point_length, cut.POINT_LENGTH),
     Stage(thin_work),
-    Stage(depth_stop, ("depth_stop", "Depth stop, from first touch")),
+    Stage(depth_stop, cut.DEPTH_STOP),
     Stage(pecks),
-    Stage(quill_travel, ("quill_travel", "Quill travel")),
-    Stage(time_per_hole, ("time", "Time under feed, each hole")),
-    Stage(pilot_hole, ("pilot", "Pilot hole, at least")),
-    Stage(thrust, ("thrust", "Thrust along the drill")),
-    Stage(feed_lever, ("lever_force", "Pull at the feed lever")),
-    Stage(torque, ("torque", "Torque on the work")),
-    Stage(
-        power,
-        ("cutter_power", "Power at the drill"),
-        ("motor_power", "Power asked of the motor"),
-    ),
+    Stage(quill_travel, cut.QUILL_TRAVEL),
+    Stage(time_per_hole, cut.TIME),
+    Stage(pilot_hole, hole.PILOT),
+    Stage(thrust, cut.THRUST),
+    Stage(feed_lever, cut.LEVER_FORCE),
+    Stage(torque, cut.TORQUE),
+    Stage(power, cut.CUTTER_POWER, cut.MOTOR_POWER),
     _HOLDING,
-    Stage(what_the_hand_feels, *FEEL_ROWS),
-    Stage(life, ("life", "Drill life at that setting")),
+    Stage(what_the_hand_feels, held.EASE_IN_FLAT, held.EASE_TO, held.KEPT_FEED),
+    Stage(life, cut.LIFE),
     Stage(fits_the_machine),
     Stage(fits_the_shape),
 )
 _TAPPING = (
-    Stage(thread_sizes, ("pitch", "Pitch")),
-    Stage(hole_before, ("tap_drill", "Drill for the hole")),
-    Stage(entered_drill, ("percent", "Thread that the drill of this job leaves")),
-    Stage(drilled_depth, ("drilled_depth", "Drilled depth, full diameter, at least")),
-    Stage(turns, ("turns", "Turns from the first bite")),
+    Stage(thread_sizes, tap.PITCH),
+    Stage(hole_before, tap.TAP_DRILL[Basis.FULL_THREAD_HEIGHT]),
+    Stage(entered_drill, tap.DRILLED_BY_JOB[Basis.FULL_THREAD_HEIGHT]),
+    Stage(drilled_depth, tap.DRILLED_DEPTH),
+    Stage(turns, tap.TURNS),
     *(Stage(when(machine_only, one.run), *one.rows) for one in _SPEED),
-    Stage(when(machine_only, feed_of_tap), ("feed_rate", "Feed a minute, one pitch a turn")),
-    Stage(torque_of_tap, ("torque", "Torque of the tap")),
+    Stage(when(machine_only, feed_of_tap), tap.TAP_FEED),
+    Stage(torque_of_tap, tap.TAP_TORQUE),
     Stage(tap_holding, *_HOLDING.rows),
 )
 _FINISHING = (*_SPEED, *_FEED, _HELD, Stage(fits_the_machine))
@@ -107,21 +100,11 @@ OPERATIONS: Mapping[str, tuple[Stage, ...]] = MappingProxyType(
         "drilling": _DRILLING,
         "tapping": _TAPPING,
         "reaming": (
-            Stage(
-                reamed_hole,
-                ("hole_limits", "Finished hole"),
-                ("hole_before", "Drill before the reamer"),
-            ),
+            Stage(reamed_hole, hole.REAMED_LIMITS, hole.BEFORE_REAMING),
             *_FINISHING,
         ),
-        "countersinking": (
-            Stage(countersink, ("sink_depth", "Depth of the countersink")),
-            *_FINISHING,
-        ),
-        "counterboring": (
-            Stage(counterbored_seat, ("bore_diameter", "Counterbore")),
-            *_FINISHING,
-        ),
+        "countersinking": (Stage(countersink, hole.SINK_DEPTH), *_FINISHING),
+        "counterboring": (Stage(counterbored_seat, hole.BORE_DIAMETER), *_FINISHING),
     }
 )
 """The stages of each operation, in the order of its rows."""
@@ -155,10 +138,10 @@ def _run(stage: Stage, sheet: Sheet) -> None:
         stage.run(sheet)
     except ValueError as error:
         written = {row.key for row in sheet.rows}
-        for key, label in stage.rows:
-            if key not in written:
-                sheet.lacks(key, label, f"{OUT_OF_RANGE} ({error})")
-        if "holding" in dict(stage.rows):
+        for one in stage.rows:
+            if one.key not in written:
+                sheet.lacks(one, f"{OUT_OF_RANGE} ({error})")
+        if any(one.key == "holding" for one in stage.rows):
             reason = f"the holding cannot be reckoned: {error}"
             sheet.stop("S506", reason, "correct the holding", sheet.case.holding_path)
 

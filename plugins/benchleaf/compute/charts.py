@@ -10,7 +10,7 @@ from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import CuttingSpeed, Machine, Material, Shop, ToolKind
 
 from .capacity import misfits
-from .hole_finishing import fit_limits_mm
+from .figures_holes import fit_limits_mm
 from .sheet import cited
 
 

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from benchleaf.formulas import drill_life, peck, pilot
+from benchleaf.formulas import peck, pilot
 from benchleaf.model import HoleKind, Tool
 
-from .results import figure, told_in
+from . import figures_cutting as cut
+from . import figures_holes as holes
+from .declaration import working
 from .shape import drilled_depth_mm
-from .sheet import Sheet, cited
-
-_PILOT_STEP_MM = 0.5
-"""Pilots are taken from a set in half millimetres."""
+from .sheet import Sheet
 
 
 def drill_diameter(sheet: Sheet) -> None:
@@ -40,16 +39,11 @@ def deep_hole(sheet: Sheet) -> None:
     for end in ("vc_low", "vc_high"):
         if sheet.has(end):
             sheet.values[end] *= kept.speed_share
-    sheet.write(
-        "deep_hole",
-        "Speed kept in a hole this deep",
-        figure(kept.speed_share * 100, "%", 0),
-        formula="share of the published cutting speed, by depth ÷ diameter",
-        working=f"{depth:.1f} ÷ {diameter:g} = {ratio:.1f} diameters: {kept.speed_share:.0%}",
-        source=cited("drill-guide-deep", "peck-rule"),
-        limits="for high-speed steel drills, up to 6 diameters",
-        note=f"of the recommended feed {kept.feed_share:.0%} is kept",
-    )
+    sums = holes.DEPTH_IN_DIAMETERS.sums(depth, diameter)
+    shown = holes.DEEP_HOLE.figure(holes.DEEP_HOLE.run(depth, diameter))
+    told = f"{working(sums)}: {kept.speed_share:.0%}"
+    note = f"of the recommended feed {kept.feed_share:.0%} is kept"
+    sheet.tell(holes.DEEP_HOLE, shown, told, sums=sums, note=note)
     _feed_in_deep(sheet, kept.feed_share)
 
 
@@ -87,14 +81,12 @@ def pecks(sheet: Sheet) -> None:
         # With the point half through, a drill that comes out and goes in again grabs.
         stops = [stop for stop in stops if stop < depth]
     scale = ", ".join(f"{stop:.1f}" for stop in stops)
-    sheet.write(
-        "pecks",
-        f"Pecks: bring the drill right out at {scale} mm",
-        figure(len(stops) + 1, "pecks", 0),
-        formula="first 2 diameters, then each half of the one before, half a diameter at least; "
-        "none once the point is through",
-        working=f"out at {scale} mm on the scale from first touch, then on to the stop",
-        source=cited("peck-practice", "peck-rule"),
+    told = f"out at {scale} mm on the scale from first touch, then on to the stop"
+    sheet.tell(
+        holes.PECKS_OF_A_JOB,
+        holes.PECKS_OF_A_JOB.figure(len(stops) + 1),
+        told,
+        label=f"Pecks: bring the drill right out at {scale} mm",
         limits="more often when chips pack or the drill squeals",
     )
 
@@ -107,19 +99,11 @@ def pilot_hole(sheet: Sheet) -> None:
     diameter = sheet.values["diameter"]
     if diameter <= 0 or (entered is None and not pilot.pilot_advised(diameter)):
         return
-    size = pilot.pilot_size(diameter, tool.chisel_ratio, _PILOT_STEP_MM)
-    shown = figure(size.pilot_mm, "mm", 1)
-    sheet.write(
-        "pilot",
-        "Pilot hole, at least",
-        shown,
-        other=told_in(shown, "length", "in", 3),
-        formula="the chisel edge, up to the next half millimetre",
-        working=f"{tool.chisel_ratio:g} × {diameter:g} = {size.chisel_mm:.1f} mm; "
-        f"the web is {size.web_mm:.1f} mm thick",
-        source=cited("mh31-table-7", "pilot-practice"),
-        limits="half the drill's diameter at most",
-    )
+    size = pilot.pilot_size(diameter, tool.chisel_ratio, holes.PILOT_STEP_MM)
+    after = f"; the web is {size.web_mm:.1f} mm thick"
+    limits = "half the drill's diameter at most"
+    sheet.work(holes.PILOT, diameter, tool.chisel_ratio, after=after, limits=limits)
+    shown = holes.PILOT.figure(size.pilot_mm)
     if entered is None:
         sheet.cautions.append(
             f"A drill of this size wants a pilot hole of {shown.text} first: the chisel edge does "
@@ -138,26 +122,13 @@ def life(sheet: Sheet) -> None:
 def _write_life(sheet: Sheet, tool: Tool, speed: float) -> None:
     constants = tool.taylor
     assert constants is not None
-    c = constants.c.low
-    minutes = drill_life.tool_life_min(speed, constants.exponent, c)
-    sheet.write(
-        "life",
-        "Drill life at that setting",
-        figure(minutes, "min", 0),
-        formula="T = (C ÷ cutting speed)^(1 ÷ n)",
-        working=f"({c:g} ÷ {speed:.1f})^(1 ÷ {constants.exponent:g}) = {minutes:.0f} min",
-        source=f"{cited('groover5-ex-22.1')}; constants: {constants.source}",
+    minutes = sheet.work(
+        cut.LIFE,
+        speed,
+        constants.exponent,
+        constants.c.low,
         limits="minutes in the cut; regrind at the first sign of wear, whatever the figure",
-        note="good for planning only",
+        also=f"constants: {constants.source}",
     )
     if sheet.has("time"):
-        holes = drill_life.holes_between_grinds(minutes, sheet.values["time"])
-        sheet.write(
-            "holes_between_grinds",
-            "Holes between grinds",
-            figure(holes, "holes", 0),
-            formula="holes = 60 × life ÷ time for one hole, rounded down",
-            working=f"60 × {minutes:.0f} ÷ {sheet.values['time']:.1f} = {holes}",
-            source=cited("groover5-ex-22.1"),
-            limits="as good as the constants",
-        )
+        sheet.work(cut.HOLES_BETWEEN_GRINDS, minutes, sheet.values["time"])

@@ -2,25 +2,24 @@
 
 from __future__ import annotations
 
-from benchleaf.formulas import feel, lever
+from dataclasses import dataclass, replace
+
+from benchleaf.formulas import feel, lever, round_work
 from benchleaf.formulas.pilot import piloted_loads
 from benchleaf.model import DrillingSetUp, FeedLever, HoleKind, Walls, WorkShape
 
-from .results import FeelCurve, FeelZone, Figure, figure, told_in
-from .sheet import Sheet, cited
+from . import figures_feel as figures
+from .declaration import Declaration
+from .results import FeelCurve, FeelZone, Figure, Sum
+from .sheet import Sheet
 
 STEPS = 120
 """Points of a profile: a smooth line at a kiosk's width."""
 
-ROWS = (
-    ("ease_off", "Ease off from"),
-    ("ease_to", "Ease the pull to"),
-    ("kept_feed", "Feed if the hand keeps its pull"),
-)
-"""Key and label of each row, for work with one wall."""
-
-_SOURCES = ("mh31-drilling", "mh31-table-7", "chisel-share", "feel-spread", "statics")
-_ORDER = "derived here, no measurement: it shows the order of things and their size"
+_Named = dict[str, str]
+"""What a row of the far wall of a tube says otherwise: its key and label."""
+_Sized = tuple[Declaration, tuple[float, ...]]
+"""A figure with the sizes that it is worked out from."""
 
 
 def what_the_hand_feels(sheet: Sheet) -> None:
@@ -29,8 +28,8 @@ def what_the_hand_feels(sheet: Sheet) -> None:
     if operation.hole is HoleKind.BLIND:
         return
     if not sheet.has("thrust", "torque", "point"):
-        for key, label in ROWS:
-            sheet.lacks(key, label, "thrust, torque and the point above")
+        for one in (figures.EASE_IN_FLAT, figures.EASE_TO, figures.KEPT_FEED):
+            sheet.lacks(one, "thrust, torque and the point above")
         return
     if tool.point_angle is None or tool.chisel_ratio is None:
         return
@@ -43,7 +42,7 @@ def what_the_hand_feels(sheet: Sheet) -> None:
     profile = feel.profile(point, loads_of(sheet), work, STEPS)
     sheet.feel = _curve(profile, sheet.case.machine.lever)
     for eased in feel.ease_off(profile, sheet.values["feed"]):
-        _advice(sheet, eased)
+        _advice(sheet, eased, work, profile.loads.torque_nm)
         is_held = sheet.has("capacity") and not sheet.stops
         if is_held and eased.kept_torque_nm > sheet.values["capacity"]:
             sheet.doubts.append(
@@ -105,71 +104,78 @@ def _work(operation: DrillingSetUp) -> feel.Work | None:
     return feel.TubeWork(outside, operation.wall.value, 2 if operation.walls is Walls.BOTH else 1)
 
 
-def _advice(sheet: Sheet, eased: feel.EaseOff) -> None:
-    far = "_far_wall" if eased.wall == 2 else ""
-    where = ", far wall" if eased.wall == 2 else ""
-    _from(sheet, eased, far, where)
+def _named(one: Declaration, eased: feel.EaseOff) -> _Named:
+    if eased.wall != 2:
+        return {}
+    return {"key": f"{one.key}_far_wall", "label": f"{one.label}, far wall"}
+
+
+def _advice(sheet: Sheet, eased: feel.EaseOff, work: feel.Work, full_torque: float) -> None:
+    _from(sheet, eased, work)
     if eased.pressure_share > 0.99:  # behind a pilot hole no chisel edge lets go
         return
-    sheet.write(
-        f"ease_to{far}",
-        f"{ROWS[1][1]}{where}",
-        figure(eased.pressure_share * 100, "% of the pull", 0),
-        formula="share = thrust of the lips alone ÷ thrust in full cut",
-        working=f"so that the feed stays {sheet.values['feed']:g} mm/rev when the chisel edge is "
-        "through",
-        source=cited(*_SOURCES),
-        limits="it goes on falling to nothing as the lips leave",
-        note=_ORDER,
-    )
-    shown = figure(eased.kept_feed_mm_rev, "mm/rev", 2)
-    sheet.write(
-        f"kept_feed{far}",
-        f"{ROWS[2][1]}{where}",
-        shown,
-        other=told_in(shown, "feed", "in/rev", 4),
-        formula="feed × (full thrust ÷ thrust of the lips)^(1 ÷ 0.8)",
-        working=f"{sheet.values['feed']:g} × {eased.kept_feed_ratio:.1f} = "
-        f"{eased.kept_feed_mm_rev:.2f} mm/rev, with {eased.kept_torque_ratio:.1f} times the torque",
-        source=cited(*_SOURCES, "mh31-table-8"),
-        limits="this is the grab: the work, or the drill, gives way",
-        note=_ORDER,
-    )
+    feed, full, lips = sheet.values["feed"], eased.full_n, eased.lips_n
+    after = f"; the feed then stays {feed:g} mm/rev when the chisel edge is through"
+    to, kept = figures.EASE_TO, figures.KEPT_FEED
+    sheet.work(to, full, lips, after=after, **_named(to, eased))
+    dragged = figures.KEPT_TORQUE.sums(full, lips, eased.lips_torque_nm, full_torque)
+    sheet.work(kept, feed, full, lips, beside=dragged, **_named(kept, eased))
 
 
-def _from(sheet: Sheet, eased: feel.EaseOff, far: str, where: str) -> None:
-    shown = figure(eased.from_mm, "mm", 1)
-    swing = _swing(sheet, eased.travel_mm, "° of lever")
-    degrees = f", {swing.text}," if swing else ""
-    sheet.write(
-        f"ease_off{far}",
-        f"{ROWS[0][1]}{where}",
-        shown,
-        other=_before_the_stop(sheet, eased),
-        formula="travel from first touch at which the metal begins to give way",
-        working=f"the lips have left at {eased.until_mm:.1f} mm: the last "
-        f"{eased.travel_mm:.1f} mm{degrees} are eased",
-        source=cited(*_SOURCES),
-        limits="a hand is slower than this: begin a little early",
-        note=_ORDER,
-    )
+def _from(sheet: Sheet, eased: feel.EaseOff, work: feel.Work) -> None:
+    begin, end = _marks(sheet, eased, work)
+    beside = [
+        *end[0].sums(*end[1]),
+        *figures.EASED_TRAVEL.sums(eased.until_mm, eased.from_mm),
+    ]
+    swing, other = _swing(sheet, eased.travel_mm), _before_the_stop(sheet, eased)
+    for one in (swing, other):
+        beside += one.sums if one else ()
+    shown = other.figure if other else None
+    named = _named(begin[0], eased)
+    sheet.work(begin[0], *begin[1], beside=tuple(beside), other=shown, **named)
 
 
-def _before_the_stop(sheet: Sheet, eased: feel.EaseOff) -> Figure | None:
+def _marks(sheet: Sheet, eased: feel.EaseOff, work: feel.Work) -> tuple[_Sized, _Sized]:
+    """Where the metal begins to give way, and where the lips have left."""
+    point, drill = sheet.values["point"], sheet.values["diameter"]
+    if isinstance(work, feel.FlatWork):
+        sizes = (work.thickness_mm,)
+        return (figures.EASE_IN_FLAT, sizes), (figures.LEFT_IN_FLAT, (*sizes, point))
+    if isinstance(work, feel.TubeWork) and work.bore_mm > 0 and eased.wall == 1:
+        ends = (work.wall_mm, point, round_work.saddle_mm(work.bore_mm, drill))
+        return (figures.EASE_IN_WALL, (work.wall_mm,)), (figures.LEFT_IN_WALL, ends)
+    outside = work.outside_mm
+    begin: _Sized = (figures.EASE_IN_BAR, (outside,))
+    saddle = round_work.saddle_mm(outside, drill)
+    if saddle > point:
+        begin = (figures.EASE_AT_THE_SIDES, (outside, point, saddle))
+    return begin, (figures.LEFT_IN_BAR, (outside, point))
+
+
+@dataclass(frozen=True, slots=True)
+class _Swung:
+    """Degrees of lever swing for a stretch of travel."""
+
+    figure: Figure
+    sums: tuple[Sum, ...]
+
+
+def _before_the_stop(sheet: Sheet, eased: feel.EaseOff) -> _Swung | None:
     """Swing that is left when easing begins: to the stop, which the hand knows, where it is last.
 
     At the near wall of a tube there is no stop to count from: to where the lips are through it.
     """
     is_near_of_two = eased.wall == 1 and sheet.case.drilling.walls is Walls.BOTH
     if is_near_of_two or not sheet.has("stop"):
-        return _swing(sheet, eased.travel_mm, "° of lever before the lips are through")
-    return _swing(sheet, sheet.values["stop"] - eased.from_mm, "° of lever before the stop")
+        return _swing(sheet, eased.travel_mm, " before the lips are through")
+    return _swing(sheet, sheet.values["stop"] - eased.from_mm, " before the stop")
 
 
-def _swing(sheet: Sheet, travel: float, unit: str) -> Figure | None:
-    """Degrees of lever swing for a stretch of travel."""
+def _swing(sheet: Sheet, travel: float, before: str = "") -> _Swung | None:
     entered = sheet.case.machine.lever
     if entered is None:
         return None
+    one = replace(figures.SWING, unit=figures.SWING.unit + before)
     turn = lever.travel_per_turn_mm(entered.pinion_radius.value)
-    return figure(feel.lever_swing_deg(travel, turn), unit, 0)
+    return _Swung(one.figure(one.run(travel, turn)), one.sums(travel, turn))

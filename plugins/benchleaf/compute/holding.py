@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from benchleaf.formulas import holding
-from benchleaf.formulas.quantities import in_unit
-from benchleaf.model import Clamping, Holding, PositiveStop
+from benchleaf.model import Holding
 
-from .results import rough
+from . import figures_feel as held_figures
+from .declaration import Declaration, working
+from .results import Sum
 from .sheet import Sheet, cited
-
-LABEL = "Holding, torque it can resist"
 
 
 def work_holding(sheet: Sheet) -> None:
@@ -19,9 +18,11 @@ def work_holding(sheet: Sheet) -> None:
     if held is None or capacity is None:
         holding_unknown(sheet, held)
         return
-    parts = _capacities(held)
     sheet.values["capacity"] = capacity
-    _write(sheet, held, parts, capacity)
+    note = held.margin_reason or held_figures.HOLDING.note
+    judged = _wanted_sums(sheet, held)
+    limits = f"at least {held.margin:g} times the torque{': ' if judged else ''}{working(judged)}"
+    write_capacity(sheet, held, held_figures.HOLDING, limits, note, judged)
     if not sheet.has("torque"):
         missing = next((row.missing for row in sheet.rows if row.key == "torque"), "the torque")
         _unknown(
@@ -37,13 +38,13 @@ def work_holding(sheet: Sheet) -> None:
 def capacity_of(held: Holding | None) -> float | None:
     """Torque in N m that the better of clamping and stop resists; None where neither is known."""
     parts = _capacities(held) if held is not None else []
-    return max((value for value, _, _ in parts), default=None)
+    return max((part.value for part in parts), default=None)
 
 
 def holding_unknown(sheet: Sheet, held: Holding | None) -> None:
     """A row that is not computed, and the reason not to run."""
     wanted = _wanted(sheet, held)
-    sheet.lacks("holding", LABEL, wanted)
+    sheet.lacks(held_figures.HOLDING, wanted)
     _unknown(sheet, f"the holding is not known: {wanted} is missing", _ENTER)
 
 
@@ -62,60 +63,41 @@ def _unknown(sheet: Sheet, reason: str, cure: str) -> None:
     sheet.stop("S506", reason, cure, path)
 
 
-def _capacities(held: Holding) -> list[tuple[float, str, str]]:
-    """Capacity in N m, its formula and its working, for each way of holding entered."""
-    parts = []
+def _capacities(held: Holding) -> list[Sum]:
+    """What each way of holding that was entered resists, in N m, with its working."""
+    parts: list[Sum] = []
     if held.clamping is not None:
-        parts.append(_by_friction(held.clamping))
+        one = held.clamping
+        sizes = (one.force.value, one.friction, one.arm.value, one.faces)
+        held_figures.CLAMPS.run(*sizes)  # refuses what the formula does not cover
+        parts += held_figures.CLAMPS.sums(*sizes)
     if held.positive_stop is not None:
-        parts.append(_by_stop(held.positive_stop))
+        stop = held.positive_stop
+        held_figures.STOP.run(stop.rated_force.value, stop.arm.value)
+        parts += held_figures.STOP.sums(stop.rated_force.value, stop.arm.value)
     return parts
 
 
-def _by_friction(clamping: Clamping) -> tuple[float, str, str]:
-    force, arm = clamping.force.value, clamping.arm.value
-    capacity = holding.friction_torque_nm(force, clamping.friction, arm, clamping.faces)
-    working = (
-        f"{force:.0f} × {clamping.friction:g} × {arm:g} × {clamping.faces} ÷ 1000 = "
-        f"{capacity:.1f} N m"
-    )
-    return capacity, "clamp force × friction × arm × faces ÷ 1000", working
-
-
-def _by_stop(stop: PositiveStop) -> tuple[float, str, str]:
-    force, arm = stop.rated_force.value, stop.arm.value
-    capacity = holding.stop_torque_nm(force, arm)
-    return (
-        capacity,
-        "rated force of the stop × arm ÷ 1000",
-        f"{force:.0f} × {arm:g} ÷ 1000 = {capacity:.1f} N m",
-    )
-
-
-def _sources(held: Holding) -> str:
-    entered = [part.source for part in (held.clamping, held.positive_stop) if part is not None]
-    return "; ".join([cited("statics"), cited("margin"), *entered])
-
-
-def _write(
-    sheet: Sheet, held: Holding, parts: list[tuple[float, str, str]], capacity: float
+def write_capacity(
+    sheet: Sheet,
+    held: Holding,
+    one: Declaration,
+    limits: str,
+    note: str = "",
+    judged: tuple[Sum, ...] = (),
 ) -> None:
-    limits = f"at least {held.margin:g} times the torque"
-    if sheet.has("torque"):
-        needed = sheet.values["torque"] * held.margin
-        limits += f": {sheet.values['torque']:.1f} × {held.margin:g} = {needed:.1f} N m"
-    sheet.write(
-        "holding",
-        LABEL,
-        rough(capacity, "N m"),
-        other=rough(in_unit(capacity, "torque", "lbf in"), "lbf in"),
-        formula="capacity = " + ", or ".join(formula for _, formula, _ in parts),
-        working="; ".join(working for _, _, working in parts),
-        source=_sources(held),
-        limits=limits,
-        note=held.margin_reason
-        or ("the margin is for torque that is good to a third and for the grab at break-through"),
-    )
+    """The row of the holding: each way that was entered, and the better of them."""
+    entered = [part.source for part in (held.clamping, held.positive_stop) if part is not None]
+    sources = (cited("margin"), *entered) if one is held_figures.HOLDING else ()
+    sums = _capacities(held)
+    sheet.best(one, sums, judged, limits=limits, note=note, also="; ".join(sources))
+
+
+def _wanted_sums(sheet: Sheet, held: Holding) -> tuple[Sum, ...]:
+    """The torque that must be resisted, with its working; none where no torque is known."""
+    if not sheet.has("torque"):
+        return ()
+    return held_figures.WANTED.sums(sheet.values["torque"], held.margin)
 
 
 def _judge(sheet: Sheet, held: Holding, capacity: float) -> None:

@@ -2,24 +2,18 @@
 
 from __future__ import annotations
 
-from benchleaf.formulas import clearance_holes, fits, reaming, sinking
-from benchleaf.formulas.quantities import MM_PER_INCH, in_unit
+from benchleaf.formulas import clearance_holes, sinking
 from benchleaf.model import ClearanceSeries, CounterboringSetUp, CountersinkingSetUp, ReamingSetUp
 
-from .holding import capacity_of, holding_unknown
-from .results import Figure, figure, rough, told_in
-from .sheet import Sheet, cited
+from . import figures_holes as holes
+from .figures_feel import HELD
+from .holding import capacity_of, holding_unknown, write_capacity
+from .sheet import Sheet
 
 _HOLD = (
     "No number shows that the holding is enough: the torque of this cut is not computed. Hold the "
     "work as for drilling the hole, never less, and never with a hand."
 )
-
-
-def fit_limits_mm(tolerance: str, size_mm: float) -> tuple[float, float]:
-    """Smallest and largest size in mm of a hole or shaft by its class."""
-    limits = fits.limits(tolerance, size_mm)
-    return limits.low_mm, limits.high_mm
 
 
 def reamed_hole(sheet: Sheet) -> None:
@@ -28,44 +22,29 @@ def reamed_hole(sheet: Sheet) -> None:
     if not isinstance(operation, ReamingSetUp):
         raise TypeError(f"{operation.operation} is no reaming")
     if tool.size is None:
-        sheet.lacks("hole_limits", "Finished hole", f"size in tools/{tool.id}")
+        sheet.lacks(holes.REAMED_LIMITS, f"size in tools/{tool.id}")
         return
-    size = tool.size.value
+    size, one = tool.size.value, holes.REAMED_LIMITS
     sheet.values["diameter"] = size
-    limits = reaming.reamed_hole_limits(operation.tolerance, size)
-    sheet.values |= {"hole_low": limits.low_mm, "hole_high": limits.high_mm}
-    sheet.write(
-        "hole_limits",
-        f"Finished hole, {operation.tolerance}",
-        Figure(limits.low_mm, limits.high_mm, "mm", 3),
-        other=Figure(
-            round(limits.low_mm / MM_PER_INCH, 4), round(limits.high_mm / MM_PER_INCH, 4), "in", 4
-        ),
-        formula="by table: size + lower and upper deviation",
-        working=f"{size:g} mm {limits.lower_um:+g} to {limits.upper_um:+g} µm; "
-        f"go {limits.low_mm:.3f} mm, not go {limits.high_mm:.3f} mm",
-        source=cited("narayana-15"),
-        limits="the gauge maker's own tolerance is not in it",
-    )
+    low, high = holes.reamed_limits_mm(operation.tolerance, size)
+    after = f"; go {low:.3f} mm, not go {high:.3f} mm"
+    label = f"{one.label}, {operation.tolerance}"
+    sheet.work(one, operation.tolerance, size, label=label, after=after)
+    sheet.values |= {"hole_low": low, "hole_high": high}
     _before_reaming(sheet, operation, size)
 
 
 def _before_reaming(sheet: Sheet, operation: ReamingSetUp, size: float) -> None:
-    drills = reaming.hole_before_reaming_mm(size, light_metal=operation.light_metal)
-    sheet.write(
-        "hole_before",
-        "Drill before the reamer",
-        Figure(round(drills.smallest_mm, 2), round(drills.largest_mm, 2), "mm", 2),
-        formula="drill = reamer − allowance − 0.05 mm that a drill cuts over",
-        working=f"{size:g} mm reamer" + (", light metal" if operation.light_metal else ""),
-        source=cited("gtz-reaming", "iti-reaming", "carvill-179"),
-        limits="too much breaks the reamer, too little lets it rub",
+    after = "; light metal" if operation.light_metal else ""
+    limits = "too much breaks the reamer, too little lets it rub"
+    smallest, largest = sheet.work(
+        holes.BEFORE_REAMING, size, operation.light_metal, after=after, limits=limits
     )
     entered = sheet.hole_drill_mm
-    if entered is not None and not drills.smallest_mm <= entered <= drills.largest_mm:
+    if entered is not None and not smallest <= entered <= largest:
         sheet.doubts.append(
             f"The drill of this job, {entered:g} mm, does not leave the reamer its allowance: "
-            f"{drills.smallest_mm:.2f} to {drills.largest_mm:.2f} mm."
+            f"{smallest:.2f} to {largest:.2f} mm."
         )
 
 
@@ -75,46 +54,34 @@ def countersink(sheet: Sheet) -> None:
     if not isinstance(operation, CountersinkingSetUp):
         raise TypeError(f"{operation.operation} is no countersinking")
     if tool.point_angle is None:
-        sheet.lacks("sink_depth", "Depth of the countersink", f"point_angle in tools/{tool.id}")
+        sheet.lacks(holes.SINK_DEPTH, f"point_angle in tools/{tool.id}")
         return
     angle, hole = tool.point_angle.value, operation.hole_diameter.value
     if operation.head is not None:
         below = operation.below_flush.value if operation.below_flush else 0.0
-        mouth = sinking.flat_head_sink(operation.head.value, hole, angle, below).mouth_mm
+        _cone(sheet, (operation.head.value, hole, angle, below), hole, angle)
     elif operation.mouth is not None:
-        mouth = operation.mouth.value
+        _cone(sheet, (operation.mouth.value,), hole, angle)
     else:
         wanted = f"mouth or head of set-up {operation.id} in jobs/{sheet.case.job.id}"
-        sheet.lacks("sink_depth", "Depth of the countersink", wanted)
-        return
-    _cone(sheet, mouth, hole, angle)
+        sheet.lacks(holes.SINK_DEPTH, wanted)
 
 
-def _cone(sheet: Sheet, mouth: float, hole: float, angle: float) -> None:
-    depth = sinking.countersink_depth_mm(mouth, hole, angle)
+def _cone(sheet: Sheet, head: tuple[float, ...], hole: float, angle: float) -> None:
+    """Rows of the cone, from the screw's head or from the mouth entered."""
+    over = f"; over a hole of {hole:g} mm"
+    if len(head) == 1:
+        (mouth,), one = head, holes.MOUTH_ENTERED
+        depth = sinking.countersink_depth_mm(mouth, hole, angle)
+        told = f"as entered: {mouth:g} mm{over}"
+        sheet.tell(one, one.figure(mouth), told, one.in_other(mouth))
+    else:
+        sink = sinking.flat_head_sink(*head)
+        mouth, depth = sink.mouth_mm, sink.depth_mm
+        sheet.work(holes.MOUTH, *head, after=over)
+    limits = "from where the cone first touches the edge of the hole"
+    sheet.work(holes.SINK_DEPTH, mouth, hole, angle, limits=limits)
     sheet.values |= {"diameter": mouth, "mouth": mouth, "hole": hole, "sink": depth, "angle": angle}
-    across = figure(mouth, "mm", 1)
-    sheet.write(
-        "mouth",
-        "Diameter at the surface",
-        across,
-        other=told_in(across, "length", "in", 3),
-        formula="as entered, or head + 2 × depth below flush × tan(angle ÷ 2)",
-        working=f"{mouth:.2f} mm over a hole of {hole:g} mm",
-        source=cited("geometry"),
-        limits="measured across the edge of the cone",
-    )
-    deep = figure(depth, "mm", 1)
-    sheet.write(
-        "sink_depth",
-        "Depth of the countersink",
-        deep,
-        other=told_in(deep, "length", "in", 3),
-        formula="depth = (mouth − hole) ÷ (2 × tan(angle ÷ 2))",
-        working=f"({mouth:g} − {hole:g}) ÷ (2 × tan({angle:g}° ÷ 2)) = {depth:.2f} mm",
-        source=cited("geometry"),
-        limits="from where the cone first touches the edge of the hole",
-    )
 
 
 def counterbored_seat(sheet: Sheet) -> None:
@@ -125,22 +92,19 @@ def counterbored_seat(sheet: Sheet) -> None:
     below = operation.below_flush.value if operation.below_flush else 0.0
     seat = sinking.counterbore(operation.screw, below)
     sheet.values |= {"diameter": seat.diameter_mm, "seat": seat.depth_mm, "hole": seat.pilot_mm}
-    for key, label, value in (
-        ("bore_diameter", f"Counterbore for {operation.screw.name}", seat.diameter_mm),
-        ("bore_depth", "Depth of the counterbore", seat.depth_mm),
-        ("bore_pilot", "Hole for the pilot", seat.pilot_mm),
-    ):
-        shown = figure(value, "mm", 1)
-        sheet.write(
-            key,
-            label,
-            shown,
-            other=told_in(shown, "length", "in", 3),
-            formula="by table; depth = height of the head + depth below flush",
-            working=f"{operation.screw.name}: {value:g} mm",
-            source=cited("somta-33", "iso-4762"),
-            limits="socket head cap screws M3 to M12",
-        )
+    screw, limits = operation.screw, "socket head cap screws M3 to M12"
+    wide, pilot = holes.BORE_DIAMETER, holes.BORE_PILOT
+    sheet.tell(
+        wide,
+        wide.figure(seat.diameter_mm),
+        f"{screw.name}: {seat.diameter_mm:g} mm",
+        wide.in_other(seat.diameter_mm),
+        label=f"{wide.label} for {screw.name}",
+        limits=limits,
+    )
+    sheet.work(holes.BORE_DEPTH, screw, below, limits=limits)
+    told, other = f"{screw.name}: {seat.pilot_mm:g} mm", pilot.in_other(seat.pilot_mm)
+    sheet.tell(pilot, pilot.figure(seat.pilot_mm), told, other, limits=limits)
     if tool.size is not None and abs(tool.size.value - seat.diameter_mm) > 0.25:
         sheet.doubts.append(
             f"The counterbore of this job is {tool.size.text}; the table says "
@@ -163,16 +127,14 @@ def clearance_hole(sheet: Sheet) -> None:
         return
     series = _SERIES[operation.clearance]
     hole = clearance_holes.clearance_hole_mm(screw, series)
-    shown = figure(hole.diameter_mm, "mm", 1)
-    other = f"; other lists print {hole.other_mm:g} mm" if hole.other_mm else ""
-    sheet.write(
-        "clearance",
-        f"Clearance hole for {screw.name}, {series}",
-        shown,
-        other=told_in(shown, "length", "in", 3),
-        formula="by table",
-        working=f"{screw.name}, {series}: {hole.diameter_mm:g} mm{other}",
-        source=cited("iso-273"),
+    one, size = holes.CLEARANCE_HOLE, hole.diameter_mm
+    lists = f"; other lists print {hole.other_mm:g} mm" if hole.other_mm else ""
+    sheet.tell(
+        one,
+        one.figure(size),
+        f"{screw.name}, {series}: {size:g} mm{lists}",
+        one.in_other(size),
+        label=f"{one.label} for {screw.name}, {series}",
         limits=f"tolerance {hole.tolerance_class}",
     )
     fitting = (hole.diameter_mm, hole.other_mm or hole.diameter_mm)
@@ -186,18 +148,9 @@ def clearance_hole(sheet: Sheet) -> None:
 def held_as_for_drilling(sheet: Sheet) -> None:
     """The holding is shown; without one nobody may start. The torque of the cut is not known."""
     held = sheet.case.holding
-    capacity = capacity_of(held)
-    if capacity is None:
+    if held is None or capacity_of(held) is None:
         holding_unknown(sheet, held)
         return
     sheet.cautions.append(_HOLD)
-    sheet.write(
-        "holding",
-        "Holding, not compared with this cut",
-        rough(capacity, "N m"),
-        other=rough(in_unit(capacity, "torque", "lbf in"), "lbf in"),
-        formula="as for drilling",
-        working="see the set-up that drills the hole",
-        source=cited("statics"),
-        limits="not compared: the torque of this cut is not computed",
-    )
+    limits = "not compared: the torque of this cut is not computed"
+    write_capacity(sheet, held, HELD, limits)

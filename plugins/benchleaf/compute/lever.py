@@ -5,43 +5,29 @@ from __future__ import annotations
 from benchleaf.formulas import lever
 from benchleaf.model import FeedLever
 
-from .results import Figure, figure, rough, told_in
-from .sheet import Sheet, cited
-
-_FORCE = "Pull at the feed lever"
+from . import figures_cutting as cut
+from .results import Figure, rough
+from .sheet import Sheet
 
 
 def feed_lever(sheet: Sheet) -> None:
     """Travel per turn and quarter-turn, and the force at the knob."""
     machine = sheet.case.machine
     if machine.lever is None:
-        sheet.lacks("lever_force", _FORCE, f"lever in machines/{machine.id}")
+        sheet.lacks(cut.LEVER_FORCE, f"lever in machines/{machine.id}")
         return
     _travel(sheet, machine.lever)
     if not sheet.has("thrust"):
-        sheet.lacks("lever_force", _FORCE, "the thrust above")
+        sheet.lacks(cut.LEVER_FORCE, "the thrust above")
         return
     _force(sheet, machine.lever)
 
 
 def _travel(sheet: Sheet, entered: FeedLever) -> None:
-    radius = entered.pinion_radius.value
-    turn = lever.travel_per_turn_mm(radius)
-    for key, label, share, words in (
-        ("travel_per_turn", "Travel for one turn of the lever", 1.0, ""),
-        ("travel_per_quarter", "Travel for a quarter-turn of the lever", 0.25, " ÷ 4"),
-    ):
-        shown = figure(turn * share, "mm", 0)
-        sheet.write(
-            key,
-            label,
-            shown,
-            other=told_in(shown, "length", "in", 2),
-            formula=f"travel = 2 × π × pinion radius{words}",
-            working=f"2 × π × {radius:g}{words} = {turn * share:.1f} mm",
-            source=f"{cited('geometry')}; pinion: {entered.source}",
-            limits="as far as the quill goes",
-        )
+    for one in (cut.TRAVEL_PER_TURN, cut.TRAVEL_PER_QUARTER):
+        also = f"pinion: {entered.source}"
+        radius = entered.pinion_radius.value
+        sheet.work(one, radius, limits="as far as the quill goes", also=also)
 
 
 def eased_pull(full: Figure, share: Figure) -> tuple[Figure, Figure]:
@@ -55,23 +41,17 @@ def eased_pull(full: Figure, share: Figure) -> tuple[Figure, Figure]:
 
 
 def _force(sheet: Sheet, entered: FeedLever) -> None:
-    thrust, pinion = sheet.values["thrust"], entered.pinion_radius.value
-    knob, share = entered.radius.value, entered.efficiency
-    pull = lever.lever_force_n(thrust, pinion, knob, share)
-    sheet.values["lever_force"] = pull
     easy, most = lever.ONE_HAND_EASY_N, lever.ONE_HAND_MOST_N
-    shown = rough(pull, "N")
-    sheet.write(
-        "lever_force",
-        _FORCE,
-        shown,
-        other=rough(pull / lever.NEWTONS_PER_KGF, "kgf"),
-        formula="pull = thrust × pinion radius ÷ (lever radius × efficiency)",
-        working=f"{thrust:.0f} × {pinion:g} ÷ ({knob:g} × {share:g}) = {pull:.0f} N",
-        source=f"{cited('statics', 'ilo-levers')}; lever: {entered.source}",
+    pull = sheet.work(
+        cut.LEVER_FORCE,
+        sheet.values["thrust"],
+        entered.pinion_radius.value,
+        entered.radius.value,
+        entered.efficiency,
         limits=f"one hand: up to {easy:.0f} N (12 kgf) is easy, {most:.0f} N (22 kgf) is the most",
-        note="as good as the thrust: two digits at best; the return spring is not in it",
+        also=f"lever: {entered.source}",
     )
+    sheet.values["lever_force"] = pull
     if pull > most:
         sheet.stop(
             "S510",
@@ -81,5 +61,6 @@ def _force(sheet: Sheet, entered: FeedLever) -> None:
         )
     elif pull > easy:
         sheet.doubts.append(
-            f"The pull at the lever, {shown.text}, is more than the easy {easy:.0f} N for one hand."
+            f"The pull at the lever, {cut.LEVER_FORCE.figure(pull).text}, is more than the easy "
+            f"{easy:.0f} N for one hand."
         )

@@ -12,9 +12,10 @@ from benchleaf.formulas.quantities import KINDS, QuantityError, in_unit, parse_q
 from benchleaf.formulas.rounding import shown
 from benchleaf.formulas.threads import thread
 
-from .relation import Elements, Input, Observed, Operation, Relation, Value
-from .relations import OPERATIONS
-from .results import Figure, rough
+from .declaration import Declaration, ends, working
+from .operation import Elements, Given, Input, Observed, Operation
+from .operations import OPERATIONS
+from .results import Figure, Sum, rough
 from .sheet import cited
 
 _OTHER_UNITS = {
@@ -64,6 +65,10 @@ class Result:
     limits: str
     is_broken: bool = False
     """True where the value is outside its limits: do not run."""
+    sums: tuple[Sum, ...] = ()
+    """The arithmetic of the working, one for each end of a range."""
+    looked_up: str = ""
+    """Why the working is no arithmetic: the table or rule that it comes from."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +109,7 @@ def reckon(operation: Operation, given: Mapping[str, str]) -> Reckoning:
     return Reckoning(operation.name, dict(given), tuple(results.values()), missing)
 
 
-def _not_both(values: Mapping[str, Value]) -> None:
+def _not_both(values: Mapping[str, Given]) -> None:
     """Two ways to say one thing may contradict one another."""
     for one, other in _INSTEAD:
         if one in values and other in values:
@@ -113,104 +118,107 @@ def _not_both(values: Mapping[str, Value]) -> None:
 
 def _one_round(
     operation: Operation,
-    values: dict[str, Value],
+    values: dict[str, Given],
     results: dict[str, Result],
     failed: dict[str, NotComputed],
 ) -> bool:
-    """Every relation that can go and has not; True when one did."""
+    """Every figure that can go and has not; True when one did."""
     went = False
-    for relation in operation.relations:
-        known = all(name in values for name in relation.inputs)
-        if not known or relation.key in values or relation.key in failed:
+    for one in operation.figures:
+        name = one.asked_as
+        known = all(needed in values for needed in one.inputs)
+        if not known or name in values or name in failed:
             continue
         try:
-            results[relation.key] = _result(relation, values)
+            results[name] = _result(one, values)
         except ValueError as error:
-            failed[relation.key] = NotComputed(relation.key, relation.label, str(error))
+            failed[name] = NotComputed(name, one.label, str(error))
             continue
-        values[relation.key] = results[relation.key].low
+        values[name] = results[name].low
         went = True
     return went
 
 
-def _result(relation: Relation, values: Mapping[str, Value]) -> Result:
-    inputs = [values[name] for name in relation.inputs]
-    value = relation.run(*inputs)
-    low, high = value if isinstance(value, tuple) else (float(value), float(value))
+def _result(one: Declaration, values: Mapping[str, Given]) -> Result:
+    inputs = [values[name] for name in one.inputs]
+    worked = one.work(*inputs, digits=one.asked_digits)
+    low, high = (float(end) for end in ends(worked.value))
+    figure, sums = _figure(one, low, high), worked.sums
     put_in = ", ".join(
-        f"{name} {_told(one)}" for name, one in zip(relation.inputs, inputs, strict=True)
+        f"{name} {_told(each)}" for name, each in zip(one.inputs, inputs, strict=True)
     )
-    figure = _figure(relation, low, high)
     return Result(
-        relation.key,
-        relation.label,
+        one.asked_as,
+        one.label,
         low,
         high,
         figure,
-        _other(relation, low, high),
-        relation.formula,
-        f"{put_in}: {figure.text}",
-        cited(*relation.sources),
-        relation.limits,
-        _breaks(relation, low, high),
+        _other(one, low, high),
+        one.formula,
+        working(sums) if sums else f"{put_in}: {figure.text}",
+        cited(*one.sources),
+        one.limits,
+        _breaks(one, low, high),
+        sums,
+        one.looked_up,
     )
 
 
-def _breaks(relation: Relation, low: float, high: float) -> bool:
-    too_little = relation.least is not None and low < relation.least
-    return too_little or (relation.most is not None and high > relation.most)
+def _breaks(one: Declaration, low: float, high: float) -> bool:
+    too_little = one.least is not None and low < one.least
+    return too_little or (one.most is not None and high > one.most)
 
 
-def _told(value: Value) -> str:
+def _told(value: Given) -> str:
     if isinstance(value, float):
         return shown(value, 6)
     return value if isinstance(value, str) else value.name
 
 
-def _figure(relation: Relation, low: float, high: float) -> Figure:
-    if relation.decimals < 0:
-        return rough(low, relation.unit, -relation.decimals)
-    ends = (round(low, relation.decimals), round(high, relation.decimals))
-    return Figure(*ends, relation.unit, relation.decimals)
+def _figure(one: Declaration, low: float, high: float) -> Figure:
+    digits = one.asked_digits
+    if digits < 0:
+        return rough(low, one.unit, -digits)
+    return Figure(round(low, digits), round(high, digits), one.unit, digits)
 
 
-def _other(relation: Relation, low: float, high: float) -> Figure | None:
+def _other(one: Declaration, low: float, high: float) -> Figure | None:
     """The same in the other unit, rounded from the same value and no finer."""
-    if relation.unit not in _OTHER_UNITS:
+    if one.unit not in _OTHER_UNITS:
         return None
-    kind, unit, more = _OTHER_UNITS[relation.unit]
-    if relation.decimals < 0:
-        return rough(in_unit(low, kind, unit), unit, -relation.decimals)
-    decimals = relation.decimals + more
+    kind, unit, more = _OTHER_UNITS[one.unit]
+    if one.asked_digits < 0:
+        return rough(in_unit(low, kind, unit), unit, -one.asked_digits)
+    decimals = one.asked_digits + more
     least, most = (round(in_unit(end, kind, unit), decimals) for end in (low, high))
     return Figure(least, most, unit, decimals)
 
 
 def _missing(
     operation: Operation,
-    values: Mapping[str, Value],
+    values: Mapping[str, Given],
     results: Mapping[str, Result],
     failed: Mapping[str, NotComputed],
 ) -> tuple[NotComputed, ...]:
     """What could not be had: for want of an input, or outside what a formula covers."""
     left: dict[str, NotComputed] = dict(failed)
-    for relation in operation.relations:
-        if relation.key in values or relation.key in left:
+    for one in operation.figures:
+        if one.asked_as in values or one.asked_as in left:
             continue
-        wanted = [name for name in relation.inputs if name not in values]
+        wanted = [name for name in one.inputs if name not in values]
         why = f"give {', '.join(wanted)}"
-        left[relation.key] = NotComputed(relation.key, relation.label, why)
+        left[one.asked_as] = NotComputed(one.asked_as, one.label, why)
     return tuple(left.values())
 
 
-def _value(operation: Operation, name: str, text: str) -> Value:
+def _value(operation: Operation, name: str, text: str) -> Given:
     known = operation.inputs.get(name)
     if known is None:
         raise InputError(f"'{name}' is no input of {operation.name}", "")
     return _read(name, known, text, zero=name in operation.zero_unless_given)
 
 
-def _read(name: str, known: Input, text: str, *, zero: bool) -> Value:
+def _read(name: str, known: Input, text: str, *, zero: bool) -> Given:
     try:
         reader = _READERS.get(known.kind)
         return reader(text) if reader else _quantity(known.kind, text, zero=zero)
@@ -302,7 +310,7 @@ def _number(text: str) -> float:
     return value
 
 
-_READERS: Mapping[str, Callable[[str], Value]] = MappingProxyType(
+_READERS: Mapping[str, Callable[[str], Given]] = MappingProxyType(
     {
         "thread": thread,
         "class": _class,

@@ -27,6 +27,19 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True)
+class Sum:
+    """A formula with its numbers put in, and what stands behind the digits printed."""
+
+    formula: str
+    numbers: tuple[tuple[str, float], ...]
+    """Each symbol of the formula with its number, not rounded."""
+    value: float
+    """What was reckoned, by the function and not by the formula printed; not rounded."""
+    text: str
+    """As it is printed: `π × 8.5 × 900 ÷ 1000 = 24.0 m/min`."""
+
+
+@dataclass(frozen=True, slots=True)
 class Row:
     """One line of a set-up: the figure, and everything that lets a reader follow it."""
 
@@ -46,6 +59,10 @@ class Row:
     note: str = ""
     missing: str = ""
     """The key that is wanted, where the figure is not computed."""
+    sums: tuple[Sum, ...] = ()
+    """The arithmetic of the working, one for each end of a range."""
+    looked_up: str = ""
+    """Why the working is no arithmetic: the table or rule that the figure comes from."""
 
 
 @dataclass(frozen=True, slots=True)

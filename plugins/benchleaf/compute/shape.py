@@ -5,8 +5,9 @@ from __future__ import annotations
 from benchleaf.formulas import round_work
 from benchleaf.model import DrillingSetUp, HoleKind, Walls, WorkShape
 
-from .results import figure, told_in
-from .sheet import Sheet, cited
+from . import figures_cutting as cut
+from .declaration import Declaration
+from .sheet import Sheet
 
 _BAR_CAUTIONS = (
     "Hold round work in a V-block with a clamp, never in flat jaws alone.",
@@ -35,27 +36,24 @@ def drilled_depth_mm(operation: DrillingSetUp, drill_mm: float) -> float | None:
     return size.value if size else None
 
 
-def depth_to_clear(operation: DrillingSetUp) -> tuple[float, str, str] | None:
-    """How deep the full diameter must go in a through hole, its name and working; None if unknown.
+def through_stop(
+    operation: DrillingSetUp, drill: float
+) -> tuple[Declaration, tuple[float, ...], float]:
+    """The stop of a through hole: its figure, the sizes it begins with, the depth they come to.
 
-    Depth in mm below the first touch of flat work, or below the crown of round work.
+    Depth in mm below the first touch of flat work, or below the crown of round work. 0 for sizes
+    that are not known: the rules of a job ask for them.
     """
     if operation.work is WorkShape.FLAT:
-        flat = operation.thickness
-        return (flat.value, "thickness", f"{flat.value:g}") if flat else None
-    return None
-
-
-def round_depth(sheet: Sheet) -> tuple[float, str, str]:
-    """The same for round work, where the drill's diameter counts."""
-    operation, drill = sheet.case.drilling, sheet.values["diameter"]
+        thickness = operation.thickness.value if operation.thickness else 0.0
+        return cut.STOP_IN_FLAT, (thickness,), thickness
     outside = operation.work_diameter.value if operation.work_diameter else 0.0
     wall = operation.wall.value if operation.wall else 0.0
     if operation.work is WorkShape.ROUND_TUBE and operation.walls is Walls.ONE:
         depth = round_work.one_wall_depth_mm(outside, wall, drill)
-        return depth, "wall + saddle of the bore", f"{wall:g} + {depth - wall:.2f}"
+        return cut.STOP_IN_ONE_WALL, (wall, depth - wall), depth
     depth = round_work.bar_depth_mm(outside, drill)
-    return depth, "outside diameter", f"{depth:g}"
+    return cut.STOP_IN_BAR, (depth,), depth
 
 
 def shape_of_work(sheet: Sheet) -> None:
@@ -67,7 +65,7 @@ def shape_of_work(sheet: Sheet) -> None:
     is_tube = operation.work is WorkShape.ROUND_TUBE
     sheet.cautions += (*_BAR_CAUTIONS, *(_TUBE_CAUTIONS if is_tube else ()))
     if not sheet.has("diameter"):
-        sheet.lacks("saddle", "Saddle where the drill enters", f"size in tools/{operation.tool}")
+        sheet.lacks(cut.ENTRY_SADDLE, f"size in tools/{operation.tool}")
         return
     _saddles(sheet, operation.work_diameter.value)
 
@@ -81,29 +79,12 @@ def thin_work(sheet: Sheet) -> None:
 
 def _saddles(sheet: Sheet, outside: float) -> None:
     operation, drill = sheet.case.drilling, sheet.values["diameter"]
-    _saddle_row(sheet, "saddle", "Saddle where the drill enters", outside, drill)
+    sheet.values["saddle"] = sheet.work(cut.ENTRY_SADDLE, outside, drill)
     if operation.hole is HoleKind.BLIND:
         return
     one_wall = operation.walls is Walls.ONE and operation.wall is not None
     leaves = round_work.bore_mm(outside, operation.wall.value) if one_wall else outside  # type: ignore[union-attr]
-    _saddle_row(sheet, "exit_saddle", "Saddle where the drill leaves", leaves, drill)
-
-
-def _saddle_row(sheet: Sheet, key: str, label: str, surface: float, drill: float) -> None:
-    height = round_work.saddle_mm(surface, drill)
-    sheet.values[key] = height
-    shown = figure(height, "mm", 1)
-    sheet.write(
-        key,
-        label,
-        shown,
-        other=told_in(shown, "length", "in", 3),
-        formula="saddle = R − √(R² − r²)",
-        working=f"{surface / 2:g} − √({surface / 2:g}² − {drill / 2:g}²) = {height:.2f} mm",
-        source=cited("geometry"),
-        limits="for a hole square through the axis of the work",
-        note="over this travel the drill cuts on part of its turn only",
-    )
+    sheet.values["exit_saddle"] = sheet.work(cut.EXIT_SADDLE, leaves, drill)
 
 
 def fits_the_shape(sheet: Sheet) -> None:

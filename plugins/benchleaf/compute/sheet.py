@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
+from typing import Any
 
 from benchleaf.formulas.sources import source
 from benchleaf.model import DrillingSetUp, Holding, Job, Machine, Material, SetUp, Shop, Tool
 
-from .results import FeelCurve, Figure, Row, SetUpSheet, SpeedStep, Stop
+from .declaration import Declaration, working
+from .results import FeelCurve, Figure, Row, SetUpSheet, SpeedStep, Stop, Sum
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,13 +86,84 @@ class Sheet:
         """True when every value named has been computed."""
         return all(name in self.values for name in names)
 
-    def write(self, key: str, label: str, shown: Figure, **details: object) -> None:
-        """Add a computed row; `source` may be a key of the table of sources."""
-        self.rows.append(Row(key, label, shown, **details))  # type: ignore[arg-type]
+    def work(
+        self,
+        one: Declaration,
+        *inputs: Any,
+        after: str = "",
+        beside: tuple[Sum, ...] = (),
+        judged: tuple[Sum, ...] = (),
+        other: Figure | None = None,
+        **details: str,
+    ) -> Any:
+        """Add a row that is worked out, and hand back its value, not rounded.
 
-    def lacks(self, key: str, label: str, missing: str) -> None:
+        `details` are what this row alone says: key, label, limits, note, first and also (further
+        sources, before and after its own). `after` and the sums `beside` follow the arithmetic;
+        those `judged` stand in the limits.
+        """
+        worked = one.work(*inputs)
+        value, sums = worked.value, (*worked.sums, *beside)
+        told = f"{working(sums)}{after}"
+        other = other or one.in_other(value)
+        self._add(one, one.figure(value), other, told, (*sums, *judged), details)
+        return value
+
+    def best(
+        self,
+        one: Declaration,
+        sums: Sequence[Sum],
+        judged: tuple[Sum, ...] = (),
+        **details: str,
+    ) -> None:
+        """Add a row that is the greatest of several sums, each by a formula of its own."""
+        value = max(part.value for part in sums)
+        formulas = (part.formula.partition(" = ")[2] for part in sums)
+        whole = replace(one, formula=f"{one.formula} = {', or '.join(formulas)}")
+        shown, other = one.figure(value), one.in_other(value)
+        self._add(whole, shown, other, working(sums), (*sums, *judged), details)
+
+    def tell(
+        self,
+        one: Declaration,
+        shown: Figure,
+        told: str,
+        other: Figure | None = None,
+        sums: tuple[Sum, ...] = (),
+        **details: str,
+    ) -> None:
+        """Add a row that is looked up or entered; `told` stands where a working would."""
+        self._add(one, shown, other, told, sums, details)
+
+    def _add(
+        self,
+        one: Declaration,
+        shown: Figure,
+        other: Figure | None,
+        told: str,
+        sums: tuple[Sum, ...],
+        details: Mapping[str, str],
+    ) -> None:
+        by = (details.get("first", ""), cited(*one.sources), details.get("also", ""))
+        self.rows.append(
+            Row(
+                details.get("key", one.key),
+                details.get("label", one.label),
+                shown,
+                other=other,
+                formula=one.formula,
+                working=told,
+                source="; ".join(part for part in by if part),
+                limits=details.get("limits", one.limits),
+                note=details.get("note", one.note),
+                sums=sums,
+                looked_up=one.looked_up,
+            )
+        )
+
+    def lacks(self, one: Declaration, missing: str) -> None:
         """Add a row that is not computed, naming what is wanted."""
-        self.rows.append(Row(key, label, None, missing=missing))
+        self.rows.append(Row(one.key, one.label, None, missing=missing))
 
     def stop(self, code: str, reason: str, cure: str, path: tuple[str | int, ...] = ()) -> None:
         """Record a reason not to run."""
@@ -119,10 +192,10 @@ class Stage:
 
     __slots__ = ("rows", "run")
 
-    def __init__(self, run: Callable[[Sheet], None], *rows: tuple[str, str]) -> None:
+    def __init__(self, run: Callable[[Sheet], None], *rows: Declaration) -> None:
         self.run = run
         self.rows = rows
-        """Key and label of each row it always writes."""
+        """The rows that it always writes."""
 
 
 def when(

@@ -2,71 +2,48 @@
 
 from __future__ import annotations
 
-from benchleaf.formulas import speeds, travel
 from benchleaf.model import HoleKind
 
-from .results import figure, told_in
-from .shape import depth_to_clear, round_depth
-from .sheet import Sheet, cited, first_missing
+from . import figures_cutting as cut
+from .declaration import Declaration
+from .shape import through_stop
+from .sheet import Sheet, first_missing
 
 
 def point_length(sheet: Sheet) -> None:
     """Height of the drill's cone."""
-    tool, label = sheet.case.tool, "Length of the drill's point"
+    tool = sheet.case.tool
     missing = first_missing((tool.size, "size"), (tool.point_angle, "point_angle"))
     if tool.size is None or tool.point_angle is None:
-        sheet.lacks("point_length", label, f"{missing} in tools/{tool.id}")
+        sheet.lacks(cut.POINT_LENGTH, f"{missing} in tools/{tool.id}")
         return
-    diameter, angle = tool.size.value, tool.point_angle.value
-    length = travel.point_length_mm(diameter, angle)
-    sheet.values["point"] = length
-    shown = figure(length, "mm", 1)
-    sheet.write(
-        "point_length",
-        label,
-        shown,
-        other=told_in(shown, "length", "in", 3),
-        formula="point = (diameter ÷ 2) ÷ tan(point angle ÷ 2)",
-        working=f"({diameter:g} ÷ 2) ÷ tan({angle:g}° ÷ 2) = {length:.2f} mm",
-        source=cited("groover5-eq-21.10"),
-        limits=f"for a point of {angle:g}° ({tool.geometry_source or 'source not given'})",
-    )
+    angle = tool.point_angle.value
+    limits = f"for a point of {angle:g}° ({tool.geometry_source or 'source not given'})"
+    sheet.values["point"] = sheet.work(cut.POINT_LENGTH, tool.size.value, angle, limits=limits)
 
 
 def depth_stop(sheet: Sheet) -> None:
     """Travel from the first touch of the point to the stop."""
-    operation, label = sheet.case.drilling, "Depth stop, from first touch"
     missing = _missing_depth(sheet)
     if missing:
-        sheet.lacks("depth_stop", label, missing)
+        sheet.lacks(cut.DEPTH_STOP, missing)
         return
-    depth, words, working = _depth(sheet)
+    one, sizes, depth = _depth(sheet)
+    operation, point = sheet.case.drilling, sheet.values["point"]
     is_through = operation.hole is HoleKind.THROUGH
     beyond = operation.overtravel.value if is_through and operation.overtravel else 0.0
-    point = sheet.values["point"]
-    total = travel.stop_travel_mm(depth, point, beyond)
-    sheet.values |= {"stop": total, "depth": depth}
+    limits = "set with the machine stopped; clear of the table, vice and parallels"
+    past = (beyond,) if is_through else ()
+    sheet.values |= {"stop": sheet.work(one, *sizes, point, *past, limits=limits), "depth": depth}
     _check_blind(sheet)
-    shown = figure(total, "mm", 1)
-    past = (" + overtravel", f" + {beyond:g}") if is_through else ("", "")
-    sheet.write(
-        "depth_stop",
-        label,
-        shown,
-        other=told_in(shown, "length", "in", 3),
-        formula=f"stop = {words} + point{past[0]}",
-        working=f"{working} + {point:.2f}{past[1]} = {total:.1f} mm",
-        source=cited("geometry"),
-        limits="set with the machine stopped; clear of the table, vice and parallels",
-    )
 
 
-def _depth(sheet: Sheet) -> tuple[float, str, str]:
-    """How deep the full diameter goes, what that is called, and its number as written."""
+def _depth(sheet: Sheet) -> tuple[Declaration, tuple[float, ...], float]:
+    """The figure of the stop, the sizes that it begins with, and the depth they come to."""
     operation = sheet.case.drilling
     if operation.hole is HoleKind.BLIND and operation.depth is not None:
-        return operation.depth.value, "depth", f"{operation.depth.value:g}"
-    return depth_to_clear(operation) or round_depth(sheet)
+        return cut.STOP_IN_BLIND, (operation.depth.value,), operation.depth.value
+    return through_stop(operation, sheet.values["diameter"])
 
 
 def _missing_depth(sheet: Sheet) -> str | None:
@@ -89,25 +66,13 @@ def _check_blind(sheet: Sheet) -> None:
 
 def quill_travel(sheet: Sheet) -> None:
     """All the way the quill moves, against what the machine has."""
-    case, label = sheet.case, "Quill travel"
+    case = sheet.case
     if not sheet.has("stop"):
-        sheet.lacks("quill_travel", label, "the depth stop above")
+        sheet.lacks(cut.QUILL_TRAVEL, "the depth stop above")
         return
-    start = case.drilling.start_clearance.value
-    total = start + sheet.values["stop"]
-    sheet.values["travel"] = total
-    shown = figure(total, "mm", 1)
-    available = case.machine.quill_travel
-    sheet.write(
-        "quill_travel",
-        label,
-        shown,
-        other=told_in(shown, "length", "in", 3),
-        formula="quill travel = start clearance + depth stop",
-        working=f"{start:g} + {sheet.values['stop']:.1f} = {total:.1f} mm",
-        source=cited("geometry"),
-        limits=_travel_limits(sheet),
-    )
+    start, available = case.drilling.start_clearance.value, case.machine.quill_travel
+    stop, limits = sheet.values["stop"], _travel_limits(sheet)
+    total = sheet.values["travel"] = sheet.work(cut.QUILL_TRAVEL, start, stop, limits=limits)
     if available is not None and total > available.value:
         sheet.stop(
             "S504",
@@ -127,19 +92,9 @@ def _travel_limits(sheet: Sheet) -> str:
 
 def time_per_hole(sheet: Sheet) -> None:
     """Seconds under feed for one hole."""
-    label = "Time under feed, each hole"
     if not sheet.has("travel", "feed_rate"):
-        sheet.lacks("time", label, "the quill travel and the feed a minute above")
+        sheet.lacks(cut.TIME, "the quill travel and the feed a minute above")
         return
     total, rate = sheet.values["travel"], sheet.values["feed_rate"]
-    seconds = speeds.seconds_for_travel(total, rate)
-    sheet.values["time"] = seconds
-    sheet.write(
-        "time",
-        label,
-        figure(seconds, "s", 0),
-        formula="time = 60 × quill travel ÷ feed a minute",
-        working=f"60 × {total:.1f} ÷ {rate:.0f} = {seconds:.1f} s",
-        source=cited("groover5-ex-21.2"),
-        limits="without handling, and without easing off",
-    )
+    limits = "without handling, and without easing off"
+    sheet.values["time"] = sheet.work(cut.TIME, total, rate, limits=limits)

@@ -125,6 +125,9 @@ class EaseOff:
     kept_torque_ratio: float
     kept_torque_nm: float
     inside_law: bool
+    full_n: float
+    lips_n: float
+    lips_torque_nm: float
 
 
 def chisel_cutting_share(chisel_ratio: float) -> float:
@@ -268,6 +271,9 @@ def ease_off(profile: FeelProfile, feed_mm_rev: float) -> tuple[EaseOff, ...]:
         kept_torque_ratio: [-] torque at that feed over the full-cut torque at the set feed
         kept_torque_nm: [N.m] that torque; like the feed it goes on rising for a while
         inside_law: [-] whether that feed is one the handbook's factors cover
+        full_n: [N] T1, the greatest thrust until then
+        lips_n: [N] T2, the thrust of the lips alone
+        lips_torque_nm: [N.m] M2, the torque there
 
     Valid: set feed from 0.01 to 1.27 mm/rev, and by hand: a power feed keeps the feed and not the
         pressure. A hand is slower and softer than this; a grab is worse. Behind a pilot hole no
@@ -359,7 +365,8 @@ def _eased(profile: FeelProfile, wall: int, marks: PassMarks, feed: float) -> Ea
     place = _ends(marks)[ZONE_KEYS.index("breaking_through")]
     until = [each for each in profile.points if marks.touch_mm <= each.travel_mm <= place]
     through = until[-1]
-    kept = max(each.thrust_n for each in until) / through.thrust_n
+    full = max(each.thrust_n for each in until)
+    kept = full / through.thrust_n
     kept_feed = kept ** (1 / FEED_EXPONENT)
     kept_torque = through.torque_nm * kept
     return EaseOff(
@@ -373,4 +380,7 @@ def _eased(profile: FeelProfile, wall: int, marks: PassMarks, feed: float) -> Ea
         kept_torque_ratio=kept_torque / profile.loads.torque_nm,
         kept_torque_nm=kept_torque,
         inside_law=feed * kept_feed <= FEED_RANGE_MM_REV[1],
+        full_n=full,
+        lips_n=through.thrust_n,
+        lips_torque_nm=through.torque_nm,
     )

@@ -58,6 +58,7 @@ KINDS: MappingProxyType[str, Kind] = MappingProxyType(
                 "24 to 30 m/min",
                 {"m/min": 1, "ft/min": _FOOT_M, "m/s": 60},
             ),
+            _kind("feed rate", "mm/min", "150 mm/min", {"mm/min": 1, "in/min": MM_PER_INCH}),
             _kind("feed", "mm/rev", "0.15 mm/rev", {"mm/rev": 1, "in/rev": MM_PER_INCH}),
             _kind("spindle speed", "rpm", "850 rpm", {"rpm": 1, "rev/min": 1, "rev/s": 60}),
             _kind("force", "N", "4 kN", {"N": 1, "kN": 1000, "lbf": _LBF_N, "kgf": 9.80665}),

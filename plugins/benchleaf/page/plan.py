@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from benchleaf.compute.charts import Chart, charts
-from benchleaf.compute.relation import Operation
-from benchleaf.compute.relations import OPERATIONS
+from benchleaf.compute.operation import Operation
+from benchleaf.compute.operations import OPERATIONS
 from benchleaf.link import (
     ENGINEER_PAGE,
     FIND_PAGE,

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from benchleaf.compute import set_up_operations
 from benchleaf.compute.charts import Chart
-from benchleaf.compute.relation import Operation
-from benchleaf.compute.relations import OPERATIONS
+from benchleaf.compute.operation import Operation
+from benchleaf.compute.operations import OPERATIONS
 from benchleaf.compute.sheet import cited
 
 from .home_view import IndexRow, JobTile, job_tile
@@ -40,7 +40,7 @@ def operation_view(lookup: Lookup, operation: Operation) -> OperationView:
     """The view of one operation."""
     formulas = tuple(
         FormulaView(one.label, one.unit, one.formula, one.limits, cited(*one.sources))
-        for one in operation.relations
+        for one in operation.figures
     )
     jobs = (
         job_tile(lookup, job)

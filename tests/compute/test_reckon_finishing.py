@@ -6,8 +6,8 @@ from collections.abc import Mapping
 
 import pytest
 
+from benchleaf.compute.operations import OPERATIONS
 from benchleaf.compute.reckon import InputError, reckon
-from benchleaf.compute.relations import OPERATIONS
 
 
 def values(operation: str, **given: str) -> Mapping[str, tuple[float, float]]:

@@ -1,0 +1,192 @@
+"""What a figure is, declared once: a job's row, an operation's page and `reckon` come of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from math import radians
+from typing import Any
+
+from benchleaf.formulas.quantities import in_unit
+
+from .arithmetic import places, reading
+from .results import Figure, Sum, figure, inside, rough, told_in
+
+Value = float | tuple[float, float]
+MOST_MORE = 8
+"""Digits more than usual that a number may be put in with."""
+
+
+@dataclass(frozen=True, slots=True)
+class Symbol:
+    """A word of a printed formula, and how its number is put in."""
+
+    name: str
+    """A number stands for itself, printed rounded: 1.299."""
+    unit: str = ""
+    """None: a pure number. An angle, `°`, is put in with its sign."""
+    decimals: int | None = None
+    """Digits after the point at least; None: as it was entered."""
+
+    def text(self, value: float, more: int) -> str:
+        """The number put in, with so many digits more where it has them."""
+        if self.decimals is None:
+            bare = f"{value:.{6 + more}g}"
+            bare = bare if "e" not in bare else f"{value:.{6 + more}f}".rstrip("0").rstrip(".")
+        else:
+            exact = (d for d in range(self.decimals, self.decimals + more)
+                     if abs(round(value, d) - value) < 1e-12)  # fmt: skip
+            bare = f"{value:.{next(exact, self.decimals + more)}f}"
+        bare = bare.replace("-", "−")
+        if self.unit == "°":
+            return f"{bare}°"
+        return f"({bare})" if bare.startswith("−") else bare
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """A value, not rounded, with the arithmetic that gives it; none where it is looked up."""
+
+    value: Value
+    sums: tuple[Sum, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Declaration:
+    """A figure: what it is called, how it is worked out and printed, and what it rests on."""
+
+    key: str
+    label: str
+    unit: str
+    shown: int
+    """Digits after the point on a job's page; -2 for two significant digits."""
+    worked: int
+    """Digits after the point in a working."""
+    inputs: tuple[str, ...]
+    """What it is reckoned from, as `benchleaf reckon` calls it."""
+    run: Callable[..., Value]
+    """From the inputs, in their order; two numbers are a range."""
+    formula: str
+    """`name = arithmetic, words of rounding`; or words alone, where `looked_up` says why."""
+    symbols: tuple[Symbol, ...]
+    """The words of the arithmetic, in the order of `inputs` unless `numbers` gives them."""
+    sources: tuple[str, ...]
+    limits: str = ""
+    note: str = ""
+    other: tuple[str, str, int] | None = None
+    """Kind of quantity, the other unit, digits after its point (-2: two significant)."""
+    numbers: Callable[..., Mapping[str, Any]] | None = None
+    """The symbols' numbers from the inputs; for a range, pairs."""
+    gives: Callable[..., Value] | None = None
+    """What the arithmetic gives, where `run` goes on from it as the words of the formula say."""
+    looked_up: str = ""
+    """Why it is no arithmetic: the table or rule that it comes from."""
+    name: str = ""
+    """Its name in `benchleaf reckon`, where it is not the key."""
+    asked: int | None = None
+    """Digits after the point in `reckon`, where they are not those of a working."""
+    lead: str = ""
+    """Words before the arithmetic, where it stands beside another."""
+    inward: bool = False
+    """True for a range whose ends, as shown, must not lie outside it."""
+    least: float | None = None
+    """Below it the result is shown as broken: do not run."""
+    most: float | None = None
+
+    @property
+    def asked_as(self) -> str:
+        """Its name in `benchleaf reckon`."""
+        return self.name or self.key
+
+    @property
+    def arithmetic(self) -> str:
+        """The formula without the name it gives and without words of rounding."""
+        return self.formula.partition(" = ")[2].partition(", ")[0]
+
+    def figure(self, value: Value) -> Figure:
+        """The value as it is shown on a job's page."""
+        low, high = ends(value)
+        if self.inward:
+            return inside(low, high, self.unit, self.shown)
+        if self.shown < 0:
+            return rough(low, self.unit, -self.shown)
+        return figure(low, self.unit, self.shown, high)
+
+    def in_other(self, value: Value) -> Figure | None:
+        """The same in the other unit."""
+        if self.other is None:
+            return None
+        kind, unit, decimals = self.other
+        low, high = (in_unit(end, kind, unit) for end in ends(value))
+        if self.inward:
+            return inside(low, high, unit, decimals)
+        if decimals < 0:
+            return rough(low, unit, -decimals)
+        return told_in(self.figure(value), kind, unit, decimals)
+
+    @property
+    def asked_digits(self) -> int:
+        """Digits after the point in `reckon`; -2 for two significant digits."""
+        if self.shown < 0:
+            return self.shown
+        return self.worked if self.asked is None else self.asked
+
+    def work(self, *inputs: Any, digits: int | None = None) -> Worked:
+        """The value, and the arithmetic with its numbers put in: one sum for each end."""
+        value = self.run(*inputs)
+        if self.looked_up:
+            return Worked(value, ())
+        names = [one.name for one in self.symbols]
+        numbers = self.numbers(*inputs) if self.numbers else dict(zip(names, inputs, strict=True))
+        gives = ends(self.gives(*inputs) if self.gives else value)
+        places = self.worked if digits is None else max(digits, self.worked)
+        is_range = any(isinstance(one, tuple) for one in numbers.values())
+        return Worked(
+            value,
+            tuple(
+                self._sum(_end(numbers, at), places, gives[at])
+                for at in range(2 if is_range else 1)
+            ),
+        )
+
+    def sums(self, *inputs: Any) -> tuple[Sum, ...]:
+        """The arithmetic alone."""
+        return self.work(*inputs).sums
+
+    def _sum(self, numbers: Mapping[str, float], digits: int, gives: float) -> Sum:
+        """Put in as few digits as give the result that is printed."""
+        term = reading(self.arithmetic, tuple(one.name for one in self.symbols))
+        result = f"{term(self._radians(numbers)):.{digits}f}"
+        for more in range(MOST_MORE):
+            texts = {one.name: one.text(numbers[one.name], more) for one in self.symbols}
+            if f"{term(self._radians(_read(texts))):.{digits}f}" == result:
+                break
+        put_in = places(tuple(texts)).sub(lambda found: texts[found.group()], self.arithmetic)
+        _, comma, words = self.formula.partition(", ")
+        result = result.replace("-", "−")
+        text = f"{self.lead}{put_in} = {result} {self.unit}{comma}{words}"
+        return Sum(self.formula, tuple(numbers.items()), gives, text)
+
+    def _radians(self, numbers: Mapping[str, float]) -> dict[str, float]:
+        return {
+            one.name: radians(numbers[one.name]) if one.unit == "°" else numbers[one.name]
+            for one in self.symbols
+        }
+
+
+def _read(texts: Mapping[str, str]) -> dict[str, float]:
+    return {name: float(text.strip("()°").replace("−", "-")) for name, text in texts.items()}
+
+
+def _end(numbers: Mapping[str, Any], at: int) -> dict[str, float]:
+    return {name: one[at] if isinstance(one, tuple) else one for name, one in numbers.items()}
+
+
+def ends(value: Value) -> tuple[float, float]:
+    """Low and high end; the same where it is no range."""
+    return value if isinstance(value, tuple) else (value, value)
+
+
+def working(sums: Sequence[Sum]) -> str:
+    """Sums one after another."""
+    return "; ".join(one.text for one in sums)

@@ -1,0 +1,128 @@
+"""Figures of what the hand feels at break-through, and of what holds the work."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from benchleaf.formulas import feel, holding
+from benchleaf.formulas.drill_factors import FEED_EXPONENT
+
+from .declaration import Declaration, Symbol
+
+_SOURCES = ("mh31-drilling", "mh31-table-7", "chisel-share", "feel-spread", "statics")
+_ORDER = "derived here, no measurement: it shows the order of things and their size"
+_FULL, _LIPS = Symbol("thrust in full cut", "N", 0), Symbol("thrust of the lips", "N", 0)
+_POINT = Symbol("point", "mm", 2)
+
+
+def _from(*words: str, formula: str = "") -> Declaration:
+    """Where easing begins, by the sizes that end the metal there."""
+    return Declaration(
+        "ease_off", "Ease off from", "mm", 1, 1, words, lambda *sizes: sizes[0],
+        f"from = {formula or words[0]}",
+        tuple(Symbol(one, "mm", 2 if one.startswith(("saddle", "point")) else None)
+              for one in words),
+        _SOURCES, "a hand is slower than this: begin a little early", _ORDER,
+    )  # fmt: skip
+
+
+EASE_IN_FLAT, EASE_IN_BAR = _from("thickness"), _from("outside diameter")
+EASE_IN_WALL = _from("wall")
+EASE_AT_THE_SIDES = replace(
+    _from("outside diameter", "point", "saddle", formula="outside diameter + point − saddle"),
+    run=lambda outside, point, saddle: outside + point - saddle,
+)
+"""At the sides of a small bar a large drill loses metal before its tip comes out."""
+
+
+def _until(word: str) -> Declaration:
+    """Where the lips have left."""
+    return Declaration(
+        "lips_left", "The lips have left at", "mm", 1, 1, (word, "point"),
+        lambda size, point: size + point, f"until = {word} + point",
+        (Symbol(word, "mm"), _POINT), _SOURCES, lead="the lips have left at ",
+    )  # fmt: skip
+
+
+LEFT_IN_FLAT, LEFT_IN_BAR = _until("thickness"), _until("outside diameter")
+LEFT_IN_WALL = Declaration(
+    "lips_left", "The lips have left at", "mm", 1, 1, ("wall", "point", "saddle of the bore"),
+    lambda wall, point, saddle: wall + point + saddle, "until = wall + point + saddle of the bore",
+    (Symbol("wall", "mm"), _POINT, Symbol("saddle of the bore", "mm", 2)), _SOURCES,
+    lead="the lips have left at ",
+)  # fmt: skip
+EASED_TRAVEL = Declaration(
+    "eased_travel", "Eased over", "mm", 1, 1, ("until", "from"),
+    lambda until, begin: until - begin, "eased = until − from",
+    (Symbol("until", "mm", 1), Symbol("from", "mm", 1)), _SOURCES, lead="eased over ",
+)  # fmt: skip
+SWING = Declaration(
+    "swing", "Swing of the lever", "° of lever", 0, 0, ("travel", "turn"),
+    feel.lever_swing_deg, "swing = 360 × travel ÷ travel for one turn",
+    (Symbol("travel", "mm", 1), Symbol("travel for one turn", "mm", 1)), ("geometry",),
+)  # fmt: skip
+EASE_TO = Declaration(
+    "ease_to", "Ease the pull to", "% of the pull", 0, 0, ("thrust", "lips"),
+    lambda full, lips: 100 * lips / full,
+    "share = 100 × thrust of the lips ÷ thrust in full cut", (_FULL, _LIPS), _SOURCES,
+    "it goes on falling to nothing as the lips leave", _ORDER,
+)  # fmt: skip
+KEPT_FEED = Declaration(
+    "kept_feed", "Feed if the hand keeps its pull", "mm/rev", 2, 2, ("feed", "thrust", "lips"),
+    lambda feed, full, lips: feed * (full / lips) ** (1 / FEED_EXPONENT),
+    "kept feed = feed × (thrust in full cut ÷ thrust of the lips)^(1 ÷ 0.8)",
+    (Symbol("feed", "mm/rev"), _FULL, _LIPS), (*_SOURCES, "mh31-table-8"),
+    "this is the grab: the work, or the drill, gives way", _ORDER, ("feed", "in/rev", 4),
+)  # fmt: skip
+KEPT_TORQUE = Declaration(
+    "kept_torque", "Torque if the hand keeps its pull", "times the torque", 1, 1,
+    ("thrust", "lips", "lips_torque", "torque"),
+    lambda full, lips, through, torque: full / lips * through / torque,
+    "times = thrust in full cut ÷ thrust of the lips × torque of the lips ÷ torque in full cut",
+    (_FULL, _LIPS, Symbol("torque of the lips", "N m", 1), Symbol("torque in full cut", "N m", 1)),
+    _SOURCES, lead="the torque is then ",
+)  # fmt: skip
+
+
+def _clamped(force: float, friction: float, arm: float, faces: int = 1) -> float:
+    return holding.friction_torque_nm(force, friction, arm, faces)
+
+
+CLAMPS = Declaration(
+    "capacity", "Torque that the clamps resist", "N m", -2, 1, ("clamp_force", "friction", "arm"),
+    _clamped,
+    "capacity = clamp force × friction × arm × faces ÷ 1000",
+    (Symbol("clamp force", "N", 0), Symbol("friction"), Symbol("arm", "mm"), Symbol("faces")),
+    ("statics",), "friction counted on one face", other=("torque", "lbf in", -2),
+    numbers=lambda force, friction, arm, faces=1: {
+        "clamp force": force, "friction": friction, "arm": arm, "faces": faces},
+)  # fmt: skip
+STOP = Declaration(
+    "stop_capacity", "Torque that the stop resists", "N m", -2, 1, ("stop_force", "stop_arm"),
+    holding.stop_torque_nm, "capacity = rated force of the stop × arm ÷ 1000",
+    (Symbol("rated force of the stop", "N", 0), Symbol("arm", "mm")), ("statics",),
+    other=("torque", "lbf in", -2),
+)  # fmt: skip
+HOLDING = replace(
+    CLAMPS, key="holding", label="Holding, torque it can resist", formula="capacity",
+    note="the margin is for torque that is good to a third and for the grab at break-through",
+)  # fmt: skip
+"""The better of clamps and stop; its formula is theirs."""
+HELD = replace(HOLDING, label="Holding, not compared with this cut", note="")
+WANTED = Declaration(
+    "wanted", "Torque that the holding must resist", "N m", -2, 1, ("torque", "margin"),
+    lambda torque, margin: torque * margin, "wanted = torque × margin",
+    (Symbol("torque", "N m", 1), Symbol("margin")), ("margin",),
+)  # fmt: skip
+
+
+def _ratio(key: str, label: str, capacity: str) -> Declaration:
+    return Declaration(
+        key, label, "times", 1, 1, (capacity, "torque"), holding.holding_ratio,
+        "ratio = capacity ÷ torque", (Symbol("capacity", "N m", 1), Symbol("torque", "N m", 1)),
+        ("statics", "margin"), "2 at least is wanted", least=2.0,
+    )  # fmt: skip
+
+
+RATIO = _ratio("ratio", "Capacity over torque", "capacity")
+STOP_RATIO = _ratio("stop_ratio", "Capacity of the stop over torque", "stop_capacity")
