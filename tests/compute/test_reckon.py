@@ -230,7 +230,7 @@ def test_tapping_m8() -> None:
     assert shown["hole"] == "6.80 mm"
     assert shown["percent_got"] == "74 %"
     assert shown["drilled_depth"] == "17.50 mm"
-    assert shown["turns"] == "13.0 turns"
+    assert shown["turns"] == "13 turns"
     assert shown["torque"] == "3.9 N m"
     assert values(found)["speed"] == pytest.approx(12000 / (math.pi * 8))
 

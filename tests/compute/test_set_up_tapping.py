@@ -101,7 +101,7 @@ def test_by_wrench(reckon: Reckon, hole: str) -> None:
     assert keys(one) == ["pitch", "tap_drill", *blind, "turns", "back_off", "torque", "holding"]
     assert shown(one, "pitch") == "1.25 mm"
     assert shown(one, "tap_drill") == "6.80 mm"
-    assert shown(one, "turns") == "13.0 turns"  # 10 / 1.25 + 5 of a plug tap
+    assert shown(one, "turns") == "13 turns"  # 10 / 1.25 + 5 of a plug tap
     assert shown(one, "back_off") == "0.5 to 1.0 turn forward"
     assert shown(one, "torque") == "3.9 N m"
     if blind:
@@ -127,8 +127,8 @@ def test_by_machine(reckon: Reckon, hole: str) -> None:
 @pytest.mark.parametrize(
     ("tap_kind", "depth", "turns"),
     # chamfer 10, 5 and 2 pitches, then one pitch of room
-    [("taper", "23.8 mm", "18.0 turns"), ("plug", "17.5 mm", "13.0 turns"),
-     ("bottoming", "13.8 mm", "10.0 turns")],
+    [("taper", "23.8 mm", "18 turns"), ("plug", "17.5 mm", "13 turns"),
+     ("bottoming", "13.8 mm", "10 turns")],
 )  # fmt: skip
 def test_the_chamfer_of_the_tap_asks_for_depth_and_turns(
     reckon: Reckon, tap_kind: str, depth: str, turns: str

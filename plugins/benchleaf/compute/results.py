@@ -21,7 +21,16 @@ class Figure:
 
     @property
     def text(self) -> str:
-        """Number and unit, such as `850 rpm` or `24 to 30 m/min`."""
+        """Number and unit, such as `850 rpm` or `24 to 30 m/min`.
+
+        Turns are told as a hand counts them: in halves, and never more than were reckoned.
+
+        >>> Figure(14.6, 14.6, "turns", 1).text
+        '14 and a half turns'
+        """
+        if self.unit == "turns":
+            halves = int(2 * self.high)
+            return f"{halves // 2}{' and a half' if halves % 2 else ''} turns"
         low, high = (f"{end:.{self.decimals}f}" for end in (self.low, self.high))
         return f"{low} {self.unit}" if low == high else f"{low} to {high} {self.unit}"
 

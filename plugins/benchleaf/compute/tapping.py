@@ -85,8 +85,10 @@ def drilled_depth(sheet: Sheet) -> None:
     operation = _of(sheet)
     if operation.hole is HoleKind.THROUGH:
         return
-    chamfer = tap_drills.TAP_CHAMFER[operation.tap.value].high_pitches
-    limits = f"for a {operation.tap.value} tap; the drill's point comes on top"
+    taper = tap_drills.TAP_CHAMFER[operation.tap.value]
+    chamfer = taper.high_pitches
+    threads = f"{taper.low_pitches:g} to {chamfer:g} tapered threads"
+    limits = f"for a tap with {threads}; the drill's point comes on top"
     length = operation.thread_length.value
     sheet.work(tap.DRILLED_DEPTH, operation.thread, length, chamfer, limits=limits)
 
