@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import TypedDict
 
 from benchleaf.formulas import feel, lever, round_work
 from benchleaf.formulas.pilot import piloted_loads
@@ -16,8 +17,14 @@ from .sheet import Sheet
 STEPS = 120
 """Points of a profile: a smooth line at a kiosk's width."""
 
-_Named = dict[str, str]
-"""What a row of the far wall of a tube says otherwise: its key and label."""
+
+class _Named(TypedDict, total=False):
+    """What a row of the far wall of a tube says otherwise."""
+
+    key: str
+    label: str
+
+
 _Sized = tuple[Declaration, tuple[float, ...]]
 """A figure with the sizes that it is worked out from."""
 

@@ -76,8 +76,8 @@ def entered_drill(sheet: Sheet) -> None:
             f"{limits.low_mm:.3f} to {limits.high_mm:.3f} mm."
         )
     one, thread = tap.DRILLED_BY_JOB[basis], operation.thread
-    limits = _limits_text(thread)
-    sheet.work(one, thread, size, after=f" of {operation.basis}", limits=limits)
+    told = _limits_text(thread)
+    sheet.work(one, thread, size, after=f" of {operation.basis}", limits=told)
 
 
 def drilled_depth(sheet: Sheet) -> None:

@@ -38,16 +38,20 @@ class OperationView:
 
 def operation_view(lookup: Lookup, operation: Operation) -> OperationView:
     """The view of one operation."""
-    formulas = tuple(
-        FormulaView(one.label, one.unit, one.formula, one.limits, cited(*one.sources))
-        for one in operation.figures
-    )
     jobs = (
         job_tile(lookup, job)
         for job in lookup.shop.jobs.values()
         if operation.name in set_up_operations(job)
     )
-    return OperationView(told(operation), operation.what, formulas, tuple(jobs))
+    return OperationView(told(operation), operation.what, formulas_of(operation), tuple(jobs))
+
+
+def formulas_of(operation: Operation) -> tuple[FormulaView, ...]:
+    """The formulas of an operation, as its page prints them."""
+    return tuple(
+        FormulaView(one.label, one.unit, one.formula, one.limits, cited(*one.sources))
+        for one in operation.figures
+    )
 
 
 def operation_rows() -> tuple[IndexRow, ...]:
