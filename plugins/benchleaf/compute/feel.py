@@ -81,18 +81,24 @@ def _curve(profile: feel.FeelProfile, entered: FeedLever | None) -> FeelCurve:
 
 
 def loads_of(sheet: Sheet) -> feel.EdgeLoads:
-    """Full-cut loads of the drill's edges, less what a pilot hole takes away."""
+    """Full-cut loads of the drill's edges, less what a pilot hole takes away.
+
+    Only where thrust and torque were worked out: every factor is known then.
+    """
     tool, material, values = sheet.case.tool, sheet.case.material, sheet.values
     factors = material.drilling if material else None
     assert factors is not None
+    assert factors.kd_thrust is not None
+    assert factors.kd_torque is not None
     assert tool.chisel_ratio is not None
+    assert tool.wear_factor is not None
     loads = feel.edge_loads(
         values["diameter"],
         values["feed"],
-        kd_thrust=float(factors.kd_thrust or 0),
-        kd_torque=float(factors.kd_torque or 0),
+        kd_thrust=factors.kd_thrust,
+        kd_torque=factors.kd_torque,
         chisel_ratio=tool.chisel_ratio,
-        wear=float(tool.wear_factor or 0),
+        wear=tool.wear_factor,
     )
     pilot = sheet.case.drilling.pilot
     if pilot is None:

@@ -102,7 +102,8 @@ def _radii(surface: float, drill: float) -> dict[str, float]:
 SADDLE = Declaration(
     "saddle", "Saddle of round work", "mm", 1, 2, ("work_diameter", "diameter"),
     round_work.saddle_mm, "saddle = R − √(R² − r²)", (Symbol("R", "mm"), Symbol("r", "mm")),
-    _GEOMETRY, "square through the axis", other=_INCHES, numbers=_radii,
+    _GEOMETRY, "square through the axis; R and r are half the work's and the drill's diameter",
+    other=_INCHES, numbers=_radii,
 )  # fmt: skip
 ENTRY_SADDLE = replace(
     SADDLE, label="Saddle where the drill enters",
@@ -259,12 +260,13 @@ TORQUE = Declaration(
 CUTTER_POWER = Declaration(
     "cutter_power", "Power at the drill", "kW", 2, 2, ("torque", "speed"),
     drilling.cutter_power_kw, "Pc = M × n ÷ 9550", (Symbol("M", "N m", 1), N),
-    ("mh31-drilling",), note=GOOD_TO_A_THIRD, other=("power", "hp", 2),
+    ("mh31-drilling",), "M is the torque, n the spindle speed", GOOD_TO_A_THIRD,
+    ("power", "hp", 2),
 )  # fmt: skip
 MOTOR_POWER = Declaration(
     "motor_power", "Power asked of the motor", "kW", 2, 2, ("cutter_power", "efficiency"),
     drilling.motor_power_kw, "Pm = Pc ÷ efficiency", (Symbol("Pc", "kW", 2), Symbol("efficiency")),
-    ("mh31-drilling",), note=GOOD_TO_A_THIRD, other=("power", "hp", 2),
+    ("mh31-drilling",), "Pc is the power at the drill", GOOD_TO_A_THIRD, ("power", "hp", 2),
 )  # fmt: skip
 
 _PINION = Symbol("pinion radius", "mm")

@@ -75,7 +75,7 @@ TAPPING = operation(
 
 REAMING = operation(
     "reaming",
-    "what to leave for the reamer, speed, feed and limits of the hole",
+    "hole to leave for the reamer, speed, feed and limits of the hole",
     _SPEED_INPUTS | _FROM_DRILLING | {"tolerance": Input("class", "class of the hole: H7")},
     hole.BEFORE_REAMING, *hole.ratio_figures("reaming"), *_SPEED_FIGURES, hole.REAMED_LIMITS,
 )  # fmt: skip

@@ -68,6 +68,8 @@ class Sheet:
     case: Case
     rows: list[Row] = field(default_factory=list)
     values: dict[str, float] = field(default_factory=dict)
+    range_by_ratio: bool = False
+    """True where the range of cutting speed is a share of that of drilling."""
     steps: tuple[SpeedStep, ...] = ()
     feel: FeelCurve | None = None
     stops: list[Stop] = field(default_factory=list)

@@ -45,7 +45,8 @@ def _by_ratio(sheet: Sheet, operation: str) -> None:
     low, high = sheet.work(
         one, found.speed.low, found.speed.high, limits=limits, first=found.source
     )
-    sheet.values |= {"vc_low": low, "vc_high": high, "by_ratio": 1.0}
+    sheet.values |= {"vc_low": low, "vc_high": high}
+    sheet.range_by_ratio = True
 
 
 def _published(case: Case, operation: str) -> CuttingSpeed | str:
@@ -90,7 +91,7 @@ def spindle_speed(sheet: Sheet) -> None:
         return
     rpm = [speed.value for speed in machine.spindle_speeds]
     choice = speeds.choose_step(rpm, sheet.values["n_low"], sheet.values["n_high"])
-    by_ratio = sheet.has("by_ratio") and bool(choice.inside)
+    by_ratio = sheet.range_by_ratio and bool(choice.inside)
     chosen = min(choice.inside) if by_ratio else choice.chosen
     sheet.steps = tuple(
         SpeedStep(step, step in choice.inside, step == chosen) for step in sorted(set(rpm))
