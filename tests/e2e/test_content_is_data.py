@@ -19,6 +19,7 @@ from benchleaf.model.ids import RunningText
 from benchleaf.model.job import Accepted, Revised
 from benchleaf.model.piece_rate import PieceRate
 from benchleaf.model.setup import PositiveStop
+from benchleaf.model.teaching_aids import HandsInside, NotMet, Tray
 from benchleaf.model.things import GrindingWheel, TappingFactors, TaylorConstants
 from build_demo import KIOSK, MKDOCS_YML, mkdocs_build
 
@@ -49,6 +50,9 @@ NEEDED: dict[type[Record], dict[str, Any]] = {
     PositiveStop: {"rated_force": "2 kN", "arm": "90 mm"},
     TaylorConstants: {"exponent": "0.12", "c": "40 m/min"},
     PieceRate: {"elements": [{"time": "26 s"}], "allowances": [{"percent": "5"}]},
+    HandsInside: {"doing": "servicing", "protected_by": "lock"},
+    NotMet: {"hazard": "elsewhere"},
+    Tray: {"kind": "tote", "rows": "1", "in_a_row": "4", "diameter": "8 mm", "gap": "2 mm"},
     GrindingWheel: {"work_rest_gap": "3 mm", "tongue_gap": "6 mm", "wheel_rated_speed": "4000 rpm"},
 }
 """What a record cannot be without, besides text."""
@@ -60,7 +64,11 @@ MORE_SET_UPS = {
     "counterbore": {"operation": "counterboring", "screw": "M8"},
 }  # fmt: skip
 """A set-up for each further kind of tool."""
-NEVER_SHOWN_TO_READERS = {"Step.trainer", "Accepted.reason", "PieceRate.source"}
+NEVER_SHOWN_TO_READERS = {
+    "Step.trainer", "Step.props", "Step.hand_contact",
+    "PlantedFault.what", "PlantedFault.put_right",
+    "Accepted.reason", "PieceRate.source",
+}  # fmt: skip
 OUR_ADDRESSES = re.compile(r"^(?![a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
 
 
@@ -143,6 +151,7 @@ def _attacked(content: Path) -> set[str]:
     """Fill every record of a content folder, and name the fields that were filled."""
     attacker = _Attacker()
     _add_set_ups(content)
+    _add_hazard(content)
     for kind, model in KINDS.items():
         for path in sorted((content / kind).glob("*.yml")):
             document = yaml.load(path.read_text(encoding="utf-8"), yaml.BaseLoader)
@@ -166,6 +175,17 @@ def _add_set_ups(content: Path) -> None:
         tool = {"id": f"a-{kind}", "name": "t", "kind": kind, "what": "t", "size": "8 mm"}
         _write(content / f"tools/a-{kind}.yml", tool)
     _write(path, job)
+
+
+def _add_hazard(content: Path) -> None:
+    """One more hazard of the machine, which no step names: a job may say that it is not met."""
+    hazard = content / "hazards/work-turns.yml"
+    text = hazard.read_text(encoding="utf-8").replace("id: work-turns", "id: elsewhere")
+    (content / "hazards/elsewhere.yml").write_text(text, encoding="utf-8")
+    path = content / "machines/bench-drill.yml"
+    machine = yaml.load(path.read_text(encoding="utf-8"), yaml.BaseLoader)
+    machine["hazards"].append("elsewhere")
+    _write(path, machine)
 
 
 def _write(path: Path, document: dict[str, Any]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from contextlib import suppress
 from datetime import UTC, datetime, timedelta
@@ -9,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Error, Page
+from playwright.sync_api import Error, Page, expect
 
 from benchleaf import pipeline
 from build_demo import KIOSK, PHONE, ROOT
@@ -35,7 +36,7 @@ def _let_it_go_home(page: Page) -> None:
     """Let the warning run out; the page that the clock runs in goes away meanwhile."""
     with suppress(Error):
         page.clock.run_for(31_000)
-    page.wait_for_url("**/index.html")
+    expect(page).to_have_url(re.compile(r"/index\.html$"), timeout=30_000)
 
 
 def test_after_a_while_a_warning_and_then_home_with_nothing_left(demo: Path, visit: Visit) -> None:

@@ -326,7 +326,7 @@ def test_round_two_hides_the_step_until_it_is_touched(demo: Path, visit: Visit, 
     page.locator(f"{NOW} .bl-say").tap()
     tree = page.locator(NOW).aria_snapshot()
     assert job.steps[0].title in tree
-    assert "Too fast burns the" in tree
+    assert "Run too fast, the corners" in tree
 
 
 def test_round_three_hides_each_key_point(demo: Path, visit: Visit, job: Job) -> None:
@@ -345,18 +345,23 @@ def test_round_three_hides_each_key_point(demo: Path, visit: Visit, job: Job) ->
     assert [" ".join(words) in tree for words in points] == [True, False, False, False]
 
 
+def shown_words(page: Page) -> str:
+    """What can be read on the screen, on one line; a link inside a sentence does not part it."""
+    return " ".join(page.locator(NOW).inner_text().split())
+
+
 def test_round_four_hides_each_reason(demo: Path, visit: Visit, job: Job) -> None:
     page = enter(visit(KIOSK), demo)
     choose_round(page, 4)
     to_step(page, 3)
     read_hazards(page)
-    tree = page.locator(NOW).aria_snapshot()
+    words = shown_words(page)
     reasons = [point.reason for point in job.steps[2].key_points]
-    assert job.steps[2].key_points[0].point in tree
-    assert not any(reason[:20] in tree for reason in reasons)
+    assert job.steps[2].key_points[0].point in words
+    assert not any(reason[:20] in words for reason in reasons)
     page.locator(f"{NOW} .bl-say").first.focus()
     page.keyboard.press("Enter")
-    assert reasons[0] in page.locator(NOW).aria_snapshot()
+    assert reasons[0] in shown_words(page)
 
 
 def test_what_was_hidden_is_whole_again_on_the_page(demo: Path, visit: Visit, job: Job) -> None:
