@@ -54,7 +54,7 @@ def test_the_foot_of_every_page_says_which_revision(
     assert 2 <= len(sheets) <= 14
     for number, sheet in enumerate(sheets, 1):
         assert sheet.size == pytest.approx(FORMATS[paper], abs=2)
-        assert is_on(f"TR-0110, revision {job.revision}, in force from 2 November 2026", sheet)
+        assert is_on(f"TR-0110, revision {job.revision}, in force from 14 December 2026", sheet)
         assert is_on("Check the kiosk for the current revision.", sheet)
         assert is_on(f"{number} / {len(sheets)}", sheet)
 

@@ -345,7 +345,7 @@ def test_round_three_hides_each_key_point(demo: Path, visit: Visit, job: Job) ->
     assert [" ".join(words) in tree for words in points] == [True, False, False, False]
 
 
-def shown_words(page: Page) -> str:
+def shown_words(page: Any) -> str:
     """What can be read on the screen, on one line; a link inside a sentence does not part it."""
     return " ".join(page.locator(NOW).inner_text().split())
 

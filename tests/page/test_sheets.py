@@ -274,7 +274,7 @@ def test_a_job_that_must_not_run_teaches_no_pull(site: Site, edited: Edited) -> 
 
 
 def test_every_sheet_for_the_lesson_ends_with_handing_on(sheet: Callable[..., str]) -> None:
-    for name in ("breakdown", "card", "get-ready"):
+    for name in ("breakdown", "get-ready"):
         text = words(sheet(name))
         assert text.count("Handing on Lay the plates in the tote") == 1, name
 
@@ -285,10 +285,9 @@ HANDS = (
 )
 
 
-def test_what_protects_hands_inside_is_on_breakdown_and_card(
+def test_what_protects_hands_inside_is_on_the_breakdown(
     sheet: Callable[..., str], edited: Edited
 ) -> None:
     files = edited(f"jobs/{JOB}.yml", "    right: A steady hiss", HANDS)
     told = "Before your hands go in. Raise the guard first."
     assert words(sheet("breakdown", files)).count(told) == 1
-    assert words(sheet("card", files)).count("Before your hands go in: guard with interlock") == 1
