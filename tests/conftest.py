@@ -18,6 +18,8 @@ from benchleaf import pipeline
 from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.diagnose import Finding
 
+pytest_plugins = ("running",)
+
 SHOP = Path(__file__).parent / "shop"
 
 # Hypothesis would leave its folder in the repository, and another run would meet it there.
