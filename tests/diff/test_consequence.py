@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from benchleaf import review
-from benchleaf.diff import Change, Consequence, Due, Report
+from benchleaf.diff import Change, ChangeKind, Consequence, Due, Report
 from benchleaf.diff.area import Area, area_of
 from benchleaf.model import KINDS
 
@@ -188,6 +188,27 @@ def test_a_touched_limit_is_taught_again_however_little_moves(only: Callable[...
     assert any(one.touches_a_limit for one in change.effects)
     assert change.consequence is TEACH
     assert "limit" in change.why
+
+
+def test_a_job_that_is_gone_is_told_and_a_new_one_is_not(
+    report: Callable[..., Report], edited: Edited, base_shop: dict[str, str]
+) -> None:
+    route = edited(JOB, "operation_after: VG-0020\n", "")
+    gone = _whole(report({"jobs/vg-0020.yml": None}, route), "vg-0020")
+    assert (gone.difference.kind, gone.consequence) == (ChangeKind.REMOVED, TELL)
+    assert gone.why == "the job is gone, and its sign-offs with it"
+    text = base_shop["jobs/vg-0020.yml"].replace("operation_before: VG-0010\n", "")
+    made = report({"jobs/vg-0030.yml": text.replace("VG-0020", "VG-0030")})
+    new = _whole(made, "vg-0030")
+    assert new.difference.kind is ChangeKind.ADDED
+    assert "gone" not in new.why
+
+
+def _whole(report: Report, job_id: str) -> Change:
+    """The change that is a whole job."""
+    (one,) = (each for each in report.comparison.changes
+              if each.record == ("jobs", job_id) and each.area == Area.JOB)  # fmt: skip
+    return one
 
 
 def test_a_shop_may_set_its_own_tolerance_and_be_stricter(

@@ -65,6 +65,13 @@ def test_what_cannot_be_met_is_told_with_by_how_much(situation: Make) -> None:
     assert (late.last, late.late_days) == (MONDAY + timedelta(days=2), 1)
 
 
+def test_a_trainer_with_time_enough_is_asked_for_no_more(situation: Make) -> None:
+    people = [{"id": "op-01", "must_be_able": [due("a", MONDAY + timedelta(days=4))]}]
+    (load,) = timetable(situation({"a": ()}, people, teaching=FLAT)).schedule.loads
+    assert (load.short_minutes, load.short_by) == (0, None)
+    assert load.wanted_minutes_a_shift == 120
+
+
 def test_no_time_suffices_for_a_day_that_is_past(situation: Make) -> None:
     people = [{"id": "op-01", "must_be_able": [due("a", MONDAY - timedelta(days=3))]}]
     plan = timetable(situation({"a": ()}, people, teaching=FLAT))

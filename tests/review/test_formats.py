@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -12,7 +13,7 @@ import pytest
 
 from benchleaf import review
 from benchleaf.cli import main
-from benchleaf.diff import Report
+from benchleaf.diff import NO_CREW, Report
 
 TESTS = Path(__file__).parents[1]
 GOLDEN = TESTS / "golden" / "compare"
@@ -103,6 +104,17 @@ def test_the_page_asks_for_nothing_and_runs_nothing(report: Report) -> None:
 def test_markdown_of_a_text_is_not_taken_for_markup(report: Report) -> None:
     text = review.FORMATS["markdown"](report)
     assert r"askew \| \<b\>gets\</b\> a crooked hole" in text
+
+
+def test_markdown_says_whether_a_crew_was_looked_at(report: Report) -> None:
+    told = review.FORMATS["markdown"](report).partition("### People\n\n")[2]
+    assert told.startswith("- **")
+    assert NO_CREW not in told
+    for due, wanted in (((), "Nobody in the crew is signed off for these jobs."), (None, NO_CREW)):
+        text = review.FORMATS["markdown"](replace(report, due=due))
+        assert text.partition("### People\n\n")[2].splitlines()[0] == wanted
+    bare = replace(report, comparison=replace(report.comparison, changes=()))
+    assert "### People" not in review.FORMATS["markdown"](bare)
 
 
 def test_a_limit_that_breaks_is_told_as_such(report: Report) -> None:
