@@ -20,11 +20,18 @@ from xdist.scheduler import LoadScopeScheduling
 
 T = TypeVar("T")
 TESTS = Path(__file__).parent
-LONGEST = ("e2e/test_access", "e2e/test_html", "contract/test_checkers", "e2e/", "compute/test_corrupt")
+LONGEST = (
+    "e2e/test_access",
+    "e2e/test_html",
+    "contract/test_checkers",
+    "e2e/",
+    "compute/test_corrupt",
+)
 """Beginnings of the files that are given out first, longest first."""
-BY_TEST = ("e2e/test_access",)
-"""Files whose tests share nothing: each test is given out by itself."""
+IN_SHARES = ("e2e/test_access",)
+"""Files that are too long for one process: given out by the first parameter of each test."""
 NIGHTLY_TIMES = 20
+SEED = 20261130
 _nightly = False
 
 
@@ -76,10 +83,17 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--nightly", action="store_true", help="samples in full: takes very long")
 
 
+@pytest.hookimpl(tryfirst=True)
 def pytest_configure(config: pytest.Config) -> None:
-    """Before any test is imported: what is sampled is chosen then."""
+    """Before any test is imported: what is sampled is chosen then.
+
+    The order is random and the same in every run; by night, or by `--randomly-seed=last` or a
+    number, another one.
+    """
     global _nightly
     _nightly = bool(config.getoption("--nightly"))
+    if not _nightly and getattr(config.option, "randomly_seed", None) == "default":
+        config.option.randomly_seed = SEED
 
 
 def _file(item: pytest.Item) -> str:
@@ -112,7 +126,10 @@ class ByFile(LoadScopeScheduling):
     def _split_scope(self, nodeid: str) -> str:
         file = nodeid.partition("::")[0]
         name = file.removeprefix("tests/")
-        return nodeid if name.startswith(BY_TEST) else file
+        if not name.startswith(IN_SHARES):
+            return file
+        share = nodeid.partition("[")[2].partition("-")[0].rstrip("]")
+        return f"{file} {share}"
 
 
 @pytest.hookimpl(optionalhook=True)

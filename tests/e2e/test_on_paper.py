@@ -12,10 +12,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page
 
-from benchleaf import pipeline
 from benchleaf.link import SHEETS
-from benchleaf.model import Job, Shop
-from build_demo import KIOSK, ROOT
+from benchleaf.model import Job
+from build_demo import KIOSK, demo_shop
 from paper import Sheet, sheets
 
 Visit = Callable[..., Any]
@@ -31,10 +30,6 @@ LIST = "onboarding/first-week.html"
 def job() -> Job:
     """The demo's first job."""
     return demo_shop().jobs["tr-0110"]
-
-
-def demo_shop() -> Shop:
-    return pipeline.load(ROOT / "content").shop
 
 
 def printed(page: Page, paper: str, path: Path) -> tuple[Sheet, ...]:

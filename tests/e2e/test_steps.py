@@ -8,9 +8,8 @@ from typing import Any
 
 import pytest
 
-from benchleaf import pipeline
 from benchleaf.model import ROUNDS, WATCH_FIRST, Job, SignalWord
-from build_demo import KIOSK, LANDSCAPE, PHONE, ROOT, mkdocs_build
+from build_demo import KIOSK, LANDSCAPE, PHONE, demo_shop, mkdocs_build
 
 Visit = Callable[..., Any]
 JOB = "tr-0110"
@@ -19,7 +18,7 @@ NOW = ".bl-now"
 
 @pytest.fixture(scope="module")
 def job() -> Job:
-    return pipeline.load(ROOT / "content").shop.jobs[JOB]
+    return demo_shop().jobs[JOB]
 
 
 def count(page: Any) -> str:
@@ -114,7 +113,7 @@ def test_grave_hazards_come_first_and_only_a_touch_says_that_they_are_read(
 def test_every_step_with_a_grave_hazard_in_the_demo_is_shut_at_first(
     demo: Path, visit: Visit
 ) -> None:
-    shop = pipeline.load(ROOT / "content").shop
+    shop = demo_shop()
     grave = (SignalWord.DANGER, SignalWord.WARNING)
     visitor = visit(KIOSK)
     for job in shop.jobs.values():
