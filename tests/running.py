@@ -120,7 +120,7 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     items.sort(key=_rank)
 
 
-class ByFile(LoadScopeScheduling):
+class ByFile(LoadScopeScheduling):  # type: ignore[misc]  # it has no types
     """Gives out file after file in the order of the collection."""
 
     def _split_scope(self, nodeid: str) -> str:

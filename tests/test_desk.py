@@ -26,17 +26,19 @@ Shop = Callable[..., Path]
 Edited = Callable[..., dict[str, str]]
 Captured = pytest.CaptureFixture[str]
 SCHEMAS = {name: json.loads(text) for name, text in desk.schemas().items()}
-CLASSES = {one for cls in (*KINDS.values(), Manual) for one in every_record(cls)}
+FILES: tuple[type[Record], ...] = (*KINDS.values(), Manual)
+CLASSES = {one for cls in FILES for one in every_record(cls)}
 
 
 def of_file(path: Path) -> str:
     """The schema for a content file, as the catalog has it."""
-    return next(
+    found: str = next(
         entry["url"]
         for entry in SCHEMAS[desk.CATALOG]["schemas"]
         for pattern in entry["fileMatch"]
         if path.match(pattern.removeprefix("**/"))
     )
+    return found
 
 
 def as_an_editor_reads(text: str) -> Any:
@@ -84,7 +86,11 @@ def test_a_schema_is_one(name: str) -> None:
     jsonschema.Draft202012Validator.check_schema(SCHEMAS[name])
 
 
-@pytest.mark.parametrize("cls", sorted(CLASSES, key=lambda cls: cls.__name__))
+def name_of(cls: type[Record]) -> str:
+    return cls.__name__
+
+
+@pytest.mark.parametrize("cls", sorted(CLASSES, key=name_of))
 def test_every_key_has_a_meaning_and_an_example(cls: type[Record]) -> None:
     """A new key needs a docstring beneath it, and a line in model/examples.py."""
     whole = next(schema for schema in SCHEMAS.values() if cls.__name__ in _names(schema))

@@ -18,10 +18,10 @@ from benchleaf.cli import main
 from benchleaf.diagnose import CODES
 from benchleaf.model.shop import Kiosk
 from benchleaf.page import Found
-from benchleaf.validate.readability import sentences
 from benchleaf.validate.rules.sentence_length import (
     DESCRIPTION_WORDS,
     PROCEDURE_WORDS,
+    sentences,
     words_in,
 )
 from guide_texts import GUIDE, PAGES, README, ROOT, Example, blocks, examples, paragraphs, prose

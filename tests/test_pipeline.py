@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from benchleaf import pipeline
 from benchleaf.diagnose import CODES, Severity
-from benchleaf.model import FOLDERS, KINDS, Manual
+from benchleaf.model import FOLDERS, KINDS, Manual, Record
 
 SHOP = Path(__file__).parent / "shop"
 BASE = {
@@ -122,7 +122,8 @@ def test_damage_to_a_real_file_gives_findings(content: Path, case: tuple[str, st
     check_soundness(content, name, text.encode("utf-8", "surrogatepass"))
 
 
-KEYS = sorted({key for cls in (*KINDS.values(), Manual) for key in cls.model_fields})
+CLASSES: tuple[type[Record], ...] = (*KINDS.values(), Manual)
+KEYS = sorted({key for cls in CLASSES for key in cls.model_fields})
 FITTING = ["drilling", "vice", "through", "blind", "could", "vg-0010", "8 mm", "drill-8", "1", "A"]
 WORDS = st.sampled_from([*KEYS, *FITTING, "bench-drill", "2026-03-02"]) | st.text(max_size=8)
 TREES = st.recursive(

@@ -21,8 +21,9 @@ from benchleaf.compute.operations import OPERATIONS
 from benchleaf.compute.reckon import InputError, reckon
 from benchleaf.page.reference_view import formulas_of
 from oracles import set_ups
+from oracles.arithmetic import value_of
 from oracles.rows import reckoning_problems
-from oracles.workings import LOOKED_UP, UNITS, split, value_of
+from oracles.workings import LOOKED_UP, UNITS, split
 
 
 def test_every_row_of_every_job_of_the_demo() -> None:

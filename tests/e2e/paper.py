@@ -47,6 +47,7 @@ def _is_grey(page: Any) -> bool:
 def _symbols(page: Any, dpi: int = 300) -> Iterator[tuple[str, float]]:
     bitmap = page.render(scale=dpi / 72, grayscale=True)
     rows = memoryview(bytes(bitmap.buffer)).cast("B", shape=(bitmap.height, bitmap.stride))
-    for found in zxingcpp.read_barcodes(rows, formats=zxingcpp.BarcodeFormat.QRCode):
+    wanted: Any = zxingcpp.BarcodeFormat.QRCode
+    for found in zxingcpp.read_barcodes(rows, formats=wanted):
         corners = found.position
         yield found.text, (corners.top_right.x - corners.top_left.x) / dpi * MM_PER_INCH

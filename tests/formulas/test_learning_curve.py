@@ -135,9 +135,7 @@ def test_a_fit_finds_the_curve_that_made_the_times(
 def test_a_fit_of_the_averages_finds_theirs(first: float, percent: float, pieces: int) -> None:
     times = tuple(average_piece_time_s(first, percent, n) for n in range(1, pieces + 1))
     fit = fit_average(times)
-    assert (fit.first_s, fit.learning_percent) == (
-        pytest.approx(first, rel=1e-6), pytest.approx(percent, rel=1e-6),
-    )  # fmt: skip
+    assert (fit.first_s, fit.learning_percent) == pytest.approx((first, percent), rel=1e-6)
 
 
 @given(st.lists(st.tuples(st.integers(1, 60), st.floats(20, 900)), min_size=3, max_size=10))
