@@ -27,7 +27,7 @@ Edited = Callable[..., dict[str, str]]
 Captured = pytest.CaptureFixture[str]
 SCHEMAS = {name: json.loads(text) for name, text in desk.schemas().items()}
 FILES: tuple[type[Record], ...] = (*KINDS.values(), Manual)
-CLASSES = {one for cls in FILES for one in every_record(cls)}
+CLASSES: set[type[Record]] = {one for cls in FILES for one in every_record(cls)}
 
 
 def of_file(path: Path) -> str:
@@ -90,7 +90,10 @@ def name_of(cls: type[Record]) -> str:
     return cls.__name__
 
 
-@pytest.mark.parametrize("cls", sorted(CLASSES, key=name_of))
+BY_NAME: list[type[Record]] = sorted(CLASSES, key=name_of)
+
+
+@pytest.mark.parametrize("cls", BY_NAME)
 def test_every_key_has_a_meaning_and_an_example(cls: type[Record]) -> None:
     """A new key needs a docstring beneath it, and a line in model/examples.py."""
     whole = next(schema for schema in SCHEMAS.values() if cls.__name__ in _names(schema))

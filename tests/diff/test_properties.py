@@ -18,11 +18,13 @@ from benchleaf import review
 from benchleaf.diff import Change, ChangeKind, Comparison, EffectKind, Side, compare
 from benchleaf.diff.tree import plain
 from benchleaf.model import KINDS, Job, Shop, Term, Tool
+from running import examples
 
 SMALL = Path(__file__).parents[1] / "shop"
 OLD = side(SHOP)
 QUICK = settings(
-    max_examples=60, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow]
+    max_examples=examples(30),
+    suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow],
 )
 
 

@@ -30,6 +30,7 @@ from benchleaf.formulas.work_rate import (
     pieces_in_time,
     standard_time_s,
 )
+from running import examples
 
 Table = Callable[[str], list[dict[str, str]]]
 
@@ -230,7 +231,7 @@ def test_a_shift_at_the_standard_is_full(basic: float, allowance: float) -> None
     assert pieces_in_time(standard, 28800) * standard == pytest.approx(28800)
 
 
-@settings(max_examples=50)
+@settings(max_examples=examples(50))
 @given(models, st.floats(200, 1000), percents, st.floats(0.3, 1.5), st.integers(0, 30))
 def test_days_hold_what_the_curve_says(
     model: Model, first: float, percent: float, share: float, done: int

@@ -14,6 +14,7 @@ from made_crews import MONDAY, Make
 
 from benchleaf.plan import Timetable, timetable
 from benchleaf.plan.lessons import LessonKind, lesson_minutes
+from running import examples
 
 FLAT = {
     "lesson": {
@@ -179,7 +180,7 @@ jobs = st.integers(1, 3).flatmap(
 """Jobs in a row; true where one needs the one before it."""
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(
     jobs,
     st.lists(st.lists(st.integers(0, 6), min_size=1, max_size=3), min_size=1, max_size=2),
@@ -229,7 +230,7 @@ def short(order: tuple[Any, ...], minutes_a_day: float) -> float:
     return worst
 
 
-@settings(max_examples=25)
+@settings(max_examples=examples(25))
 @given(st.data())
 def test_no_plan_breaks_its_own_rules(situation: Make, data: st.DataObject) -> None:
     """Two shifts, two trainers each with a list, any records: time, order and shift are kept."""
