@@ -5,8 +5,8 @@
 
 A place is a comparison, a sum, an `and`, a `not`, a number, a truth value or a returned value. Each
 is changed in a copy of the package. First the tests of the same room run there, then the first
-tier, then all but the browser's. What none of them sees is printed with its line. Exit 1 where fewer are
-seen than `--least` of a hundred. `engine/` is left out: only whole builds would see it.
+tier, then all but the browser's. What none of them sees is printed with its line. Exit 1 where
+fewer are seen than `--least` of a hundred. `engine/` is left out: only builds would see it.
 """
 
 from __future__ import annotations
