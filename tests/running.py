@@ -138,16 +138,20 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     items.sort(key=_rank)
 
 
+def piece_of_work(nodeid: str) -> str:
+    """What a test is given out with: the others of its file, or of its share of a file."""
+    file = nodeid.partition("::")[0]
+    if not file.removeprefix("tests/").startswith(IN_SHARES):
+        return file
+    share = nodeid.partition("[")[2].partition("-")[0].rstrip("]")
+    return f"{file} {share}"
+
+
 class ByFile(LoadScopeScheduling):  # type: ignore[misc]  # it has no types
     """Gives out file after file in the order of the collection."""
 
     def _split_scope(self, nodeid: str) -> str:
-        file = nodeid.partition("::")[0]
-        name = file.removeprefix("tests/")
-        if not name.startswith(IN_SHARES):
-            return file
-        share = nodeid.partition("[")[2].partition("-")[0].rstrip("]")
-        return f"{file} {share}"
+        return piece_of_work(nodeid)
 
 
 @pytest.hookimpl(optionalhook=True)
