@@ -14,11 +14,20 @@ from .crew import (
     Trainer,
     Weekday,
 )
+from .declared import (
+    area_at,
+    classes_below,
+    fields_along,
+    has,
+    has_along,
+    mark,
+    order_is_free,
+    records_in,
+)
 from .forward import Forward
 from .hazard import Certainty, Controls, Hazard, Severity, SignalWord, signal_word
 from .hazards_met import hazards_met, not_met
 from .job import (
-    TRAINER_KEYS,
     Check,
     Job,
     KeyPoint,
@@ -28,6 +37,7 @@ from .job import (
     Step,
     Trouble,
 )
+from .marks import Area, Example, Order, Trait
 from .onboarding import DoneWhen, Item, Onboarding, Stage
 from .operations import (
     CounterboringSetUp,
@@ -90,9 +100,9 @@ __all__ = [
     "KINDS",
     "ROUNDS",
     "ROUNDS_IN_WORDS",
-    "TRAINER_KEYS",
     "WATCH_FIRST",
     "Allowance",
+    "Area",
     "Certainty",
     "Check",
     "Clamping",
@@ -109,6 +119,7 @@ __all__ = [
     "DrillingFactors",
     "DrillingSetUp",
     "Element",
+    "Example",
     "FeedLever",
     "Fluid",
     "FollowUpRule",
@@ -137,6 +148,7 @@ __all__ = [
     "MustBeAble",
     "NotMet",
     "Onboarding",
+    "Order",
     "Part",
     "Person",
     "Picture",
@@ -171,17 +183,26 @@ __all__ = [
     "Tool",
     "ToolKind",
     "Trainer",
+    "Trait",
     "Tray",
     "TrayKind",
     "Trouble",
     "Walls",
     "Weekday",
     "WorkShape",
+    "area_at",
+    "classes_below",
+    "fields_along",
     "files",
+    "has",
+    "has_along",
     "hazards_met",
+    "mark",
     "name_of",
     "not_met",
+    "order_is_free",
     "plurals",
+    "records_in",
     "references",
     "revision_order",
     "signal_word",
