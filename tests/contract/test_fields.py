@@ -15,7 +15,7 @@ from pydantic import TypeAdapter
 from benchleaf import questions
 from benchleaf.diff.consequence import is_meaning
 from benchleaf.diff.fingerprint import is_taught
-from benchleaf.model import ALONE, KINDS, Area, Example, Order, Record, Trait, has, mark
+from benchleaf.model import ALONE, KINDS, Area, Each, Example, Order, Record, Trait, has, mark
 from benchleaf.model import records_in as classes_in
 from benchleaf.model.schema import every_record, example_of
 
@@ -112,6 +112,7 @@ def is_list(field: Field) -> bool:
 @pytest.mark.parametrize("field", FIELDS, ids=called)
 def test_a_list_says_whether_its_order_counts(field: Field) -> None:
     assert (mark(*field, Order) is not None) == is_list(field), called(field)
+    assert mark(*field, Each) is None or is_list(field), called(field)
 
 
 @pytest.mark.parametrize("field", FIELDS, ids=called)
@@ -133,9 +134,9 @@ def test_an_example_can_stand_there(field: Field) -> None:
 
 
 @pytest.mark.parametrize("field", FIELDS, ids=called)
-def test_a_field_has_one_mark_of_a_sort(field: Field) -> None:
+def test_a_field_has_one_mark_of_a_sort_at_most(field: Field) -> None:
     marks = field[0].model_fields[field[1]].metadata
-    for sort in (Area, Order, Example):
+    for sort in (Area, Each, Example, Order):
         assert sum(isinstance(one, sort) for one in marks) <= 1, (called(field), sort)
 
 
@@ -162,7 +163,7 @@ def meaning(cls: type[Record], key: str) -> tuple[object, ...]:
     """All that fingerprint and comparison read off a field."""
     inside = frozenset(classes_in(cls.model_fields[key].annotation))
     traits = frozenset(one for one in Trait if has(cls, key, one))
-    return mark(cls, key, Area), mark(cls, key, Order), traits, inside
+    return mark(cls, key, Area), mark(cls, key, Each), mark(cls, key, Order), traits, inside
 
 
 def test_places_with_several_records_were_looked_at() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from benchleaf.model import ALONE, KINDS, Area, area_at
+from benchleaf.model import Area, area_at, class_of
 
 from .change import Path
 
@@ -11,4 +11,4 @@ __all__ = ["Area", "area_of"]
 
 def area_of(kind: str, path: Path) -> Area:
     """What the value at `path` of a record of that kind is about."""
-    return area_at(KINDS.get(kind) or ALONE[kind], path)
+    return area_at(class_of(kind), path)

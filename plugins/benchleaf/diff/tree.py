@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from benchleaf.model import ALONE, KINDS, Record, order_is_free
+from benchleaf.model import Record, class_of, order_is_free
 from benchleaf.model.textlinks import TEXT_LINK, TextLink, read_link
 
 from .change import ChangeKind, Difference, Path
@@ -112,6 +112,5 @@ def _of_lists(
 
 def is_order_only(kind: str, difference: Difference) -> bool:
     """True where only the order of a list changed whose order carries no meaning."""
-    return difference.kind is ChangeKind.MOVED and order_is_free(
-        KINDS.get(kind) or ALONE[kind], difference.path
-    )
+    is_move = difference.kind is ChangeKind.MOVED
+    return is_move and order_is_free(class_of(kind), difference.path)

@@ -20,6 +20,7 @@ from .declared import (
     fields_along,
     has,
     has_along,
+    kind_named,
     mark,
     order_is_free,
     records_in,
@@ -37,7 +38,7 @@ from .job import (
     Step,
     Trouble,
 )
-from .marks import Area, Example, Order, Trait
+from .marks import Area, Each, Example, Order, Trait
 from .onboarding import DoneWhen, Item, Onboarding, Stage
 from .operations import (
     CounterboringSetUp,
@@ -66,7 +67,7 @@ from .setup import (
     Walls,
     WorkShape,
 )
-from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Shop, name_of
+from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Shop, class_of, name_of
 from .teaching import FollowUpRule, FollowUpStage, LessonRule, Teaching
 from .teaching_aids import (
     HandsInside,
@@ -118,6 +119,7 @@ __all__ = [
     "DoneWhen",
     "DrillingFactors",
     "DrillingSetUp",
+    "Each",
     "Element",
     "Example",
     "FeedLever",
@@ -191,12 +193,14 @@ __all__ = [
     "Weekday",
     "WorkShape",
     "area_at",
+    "class_of",
     "classes_below",
     "fields_along",
     "files",
     "has",
     "has_along",
     "hazards_met",
+    "kind_named",
     "mark",
     "name_of",
     "not_met",

@@ -6,6 +6,8 @@ from collections.abc import Iterator, Sequence
 from functools import cache
 from typing import TypeVar, get_args
 
+from .ids import RefTo
+from .leaves import mark_of
 from .marks import Area, Order, Trait
 from .record import Record
 
@@ -67,6 +69,13 @@ def area_at(cls: type[Record], path: Sequence[str | int]) -> Area:
     own = (mark(owner, key, Area) for owner, key in fields_along(cls, path))
     said = [one for one in own if one is not None]
     return said[-1] if said else cls.about if path else (cls.about_all or cls.about)
+
+
+def kind_named(cls: type[Record], path: Sequence[str | int]) -> str | None:
+    """The kind of record whose id stands at a path, or None where no id of a record does."""
+    *_, (owner, key) = fields_along(cls, path)
+    found = mark_of(owner, key)
+    return found.kind if isinstance(found, RefTo) else None
 
 
 def has_along(cls: type[Record], path: Sequence[str | int], trait: Trait) -> bool:

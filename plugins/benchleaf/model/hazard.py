@@ -8,7 +8,7 @@ from typing import Annotated
 
 from .accepted import Accepted
 from .ids import Id, Text, Title
-from .marks import Area, Example, Order, Trait
+from .marks import Area, Each, Example, Order, Trait
 from .record import Record
 
 
@@ -93,7 +93,9 @@ class Controls(Record):
         tuple[Text, ...], Order.COUNTS, Example("Stop the spindle before you reach in.")
     ] = ()
     """A way of working that is taught."""
-    wear: Annotated[tuple[Text, ...], Order.FREE, Example("Safety glasses with side shields")] = ()
+    wear: Annotated[
+        tuple[Text, ...], Order.FREE, Each("to wear"), Example("Safety glasses with side shields")
+    ] = ()
     """Equipment worn: the last resort, never the only control where another is possible."""
 
 
@@ -106,11 +108,11 @@ class Hazard(Record):
     """The hazard's id, such as `work-turns`."""
     title: Annotated[Title, Example("Work that turns with the drill")]
     """A few words for lists, such as `Gloves at a turning spindle`."""
-    severity: Severity
+    severity: Annotated[Severity, Trait.GIVES_SIGNAL_WORD]
     """Worst credible harm."""
-    accident_if_not_avoided: Certainty
+    accident_if_not_avoided: Annotated[Certainty, Trait.GIVES_SIGNAL_WORD]
     """Whether an accident will or could happen if nobody avoids it."""
-    harm_if_accident: Certainty
+    harm_if_accident: Annotated[Certainty, Trait.GIVES_SIGNAL_WORD]
     """Whether that harm will or could follow from an accident."""
     answers_because: Annotated[
         Text | None,

@@ -13,7 +13,7 @@ from pydantic_core import PydanticCustomError
 from .accepted import Accepted
 from .fields import Length, Limits, Mass, ToleranceClass
 from .ids import FluidRef, HazardRef, Id, JobRef, MachineRef, MaterialRef, Text, Title, ToolRef
-from .marks import Area, Example, Order, Trait
+from .marks import Area, Each, Example, Order, Trait
 from .operations import SetUp
 from .picture import Picture
 from .piece_rate import PieceRate
@@ -92,15 +92,17 @@ class Step(Record):
     """Never changes; it is the step's address."""
     title: Annotated[Title, Example("Clamp the plate")]
     """Starts with a verb."""
-    key_points: Annotated[tuple[KeyPoint, ...], Area.KEY_POINT, Order.COUNTS] = Field(min_length=1)
+    key_points: Annotated[tuple[KeyPoint, ...], Area.KEY_POINT, Order.COUNTS, Each("key point")] = (
+        Field(min_length=1)
+    )
     """What makes or breaks the step, can injure, or makes it easier."""
-    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE] = ()
+    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """The hazards that bite in this step, by id; shown before it."""
     stand: Annotated[Text | None, Example("In front of the table, feet apart.")] = None
     """Where to stand."""
     right: Annotated[Text | None, Area.HELP, Example("The plate touches the stop.")] = None
     """What it feels, sounds or looks like when right."""
-    checks: Annotated[tuple[Check, ...], Area.CHECK, Order.COUNTS] = ()
+    checks: Annotated[tuple[Check, ...], Area.CHECK, Order.COUNTS, Each("check")] = ()
     """What is measured or looked at here."""
     set_up: Id | None = None
     """The id of the job's set-up whose values belong to this step."""
@@ -221,15 +223,17 @@ class Job(Record):
     """The machine that it is done at, by id."""
     part: Annotated[Part | None, Area.PART] = None
     """Left out for a job that works on no part, such as a speed change."""
-    tools: Annotated[tuple[ToolRef, ...], Area.TOOL, Order.FREE] = ()
+    tools: Annotated[tuple[ToolRef, ...], Area.TOOL, Order.FREE, Each("tool")] = ()
     """Every tool and gauge of the job, by id."""
     fluid: Annotated[FluidRef | None, Area.FLUID] = None
     """The cutting fluid, by id; left out for dry work."""
     holding: Annotated[Holding | None, Area.HOLDING] = None
     """How the work is held; a set-up may hold it otherwise."""
-    know_first: Annotated[tuple[JobRef, ...], Order.FREE] = ()
+    know_first: Annotated[tuple[JobRef, ...], Order.FREE, Each("job to know first")] = ()
     """Jobs the learner must be able to do before."""
-    must_know: Annotated[tuple[Text, ...], Order.FREE, Example("Where the emergency stop is.")] = ()
+    must_know: Annotated[
+        tuple[Text, ...], Order.FREE, Each("to know first"), Example("Where the emergency stop is.")
+    ] = ()
     """Other things the learner must know before."""
     operation_before: Annotated[JobRef | None, Area.ROUTE] = None
     """The job that hands the part on to this one."""
@@ -247,6 +251,7 @@ class Job(Record):
         tuple[Text, ...],
         Area.WORN,
         Order.FREE,
+        Each("to wear"),
         Trait.KEEPS_FROM_HARM,
         Example("Safety glasses with side shields"),
     ] = Field(min_length=1)
@@ -255,23 +260,24 @@ class Job(Record):
         tuple[Text, ...],
         Area.WORN,
         Order.FREE,
+        Each("to take off"),
         Trait.KEEPS_FROM_HARM,
         Example("Gloves, rings and watch."),
     ] = Field(min_length=1)
     """What must come off or be tied back."""
-    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE] = ()
+    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """Hazards of the whole job; the machine's own are added."""
     not_met: Annotated[tuple[NotMet, ...], Area.HAZARD, Order.FREE, Trait.LATER] = ()
     """Hazards of the machine that this job never meets, each with the reason."""
     have_ready: Annotated[tuple[Text, ...], Order.FREE, Example("One tote of sawn plates")] = ()
     """What to have ready besides tools and fluid."""
-    set_ups: Annotated[tuple[SetUp, ...], Area.SET_UP, Order.COUNTS] = ()
+    set_ups: Annotated[tuple[SetUp, ...], Area.SET_UP, Order.COUNTS, Each("set-up")] = ()
     """The operations whose figures are worked out, in order."""
-    steps: Annotated[tuple[Step, ...], Area.STEP, Order.COUNTS] = Field(min_length=1)
+    steps: Annotated[tuple[Step, ...], Area.STEP, Order.COUNTS, Each("step")] = Field(min_length=1)
     """The important steps, in the order in which they are done."""
-    if_wrong: Annotated[tuple[Trouble, ...], Order.COUNTS, Trait.KEEPS_FROM_HARM] = Field(
-        min_length=1
-    )
+    if_wrong: Annotated[
+        tuple[Trouble, ...], Order.COUNTS, Each("trouble"), Trait.KEEPS_FROM_HARM
+    ] = Field(min_length=1)
     """What can go wrong, and what to do then."""
     call: Annotated[Text | None, Example("Call the setter.")] = None
     """Whom to call, where it is not the manual's usual person."""

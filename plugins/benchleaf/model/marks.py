@@ -71,6 +71,8 @@ class Trait(Enum):
     """It may change while what is taught stays the same, whatever its area."""
     KEEPS_FROM_HARM = auto()
     """A text that keeps somebody from harm: no change of it is one of wording only."""
+    GIVES_SIGNAL_WORD = auto()
+    """One of the three inputs of a hazard's signal word."""
     LATER = auto()
     """A new record does not need it yet."""
     ASKED = auto()
@@ -82,6 +84,13 @@ class Example:
     """What may stand there, just as it is written in a file; for a type that brings none."""
 
     text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Each:
+    """What one entry of a list is called in words, where that is not the key itself."""
+
+    name: str
 
 
 HANDBOOK = Example("handbook, with edition, page and table")

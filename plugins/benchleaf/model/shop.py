@@ -110,6 +110,12 @@ ALONE: Mapping[str, type[Record]] = MappingProxyType(
 )
 """Kinds of record that stand in no folder of the content."""
 
+
+def class_of(kind: str) -> type[Record]:
+    """The class of a kind of record that there is."""
+    return KINDS.get(kind) or ALONE[kind]
+
+
 FOLDERS = tuple(kind for kind in KINDS if kind != "terms")
 """Kinds with a folder of files; terms share one file."""
 

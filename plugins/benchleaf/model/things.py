@@ -21,7 +21,7 @@ from .fields import (
     SpindleSpeed,
 )
 from .ids import FileIn, HazardRef, Id, Text, Title
-from .marks import HANDBOOK, Area, Example, Order, Trait
+from .marks import HANDBOOK, Area, Each, Example, Order, Trait
 from .picture import Picture
 from .record import Record
 
@@ -46,7 +46,7 @@ class MachineControls(Record):
     """Where it is and what it does."""
     isolation: Annotated[Text, Example("The red switch on the column, by the lockout procedure.")]
     """Where the energy is cut off, and by whose procedure."""
-    others: Annotated[tuple[ControlPart, ...], Order.COUNTS] = ()
+    others: Annotated[tuple[ControlPart, ...], Order.COUNTS, Each("control")] = ()
     """Levers, wheels, locks and scales."""
 
 
@@ -95,9 +95,11 @@ class Machine(Record):
         tuple[Text, ...], Order.FREE, Example("The chuck guard is down while the spindle turns.")
     ] = ()
     """The guards there are, and how each stands while the machine runs."""
-    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE] = ()
+    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """Hazards of the machine, whatever the job."""
-    spindle_speeds: Annotated[tuple[SpindleSpeed, ...], Area.FIGURE, Order.FREE] = ()
+    spindle_speeds: Annotated[
+        tuple[SpindleSpeed, ...], Area.FIGURE, Order.FREE, Each("spindle speed")
+    ] = ()
     """The speeds it really has."""
     speed_change: Annotated[
         Text | None, Example("By a belt under the cover. Only a setter opens it.")
@@ -200,9 +202,11 @@ class Material(Record):
     """How it behaves under the tool."""
     chips: Annotated[Text, Example("Two even curls.")]
     """What its chips look like when all is right."""
-    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE] = ()
+    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """Hazards of the material itself, by id."""
-    cutting_speeds: Annotated[tuple[CuttingSpeed, ...], Area.FIGURE, Order.FREE] = ()
+    cutting_speeds: Annotated[
+        tuple[CuttingSpeed, ...], Area.FIGURE, Order.FREE, Each("cutting speed")
+    ] = ()
     """Published cutting speeds, each with its source."""
     drilling: Annotated[DrillingFactors | None, Area.FIGURE] = None
     """Factors for thrust and torque of a drill."""
@@ -278,7 +282,7 @@ class Tool(Record):
     """Constants of the drill's life, where they are known."""
     picture: Annotated[Picture | None, Area.PICTURE] = None
     """The tool, its parts named."""
-    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE] = ()
+    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """Hazards of the tool itself, by id."""
     also: Annotated[
         tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("jobber drill")
@@ -311,7 +315,7 @@ class Fluid(Record):
         Annotated[str, FileIn("sheets")] | None, Example("soluble-oil.pdf")
     ] = None
     """The sheet itself, a PDF or text file below content/sheets/; it goes with the manual."""
-    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE] = ()
+    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """Hazards of the fluid itself, by id."""
     also: Annotated[tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("suds")] = ()
     """Other names people use for it."""
