@@ -12,8 +12,6 @@ from benchleaf.compute.charts import charts
 from benchleaf.diagnose import Finding, Place, Severity
 from benchleaf.model import Forward, Shop
 
-FORWARDS = "forwards.yml"
-
 
 def promised(shop: Shop) -> tuple[str, ...]:
     """Every address of the manual as it is now, in its order."""
