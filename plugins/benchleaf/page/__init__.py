@@ -26,7 +26,7 @@ from .people_pages import PeoplePages
 from .people_text import learner_json, learner_text, timetable_json, timetable_text
 from .plan import Planner
 from .problems import problem_pages
-from .values import KEY_POINT, Found, Link, PlannedPage, Rendered, SearchEntry, Section
+from .values import KEY_POINT, Found, Link, PlannedPage, Rendered, SearchEntry
 from .writer import Writer
 
 ASSETS = Path(__file__).parent / "assets"
@@ -116,7 +116,6 @@ __all__ = [
     "PlannedPage",
     "Rendered",
     "SearchEntry",
-    "Section",
     "SiteFacts",
     "calendar_files",
     "calendar_of",
