@@ -8,7 +8,7 @@ import pytest
 
 from benchleaf.diff import Fingerprints
 from benchleaf.diff.fingerprint import is_taught
-from benchleaf.diff.wording import text_paths, wording_paths
+from benchleaf.diff.same_meaning import text_paths, wording_paths
 from benchleaf.model import (
     Area,
     Job,

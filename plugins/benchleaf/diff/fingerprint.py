@@ -31,8 +31,8 @@ from benchleaf.model import (
 
 from .change import RecordKey
 from .consequence import is_meaning
-from .tree import dumped, folded_text, plain
-from .wording import core_of
+from .differences import dumped, folded_text, plain
+from .same_meaning import core_of
 
 SHOWN = 8
 """Digits of a fingerprint that are shown to people."""

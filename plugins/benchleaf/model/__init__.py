@@ -25,7 +25,6 @@ from .declared import (
     order_is_free,
     records_in,
 )
-from .forward import Forward
 from .hazard import Certainty, Controls, Hazard, Severity, SignalWord, signal_word
 from .hazards_met import hazards_met, not_met
 from .job import (
@@ -52,7 +51,6 @@ from .operations import (
 from .picture import Picture, PictureFile
 from .piece_rate import Allowance, Element, PieceRate
 from .record import Record, revision_order
-from .registered import RegisteredRevision
 from .retraining import Retraining, Taught, Told
 from .rounds import IN_WORDS as ROUNDS_IN_WORDS
 from .rounds import ROUNDS, WATCH_FIRST, Hides, TeachingRound
@@ -126,7 +124,6 @@ __all__ = [
     "Fluid",
     "FollowUpRule",
     "FollowUpStage",
-    "Forward",
     "GrindingWheel",
     "HandsInside",
     "Hazard",
@@ -161,7 +158,6 @@ __all__ = [
     "Protection",
     "ReamingSetUp",
     "Record",
-    "RegisteredRevision",
     "Retraining",
     "SetUp",
     "Severity",
