@@ -15,6 +15,7 @@ from .deep import deep_hole, drill_diameter, life, pecks, pilot_hole
 from .feel import what_the_hand_feels
 from .figures_holes import fit_limits_mm
 from .forces import power, thrust, torque
+from .found import Bored, Drilled, Found, Reamed, Sunk, Tapped
 from .holding import work_holding
 from .hole_finishing import (
     clearance_hole,
@@ -149,13 +150,19 @@ def _run(stage: Stage, sheet: Sheet) -> None:
 __all__ = [
     "OPERATIONS",
     "OUT_OF_RANGE",
+    "Bored",
+    "Drilled",
     "FeelCurve",
     "FeelZone",
     "Figure",
+    "Found",
+    "Reamed",
     "Row",
     "SetUpSheet",
     "SpeedStep",
     "Stop",
+    "Sunk",
+    "Tapped",
     "eased_pull",
     "fit_limits_mm",
     "set_up_operations",

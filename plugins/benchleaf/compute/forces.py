@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from . import figures_cutting as cut
 from .feel import loads_of
-from .sheet import Sheet, first_missing
+from .sheet import Sheet, first_missing, known
 
 
 def _missing_factor(sheet: Sheet, kd_key: str) -> str | None:
@@ -45,7 +47,7 @@ def thrust(sheet: Sheet) -> None:
         force = sheet.work(cut.THRUST, *inputs, limits=limits, also=_entered_factors(sheet))
     else:
         force = _thrust_after_pilot(sheet, inputs, pilot.value, limits)
-    sheet.values["thrust"] = force
+    sheet.found = replace(sheet.drilled, thrust=force)
     _check_thrust(sheet, force, case.drilling.feed.value)
 
 
@@ -77,22 +79,23 @@ def torque(sheet: Sheet) -> None:
     if missing:
         sheet.lacks(cut.TORQUE, missing)
         return
-    sheet.values["torque"] = sheet.work(
+    turning = sheet.work(
         cut.TORQUE,
         *_inputs(sheet, "kd_torque"),
         limits="steady cutting; the grab at break-through is more",
         also=_entered_factors(sheet),
     )
+    sheet.found = replace(sheet.found, torque=turning)
 
 
 def power(sheet: Sheet) -> None:
     """Power at the drill and asked of the motor."""
     machine = sheet.case.machine
-    if not sheet.has("torque", "n"):
+    turning, n = sheet.found.torque, sheet.found.n
+    if turning is None or n is None:
         sheet.lacks(cut.CUTTER_POWER, "the torque and the spindle speed above")
         sheet.lacks(cut.MOTOR_POWER, "the power at the drill above")
         return
-    turning, n = sheet.values["torque"], sheet.values["n"]
     at_drill = sheet.work(cut.CUTTER_POWER, turning, n, limits="with the torque above")
     if machine.efficiency is None:
         sheet.lacks(cut.MOTOR_POWER, f"efficiency in machines/{machine.id}")
@@ -124,9 +127,8 @@ def _inputs(sheet: Sheet, kd_key: str) -> tuple[float, float, float, float, floa
     tool, material = sheet.case.tool, sheet.case.material
     kd = getattr(getattr(material, "drilling", None), kd_key)
     diameter = getattr(tool.size, "value", None)
-    found = (diameter, sheet.values["feed"], kd, tool.chisel_ratio, tool.wear_factor)
-    d, f, k, chisel, wear = (float(value) for value in found if value is not None)
-    return d, f, k, chisel, wear
+    chisel, wear = known(tool.chisel_ratio), known(tool.wear_factor)
+    return known(diameter), known(sheet.found.feed), known(kd), chisel, wear
 
 
 def _limit_text(sheet: Sheet, key: str) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from benchleaf.formulas import holding
 from benchleaf.model import Holding
 
@@ -18,12 +20,13 @@ def work_holding(sheet: Sheet) -> None:
     if held is None or capacity is None:
         holding_unknown(sheet, held)
         return
-    sheet.values["capacity"] = capacity
+    sheet.found = replace(sheet.found, capacity=capacity)
+    torque = sheet.found.torque
     note = held.margin_reason or held_figures.HOLDING.note
-    judged = _wanted_sums(sheet, held)
+    judged = _wanted_sums(torque, held)
     limits = f"at least {held.margin:g} times the torque{': ' if judged else ''}{working(judged)}"
     write_capacity(sheet, held, held_figures.HOLDING, limits, note, judged)
-    if not sheet.has("torque"):
+    if torque is None:
         missing = next((row.missing for row in sheet.rows if row.key == "torque"), "the torque")
         _unknown(
             sheet,
@@ -32,7 +35,7 @@ def work_holding(sheet: Sheet) -> None:
             f"enter it: {missing}",
         )
         return
-    _judge(sheet, held, capacity)
+    _judge(sheet, held, capacity, torque)
 
 
 def capacity_of(held: Holding | None) -> float | None:
@@ -93,16 +96,13 @@ def write_capacity(
     sheet.best(one, sums, judged, limits=limits, note=note, also="; ".join(sources))
 
 
-def _wanted_sums(sheet: Sheet, held: Holding) -> tuple[Sum, ...]:
+def _wanted_sums(torque: float | None, held: Holding) -> tuple[Sum, ...]:
     """The torque that must be resisted, with its working; none where no torque is known."""
-    if not sheet.has("torque"):
-        return ()
-    return held_figures.WANTED.sums(sheet.values["torque"], held.margin)
+    return () if torque is None else held_figures.WANTED.sums(torque, held.margin)
 
 
-def _judge(sheet: Sheet, held: Holding, capacity: float) -> None:
-    torque = sheet.values["torque"]
-    sheet.values["wanted"] = torque * held.margin
+def _judge(sheet: Sheet, held: Holding, capacity: float, torque: float) -> None:
+    sheet.found = replace(sheet.found, wanted=torque * held.margin)
     ratio = holding.holding_ratio(capacity, torque)
     if ratio < held.margin:
         sheet.stop(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from benchleaf.formulas import lever
 from benchleaf.model import FeedLever
 
@@ -17,10 +19,11 @@ def feed_lever(sheet: Sheet) -> None:
         sheet.lacks(cut.LEVER_FORCE, f"lever in machines/{machine.id}")
         return
     _travel(sheet, machine.lever)
-    if not sheet.has("thrust"):
+    thrust = sheet.drilled.thrust
+    if thrust is None:
         sheet.lacks(cut.LEVER_FORCE, "the thrust above")
         return
-    _force(sheet, machine.lever)
+    _force(sheet, machine.lever, thrust)
 
 
 def _travel(sheet: Sheet, entered: FeedLever) -> None:
@@ -40,18 +43,18 @@ def eased_pull(full: Figure, share: Figure) -> tuple[Figure, Figure]:
     return rough(part, "N"), rough(part / lever.NEWTONS_PER_KGF, "kgf")
 
 
-def _force(sheet: Sheet, entered: FeedLever) -> None:
+def _force(sheet: Sheet, entered: FeedLever, thrust: float) -> None:
     easy, most = lever.ONE_HAND_EASY_N, lever.ONE_HAND_MOST_N
     pull = sheet.work(
         cut.LEVER_FORCE,
-        sheet.values["thrust"],
+        thrust,
         entered.pinion_radius.value,
         entered.radius.value,
         entered.efficiency,
         limits=f"one hand: up to {easy:.0f} N (12 kgf) is easy, {most:.0f} N (22 kgf) is the most",
         also=f"lever: {entered.source}",
     )
-    sheet.values["lever_force"] = pull
+    sheet.found = replace(sheet.drilled, lever_force=pull)
     if pull > most:
         sheet.stop(
             "S510",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from benchleaf.formulas import round_work
 from benchleaf.model import DrillingSetUp, HoleKind, Walls, WorkShape
 
@@ -64,35 +66,39 @@ def shape_of_work(sheet: Sheet) -> None:
         return
     is_tube = operation.work is WorkShape.ROUND_TUBE
     sheet.cautions += (*_BAR_CAUTIONS, *(_TUBE_CAUTIONS if is_tube else ()))
-    if not sheet.has("diameter"):
+    drill = sheet.drilled.drill_mm
+    if drill is None:
         sheet.lacks(cut.ENTRY_SADDLE, f"size in tools/{operation.tool}")
         return
-    _saddles(sheet, operation.work_diameter.value)
+    _saddles(sheet, drill, operation.work_diameter.value)
 
 
 def thin_work(sheet: Sheet) -> None:
     """Sheet thinner than the point is never in full cut: it climbs the drill and spins."""
-    thickness = sheet.case.drilling.thickness
-    if thickness is not None and sheet.has("point") and thickness.value < sheet.values["point"]:
+    thickness, point = sheet.case.drilling.thickness, sheet.drilled.point
+    if thickness is not None and point is not None and thickness.value < point:
         sheet.cautions.append(_SHEET_CAUTION)
 
 
-def _saddles(sheet: Sheet, outside: float) -> None:
-    operation, drill = sheet.case.drilling, sheet.values["diameter"]
-    sheet.values["saddle"] = sheet.work(cut.ENTRY_SADDLE, outside, drill)
+def _saddles(sheet: Sheet, drill: float, outside: float) -> None:
+    operation = sheet.case.drilling
+    saddle = sheet.work(cut.ENTRY_SADDLE, outside, drill)
+    sheet.found = replace(sheet.drilled, saddle=saddle)
     if operation.hole is HoleKind.BLIND:
         return
     one_wall = operation.walls is Walls.ONE and operation.wall is not None
     leaves = round_work.bore_mm(outside, operation.wall.value) if one_wall else outside  # type: ignore[union-attr]
-    sheet.values["exit_saddle"] = sheet.work(cut.EXIT_SADDLE, leaves, drill)
+    saddle = sheet.work(cut.EXIT_SADDLE, leaves, drill)
+    sheet.found = replace(sheet.drilled, exit_saddle=saddle)
 
 
 def fits_the_shape(sheet: Sheet) -> None:
     """Stops where the drill is too wide for round work, or would run into the far wall."""
-    operation = sheet.case.drilling
-    if operation.work_diameter is None or not sheet.has("diameter"):
+    operation, drill = sheet.case.drilling, sheet.drilled.drill_mm
+    stop = sheet.drilled.stop
+    if operation.work_diameter is None or drill is None:
         return
-    drill, outside = sheet.values["diameter"], operation.work_diameter.value
+    outside = operation.work_diameter.value
     surface, name = outside, "the work"
     if operation.wall is not None:
         surface, name = outside - 2 * operation.wall.value, "the bore"
@@ -103,12 +109,12 @@ def fits_the_shape(sheet: Sheet) -> None:
             "use a smaller drill, or check the sizes",
             sheet.case.path("tool"),
         )
-    elif operation.walls is Walls.ONE and operation.wall is not None and sheet.has("stop"):
-        _far_wall(sheet, outside, operation.wall.value)
+    elif operation.walls is Walls.ONE and operation.wall is not None and stop is not None:
+        _far_wall(sheet, outside, operation.wall.value, stop)
 
 
-def _far_wall(sheet: Sheet, outside: float, wall: float) -> None:
-    room = round_work.room_to_far_wall_mm(outside, wall, sheet.values["stop"])
+def _far_wall(sheet: Sheet, outside: float, wall: float, stop: float) -> None:
+    room = round_work.room_to_far_wall_mm(outside, wall, stop)
     if room <= 0:
         sheet.stop(
             "S511",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from benchleaf.model import HoleKind
 
 from . import figures_cutting as cut
@@ -19,60 +21,64 @@ def point_length(sheet: Sheet) -> None:
         return
     angle = tool.point_angle.value
     limits = f"for a point of {angle:g}° ({tool.geometry_source or 'source not given'})"
-    sheet.values["point"] = sheet.work(cut.POINT_LENGTH, tool.size.value, angle, limits=limits)
+    point = sheet.work(cut.POINT_LENGTH, tool.size.value, angle, limits=limits)
+    sheet.found = replace(sheet.drilled, point=point)
 
 
 def depth_stop(sheet: Sheet) -> None:
     """Travel from the first touch of the point to the stop."""
+    drill, point = sheet.drilled.drill_mm, sheet.drilled.point
+    if drill is None or point is None:
+        sheet.lacks(cut.DEPTH_STOP, "the length of the point above")
+        return
     missing = _missing_depth(sheet)
     if missing:
         sheet.lacks(cut.DEPTH_STOP, missing)
         return
-    one, sizes, depth = _depth(sheet)
-    operation, point = sheet.case.drilling, sheet.values["point"]
+    one, sizes, depth = _depth(sheet, drill)
+    operation = sheet.case.drilling
     is_through = operation.hole is HoleKind.THROUGH
     beyond = operation.overtravel.value if is_through and operation.overtravel else 0.0
     limits = "set with the machine stopped; clear of the table, vice and parallels"
     past = (beyond,) if is_through else ()
-    sheet.values |= {"stop": sheet.work(one, *sizes, point, *past, limits=limits), "depth": depth}
-    _check_blind(sheet)
+    stop = sheet.work(one, *sizes, point, *past, limits=limits)
+    sheet.found = replace(sheet.drilled, stop=stop, depth=depth)
+    _check_blind(sheet, stop)
 
 
-def _depth(sheet: Sheet) -> tuple[Declaration, tuple[float, ...], float]:
+def _depth(sheet: Sheet, drill: float) -> tuple[Declaration, tuple[float, ...], float]:
     """The figure of the stop, the sizes that it begins with, and the depth they come to."""
     operation = sheet.case.drilling
     if operation.hole is HoleKind.BLIND and operation.depth is not None:
         return cut.STOP_IN_BLIND, (operation.depth.value,), operation.depth.value
-    return through_stop(operation, sheet.values["diameter"])
+    return through_stop(operation, drill)
 
 
 def _missing_depth(sheet: Sheet) -> str | None:
     operation, job = sheet.case.drilling, sheet.case.job
-    if not sheet.has("point"):
-        return "the length of the point above"
     wanted = "overtravel" if operation.hole is HoleKind.THROUGH else "depth"
     missing = first_missing((getattr(operation, wanted), wanted))
     return f"{missing} of set-up {operation.id} in jobs/{job.id}" if missing else None
 
 
-def _check_blind(sheet: Sheet) -> None:
+def _check_blind(sheet: Sheet, stop: float) -> None:
     """A blind hole whose point comes out is no blind hole."""
     operation = sheet.case.drilling
     under = operation.thickness or operation.work_diameter
     is_blind = operation.hole is HoleKind.BLIND
-    if is_blind and under is not None and sheet.values["stop"] >= under.value:
+    if is_blind and under is not None and stop >= under.value:
         sheet.doubts.append("The point of the drill comes through the far side of this blind hole.")
 
 
 def quill_travel(sheet: Sheet) -> None:
     """All the way the quill moves, against what the machine has."""
-    case = sheet.case
-    if not sheet.has("stop"):
+    case, stop = sheet.case, sheet.drilled.stop
+    if stop is None:
         sheet.lacks(cut.QUILL_TRAVEL, "the depth stop above")
         return
     start, available = case.drilling.start_clearance.value, case.machine.quill_travel
-    stop, limits = sheet.values["stop"], _travel_limits(sheet)
-    total = sheet.values["travel"] = sheet.work(cut.QUILL_TRAVEL, start, stop, limits=limits)
+    total = sheet.work(cut.QUILL_TRAVEL, start, stop, limits=_travel_limits(sheet))
+    sheet.found = replace(sheet.drilled, travel=total)
     if available is not None and total > available.value:
         sheet.stop(
             "S504",
@@ -92,9 +98,10 @@ def _travel_limits(sheet: Sheet) -> str:
 
 def time_per_hole(sheet: Sheet) -> None:
     """Seconds under feed for one hole."""
-    if not sheet.has("travel", "feed_rate"):
+    total, rate = sheet.drilled.travel, sheet.drilled.feed_rate
+    if total is None or rate is None:
         sheet.lacks(cut.TIME, "the quill travel and the feed a minute above")
         return
-    total, rate = sheet.values["travel"], sheet.values["feed_rate"]
     limits = "without handling, and without easing off"
-    sheet.values["time"] = sheet.work(cut.TIME, total, rate, limits=limits)
+    seconds = sheet.work(cut.TIME, total, rate, limits=limits)
+    sheet.found = replace(sheet.drilled, time=seconds)
