@@ -5,9 +5,39 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Finding
+from benchleaf.diagnose import Code, Finding, Sample
 
 from ..case import JobCase
+from ..rule import JobRule
+
+CODE = Code(
+    "V515",
+    "A step does not begin with a verb",
+    why="A step is something to do; a title that names a thing does not say what.",
+    instead="Begin with the command: 'Clamp the plate'.",
+    bad=(
+        Sample(
+            """
+            # A thing, no command.
+            - file: jobs/vg-0010.yml
+              find: 'title: Drill the hole'
+              put: 'title: Drilling of the hole'
+            """,
+            """
+            content/jobs/vg-0010.yml:70:12: warning V515 the step's title begins with
+                    'drilling', which is no command
+                begin with what to do: 'Clamp the plate', not 'Clamping the plate'
+                where it does not fit this job: accept: [{code: V515, reason: ...}]
+            """,
+        ),
+    ),
+    good="""
+        # A command that ends like a noun.
+        - file: jobs/vg-0010.yml
+          find: 'title: Drill the hole'
+          put: 'title: Bring the drill through'
+    """,
+)
 
 _NO_VERB = frozenset(
     [
@@ -108,8 +138,11 @@ def check(case: JobCase) -> Iterator[Finding]:
         is_noun = _NOUN.match(first) and first not in _IS_VERB
         if first in _NO_VERB or is_noun or not first[:1].isalpha():
             yield from case.practice(
-                "V515",
+                CODE,
                 ("steps", index, "title"),
                 f"the step's title begins with '{first}', which is no command",
                 "begin with what to do: 'Clamp the plate', not 'Clamping the plate'",
             )
+
+
+RULE = JobRule(check, (CODE,))

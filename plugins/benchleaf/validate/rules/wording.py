@@ -15,6 +15,15 @@ def words(pattern: str) -> re.Pattern[str]:
     return re.compile(rf"\b(?:{pattern})\b", re.IGNORECASE)
 
 
+START = words(r"press start|start the (?:spindle|drill|machine)|switch on|green button")
+"""The spindle is set going."""
+
+
+def seen(pattern: str) -> re.Pattern[str]:
+    """A pattern without regard to capitals; it says itself where words end."""
+    return re.compile(pattern, re.IGNORECASE)
+
+
 def in_one_point(step: Step, *patterns: re.Pattern[str]) -> bool:
     """True where one key point holds all the patterns."""
     return any(says(one.point, *patterns) for one in step.key_points)
@@ -31,3 +40,7 @@ def told(text: str, *patterns: re.Pattern[str]) -> bool:
 def says(text: str, *patterns: re.Pattern[str]) -> bool:
     """True where every pattern is found somewhere in the text."""
     return all(pattern.search(text) for pattern in patterns)
+
+
+NOT_IN_NOTES = seen(r"\b(?:never|not|don't|nobody|no one|no|nothing|without|if|instead of)\b")
+"""Before what a trainer's note tells to do: the note does not tell it."""
