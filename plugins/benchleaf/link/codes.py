@@ -1,8 +1,10 @@
-"""Codes of addresses, forwards, revisions and the use of terms."""
+"""Codes of this stop, those of addresses, forwards and revisions among them."""
 
 from __future__ import annotations
 
 from benchleaf.diagnose import Code
+
+from .term_use import NEVER_USED, NO_ENTRY
 
 CODES = (
     Code(
@@ -58,16 +60,6 @@ CODES = (
         why="Who follows an old list or card would stand before nothing, or before the wrong job.",
         instead="Write the old address as it was published, and a new address that is there now.",
     ),
-    Code(
-        "V411",
-        "A glossary entry is never used",
-        why="It is either a word nobody needs, or a word spelled otherwise on the pages.",
-        instead="Add the spelling used as a variant, or take the entry out.",
-    ),
-    Code(
-        "V412",
-        "A word of the shop's own list has no glossary entry",
-        why="A newcomer meets it and finds nothing.",
-        instead="Write the entry, or take the word off the list.",
-    ),
+    NEVER_USED,
+    NO_ENTRY,
 )

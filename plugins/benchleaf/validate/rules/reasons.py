@@ -10,6 +10,7 @@ from benchleaf.diagnose import Code, Finding, Sample
 
 from ..case import JobCase
 from ..rule import JobRule
+from .wording import listed
 
 CODE = Code(
     "V517",
@@ -39,72 +40,8 @@ CODE = Code(
     """,
 )
 
-_SMALL = frozenset(
-    [
-        "a",
-        "an",
-        "and",
-        "are",
-        "as",
-        "at",
-        "be",
-        "because",
-        "by",
-        "do",
-        "for",
-        "from",
-        "has",
-        "have",
-        "in",
-        "into",
-        "is",
-        "it",
-        "its",
-        "must",
-        "not",
-        "of",
-        "on",
-        "or",
-        "so",
-        "that",
-        "the",
-        "then",
-        "they",
-        "this",
-        "to",
-        "we",
-        "when",
-        "will",
-        "with",
-        "you",
-        "your",
-    ]
-)
-_NOTHING = frozenset(
-    [
-        "because",
-        "for safety",
-        "safety",
-        "important",
-        "it is important",
-        "good practice",
-        "best practice",
-        "policy",
-        "rule",
-        "it is the rule",
-        "required",
-        "it is required",
-        "see above",
-        "as above",
-        "na",
-        "none",
-        "tbd",
-        "todo",
-        "quality",
-        "for quality",
-    ]
-)
-"""What is written where no reason was thought of."""
+_SMALL = listed("small")
+_NOTHING = listed("no_reason")
 REPEATED = 0.8
 """So much of a reason's words may not come from the point: our own judgement."""
 
