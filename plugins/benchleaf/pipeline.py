@@ -12,8 +12,8 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from benchleaf import diff, forwarding, link, page, publish, read, registers, validate
-from benchleaf.diagnose import Finding, Place, Severity, in_order, suggestion
+from benchleaf import compute, diff, forwarding, link, page, publish, read, registers, validate
+from benchleaf.diagnose import Finding, Place, Severity, in_order, make_known, suggestion
 from benchleaf.model import FOLDERS, Shop, files
 from benchleaf.page import (
     ASSETS,
@@ -60,6 +60,8 @@ __all__ = [
     "swap_in",
     "with_links",
 ]
+
+make_known((*read.CODES, *validate.CODES, *compute.CODES, *link.CODES, *publish.CODES))
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,6 +23,7 @@ from .addresses import (
     relative,
     sheet_address,
 )
+from .codes import CODES
 from .forwards import Entries, Moved, check_forwards, moved
 from .listing import FORMS, LISTED_KINDS, Listed, inside, kind_of, listed, printed
 from .register import check_register, register_text
@@ -32,6 +33,7 @@ from .terms import TermIndex
 from .where_used import Use, Uses, where_used
 
 __all__ = [
+    "CODES",
     "ENGINEER_PAGE",
     "FIND_PAGE",
     "FORMS",
