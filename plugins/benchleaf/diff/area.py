@@ -42,7 +42,7 @@ class Area(StrEnum):
     LIST = "list for new people"
     RULE = "rule for training"
     RATE = "rate of the job"
-    SCREEN = "settings of the screen"
+    SCREEN = "settings of screen and paper"
     TRAINER = "trainer's note"
     REVISION = "facts of the revision"
     ORDER = "order of a list without order"
@@ -168,7 +168,7 @@ def _of_job(keys: tuple[str, ...]) -> Area:
 def _of_manual(keys: tuple[str, ...]) -> Area:
     if keys[:1] in (("retraining",), ("teaching",)):
         return Area.RULE
-    if keys[:1] == ("kiosk",):
+    if keys[:1] in (("kiosk",), ("paper",)):
         return Area.SCREEN
     if keys[:1] == ("own_words",):
         return Area.CHECKS_ONLY

@@ -56,7 +56,7 @@ from .setup import (
     Walls,
     WorkShape,
 )
-from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Shop, name_of
+from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Paper, Shop, name_of
 from .teaching import FollowUpRule, FollowUpStage, LessonRule, Teaching
 from .teaching_aids import (
     HandsInside,
@@ -137,6 +137,7 @@ __all__ = [
     "MustBeAble",
     "NotMet",
     "Onboarding",
+    "Paper",
     "Part",
     "Person",
     "Picture",

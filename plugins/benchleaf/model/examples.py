@@ -108,6 +108,7 @@ EXAMPLES: Mapping[str, str] = MappingProxyType(
         "Manual.do_not_run": "Do not start the machine. Call the shift lead.",
         "Manual.emergency": "Press the emergency stop, and shout for help.",
         "Manual.own_words": "tote",
+        "Manual.paper": "letter",
         "Manual.preface": "safety.md",
         "Manual.review_months": "12",
         "Manual.shop": "Tarn Row Works",

@@ -10,7 +10,7 @@ from benchleaf.model import Job, KeyPoint, KeyPointKind
 
 from .job_view import JobView
 
-LINES = 84
+LINES = 83
 """Lines that the two halves of a card hold, A4 or Letter, by an estimate. A house rule."""
 _LETTERS = 58
 """Letters in a line of half a sheet."""
@@ -122,7 +122,7 @@ def _around(view: JobView, made: Card, call: str) -> int:
     values = sum(1 + len(one.to_set) for one in view.set_ups)
     hazards = ("; ".join(one.link.words for one in each.messages) for each in view.hazards)
     texts = (
-        f"Wear: {made.wear}. {made.take_off}",
+        f"Wear: {made.wear}. Off: {made.take_off}",
         f"Stop: {made.stop} Emergency: {made.emergency}",
         f"Handing on: {made.hand_on}",
         f"If anything is not right: {call}",
