@@ -16,7 +16,7 @@ from benchleaf import pipeline
 from benchleaf.link import SHEETS
 from benchleaf.model import Job, Shop
 from build_demo import KIOSK, PHONE, ROOT, mkdocs_build
-from paper import Sheet, sheets
+from paper import Sheet, choose, sheets
 
 Visit = Callable[..., Any]
 PAPERS = {"A4": (210, 297), "Letter": (216, 279)}
@@ -38,7 +38,8 @@ def demo_shop() -> Shop:
 
 
 def printed(page: Page, paper: str, path: Path) -> tuple[Sheet, ...]:
-    page.pdf(path=path, format=paper)
+    choose(page, paper)
+    page.pdf(path=path, prefer_css_page_size=True)
     return sheets(path)
 
 

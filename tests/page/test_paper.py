@@ -52,6 +52,6 @@ def test_each_paper_has_its_style_sheet(paper: str) -> None:
 
 
 def test_a_shop_chooses_its_paper(site: Site, edited: Edited) -> None:
-    assert site_facts(site().loaded.shop.manual, (), edition="kiosk").paper == "a4"
+    assert site_facts(site().loaded, edition="kiosk").paper == "a4"
     files = edited("manual.yml", "shop: ", "paper: letter\nshop: ")
-    assert site_facts(site(files).loaded.shop.manual, (), edition="kiosk").paper == "letter"
+    assert site_facts(site(files).loaded, edition="kiosk").paper == "letter"
