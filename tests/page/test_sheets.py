@@ -210,6 +210,13 @@ def test_props_stand_in_the_list_in_place_of_a_vague_line(
     assert "Props. A greased block" in words(sheet("breakdown", for_trainers))
 
 
+def test_the_get_ready_list_of_a_bench_job_has_no_words_of_the_drill(site: Site) -> None:
+    text = words(site(edition="full").html(sheet_address("vg-0020", "get-ready")))
+    assert "Room for two to stand and see" in text
+    for word in ("chips", "chuck", "cutting fluid", "Set up by"):
+        assert word not in text
+
+
 def test_the_pull_is_taught_by_the_numbers_of_the_rows(site: Site) -> None:
     full = site(edition="full")
     (of_job,) = full.loaded.sheets[JOB]
