@@ -12,9 +12,9 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from benchleaf import diff, link, publish, read, registers, search, validate
+from benchleaf import compute, diff, link, publish, read, registers, search, validate
 from benchleaf import pages as page
-from benchleaf.diagnose import Finding, Place, Severity, in_order, suggestion
+from benchleaf.diagnose import Finding, Place, Severity, in_order, make_known, suggestion
 from benchleaf.html import ASSETS, THEME
 from benchleaf.model import FOLDERS, Shop, files
 from benchleaf.pages import (
@@ -60,6 +60,8 @@ __all__ = [
     "swap_in",
     "with_links",
 ]
+
+make_known((*read.CODES, *validate.CODES, *compute.CODES, *link.CODES, *publish.CODES))
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,15 +14,7 @@ from benchleaf.html.inline import Inline
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.meanings import meaning_files
 from benchleaf.html.site_facts import ASSETS_ADDRESS, STYLES, SiteFacts, day_of_build, site_facts
-from benchleaf.html.values import (
-    KEY_POINT,
-    Found,
-    Link,
-    PlannedPage,
-    Rendered,
-    SearchEntry,
-    Section,
-)
+from benchleaf.html.values import KEY_POINT, Found, Link, PlannedPage, Rendered, SearchEntry
 from benchleaf.html.writer import Writer
 from benchleaf.link import TermIndex, Use, is_sheet, where_used
 from benchleaf.model import Shop
@@ -121,7 +113,6 @@ __all__ = [
     "PlannedPage",
     "Rendered",
     "SearchEntry",
-    "Section",
     "SiteFacts",
     "calendar_files",
     "calendar_of",

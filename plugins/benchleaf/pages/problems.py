@@ -51,4 +51,4 @@ def _page(writer: Writer, here: str, file: str, findings: Sequence[Finding]) -> 
 
 def _render(writer: Writer, here: str, file: str, findings: tuple[Finding, ...]) -> Rendered:
     html = writer.write("problems.html.jinja", here, findings=findings, codes=CODES, file=file)
-    return Rendered(html, (), ())
+    return Rendered(html, ())

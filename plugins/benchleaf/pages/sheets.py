@@ -113,7 +113,7 @@ def _rendered(
     shown = sheet_view(lookup, view, sheet)
     manual = lookup.shop.manual
     html = writer.write(f"sheet-{sheet}.html.jinja", here, sheet=shown, view=view, manual=manual)
-    return Rendered(html, (), ())
+    return Rendered(html, ())
 
 
 def sheet_view(lookup: Lookup, view: JobView, sheet: str) -> SheetView:

@@ -15,8 +15,6 @@ from benchleaf.model import Shop
 from . import address_register, forwards
 from .forward_entry import Forward
 
-FORWARDS = "forwards.yml"
-
 
 def promised(shop: Shop) -> tuple[str, ...]:
     """Every address of the manual as it is now, in its order."""
