@@ -25,6 +25,20 @@ class Sheet:
     """What each symbol says, and its width in mm without the quiet zone."""
 
 
+_CHOOSE = """paper => new Promise(done => {
+  const link = document.querySelector("link[href*='/paper-']");
+  const href = link.href.replace(/paper-\\w+/, "paper-" + paper);
+  if (href === link.href) return done();
+  link.addEventListener("load", done);
+  link.href = href;
+})"""
+
+
+def choose(page: Any, paper: str) -> None:
+    """Give the page the style sheet of a shop that prints on that paper."""
+    page.evaluate(_CHOOSE, paper.lower())
+
+
 def sheets(pdf: Path) -> tuple[Sheet, ...]:
     """Every page of a PDF file."""
     with pypdfium2.PdfDocument(pdf) as document:

@@ -105,6 +105,29 @@ def test_messages_stand_gravest_first_each_word_once(site: Site, edited: Edited)
         assert "bl-alert" not in notice
 
 
+def test_before_a_step_a_hazard_says_what_it_is_what_it_does_and_what_stops_it(
+    site: Site, edited: Edited
+) -> None:
+    files = hazard("danger") | edited(
+        JOB, "      - work-turns\n    stand:", "      - danger-1\n    stand:"
+    )
+    html = site(files).html(PAGE)
+    of_step = words(html[html.index('id="clamp"') : html.index('id="clamp--title"')])
+    assert "What of danger-1. Harm of danger-1. Avoid danger-1." in of_step
+
+
+def test_if_it_goes_wrong_begins_with_somebody_hurt_and_whom_to_call(site: Site) -> None:
+    one = site()
+    manual = one.loaded.shop.manual
+    html = one.html(PAGE)
+    text = words(html[html.index('id="if-wrong"') : html.index('id="hand-on"')])
+    order = (
+        "Somebody is hurt or caught", manual.emergency, "Call:", manual.call, "The drill squeals.",
+    )  # fmt: skip
+    assert [text.count(one) for one in order] == [1] * len(order)
+    assert sorted(order, key=text.index) == list(order)
+
+
 def test_hazards_of_the_machine_are_those_of_the_job_too_and_told_once(
     site: Site, edited: Edited
 ) -> None:

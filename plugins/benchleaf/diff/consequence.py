@@ -39,7 +39,7 @@ _NOTHING = {
     Area.CHECKS_ONLY: "only the checks read it",
     Area.RULE: "a rule for planning training, not what is taught",
     Area.RATE: "how fast it is done, not how",
-    Area.SCREEN: "how the screen behaves, not what is taught",
+    Area.SCREEN: "how screen and paper look, not what is taught",
 }
 _TELL = {
     Area.PICTURE: ("a picture only shows what the words say", Told.PICTURES),

@@ -157,6 +157,7 @@ def _prepare(config: MkDocsConfig, facts: pipeline.SiteFacts) -> None:
         for path in sorted(Path(folder, "assets", "stylesheets").glob(name))
     ]
     config.theme.dirs.insert(0, str(pipeline.THEME))
-    config.extra_css[:0] = [f"{pipeline.ASSETS_ADDRESS}/{name}" for name in pipeline.STYLES]
+    names = (*pipeline.STYLES, f"paper-{facts.paper}.css")
+    config.extra_css[:0] = [f"{pipeline.ASSETS_ADDRESS}/{name}" for name in names]
     extra: Any = config.extra
     extra["benchleaf"] = {**asdict(facts), "theme_styles": styles}

@@ -47,6 +47,8 @@ class SiteFacts:
     steps_idle_seconds: int
     pedal_next: str
     pedal_back: str
+    paper: str
+    """The paper to print on, which names its style sheet."""
     guide: str = ""
     """The first page of the guide; empty where the edition holds none."""
     assets: str = ASSETS_ADDRESS
@@ -72,6 +74,7 @@ def site_facts(manual: Manual, fingerprints: Iterable[str], *, edition: str) -> 
         kiosk.steps_idle_minutes * 60 * goes_home,
         kiosk.pedal_next or "",
         kiosk.pedal_back or "",
+        manual.paper.value,
         GUIDE_PAGE if edition == "full" else "",
     )
 

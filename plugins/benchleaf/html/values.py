@@ -15,6 +15,9 @@ HANDING_ON = "Handing on"
 HANDS_IN = "Before your hands go in"
 """What stands above the words on what protects hands inside a machine."""
 
+PUT_RIGHT = "Put right at once, before the machine starts"
+"""What stands above the faults that a trainer sets on purpose."""
+
 
 @dataclass(frozen=True, slots=True)
 class Link:

@@ -26,11 +26,12 @@ from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST
 
 from .dates import hours, short_date, week_date
 from .inline import Inline
-from .values import HANDING_ON, HANDS_IN, Link
+from .values import HANDING_ON, HANDS_IN, PUT_RIGHT, Link
 
 _SAID_ONCE = {
     "handing_on": HANDING_ON,
     "hands_in": HANDS_IN,
+    "put_right": PUT_RIGHT,
     "watch_first": WATCH_FIRST,
     "rounds": ROUNDS,
     "rounds_in_words": ROUNDS_IN_WORDS,

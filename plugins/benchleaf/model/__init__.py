@@ -65,7 +65,7 @@ from .setup import (
     Walls,
     WorkShape,
 )
-from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Shop, class_of, name_of
+from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Paper, Shop, class_of, name_of
 from .teaching import FollowUpRule, FollowUpStage, LessonRule, Teaching
 from .teaching_aids import (
     HandsInside,
@@ -148,6 +148,7 @@ __all__ = [
     "NotMet",
     "Onboarding",
     "Order",
+    "Paper",
     "Part",
     "Person",
     "Picture",

@@ -50,7 +50,7 @@ class Area(StrEnum):
     LIST = "list for new people"
     RULE = "rule for training"
     RATE = "rate of the job"
-    SCREEN = "settings of the screen"
+    SCREEN = "settings of screen and paper"
     TRAINER = "trainer's note"
     """For the trainer alone: no page of the kiosk shows it."""
     REVISION = "facts of the revision"

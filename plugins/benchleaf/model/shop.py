@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from enum import StrEnum
 from types import MappingProxyType
 from typing import Annotated, Any
 
@@ -22,6 +23,13 @@ from .server import Server
 from .teaching import Teaching
 from .term import Term
 from .things import Fluid, Machine, Material, Tool
+
+
+class Paper(StrEnum):
+    """The paper that a shop prints on."""
+
+    A4 = "a4"
+    LETTER = "letter"
 
 
 class Kiosk(Record):
@@ -83,6 +91,8 @@ class Manual(Record):
     """Words of the shop that must have a glossary entry."""
     review_months: Annotated[Annotated[int, Field(ge=1, le=120)] | None, Example("12")] = None
     """Months after which a breakdown is read again at the machine; left out for no such rule."""
+    paper: Annotated[Paper, Area.SCREEN, Example("letter")] = Paper.A4
+    """The paper that pages and sheets are printed on: `a4` or `letter`."""
     kiosk: Annotated[Kiosk, Area.SCREEN] = Kiosk()
     """How the screen beside the machine behaves."""
     retraining: Annotated[Retraining, Area.RULE] = Retraining()

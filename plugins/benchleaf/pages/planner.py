@@ -143,7 +143,7 @@ class Planner:
     def _job(self, job: Job) -> Rendered:
         view = job_view(self.lookup, job)
         if self.lookup.edition == "full":
-            view = replace(view, sheets=sheet_links(job))
+            view = replace(view, sheets=sheet_links(self.lookup, job))
         html = self._write("job.html.jinja", address("jobs", job.id), view=view)
         plain, may_run = self.inline.plain, view.may_run
         entries = tuple(job_entries(self.lookup.shop, job, plain, may_run=may_run))
