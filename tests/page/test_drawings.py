@@ -112,7 +112,7 @@ def texts(svg: ElementTree.Element) -> list[str]:
 @ALL
 def test_every_drawing_that_the_results_allow_is_there(drawn: Drawn, case: str) -> None:
     sheet, set_up = drawn(case)
-    names = [svg.attrib["aria-labelledby"].split("-title")[0] for svg in svgs(sheet, set_up)]
+    names = [svg.attrib["aria-labelledby"].split("--drawing-title")[0] for svg in svgs(sheet, set_up)]
     wanted = ["hole", "feel", "speeds"] if sheet.feel else ["hole", "speeds"]
     assert names == [f"guide-hole-{name}" for name in wanted]
     assert (sheet.feel is None) == ("blind" in case)
@@ -210,7 +210,7 @@ def test_flat_work_is_drawn_to_the_same_scale(drawn: Drawn, case: str, thick: fl
 
 def test_the_far_wall_that_must_stay_is_drawn(drawn: Drawn) -> None:
     one, both = (
-        str(hole_figure(*drawn(f"tube, {walls}"))).count("#guide-hole-hole-hatch")
+        str(hole_figure(*drawn(f"tube, {walls}"))).count("#guide-hole-hole--drawing-hatch")
         for walls in ("one wall", "both walls")
     )
     assert (one, both) == (3, 2)
@@ -351,7 +351,7 @@ def test_what_is_not_known_is_not_drawn(
     job = loaded.shop.jobs["vg-0010"]
     (sheet,) = set_up_sheets(loaded.shop, job)
     found = [
-        re.findall(r'id="guide-hole-(\w+)-title"', str(one))
+        re.findall(r'id="guide-hole-(\w+)--drawing-title"', str(one))
         for one in figures(sheet, job.set_ups[0])
     ]
     assert found == [[one] for one in left]

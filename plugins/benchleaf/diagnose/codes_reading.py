@@ -183,4 +183,10 @@ READING = (
         "One operation hands on to a job that does not expect it.",
         "Make operation_after and operation_before name one another.",
     ),
+    Code(
+        "L306",
+        "An id is kept for a part of the page",
+        "Two places of a page would share one address, and a link could lead to the wrong one.",
+        "Give the step, set-up, term or job another id.",
+    ),
 )

@@ -19,6 +19,7 @@ from . import (
     hazard_late,
     history_order,
     injury_without_hazard,
+    kept_anchors,
     learned_elsewhere,
     named_files,
     never_met,
@@ -57,6 +58,7 @@ ShopRule = Callable[[Shop, Places], Iterator[Finding]]
 
 RECORD_RULES: tuple[RecordRule, ...] = (
     references.check,
+    kept_anchors.check,
     text.check,
     named_files.check,
     worn_only.check,
