@@ -70,7 +70,7 @@ def plan_pages(
     planner = Planner(lookup, writer, inline, people_pages, content_name)
     gone, provenance = moved or Moved(), Provenance(content_name, edit_base)
     pages = (
-        page if _has_no_foot(page.address, gone) else with_foot(page, writer, shop, provenance)
+        page if _has_no_foot(page.address, gone) else with_foot(page, shop.manual, provenance)
         for page in lasting(planner.pages(), lookup, gone, writer, f"{content_name}/forwards.yml")
     )
     return tuple(pages), inline, partial(free_foot, writer, shop.manual, provenance)
