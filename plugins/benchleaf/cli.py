@@ -12,6 +12,7 @@ from pathlib import Path
 from benchleaf import pipeline, questions, review
 from benchleaf.commands import addresses, checking, compare, people, writing
 from benchleaf.diagnose import CODES, report, suggestion
+from benchleaf.registers import REGISTER, REVISIONS
 
 _INPUTS_BESIDE_A_JOB = """\
 benchleaf: '{}' beside a job: a job's figures come from its file
@@ -101,7 +102,7 @@ def _register(options: argparse.Namespace) -> int:
         print(report(blocking))
         print("nothing was written: mend these first")
         return 1
-    print(f"{added} added to {options.content / pipeline.REGISTER}")
+    print(f"{added} added to {options.content / REGISTER}")
     return _register_revisions(options)
 
 
@@ -113,7 +114,7 @@ def _register_revisions(options: argparse.Namespace) -> int:
     if unknown is not None:
         return _misuse(f"there is no job '{unknown}'", unknown, known)
     left, added = review.register_revisions(options.content, jobs)
-    print(f"{added} added to {options.content / pipeline.REVISIONS}")
+    print(f"{added} added to {options.content / REVISIONS}")
     if left:
         print(report(left))
     return 1 if left else 0

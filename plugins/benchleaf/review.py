@@ -13,8 +13,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path, PurePosixPath
 
-from benchleaf import diff, pipeline, read, registers, training
-from benchleaf import pages as page
+from benchleaf import diff, pages, pipeline, read, registers, training
 from benchleaf.diagnose import Finding, Place, Severity
 from benchleaf.model import Crew, Shop
 
@@ -24,7 +23,7 @@ FORMATS: dict[str, Callable[[diff.Report], str]] = {
     "text": diff.as_text,
     "markdown": diff.as_markdown,
     "json": diff.as_json,
-    "html": page.comparison_page,
+    "html": pages.comparison_page,
 }
 """Every printer of a comparison."""
 
@@ -261,6 +260,6 @@ def register_revisions(
         )
     )
     text = registers.revisions_text(loaded.revisions, new)
-    (content / pipeline.REVISIONS).write_text(text, encoding="utf-8")
+    (content / registers.REVISIONS).write_text(text, encoding="utf-8")
     left = (one for one in pipeline.load(content).findings if one.code == "A604")
     return tuple(left), len(new)

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from benchleaf import pages as page
-from benchleaf import pipeline, plan, read, validate
+from benchleaf import pages, pipeline, plan, read, validate
 from benchleaf.diagnose import Finding, Place, Severity, in_order, suggestion
+from benchleaf.html.site_facts import day_of_build
 from benchleaf.model import Crew, Shop
 from benchleaf.pipeline import Loaded
 from benchleaf.questions import Answer
@@ -82,7 +82,7 @@ def plan_people(
     """
     if crew is None:
         return None
-    day = today or crew.facts.as_of or page.day_of_build()
+    day = today or crew.facts.as_of or day_of_build()
     alike = {
         job.id: loaded.revisions.alike(job, loaded.fingerprints[job.id])
         for job in loaded.shop.jobs.values()
@@ -106,7 +106,7 @@ def timetable(asked: Asked, *, form: str = "text") -> tuple[Answer, tuple[Findin
     found = plan_people(crew, loaded, asked.on)
     if found is None:
         return Answer(complete=False), findings
-    text = page.timetable_json(found) if form == "json" else page.timetable_text(found)
+    text = pages.timetable_json(found) if form == "json" else pages.timetable_text(found)
     met = not (found.schedule.late or found.schedule.unplanned)
     return Answer(text, complete=met), findings
 
@@ -127,13 +127,17 @@ def follow_up(
         known = suggestion(job_id, [one.upper() for one in jobs], what="jobs")
         return Answer(problem=f"there is no job '{job_id}'", help=known), findings
     standing = found.standings[code.lower(), job_id.lower()]
-    view = page.learner(loaded.shop, loaded.terms, loaded.sheets, found, standing, loaded.term_uses)
+    view = pages.learner(
+        loaded.shop, loaded.terms, loaded.sheets, found, standing, loaded.term_uses
+    )
     if form == "ics" and view.follow_up is None:
         why = "no lesson is planned and nothing is proved, so that there is nothing to look in on"
         return Answer(problem=f"{code} at {job_id.upper()}: {why}"), findings
     if form == "ics":
-        return Answer(page.calendar_of(view, loaded.shop.manual.shop)), findings
-    return Answer(page.learner_json(view) if form == "json" else page.learner_text(view)), findings
+        return Answer(pages.calendar_of(view, loaded.shop.manual.shop)), findings
+    return Answer(
+        pages.learner_json(view) if form == "json" else pages.learner_text(view)
+    ), findings
 
 
 def _read(asked: Asked) -> tuple[Loaded, Crew | None, tuple[Finding, ...]]:

@@ -61,7 +61,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     ),
     "training": (
         {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "diff",
-         "plan", "pages", "pipeline", "questions"},
+         "plan", "html", "pages", "pipeline", "questions"},
         set(),
     ),
     "review": (
@@ -81,8 +81,8 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
         {"diagnose", "pipeline", "training", "review", "bench", "questions", "desk"},
         set(),
     ),
-    "cli": ({"diagnose", "pipeline", "review", "questions", "commands"}, set()),
-    "engine": ({"diagnose", "pipeline", "training"}, {"mkdocs"}),
+    "cli": ({"diagnose", "registers", "pipeline", "review", "questions", "commands"}, set()),
+    "engine": ({"diagnose", "html", "search", "publish", "pipeline", "training"}, {"mkdocs"}),
     "__init__": ({"pipeline", "questions"}, set()),
 }  # fmt: skip
 

@@ -112,7 +112,9 @@ def texts(svg: ElementTree.Element) -> list[str]:
 @ALL
 def test_every_drawing_that_the_results_allow_is_there(drawn: Drawn, case: str) -> None:
     sheet, set_up = drawn(case)
-    names = [svg.attrib["aria-labelledby"].split("--drawing-title")[0] for svg in svgs(sheet, set_up)]
+    names = [
+        svg.attrib["aria-labelledby"].split("--drawing-title")[0] for svg in svgs(sheet, set_up)
+    ]
     wanted = ["hole", "feel", "speeds"] if sheet.feel else ["hole", "speeds"]
     assert names == [f"guide-hole-{name}" for name in wanted]
     assert (sheet.feel is None) == ("blind" in case)

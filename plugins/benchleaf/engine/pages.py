@@ -8,7 +8,7 @@ from mkdocs.structure.files import File, InclusionLevel
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
-from benchleaf.pipeline import PlannedPage, SearchEntry
+from benchleaf.html.values import PlannedPage, SearchEntry
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig

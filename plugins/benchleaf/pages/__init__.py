@@ -13,7 +13,7 @@ from benchleaf.html.free import free_pages, links_in, with_links
 from benchleaf.html.inline import Inline
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.meanings import meaning_files
-from benchleaf.html.site_facts import ASSETS_ADDRESS, STYLES, SiteFacts, day_of_build, site_facts
+from benchleaf.html.site_facts import ASSETS_ADDRESS, STYLES, SiteFacts, day_of_build
 from benchleaf.html.values import (
     KEY_POINT,
     Found,
@@ -137,7 +137,6 @@ __all__ = [
     "meaning_files",
     "plan_pages",
     "problem_pages",
-    "site_facts",
     "timetable_json",
     "timetable_text",
     "with_links",
