@@ -33,6 +33,7 @@ __all__ = [
     "plan_problems",
     "plan_site",
     "register",
+    "register_addresses",
     "site_facts",
 ]
 
@@ -261,7 +262,12 @@ def register(content: Path) -> tuple[tuple[Finding, ...], int]:
     loaded = load(content)
     if loaded.prevents_registering:
         return loaded.prevents_registering, 0
+    return (), register_addresses(loaded)
+
+
+def register_addresses(loaded: Loaded) -> int:
+    """Add the new addresses of a shop already read to its register; how many there are."""
     planned = forwarding.promised(loaded.shop)
     text = registers.addresses_text(loaded.registered, planned)
-    (content / REGISTER).write_text(text, encoding="utf-8")
-    return (), len(set(planned) - set(loaded.registered))
+    (loaded.content / REGISTER).write_text(text, encoding="utf-8")
+    return len(set(planned) - set(loaded.registered))

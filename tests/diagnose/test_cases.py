@@ -23,8 +23,10 @@ from typing import Any
 import pytest
 import yaml
 
-from benchleaf import pipeline, review, training
+from benchleaf import pipeline
+from benchleaf.commands.register import register_revisions
 from benchleaf.diagnose import CODES, Finding, report, summary
+from benchleaf.people.crews import load_crew
 
 CASES = Path(__file__).parents[1] / "cases"
 CREW = Path(__file__).parents[1] / "crew"
@@ -54,7 +56,7 @@ def apply(content: Path, edit: dict[str, Any]) -> None:
         path.unlink(missing_ok=True)
         path.symlink_to(edit["link_to"])
     elif "register" in edit:
-        assert review.register_revisions(content)[0] == ()
+        assert register_revisions(content)[0] == ()
     else:
         assert edit["remove"] is True
         path.unlink()
@@ -67,7 +69,7 @@ def found_in(content: Path, edits: Path) -> tuple[Finding, ...]:
     for edit in yaml.safe_load(edits.read_text(encoding="utf-8")):
         apply(content, edit)
     if crew.is_dir():
-        return training.load_crew(crew, pipeline.load(content).shop, content).findings
+        return load_crew(crew, pipeline.load(content).shop, content).findings
     return pipeline.check(content)
 
 

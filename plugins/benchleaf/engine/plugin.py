@@ -10,11 +10,12 @@ from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File
 
-from benchleaf import pipeline, publish, training
+from benchleaf import pipeline, publish
 from benchleaf.html import ASSETS, THEME
 from benchleaf.html.free import with_links
 from benchleaf.html.site_facts import ASSETS_ADDRESS, STYLES, SiteFacts
 from benchleaf.html.values import SearchEntry
+from benchleaf.people import crews
 from benchleaf.search import free_entries
 
 from .config import BenchleafConfig
@@ -59,9 +60,9 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         tell(loaded.findings, go_on=self.is_serving)
         overrides = (Path(self.config.overrides),) if self.config.overrides else ()
         if loaded.may_publish:
-            crew = training.crew_for(self._crew_folder(config), loaded.shop, loaded.content)
+            crew = crews.crew_for(self._crew_folder(config), loaded.shop, loaded.content)
             tell(crew.findings, go_on=self.is_serving)
-            people = training.plan_people(crew.crew, loaded)
+            people = crews.plan_people(crew.crew, loaded)
             edition = self.config.edition
             base = edit_base(config) if edition == "full" else ""
             self.plan = self.shown = pipeline.plan_site(
