@@ -12,6 +12,7 @@ from collections.abc import Callable
 import pytest
 
 from benchleaf.compute import SetUpSheet
+from set_ups import known
 
 Edited = Callable[..., dict[str, str]]
 Sheet = Callable[..., SetUpSheet]
@@ -121,7 +122,7 @@ def test_s505_counts_the_margin_that_is_entered(sheet: Sheet, edited: Edited) ->
 
 def test_a_holding_that_just_reaches_its_margin_is_enough(sheet: Sheet, edited: Edited) -> None:
     usual = sheet()
-    ratio = usual.values["capacity"] / usual.values["torque"]
+    ratio = known(usual.found.capacity) / known(usual.found.torque)
     for margin, stops in ((ratio, []), (math.nextafter(ratio, math.inf), ["S505"])):
         given = f"  margin: {margin!r}\n  margin_reason: Tried by the setter.\n  clamping:\n"
         assert codes(sheet(edited(JOB, "  clamping:\n", given))) == stops

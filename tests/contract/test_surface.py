@@ -11,6 +11,7 @@ from types import ModuleType
 import pytest
 
 import benchleaf
+from benchleaf import pipeline
 
 PACKAGE = Path(benchleaf.__file__).parent
 DOORS = sorted(
@@ -74,3 +75,9 @@ def test_a_name_taken_from_another_package_is_public_there(path: Path) -> None:
 
 def test_the_version_is_that_of_the_project() -> None:
     assert importlib.metadata.version("benchleaf") == benchleaf.__version__
+
+
+def test_the_pipeline_offers_only_what_is_its_own() -> None:
+    assert pipeline.__all__
+    for name in pipeline.__all__:
+        assert getattr(pipeline, name).__module__ == "benchleaf.pipeline", name

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from benchleaf import review
+from benchleaf.commands import sides
 from benchleaf.diff import Change, ChangeKind, Consequence, Due, Report
 from benchleaf.diff.area import Area, area_of
 from benchleaf.model import KINDS
@@ -28,8 +28,8 @@ def report(shop: Shop) -> Callable[..., Report]:
 
     def compare(*files: Mapping[str, str | None], crew: Path | None = None) -> Report:
         merged = {name: text for each in files for name, text in each.items()}
-        asked = review.Asked(shop(merged), old=str(SMALL), crew=crew, on=ON)
-        reviewed = review.compare(asked)
+        asked = sides.Asked(shop(merged), old=str(SMALL), crew=crew, on=ON)
+        reviewed = sides.compare(asked)
         assert reviewed.report is not None, reviewed
         return reviewed.report
 

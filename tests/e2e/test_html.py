@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 import get_checker
-from benchleaf import pipeline
+from benchleaf.html import ASSETS
 from running import sample
 
 SAMPLE = 20
@@ -64,7 +64,7 @@ def test_no_page_of_either_edition_has_an_error(demo: Path, full_demo: Path) -> 
 
 
 def test_our_style_sheets_have_no_error() -> None:
-    sheets = sorted(pipeline.ASSETS.glob("*.css"))
+    sheets = sorted(ASSETS.glob("*.css"))
     assert len(sheets) >= 3
     found = [one for one in messages(*sheets) if one["type"] == "error"]
     assert [told(one) for one in found] == []

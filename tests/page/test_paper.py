@@ -8,7 +8,8 @@ from typing import Any
 
 import pytest
 
-from benchleaf.pipeline import ASSETS, site_facts
+from benchleaf.html import ASSETS
+from benchleaf.pipeline import site_facts
 
 Site = Callable[..., Any]
 Edited = Callable[..., dict[str, str]]

@@ -167,7 +167,9 @@ def test_the_tray_stands_on_the_job_page_and_the_get_ready_list(site: Site, edit
     for address in ("jobs/vg-0010.html", "trainer/vg-0010-get-ready.html"):
         html = full.html(address)
         end = html[html.index("Handing on</h2>") :]
-        assert end.index("vg-0010-tray-title") < end.index("An empty slot shows a missing plate.")
-        assert html.count('id="vg-0010-tray-title"') == 1
+        assert end.index("vg-0010-tray--drawing-title") < end.index(
+            "An empty slot shows a missing plate."
+        )
+        assert html.count('id="vg-0010-tray--drawing-title"') == 1
         assert "20 places" in words(end)
-    assert "-tray-title" not in full.html("jobs/vg-0020.html")
+    assert "-tray--drawing-title" not in full.html("jobs/vg-0020.html")

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from mkdocs.structure.files import File, InclusionLevel
 from mkdocs.structure.pages import Page
 
-from benchleaf.pipeline import PlannedPage, SearchEntry
+from benchleaf.html.values import PlannedPage, SearchEntry
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig

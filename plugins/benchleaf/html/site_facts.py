@@ -57,7 +57,7 @@ class SiteFacts:
     free_policy: str = FREE_POLICY
 
 
-def site_facts(manual: Manual, fingerprints: Iterable[str], *, edition: str) -> SiteFacts:
+def facts_of(manual: Manual, fingerprints: Iterable[str], *, edition: str) -> SiteFacts:
     """The facts of one build, from the fingerprints of its jobs."""
     kiosk = manual.kiosk
     goes_home = edition == "kiosk" or kiosk.idle_everywhere

@@ -13,7 +13,7 @@ from benchleaf.html.free import free_pages, links_in, with_links
 from benchleaf.html.inline import Inline
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.meanings import meaning_files
-from benchleaf.html.site_facts import ASSETS_ADDRESS, STYLES, SiteFacts, day_of_build, site_facts
+from benchleaf.html.site_facts import ASSETS_ADDRESS, STYLES, SiteFacts, day_of_build
 from benchleaf.html.values import KEY_POINT, Found, Link, PlannedPage, Rendered, SearchEntry
 from benchleaf.html.writer import Writer
 from benchleaf.link import TermIndex, Use, is_sheet, where_used
@@ -62,7 +62,7 @@ def plan_pages(
     planner = Planner(lookup, writer, inline, people_pages, content_name)
     gone, provenance = moved or Moved(), Provenance(content_name, edit_base)
     pages = (
-        page if _has_no_foot(page.address, gone) else with_foot(page, writer, shop, provenance)
+        page if _has_no_foot(page.address, gone) else with_foot(page, shop.manual, provenance)
         for page in lasting(planner.pages(), lookup, gone, writer, f"{content_name}/forwards.yml")
     )
     return tuple(pages), inline, partial(free_foot, writer, shop.manual, provenance)
@@ -128,7 +128,6 @@ __all__ = [
     "meaning_files",
     "plan_pages",
     "problem_pages",
-    "site_facts",
     "timetable_json",
     "timetable_text",
     "with_links",

@@ -12,7 +12,7 @@ from benchleaf.diff import SHOWN, fingerprint
 from benchleaf.drawings.symbol import Symbol, symbol
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.site_facts import day_of_build
-from benchleaf.html.values import Link, PlannedPage, Rendered
+from benchleaf.html.values import Ends, Link, PlannedPage, Rendered
 from benchleaf.html.writer import Writer
 from benchleaf.link import SHEETS, sheet_address
 from benchleaf.model import Check, Job, PlantedFault, Tool, ToolKind
@@ -106,13 +106,15 @@ def sheet_pages(lookup: Lookup, writer: Writer, content_name: str) -> Iterator[P
 
 
 def _rendered(
-    lookup: Lookup, writer: Writer, job: Job, sheet: str, made: dict[str, JobView]
+    lookup: Lookup, writer: Writer, job: Job, sheet: str, made: dict[str, JobView], ends: Ends
 ) -> Rendered:
     view = made.setdefault(job.id, job_view(lookup, job)) if job.id not in made else made[job.id]
     here = sheet_address(job.id, sheet)
     shown = sheet_view(lookup, view, sheet)
     manual = lookup.shop.manual
-    html = writer.write(f"sheet-{sheet}.html.jinja", here, sheet=shown, view=view, manual=manual)
+    html = writer.write(
+        f"sheet-{sheet}.html.jinja", here, ends, sheet=shown, view=view, manual=manual
+    )
     return Rendered(html, ())
 
 

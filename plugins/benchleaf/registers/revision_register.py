@@ -38,6 +38,11 @@ class Registry:
             found[entry.job] = (*found.get(entry.job, ()), entry)
         return cls(found)
 
+    def with_(self, new: Iterable[RegisteredRevision]) -> Registry:
+        """The registry with further entries."""
+        every = (one for entries in self.by_job.values() for one in entries)
+        return Registry.of((*every, *new))
+
     def at(self, job: Job) -> tuple[RegisteredRevision, ...]:
         """The entries of a job's present revision."""
         return tuple(one for one in self.by_job.get(job.id, ()) if one.revision == job.revision)
