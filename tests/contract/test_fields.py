@@ -12,7 +12,7 @@ from typing import Annotated, Any, get_args, get_origin
 import pytest
 from pydantic import TypeAdapter
 
-from benchleaf import questions
+from benchleaf.commands.keys import keys
 from benchleaf.diff.consequence import is_meaning
 from benchleaf.diff.fingerprint import is_taught
 from benchleaf.model import ALONE, KINDS, Area, Each, Example, Order, Record, Trait, has, mark
@@ -88,7 +88,7 @@ def test_a_text_in_a_wrong_place_would_be_found(body: str, slip: str) -> None:
 
 def test_the_text_is_what_people_read() -> None:
     """`keys manual` once said of one key what another means, and nothing of that one."""
-    lines = str(questions.keys("manual")).split("\n")
+    lines = str(keys("manual")).split("\n")
     said = {line.split()[0]: line for line in lines if not line.startswith(" ")}
     assert "asks for new teaching" in said["retraining"]
     assert "planning lessons" in said["teaching"]
@@ -96,7 +96,7 @@ def test_the_text_is_what_people_read() -> None:
 
 @pytest.mark.parametrize("kind", [*KINDS, *ALONE])
 def test_keys_say_what_each_key_holds(kind: str) -> None:
-    lines = [one for one in str(questions.keys(kind)).split("\n") if "with operation: " not in one]
+    lines = [one for one in str(keys(kind)).split("\n") if "with operation: " not in one]
     assert len(lines) > 3
     assert [one for one in lines if len(one.split()) < 3] == []
 
