@@ -36,9 +36,12 @@ SLOW = (
     "compute/test_corrupt.py", "compute/test_workings.py",
     "contract/test_check_imports_no_mkdocs.py", "contract/test_checkers.py::test_all_types_fit",
     "diff/test_consequence.py", "diff/test_properties.py", "diff/test_wording.py",
-    "link/test_addresses.py", "link/test_forwards.py", "link/test_register.py",
-    "read/test_quick.py", "read/test_tidy_yaml.py", "review/test_git.py", "test_cli.py",
-    "test_desk.py", "test_guide.py", "test_pipeline.py", "training/",
+    "formulas/test_feel_geometry.py", "link/test_addresses.py", "link/test_forwards.py",
+    "link/test_register.py", "page/test_job_view.py", "page/test_list_views.py",
+    "page/test_problem_pages.py", "page/test_sheets.py", "page/test_symbol.py",
+    "publish/test_search_index.py", "read/test_quick.py", "read/test_tidy_yaml.py",
+    "review/test_git.py", "test_cli.py", "test_desk.py", "test_guide.py", "test_pipeline.py",
+    "training/",
 )  # fmt: skip
 """Beginnings of the tests that are left out by --quick: the rest takes a minute at most."""
 NIGHTLY_TIMES = 20
