@@ -49,7 +49,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
         {"markupsafe"},
     ),
     "pages": (
-        {"diagnose", "model", "compute", "link", "diff", "plan", "registers", "html",
+        {"diagnose", "formulas", "model", "compute", "link", "diff", "plan", "registers", "html",
          "drawings", "search", "people"},
         {"markdown", "markupsafe"},
     ),
