@@ -97,7 +97,7 @@ DEEPER = ("validate/rules", "html/templates", "html/assets")
 
 SAME_THING = {
     "addresses", "compare", "crew", "feel", "follow_up", "holding", "lever", "onboarding",
-    "operations", "reckon", "tapping", "tidy", "travel",
+    "operations", "reckon", "schema", "tapping", "tidy", "timetable", "travel",
 }  # fmt: skip
 """Stems that several rooms have, for the same thing at another stop."""
 
