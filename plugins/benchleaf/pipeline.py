@@ -18,7 +18,7 @@ from benchleaf.html import free, meanings
 from benchleaf.html.inline import Inline
 from benchleaf.html.site_facts import ASSETS_ADDRESS, SiteFacts, day_of_build, facts_of
 from benchleaf.html.values import Link, PlannedPage, SearchEntry
-from benchleaf.model import FOLDERS, Shop, files
+from benchleaf.model import FOLDERS, Shop
 from benchleaf.plan import Timetable
 from benchleaf.processes import no_collecting
 from benchleaf.record_by_record import Sheets, survey
@@ -187,7 +187,10 @@ def plan_site(
     crew = people if edition == "full" else None
     shop, terms, uses = loaded.shop, loaded.terms, loaded.term_uses
     texts = (*scripts, *pages.calendar_files(shop, terms, loaded.sheets, crew, uses))
-    named = tuple(_named_files(loaded))
+    named = tuple(
+        (f"{folder}/{name}", loaded.content / folder / name)
+        for folder, name in loaded.shop.named_files()
+    )
     outward = pages.edit_links(edit_base, loaded.content.name, planned, free_pages)
     return SitePlan(planned, free_pages, inline, named, promised, foot, texts, outward)
 
@@ -207,15 +210,6 @@ def plan_problems(loaded: Loaded, former: SitePlan | None) -> SitePlan:
         former = SitePlan((), (), inline, ())
     told = pages.problem_pages(loaded.findings, former.pages, loaded.content.name)
     return replace(former, pages=told)
-
-
-def _named_files(loaded: Loaded) -> Iterator[tuple[str, Path]]:
-    """Only what a record names is published."""
-    named = {
-        (folder, name) for _, _, record in loaded.shop.every() for _, folder, name in files(record)
-    }
-    for folder, name in sorted(named):
-        yield f"{folder}/{name}", loaded.content / folder / name
 
 
 def free_page_findings(loaded: Loaded) -> tuple[Finding, ...]:

@@ -154,18 +154,14 @@ def _paragraphs(text: str) -> list[str]:
 
 def _of_pictures(was: Side, now: Side) -> Iterator[Change]:
     """Files of the same name with other bytes, where a record names them on both sides."""
-    named = _named_files(was.shop) & _named_files(now.shop)
-    for name in sorted(named):
+    named = set(was.shop.named_files()) & set(now.shop.named_files())
+    for name in sorted("/".join(one) for one in named):
         before, after = was.files.get(name), now.files.get(name)
         if before != after and before is not None and after is not None:
             difference = Difference(ChangeKind.CHANGED, (), (), before, after)
             words = f"file {before[:8]}", f"file {after[:8]}"
             area = Area.PICTURE if name.startswith("pictures/") else Area.FLUID
             yield Change(("files", name), difference, area, "", "", *words)
-
-
-def _named_files(shop: Shop) -> set[str]:
-    return {f"{folder}/{name}" for _, _, one in shop.every() for _, folder, name in files(one)}
 
 
 def _uses(was: Shop, now: Shop) -> Mapping[str, frozenset[RecordKey]]:

@@ -11,7 +11,7 @@ from datetime import UTC, date, datetime
 from benchleaf.link import GUIDE_PAGE
 from benchleaf.model import Manual
 
-from .writer import long_date
+from .dates import long_date
 
 ASSETS_ADDRESS = "assets/benchleaf"
 STYLES = ("benchleaf.css", "print.css", "bench.css", "manners.css", "search.css")

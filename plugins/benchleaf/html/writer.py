@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -24,7 +23,7 @@ from markupsafe import Markup, escape
 from benchleaf.link import relative
 from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST
 
-from .dates import hours, short_date, week_date
+from .dates import hours, long_date, short_date, week_date
 from .inline import Inline
 from .values import HANDING_ON, HANDS_IN, NO_ENDS, PUT_RIGHT, Ends, Link
 
@@ -116,17 +115,6 @@ def _link(context: Context, link: Link) -> Markup:
 def _href(context: Context, target: str) -> str:
     """An address as seen from this page."""
     return relative(target, context["here"])
-
-
-_MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September",
-    "October", "November", "December",
-)  # fmt: skip
-
-
-def long_date(day: date) -> str:
-    """A date that nobody can read two ways, whatever the computer's language."""
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
 
 
 def _capitalize_first(text: str) -> str:

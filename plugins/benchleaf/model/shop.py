@@ -23,6 +23,7 @@ from .server import Server
 from .teaching import Teaching
 from .term import Term
 from .things import Fluid, Machine, Material, Tool
+from .walk import files
 
 
 class Paper(StrEnum):
@@ -173,6 +174,11 @@ class Shop:
         for kind in KINDS:
             for record_id, record in self.of_kind(kind).items():
                 yield kind, record_id, record
+
+    def named_files(self) -> tuple[tuple[str, str], ...]:
+        """Folder and name of every file that a record names, each once, in order."""
+        named = {(folder, name) for *_, record in self.every() for _, folder, name in files(record)}
+        return tuple(sorted(named))
 
 
 def name_of(record: Record) -> str:

@@ -10,6 +10,7 @@ from functools import partial
 
 from benchleaf.diff import SHOWN, fingerprint
 from benchleaf.drawings.symbol import Symbol, symbol
+from benchleaf.formulas.quantities import MM_PER_INCH
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.site_facts import day_of_build
 from benchleaf.html.values import Ends, Link, PlannedPage, Rendered
@@ -31,7 +32,6 @@ SHEET_WORDS = {
 """What each sheet is called."""
 READ_FROM_MM = 200
 """A card is read in the hand: our choice."""
-MM_PER_INCH = 25.4
 _INSIDE, _OUTSIDE = re.compile(r"\bplug\b", re.I), re.compile(r"\b(?:snap|ring)\b", re.I)
 
 
