@@ -12,8 +12,8 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from benchleaf import diff, link, pages, publish, read, registers, search, validate
-from benchleaf.diagnose import Finding, Place, Severity, in_order, suggestion
+from benchleaf import compute, diff, link, pages, publish, read, registers, search, validate
+from benchleaf.diagnose import Finding, Place, Severity, in_order, make_known, suggestion
 from benchleaf.html import free, meanings
 from benchleaf.html.inline import Inline
 from benchleaf.html.site_facts import ASSETS_ADDRESS, SiteFacts, day_of_build, facts_of
@@ -36,6 +36,8 @@ __all__ = [
     "register_addresses",
     "site_facts",
 ]
+
+make_known((*read.CODES, *validate.CODES, *compute.CODES, *link.CODES, *publish.CODES))
 
 
 @dataclass(frozen=True, slots=True)

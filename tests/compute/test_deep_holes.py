@@ -141,15 +141,15 @@ def test_behind_a_pilot_hole_the_thrust_falls_and_nothing_is_left_to_ease_to(
 ) -> None:
     pilot = ("feed: 0.15 mm/rev", "feed: 0.15 mm/rev\n    pilot: 4 mm")
     solid, piloted = sheet(large(edited, "20")), sheet(large(edited, "20", *pilot))
-    whole = solid.values["thrust"]
+    whole = solid.found.thrust
     # The part without B is the chisel edge's: 0.007 x 24000 x 20^2 x 0.030 x 1.3 = 2620.8 N; of
     # the rest it takes 0.413. The lips keep (20 - 4) of (20 - 3.6) mm.
     left = (whole - 2620.8) * (1 - 0.413) * 16 / 16.4
-    assert piloted.values["thrust"] == pytest.approx(left, rel=0.001)
-    ratio = piloted.values["thrust"] / whole
+    assert piloted.found.thrust == pytest.approx(left, rel=0.001)
+    ratio = piloted.found.thrust / whole
     assert ratio < 0.5
-    assert piloted.values["lever_force"] == pytest.approx(solid.values["lever_force"] * ratio)
-    assert piloted.values["torque"] == solid.values["torque"]  # the safe side
+    assert piloted.found.lever_force == pytest.approx(solid.found.lever_force * ratio)
+    assert piloted.found.torque == solid.found.torque  # the safe side
     assert shown(piloted, "pilot") == "4.0 mm"
     assert not any("wants a pilot hole" in line for line in piloted.cautions)
     assert piloted.row("ease_off") is not None

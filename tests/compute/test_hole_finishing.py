@@ -249,10 +249,10 @@ def test_slower_than_drilling_and_never_above_its_range(
     reckon: Reckon, operation: str, fields: str
 ) -> None:
     one = reckon(operation, fields)
-    speed = one.values["n"]
+    speed = one.found.n
     assert speed in (100, 200, 400, 650, 1000, 1500)
-    assert speed <= one.values["n_high"]
-    assert one.values["vc_high"] <= 33.528  # 110 ft/min for drilling
+    assert speed <= one.found.n_high
+    assert one.found.vc_high <= 33.528  # 110 ft/min for drilling
 
 
 @ANY

@@ -169,6 +169,13 @@ def test_what_a_new_aid_for_teaching_asks_for(
     assert only(JOB, old, new).consequence is wanted
 
 
+def test_an_id_is_shown_by_name_wherever_it_stands(only: Callable[..., Change]) -> None:
+    """By the field's own reference: no list of keys can forget one."""
+    new = "not_met:\n  - hazard: work-turns\n    reason: It is bolted.\nhave_ready:\n"
+    words = "hazard: work-turns (WARNING: Plate swung round by the drill); reason: It is bolted."
+    assert only(JOB, "have_ready:\n", new).after == words
+
+
 def test_every_kind_of_record_is_about_something() -> None:
     assert all(area_of(kind, ()) for kind in KINDS)
 

@@ -12,7 +12,9 @@ from typing import Any
 
 import pytest
 
-from benchleaf import formulas
+from benchleaf import compute, formulas
+from benchleaf.compute.declaration import Declaration
+from benchleaf.formulas import drilling, speeds
 from benchleaf.formulas.sources import SOURCES
 
 PLAIN = {"domain", "sources", "quantities"}
@@ -53,6 +55,28 @@ RESULT_UNITS_BY_NAME = {
 """Functions whose name says the unit in another way than by its ending."""
 
 SECTIONS = ["Equation:", "Args:", "Returns:", "Valid:", ">>> ", "Source:"]
+
+
+def printed() -> frozenset[Callable[..., Any]]:
+    """Functions that a declared figure runs and prints: their formula stands there alone."""
+    names = [one.name for one in pkgutil.iter_modules(compute.__path__)]
+    members = [
+        member
+        for name in names
+        if name.startswith("figures_")
+        for value in vars(importlib.import_module(f"benchleaf.compute.{name}")).values()
+        for member in (value.values() if isinstance(value, dict) else [value])
+    ]
+    return frozenset(
+        run
+        for one in members
+        if isinstance(one, Declaration) and not one.looked_up
+        for run in (one.run, one.gives)
+        if run is not None
+    )
+
+
+PRINTED = printed()
 
 
 def modules() -> list[ModuleType]:
@@ -105,9 +129,12 @@ def result_class(function: Callable[..., Any]) -> type | None:
 def problems(function: Callable[..., Any]) -> list[str]:
     """All that is wrong with one docstring."""
     doc = inspect.getdoc(function) or ""
-    places = [doc.find(title) for title in SECTIONS]
+    wanted = SECTIONS[1:] if function in PRINTED else SECTIONS
+    places = [doc.find(title) for title in wanted]
     if -1 in places or places != sorted(places):
-        return [f"sections must be {SECTIONS}, in this order"]
+        return [f"sections must be {wanted}, in this order"]
+    if function in PRINTED and SECTIONS[0] in doc:
+        return ["the formula is declared with the figure: no Equation here"]
     found = []
     if not re.match(r"[A-Z][^\n]*\.\n\n", doc):
         found.append("must open with one sentence on one line")
@@ -187,6 +214,11 @@ def test_the_formulas_were_found() -> None:
         "nearest_sizes",
         "shown",
     }
+
+
+def test_a_formula_that_a_figure_prints_is_not_told_twice() -> None:
+    assert speeds.spindle_speed_rpm in PRINTED
+    assert drilling.thrust_n not in PRINTED  # a figure of our own wraps it
 
 
 def test_results_cannot_be_changed() -> None:

@@ -186,7 +186,7 @@ def test_the_drill_and_its_stop_are_drawn_to_one_scale(drawn: Drawn, case: str) 
     (left, _), (_, corner), (middle, tip), (right, _), _ = points(drill)
     (arrow,) = [points(one) for one in shapes(svg) if {x for x, _ in points(one)} == {40.0}]
     touch = min(y for _, y in arrow)
-    diameter, stop, point = (sheet.values[name] for name in ("diameter", "stop", "point"))
+    diameter, stop, point = (getattr(sheet.found, name) for name in ("drill_mm", "stop", "point"))
     scale = (tip - touch) / stop
     assert right - left == pytest.approx(diameter * scale, abs=1)
     assert tip - corner == pytest.approx(point * scale, abs=1)
@@ -229,7 +229,7 @@ def test_the_figures_in_the_section_are_those_of_the_rows(drawn: Drawn, case: st
         assert words.format(row.figure.text) in texts(svg)
     desc = svg.find("desc")
     assert desc is not None
-    assert f"{sheet.values['stop']:.1f} mm" in (desc.text or "")
+    assert f"{sheet.found.stop:.1f} mm" in (desc.text or "")
 
 
 @ALL
@@ -268,8 +268,8 @@ def test_the_curve_rises_to_the_pull_that_the_row_shows(drawn: Drawn, case: str)
     assert sheet.feel is not None
     peak = max(pull for _, pull in sheet.feel.points)
     # statics: thrust x 10 mm / (350 mm x 0.9)
-    assert peak == pytest.approx(sheet.values["thrust"] * 10 / (350 * 0.9), rel=1e-6)
-    assert peak == pytest.approx(sheet.values["lever_force"], rel=1e-6)
+    assert peak == pytest.approx(sheet.found.thrust * 10 / (350 * 0.9), rel=1e-6)
+    assert peak == pytest.approx(sheet.found.lever_force, rel=1e-6)
     assert sheet.feel.upward == "pull at the lever, N"
 
 
@@ -280,7 +280,7 @@ def test_without_a_lever_the_curve_is_thrust_over_travel(
     (sheet,) = set_up_sheets(loaded.shop, loaded.shop.jobs["vg-0010"])
     assert sheet.feel is not None
     assert (sheet.feel.along, sheet.feel.upward) == ("mm of travel", "thrust, N")
-    assert max(thrust for _, thrust in sheet.feel.points) == pytest.approx(sheet.values["thrust"])
+    assert max(thrust for _, thrust in sheet.feel.points) == pytest.approx(sheet.found.thrust)
     # the lips have left 6 mm of plate at 6 + 2.403 mm
     end = next(zone.end for zone in sheet.feel.zones if zone.key == "leaving")
     assert end == pytest.approx(8.403, abs=0.001)

@@ -167,7 +167,7 @@ def test_a_standard_by_hand(small_shop: Shop, reckoned: Callable[[Job], Any]) ->
     sheets = reckoned(job)
     found = standard_of(job, sheets)
     assert isinstance(found, Standard)
-    under_feed = sheets[0].values["time"]
+    under_feed = sheets[0].found.time
     assert found.basic_s == pytest.approx(20 + 2 * under_feed + 5)
     assert found.standard_s == pytest.approx(1.14 * found.basic_s)
     assert found.pieces_an_hour == pytest.approx(3600 / found.standard_s)

@@ -11,11 +11,13 @@ from . import figures_feel as held
 from . import figures_holes as hole
 from . import figures_tapping as tap
 from .capacity import fits_the_machine
+from .codes import CODES
 from .deep import deep_hole, drill_diameter, life, pecks, pilot_hole
 from .feel import what_the_hand_feels
 from .figures_holes import fit_limits_mm
 from .forces import power, thrust, torque
-from .holding import work_holding
+from .found import Bored, Drilled, Found, Reamed, Sunk, Tapped
+from .holding import NOT_SHOWN, work_holding
 from .hole_finishing import (
     clearance_hole,
     counterbored_seat,
@@ -143,19 +145,26 @@ def _run(stage: Stage, sheet: Sheet) -> None:
                 sheet.lacks(one, f"{OUT_OF_RANGE} ({error})")
         if any(one.key == "holding" for one in stage.rows):
             reason = f"the holding cannot be reckoned: {error}"
-            sheet.stop("S506", reason, "correct the holding", sheet.case.holding_path)
+            sheet.stop(NOT_SHOWN, reason, "correct the holding", sheet.case.holding_path)
 
 
 __all__ = [
+    "CODES",
     "OPERATIONS",
     "OUT_OF_RANGE",
+    "Bored",
+    "Drilled",
     "FeelCurve",
     "FeelZone",
     "Figure",
+    "Found",
+    "Reamed",
     "Row",
     "SetUpSheet",
     "SpeedStep",
     "Stop",
+    "Sunk",
+    "Tapped",
     "eased_pull",
     "fit_limits_mm",
     "set_up_operations",

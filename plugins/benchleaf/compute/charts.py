@@ -9,7 +9,9 @@ from benchleaf.formulas import clearance_holes, drill_sizes, speeds, tap_drills,
 from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import CuttingSpeed, Machine, Material, Shop, ToolKind
 
+from . import figures_cutting as cut
 from .capacity import misfits
+from .declaration import ends
 from .figures_holes import fit_limits_mm
 from .sheet import cited
 
@@ -82,9 +84,7 @@ def _drilling_speed(material: Material) -> CuttingSpeed | None:
 
 def _step(steps: list[float], speed: CuttingSpeed, diameter: float) -> str:
     """The machine's step by the stated rule; "do not" where even the slowest is too fast."""
-    low, high = (
-        speeds.spindle_speed_rpm(end, diameter) for end in (speed.speed.low, speed.speed.high)
-    )
+    low, high = ends(cut.SPEED_RANGE.run(speed.speed.low, speed.speed.high, diameter))
     chosen = speeds.choose_step(steps, low, high).chosen
     return f"{chosen:.0f}" if chosen is not None else "do not"
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from benchleaf.formulas import peck, pilot
 from benchleaf.model import HoleKind, Tool
 
@@ -15,17 +17,16 @@ from .sheet import Sheet
 def drill_diameter(sheet: Sheet) -> None:
     """The diameter that most rows need."""
     if sheet.case.tool.size is not None:
-        sheet.values["diameter"] = sheet.case.tool.size.value
+        sheet.found = replace(sheet.drilled, drill_mm=sheet.case.tool.size.value)
 
 
 def deep_hole(sheet: Sheet) -> None:
     """In a deep hole the published range of speed comes down; nothing is written for others."""
     if sheet.case.operation.operation != "drilling":
         return
-    depth = _depth(sheet)
-    if depth is None:
+    depth, diameter = _depth(sheet), sheet.drilled.drill_mm
+    if depth is None or diameter is None:
         return
-    diameter = sheet.values["diameter"]
     ratio = _ratio(depth, diameter)
     if ratio < peck.PECK_ABOVE_RATIO:
         return
@@ -36,9 +37,10 @@ def deep_hole(sheet: Sheet) -> None:
         )
         return
     kept = peck.deep_hole_cut(depth, diameter)
-    for end in ("vc_low", "vc_high"):
-        if sheet.has(end):
-            sheet.values[end] *= kept.speed_share
+    low, high = sheet.found.vc_low, sheet.found.vc_high
+    if low is not None and high is not None:
+        share = kept.speed_share
+        sheet.found = replace(sheet.found, vc_low=low * share, vc_high=high * share)
     sums = holes.DEPTH_IN_DIAMETERS.sums(depth, diameter)
     shown = holes.DEEP_HOLE.figure(holes.DEEP_HOLE.run(depth, diameter))
     told = f"{working(sums)}: {kept.speed_share:.0%}"
@@ -48,9 +50,8 @@ def deep_hole(sheet: Sheet) -> None:
 
 
 def _depth(sheet: Sheet) -> float | None:
-    if not sheet.has("diameter"):
-        return None
-    return drilled_depth_mm(sheet.case.drilling, sheet.values["diameter"])
+    drill = sheet.drilled.drill_mm
+    return None if drill is None else drilled_depth_mm(sheet.case.drilling, drill)
 
 
 def _ratio(depth: float, diameter: float) -> float:
@@ -69,10 +70,9 @@ def _feed_in_deep(sheet: Sheet, share: float) -> None:
 
 def pecks(sheet: Sheet) -> None:
     """Where to bring the drill right out; nothing is written where one go will do."""
-    depth = _depth(sheet)
-    if depth is None or not sheet.has("point"):
+    depth, diameter, point = _depth(sheet), sheet.drilled.drill_mm, sheet.drilled.point
+    if depth is None or diameter is None or point is None:
         return
-    diameter, point = sheet.values["diameter"], sheet.values["point"]
     ratio = _ratio(depth, diameter)
     if not peck.PECK_ABOVE_RATIO < ratio <= peck.DEEPEST_RATIO:
         return
@@ -94,9 +94,9 @@ def pecks(sheet: Sheet) -> None:
 def pilot_hole(sheet: Sheet) -> None:
     """A pilot for a large drill, from its chisel edge and web; the rule is one of the trade."""
     tool, entered = sheet.case.tool, sheet.case.drilling.pilot
-    if not sheet.has("diameter") or tool.chisel_ratio is None:
+    diameter = sheet.drilled.drill_mm
+    if diameter is None or tool.chisel_ratio is None:
         return
-    diameter = sheet.values["diameter"]
     if diameter <= 0 or (entered is None and not pilot.pilot_advised(diameter)):
         return
     size = pilot.pilot_size(diameter, tool.chisel_ratio, holes.PILOT_STEP_MM)
@@ -113,10 +113,10 @@ def pilot_hole(sheet: Sheet) -> None:
 
 def life(sheet: Sheet) -> None:
     """Minutes and holes between grinds, where the tool has constants of its own."""
-    tool = sheet.case.tool
-    if tool.taylor is None or not sheet.has("cutting_speed"):
+    tool, speed = sheet.case.tool, sheet.found.cutting_speed
+    if tool.taylor is None or speed is None:
         return
-    _write_life(sheet, tool, sheet.values["cutting_speed"])
+    _write_life(sheet, tool, speed)
 
 
 def _write_life(sheet: Sheet, tool: Tool, speed: float) -> None:
@@ -130,5 +130,5 @@ def _write_life(sheet: Sheet, tool: Tool, speed: float) -> None:
         limits="minutes in the cut; regrind at the first sign of wear, whatever the figure",
         also=f"constants: {constants.source}",
     )
-    if sheet.has("time"):
-        sheet.work(cut.HOLES_BETWEEN_GRINDS, minutes, sheet.values["time"])
+    if sheet.drilled.time is not None:
+        sheet.work(cut.HOLES_BETWEEN_GRINDS, minutes, sheet.drilled.time)

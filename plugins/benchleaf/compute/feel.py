@@ -12,7 +12,7 @@ from benchleaf.model import DrillingSetUp, FeedLever, HoleKind, Walls, WorkShape
 from . import figures_feel as figures
 from .declaration import Declaration
 from .results import FeelCurve, FeelZone, Figure, Sum
-from .sheet import Sheet
+from .sheet import Sheet, known
 
 STEPS = 120
 """Points of a profile: a smooth line at a kiosk's width."""
@@ -34,24 +34,22 @@ def what_the_hand_feels(sheet: Sheet) -> None:
     operation, tool = sheet.case.drilling, sheet.case.tool
     if operation.hole is HoleKind.BLIND:
         return
-    if not sheet.has("thrust", "torque", "point"):
+    found = sheet.drilled
+    if None in (found.thrust, found.torque, found.point):
         for one in (figures.EASE_IN_FLAT, figures.EASE_TO, figures.KEPT_FEED):
             sheet.lacks(one, "thrust, torque and the point above")
         return
-    if tool.point_angle is None or tool.chisel_ratio is None:
-        return
     work = _work(operation)
-    if work is None:
+    if tool.point_angle is None or tool.chisel_ratio is None or work is None:
         return
-    point = feel.DrillPoint(
-        sheet.values["diameter"], tool.point_angle.value, _open_ratio(sheet, tool.chisel_ratio)
-    )
+    ratio = _open_ratio(sheet, tool.chisel_ratio)
+    point = feel.DrillPoint(known(found.drill_mm), tool.point_angle.value, ratio)
     profile = feel.profile(point, loads_of(sheet), work, STEPS)
     sheet.feel = _curve(profile, sheet.case.machine.lever)
-    for eased in feel.ease_off(profile, sheet.values["feed"]):
+    for eased in feel.ease_off(profile, known(found.feed)):
         _advice(sheet, eased, work, profile.loads.torque_nm)
-        is_held = sheet.has("capacity") and not sheet.stops
-        if is_held and eased.kept_torque_nm > sheet.values["capacity"]:
+        capacity = found.capacity if not sheet.stops else None
+        if capacity is not None and eased.kept_torque_nm > capacity:
             sheet.doubts.append(
                 "If the hand keeps its pull at break-through, the torque is more than the holding "
                 "resists: ease off without fail, or hold the work harder."
@@ -61,7 +59,7 @@ def what_the_hand_feels(sheet: Sheet) -> None:
 def _open_ratio(sheet: Sheet, chisel_ratio: float) -> float:
     """Part of the diameter in which no lip cuts: the chisel edge, or a pilot hole."""
     pilot = sheet.case.drilling.pilot
-    return max(chisel_ratio, pilot.value / sheet.values["diameter"]) if pilot else chisel_ratio
+    return max(chisel_ratio, pilot.value / known(sheet.drilled.drill_mm)) if pilot else chisel_ratio
 
 
 def _curve(profile: feel.FeelProfile, entered: FeedLever | None) -> FeelCurve:
@@ -85,7 +83,8 @@ def loads_of(sheet: Sheet) -> feel.EdgeLoads:
 
     Only where thrust and torque were worked out: every factor is known then.
     """
-    tool, material, values = sheet.case.tool, sheet.case.material, sheet.values
+    tool, material = sheet.case.tool, sheet.case.material
+    drill = known(sheet.drilled.drill_mm)
     factors = material.drilling if material else None
     assert factors is not None
     assert factors.kd_thrust is not None
@@ -93,8 +92,8 @@ def loads_of(sheet: Sheet) -> feel.EdgeLoads:
     assert tool.chisel_ratio is not None
     assert tool.wear_factor is not None
     loads = feel.edge_loads(
-        values["diameter"],
-        values["feed"],
+        drill,
+        known(sheet.found.feed),
         kd_thrust=factors.kd_thrust,
         kd_torque=factors.kd_torque,
         chisel_ratio=tool.chisel_ratio,
@@ -103,7 +102,7 @@ def loads_of(sheet: Sheet) -> feel.EdgeLoads:
     pilot = sheet.case.drilling.pilot
     if pilot is None:
         return loads
-    return piloted_loads(loads, values["diameter"], pilot.value, tool.chisel_ratio)
+    return piloted_loads(loads, drill, pilot.value, tool.chisel_ratio)
 
 
 def _work(operation: DrillingSetUp) -> feel.Work | None:
@@ -127,7 +126,7 @@ def _advice(sheet: Sheet, eased: feel.EaseOff, work: feel.Work, full_torque: flo
     _from(sheet, eased, work)
     if eased.pressure_share > 0.99:  # behind a pilot hole no chisel edge lets go
         return
-    feed, full, lips = sheet.values["feed"], eased.full_n, eased.lips_n
+    feed, full, lips = known(sheet.found.feed), eased.full_n, eased.lips_n
     after = f"; the feed then stays {feed:g} mm/rev when the chisel edge is through"
     to, kept = figures.EASE_TO, figures.KEPT_FEED
     sheet.work(to, full, lips, after=after, **_named(to, eased))
@@ -151,7 +150,7 @@ def _from(sheet: Sheet, eased: feel.EaseOff, work: feel.Work) -> None:
 
 def _marks(sheet: Sheet, eased: feel.EaseOff, work: feel.Work) -> tuple[_Sized, _Sized]:
     """Where the metal begins to give way, and where the lips have left."""
-    point, drill = sheet.values["point"], sheet.values["diameter"]
+    point, drill = known(sheet.drilled.point), known(sheet.drilled.drill_mm)
     if isinstance(work, feel.FlatWork):
         sizes = (work.thickness_mm,)
         return (figures.EASE_IN_FLAT, sizes), (figures.LEFT_IN_FLAT, (*sizes, point))
@@ -180,9 +179,10 @@ def _before_the_stop(sheet: Sheet, eased: feel.EaseOff) -> _Swung | None:
     At the near wall of a tube there is no stop to count from: to where the lips are through it.
     """
     is_near_of_two = eased.wall == 1 and sheet.case.drilling.walls is Walls.BOTH
-    if is_near_of_two or not sheet.has("stop"):
+    stop = sheet.drilled.stop
+    if is_near_of_two or stop is None:
         return _swing(sheet, eased.travel_mm, " before the lips are through")
-    return _swing(sheet, sheet.values["stop"] - eased.from_mm, " before the stop")
+    return _swing(sheet, stop - eased.from_mm, " before the stop")
 
 
 def _swing(sheet: Sheet, travel: float, before: str = "") -> _Swung | None:

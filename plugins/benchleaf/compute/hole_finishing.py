@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from benchleaf.formulas import clearance_holes, sinking
 from benchleaf.model import ClearanceSeries, CounterboringSetUp, CountersinkingSetUp, ReamingSetUp
 
 from . import figures_holes as holes
 from .figures_feel import HELD
+from .found import Bored, Reamed, Sunk
 from .holding import capacity_of, holding_unknown, write_capacity
 from .sheet import Sheet
 
@@ -25,12 +28,12 @@ def reamed_hole(sheet: Sheet) -> None:
         sheet.lacks(holes.REAMED_LIMITS, f"size in tools/{tool.id}")
         return
     size, one = tool.size.value, holes.REAMED_LIMITS
-    sheet.values["diameter"] = size
+    sheet.found = found = Reamed(reamer_mm=size)
     low, high = holes.reamed_limits_mm(operation.tolerance, size)
     after = f"; go {low:.3f} mm, not go {high:.3f} mm"
     label = f"{one.label}, {operation.tolerance}"
     sheet.work(one, operation.tolerance, size, label=label, after=after)
-    sheet.values |= {"hole_low": low, "hole_high": high}
+    sheet.found = replace(found, hole_low=low, hole_high=high)
     _before_reaming(sheet, operation, size)
 
 
@@ -81,7 +84,7 @@ def _cone(sheet: Sheet, head: tuple[float, ...], hole: float, angle: float) -> N
         sheet.work(holes.MOUTH, *head, after=over)
     limits = "from where the cone first touches the edge of the hole"
     sheet.work(holes.SINK_DEPTH, mouth, hole, angle, limits=limits)
-    sheet.values |= {"diameter": mouth, "mouth": mouth, "hole": hole, "sink": depth, "angle": angle}
+    sheet.found = Sunk(mouth_mm=mouth, hole_mm=hole, depth=depth, angle=angle)
 
 
 def counterbored_seat(sheet: Sheet) -> None:
@@ -91,7 +94,7 @@ def counterbored_seat(sheet: Sheet) -> None:
         raise TypeError(f"{operation.operation} is no counterboring")
     below = operation.below_flush.value if operation.below_flush else 0.0
     seat = sinking.counterbore(operation.screw, below)
-    sheet.values |= {"diameter": seat.diameter_mm, "seat": seat.depth_mm, "hole": seat.pilot_mm}
+    sheet.found = Bored(seat_mm=seat.diameter_mm, depth=seat.depth_mm, pilot_mm=seat.pilot_mm)
     screw, limits = operation.screw, "socket head cap screws M3 to M12"
     wide, pilot = holes.BORE_DIAMETER, holes.BORE_PILOT
     sheet.tell(
@@ -138,9 +141,10 @@ def clearance_hole(sheet: Sheet) -> None:
         limits=f"tolerance {hole.tolerance_class}",
     )
     fitting = (hole.diameter_mm, hole.other_mm or hole.diameter_mm)
-    if sheet.has("diameter") and all(abs(sheet.values["diameter"] - one) > 0.05 for one in fitting):
+    drill = sheet.drilled.drill_mm
+    if drill is not None and all(abs(drill - one) > 0.05 for one in fitting):
         sheet.doubts.append(
-            f"The drill is {sheet.values['diameter']:g} mm; a {series} clearance hole for "
+            f"The drill is {drill:g} mm; a {series} clearance hole for "
             f"{screw.name} is {hole.diameter_mm:g} mm."
         )
 

@@ -2,12 +2,43 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas import lever
 from benchleaf.model import FeedLever
 
 from . import figures_cutting as cut
 from .results import Figure, rough
 from .sheet import Sheet
+
+TOO_MUCH_PULL = Code(
+    "S510",
+    "The lever asks more of a hand than it can give",
+    why="Whoever leans on the lever falls into the work when the drill breaks through.",
+    instead="Use a smaller feed, a pilot hole, a longer lever or another machine.",
+    bad=(
+        Sample(
+            """
+            # A lever that asks too much.
+            - file: machines/bench-drill.yml
+              find: "  pinion_radius: 10 mm"
+              put: "  pinion_radius: 25 mm"
+            """,
+            """
+            content/jobs/vg-0010.yml:49:11: stop S510 do not run VG-0010 (guide-hole): the
+                    lever asks 227 N of one hand; 216 N is the most
+                use a smaller feed, a pilot hole or a longer lever
+            """,
+        ),
+    ),
+    good="""
+        # A lever that asks little.
+        - file: machines/bench-drill.yml
+          find: "  radius: 350 mm"
+          put: "  radius: 360 mm"
+    """,
+)
 
 
 def feed_lever(sheet: Sheet) -> None:
@@ -17,10 +48,11 @@ def feed_lever(sheet: Sheet) -> None:
         sheet.lacks(cut.LEVER_FORCE, f"lever in machines/{machine.id}")
         return
     _travel(sheet, machine.lever)
-    if not sheet.has("thrust"):
+    thrust = sheet.drilled.thrust
+    if thrust is None:
         sheet.lacks(cut.LEVER_FORCE, "the thrust above")
         return
-    _force(sheet, machine.lever)
+    _force(sheet, machine.lever, thrust)
 
 
 def _travel(sheet: Sheet, entered: FeedLever) -> None:
@@ -40,21 +72,21 @@ def eased_pull(full: Figure, share: Figure) -> tuple[Figure, Figure]:
     return rough(part, "N"), rough(part / lever.NEWTONS_PER_KGF, "kgf")
 
 
-def _force(sheet: Sheet, entered: FeedLever) -> None:
+def _force(sheet: Sheet, entered: FeedLever, thrust: float) -> None:
     easy, most = lever.ONE_HAND_EASY_N, lever.ONE_HAND_MOST_N
     pull = sheet.work(
         cut.LEVER_FORCE,
-        sheet.values["thrust"],
+        thrust,
         entered.pinion_radius.value,
         entered.radius.value,
         entered.efficiency,
         limits=f"one hand: up to {easy:.0f} N (12 kgf) is easy, {most:.0f} N (22 kgf) is the most",
         also=f"lever: {entered.source}",
     )
-    sheet.values["lever_force"] = pull
+    sheet.found = replace(sheet.drilled, lever_force=pull)
     if pull > most:
         sheet.stop(
-            "S510",
+            TOO_MUCH_PULL,
             f"the lever asks {pull:.0f} N of one hand; {most:.0f} N is the most",
             "use a smaller feed, a pilot hole or a longer lever",
             sheet.case.path("feed"),

@@ -9,6 +9,7 @@ from benchleaf.formulas import learning_curve, work_rate
 from benchleaf.formulas.learning_curve import LearningFit, TimeBand
 from benchleaf.model import Job, TimedPiece
 
+from .found import Drilled
 from .results import SetUpSheet
 
 LEAST_OBSERVED = learning_curve.LEAST_OBSERVED
@@ -78,7 +79,7 @@ def standard_of(job: Job, sheets: Sequence[SetUpSheet]) -> Standard | NoStandard
 
 def _reckoned(sheets: Iterable[SetUpSheet], set_up: str) -> float | None:
     sheet = next((one for one in sheets if one.id == set_up), None)
-    return sheet.values.get("time") if sheet else None
+    return sheet.found.time if sheet and isinstance(sheet.found, Drilled) else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from benchleaf.formulas.quantities import KINDS, in_unit
 from benchleaf.formulas.rounding import significant, to_step
+
+from .found import Drilled, Found
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,8 +132,8 @@ class SetUpSheet:
     """What belongs to this kind of work."""
     doubts: tuple[str, ...] = ()
     """Figures outside a recommended range: somebody should look."""
-    values: Mapping[str, float] = field(default_factory=dict)
-    """Unrounded values by name, for drawings to scale."""
+    found: Found = field(default_factory=Drilled)
+    """Values not rounded, for drawings to scale."""
     feel: FeelCurve | None = None
     """What the hand feels along the way through the work."""
 

@@ -2,12 +2,70 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas import round_work
 from benchleaf.model import DrillingSetUp, HoleKind, Walls, WorkShape
 
 from . import figures_cutting as cut
 from .declaration import Declaration
 from .sheet import Sheet
+
+WRONG_SHAPE = Code(
+    "S511",
+    "The drill does not suit the shape of the work",
+    why="A drill as wide as the bar or bore has nothing to guide it, and throws the work.",
+    instead="Use a smaller drill, or check the sizes entered.",
+    bad=(
+        Sample(
+            """
+            # A drill as wide as the bar.
+            - file: jobs/vg-0010.yml
+              find: |2
+                    thickness: 6 mm
+              put: |2
+                    work: round bar
+                    work_diameter: 8 mm
+            """,
+            """
+            content/jobs/vg-0010.yml:46:11: stop S511 do not run VG-0010 (guide-hole): the
+                    drill is 8 mm and the work is 8 mm wide
+                use a smaller drill, or check the sizes
+            """,
+        ),
+        Sample(
+            """
+            # A drill that runs into the far wall.
+            - file: jobs/vg-0010.yml
+              find: |2
+                    thickness: 6 mm
+              put: |2
+                    work: round tube
+                    work_diameter: 14 mm
+                    wall: 2 mm
+                    walls: one
+            - file: jobs/vg-0010.yml
+              find: "    overtravel: 1 mm"
+              put: "    overtravel: 6 mm"
+            """,
+            """
+            content/jobs/vg-0010.yml:54:17: stop S511 do not run VG-0010 (guide-hole): at
+                    the depth stop the point is 0.4 mm into the far wall
+                use a shorter overtravel, a flatter point or a smaller drill
+            """,
+        ),
+    ),
+    good="""
+        # A drill much thinner than the bar.
+        - file: jobs/vg-0010.yml
+          find: |2
+                thickness: 6 mm
+          put: |2
+                work: round bar
+                work_diameter: 20 mm
+    """,
+)
 
 _BAR_CAUTIONS = (
     "Hold round work in a V-block with a clamp, never in flat jaws alone.",
@@ -64,54 +122,58 @@ def shape_of_work(sheet: Sheet) -> None:
         return
     is_tube = operation.work is WorkShape.ROUND_TUBE
     sheet.cautions += (*_BAR_CAUTIONS, *(_TUBE_CAUTIONS if is_tube else ()))
-    if not sheet.has("diameter"):
+    drill = sheet.drilled.drill_mm
+    if drill is None:
         sheet.lacks(cut.ENTRY_SADDLE, f"size in tools/{operation.tool}")
         return
-    _saddles(sheet, operation.work_diameter.value)
+    _saddles(sheet, drill, operation.work_diameter.value)
 
 
 def thin_work(sheet: Sheet) -> None:
     """Sheet thinner than the point is never in full cut: it climbs the drill and spins."""
-    thickness = sheet.case.drilling.thickness
-    if thickness is not None and sheet.has("point") and thickness.value < sheet.values["point"]:
+    thickness, point = sheet.case.drilling.thickness, sheet.drilled.point
+    if thickness is not None and point is not None and thickness.value < point:
         sheet.cautions.append(_SHEET_CAUTION)
 
 
-def _saddles(sheet: Sheet, outside: float) -> None:
-    operation, drill = sheet.case.drilling, sheet.values["diameter"]
-    sheet.values["saddle"] = sheet.work(cut.ENTRY_SADDLE, outside, drill)
+def _saddles(sheet: Sheet, drill: float, outside: float) -> None:
+    operation = sheet.case.drilling
+    saddle = sheet.work(cut.ENTRY_SADDLE, outside, drill)
+    sheet.found = replace(sheet.drilled, saddle=saddle)
     if operation.hole is HoleKind.BLIND:
         return
     one_wall = operation.walls is Walls.ONE and operation.wall is not None
     leaves = round_work.bore_mm(outside, operation.wall.value) if one_wall else outside  # type: ignore[union-attr]
-    sheet.values["exit_saddle"] = sheet.work(cut.EXIT_SADDLE, leaves, drill)
+    saddle = sheet.work(cut.EXIT_SADDLE, leaves, drill)
+    sheet.found = replace(sheet.drilled, exit_saddle=saddle)
 
 
 def fits_the_shape(sheet: Sheet) -> None:
     """Stops where the drill is too wide for round work, or would run into the far wall."""
-    operation = sheet.case.drilling
-    if operation.work_diameter is None or not sheet.has("diameter"):
+    operation, drill = sheet.case.drilling, sheet.drilled.drill_mm
+    stop = sheet.drilled.stop
+    if operation.work_diameter is None or drill is None:
         return
-    drill, outside = sheet.values["diameter"], operation.work_diameter.value
+    outside = operation.work_diameter.value
     surface, name = outside, "the work"
     if operation.wall is not None:
         surface, name = outside - 2 * operation.wall.value, "the bore"
     if drill >= surface:
         sheet.stop(
-            "S511",
+            WRONG_SHAPE,
             f"the drill is {drill:g} mm and {name} is {max(surface, 0):g} mm wide",
             "use a smaller drill, or check the sizes",
             sheet.case.path("tool"),
         )
-    elif operation.walls is Walls.ONE and operation.wall is not None and sheet.has("stop"):
-        _far_wall(sheet, outside, operation.wall.value)
+    elif operation.walls is Walls.ONE and operation.wall is not None and stop is not None:
+        _far_wall(sheet, outside, operation.wall.value, stop)
 
 
-def _far_wall(sheet: Sheet, outside: float, wall: float) -> None:
-    room = round_work.room_to_far_wall_mm(outside, wall, sheet.values["stop"])
+def _far_wall(sheet: Sheet, outside: float, wall: float, stop: float) -> None:
+    room = round_work.room_to_far_wall_mm(outside, wall, stop)
     if room <= 0:
         sheet.stop(
-            "S511",
+            WRONG_SHAPE,
             f"at the depth stop the point is {-room:.1f} mm into the far wall",
             "use a shorter overtravel, a flatter point or a smaller drill",
             sheet.case.path("overtravel"),

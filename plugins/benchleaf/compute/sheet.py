@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from types import MappingProxyType
 from typing import Any
 
+from benchleaf.diagnose import Code
 from benchleaf.formulas.sources import source
 from benchleaf.model import DrillingSetUp, Holding, Job, Machine, Material, SetUp, Shop, Tool
 
 from .declaration import Declaration, working
+from .found import NOTHING_YET, Drilled, Found
 from .results import FeelCurve, Figure, Row, SetUpSheet, SpeedStep, Stop, Sum
 
 
@@ -67,7 +68,7 @@ class Sheet:
 
     case: Case
     rows: list[Row] = field(default_factory=list)
-    values: dict[str, float] = field(default_factory=dict)
+    found: Found = field(init=False)
     range_by_ratio: bool = False
     """True where the range of cutting speed is a share of that of drilling."""
     steps: tuple[SpeedStep, ...] = ()
@@ -78,15 +79,21 @@ class Sheet:
     doubts: list[str] = field(default_factory=list)
     """What somebody should look at; shown to the reader too, and reported."""
 
+    def __post_init__(self) -> None:
+        self.found = NOTHING_YET[self.case.operation.operation]
+
+    @property
+    def drilled(self) -> Drilled:
+        """What is found, where the operation is drilling: its stages are given no other."""
+        if not isinstance(self.found, Drilled):
+            raise TypeError(f"{self.case.operation.operation} is no drilling")
+        return self.found
+
     @property
     def hole_drill_mm(self) -> float | None:
         """Diameter of the drill that made the hole, where it is known."""
         drill = self.case.hole_drill
         return drill.size.value if drill is not None and drill.size is not None else None
-
-    def has(self, *names: str) -> bool:
-        """True when every value named has been computed."""
-        return all(name in self.values for name in names)
 
     def work(
         self,
@@ -167,9 +174,9 @@ class Sheet:
         """Add a row that is not computed, naming what is wanted."""
         self.rows.append(Row(one.key, one.label, None, missing=missing))
 
-    def stop(self, code: str, reason: str, cure: str, path: tuple[str | int, ...] = ()) -> None:
+    def stop(self, code: Code, reason: str, cure: str, path: tuple[str | int, ...] = ()) -> None:
         """Record a reason not to run."""
-        self.stops.append(Stop(code, reason, cure, path))
+        self.stops.append(Stop(code.id, reason, cure, path))
 
     def finished(self) -> SetUpSheet:
         """The sheet as a value."""
@@ -184,7 +191,7 @@ class Sheet:
             tuple(self.stops),
             tuple(self.cautions),
             tuple(self.doubts),
-            MappingProxyType(self.values),
+            self.found,
             self.feel,
         )
 
@@ -221,6 +228,17 @@ def cited(*keys: str) -> str:
     return "; ".join(
         f"{title}, {', '.join(places)} ({status})" for (title, status), places in grouped.items()
     )
+
+
+def known(value: float | None) -> float:
+    """A value that an earlier stage has made sure of.
+
+    Raises:
+        TypeError: it is not known after all, which is a fault of the stages' order
+    """
+    if value is None:
+        raise TypeError("a value is used before it is found")
+    return value
 
 
 def first_missing(*wanted: tuple[object, str]) -> str | None:

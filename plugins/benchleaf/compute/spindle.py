@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from benchleaf.diagnose import nearest
+from dataclasses import replace
+
+from benchleaf.diagnose import Code, Sample, nearest
 from benchleaf.formulas import speeds
 from benchleaf.formulas.speed_ratios import SPEED_RATIOS
 from benchleaf.model import CuttingSpeed
@@ -11,6 +13,40 @@ from . import figures_cutting as cut
 from .figures_holes import BY_RATIO
 from .results import SpeedStep, figure, told_in
 from .sheet import Case, Sheet
+
+TOO_FAST = Code(
+    "S501",
+    "No spindle speed of the machine is slow enough",
+    why="Too fast a drill burns, grabs and can shatter.",
+    instead="Use another machine, tool or drill size.",
+    bad=(
+        Sample(
+            """
+            # Every speed of the machine is too fast for the drill.
+            - file: machines/bench-drill.yml
+              find: |2
+                  - 400 rpm
+                  - 650 rpm
+                  - 1000 rpm
+              put: ""
+            """,
+            """
+            content/jobs/vg-0010.yml:46:11: stop S501 do not run VG-0010 (guide-hole): the
+                    slowest speed of Bench drill is 1500 rpm; this drill may turn at 1334 rpm at
+                    most in this material
+                use a slower machine, another tool material or a smaller drill
+            """,
+        ),
+    ),
+    good="""
+        # A speed inside the range.
+        - file: machines/bench-drill.yml
+          find: |2
+              - 1000 rpm
+          put: |2
+              - 1200 rpm
+    """,
+)
 
 
 def cutting_speed_range(sheet: Sheet) -> None:
@@ -23,7 +59,7 @@ def cutting_speed_range(sheet: Sheet) -> None:
     if isinstance(found, str):
         sheet.lacks(cut.PUBLISHED_SPEED, found)
         return
-    sheet.values |= {"vc_low": found.speed.low, "vc_high": found.speed.high}
+    sheet.found = replace(sheet.found, vc_low=found.speed.low, vc_high=found.speed.high)
     both = (found.speed.low, found.speed.high)
     shown, other = cut.PUBLISHED_SPEED.figure(both), cut.PUBLISHED_SPEED.in_other(both)
     told = f"as printed: {found.speed.text}"
@@ -45,7 +81,7 @@ def _by_ratio(sheet: Sheet, operation: str) -> None:
     low, high = sheet.work(
         one, found.speed.low, found.speed.high, limits=limits, first=found.source
     )
-    sheet.values |= {"vc_low": low, "vc_high": high}
+    sheet.found = replace(sheet.found, vc_low=low, vc_high=high)
     sheet.range_by_ratio = True
 
 
@@ -68,16 +104,16 @@ def _published(case: Case, operation: str) -> CuttingSpeed | str:
 
 def spindle_speed_range(sheet: Sheet) -> None:
     """The spindle speeds that give the range at this diameter."""
-    if not sheet.has("diameter"):
+    diameter, slow, fast = sheet.found.cutting_mm, sheet.found.vc_low, sheet.found.vc_high
+    if diameter is None:
         sheet.lacks(cut.SPEED_RANGE, f"size in tools/{sheet.case.tool.id}")
         return
-    diameter = sheet.values["diameter"]
-    if not sheet.has("vc_low"):
+    if slow is None or fast is None:
         sheet.lacks(cut.SPEED_RANGE, "the cutting speed above")
         return
-    both = (sheet.values["vc_low"], sheet.values["vc_high"])
-    low, high = sheet.work(cut.SPEED_RANGE, *both, diameter, limits=f"for {diameter:g} mm only")
-    sheet.values |= {"n_low": low, "n_high": high}
+    limits = f"for {diameter:g} mm only"
+    low, high = sheet.work(cut.SPEED_RANGE, slow, fast, diameter, limits=limits)
+    sheet.found = replace(sheet.found, n_low=low, n_high=high)
 
 
 def spindle_speed(sheet: Sheet) -> None:
@@ -86,22 +122,22 @@ def spindle_speed(sheet: Sheet) -> None:
     if not machine.spindle_speeds:
         sheet.lacks(cut.SPEED_TO_SET, f"spindle_speeds in machines/{machine.id}")
         return
-    if not sheet.has("n_low"):
+    low, high = sheet.found.n_low, sheet.found.n_high
+    if low is None or high is None:
         sheet.lacks(cut.SPEED_TO_SET, "the range above")
         return
     rpm = [speed.value for speed in machine.spindle_speeds]
-    choice = speeds.choose_step(rpm, sheet.values["n_low"], sheet.values["n_high"])
+    choice = speeds.choose_step(rpm, low, high)
     by_ratio = sheet.range_by_ratio and bool(choice.inside)
     chosen = min(choice.inside) if by_ratio else choice.chosen
     sheet.steps = tuple(
         SpeedStep(step, step in choice.inside, step == chosen) for step in sorted(set(rpm))
     )
     if chosen is None:
-        _too_fast(sheet, min(rpm))
+        _too_fast(sheet, min(rpm), high)
         return
-    sheet.values["n"] = chosen
+    sheet.found = replace(sheet.found, n=chosen)
     if choice.below_range:
-        low, high = sheet.values["n_low"], sheet.values["n_high"]
         sheet.doubts.append(
             f"No speed of the machine lies inside the range of {low:.0f} to {high:.0f} rpm: the "
             f"next slower one, {chosen:.0f} rpm, is used. Slower is the safe side."
@@ -117,11 +153,10 @@ def _speed_limits(sheet: Sheet, rpm: list[float]) -> str:
     return f"the machine runs {min(rpm):.0f} to {max(rpm):.0f} rpm ({plate})"
 
 
-def _too_fast(sheet: Sheet, slowest: float) -> None:
-    high = sheet.values["n_high"]
+def _too_fast(sheet: Sheet, slowest: float, high: float) -> None:
     sheet.lacks(cut.SPEED_TO_SET, "a speed slow enough")
     sheet.stop(
-        "S501",
+        TOO_FAST,
         f"the slowest speed of {sheet.case.machine.name} is {slowest:.0f} rpm; "
         f"this drill may turn at {high:.0f} rpm at most in this material",
         "use a slower machine, another tool material or a smaller drill",
@@ -131,12 +166,13 @@ def _too_fast(sheet: Sheet, slowest: float) -> None:
 
 def true_cutting_speed(sheet: Sheet) -> None:
     """The cutting speed at the speed set."""
-    if not sheet.has("n", "diameter"):
+    n, diameter = sheet.found.n, sheet.found.cutting_mm
+    if n is None or diameter is None:
         sheet.lacks(cut.CUTTING_SPEED, "the spindle speed above")
         return
-    n, diameter = sheet.values["n"], sheet.values["diameter"]
     limits = "at the rim of the drill; none at its centre"
-    sheet.values["cutting_speed"] = sheet.work(cut.CUTTING_SPEED, n, diameter, limits=limits)
+    speed = sheet.work(cut.CUTTING_SPEED, n, diameter, limits=limits)
+    sheet.found = replace(sheet.found, cutting_speed=speed)
 
 
 def feed(sheet: Sheet) -> None:
@@ -145,7 +181,7 @@ def feed(sheet: Sheet) -> None:
     entered, wanted = getattr(case.operation, "feed", None), case.tool.feed
     if entered is None:  # a hand feels its own feed
         return
-    sheet.values["feed"] = entered.value
+    sheet.found = replace(sheet.found, feed=entered.value)
     decimals = 2 if round(entered.value, 2) == round(entered.value, 6) else 3
     shown = figure(entered.value, cut.FEED.unit, decimals)
     limits = "no recommended range is given for this tool"
@@ -163,13 +199,14 @@ def feed(sheet: Sheet) -> None:
 
 def feed_rate(sheet: Sheet) -> None:
     """Feed a minute, and the seconds for 10 mm that a hand on a lever can count."""
-    if not sheet.has("feed"):
+    fed, n = sheet.found.feed, sheet.found.n
+    if fed is None:
         return
-    if not sheet.has("n"):
+    if n is None:
         sheet.lacks(cut.FEED_RATE, "the spindle speed above")
         sheet.lacks(cut.SECONDS_FOR_10_MM, "the feed a minute above")
         return
-    rate = sheet.work(cut.FEED_RATE, sheet.values["feed"], sheet.values["n"])
-    sheet.values["feed_rate"] = rate
+    rate = sheet.work(cut.FEED_RATE, fed, n)
+    sheet.found = replace(sheet.found, feed_rate=rate)
     limits = "count it on the depth scale: faster is too hard a pull"
     sheet.work(cut.SECONDS_FOR_10_MM, rate, limits=limits)

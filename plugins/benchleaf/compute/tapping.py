@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from benchleaf.formulas import tap_drills, tapping, threads
 from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import HoleKind, TappedBy, TappingSetUp, ThreadBasis
 
 from . import figures_tapping as tap
+from .found import Tapped
 from .holding import work_holding
 from .hole_finishing import held_as_for_drilling
 from .results import figure
-from .sheet import Sheet
+from .sheet import Sheet, known
 
 _BASES = {ThreadBasis.FULL: Basis.FULL_THREAD_HEIGHT, ThreadBasis.ISO: Basis.ISO}
 _BREAKS = (
@@ -26,10 +29,16 @@ def _of(sheet: Sheet) -> TappingSetUp:
     return operation
 
 
+def _found(sheet: Sheet) -> Tapped:
+    if not isinstance(sheet.found, Tapped):
+        raise TypeError(f"{sheet.case.operation.operation} is no tapping")
+    return sheet.found
+
+
 def thread_sizes(sheet: Sheet) -> None:
     """Diameter and pitch of the thread, and the caution that belongs."""
     thread = _of(sheet).thread
-    sheet.values |= {"diameter": thread.major_mm, "pitch": thread.pitch_mm}
+    sheet.found = Tapped(major_mm=thread.major_mm)
     sheet.cautions.append(_BREAKS)
     one = tap.PITCH_UNIFIED if thread.system == "unified" else tap.PITCH
     sheet.tell(
@@ -46,7 +55,7 @@ def hole_before(sheet: Sheet) -> None:
     operation = _of(sheet)
     thread, basis = operation.thread, _BASES[operation.basis]
     drill = tap.tap_drill(thread, operation.percent, basis)
-    sheet.values["hole"] = drill.diameter_mm
+    sheet.found = replace(_found(sheet), hole_mm=drill.diameter_mm)
     after = f": {drill.name} gives {drill.percent:.0f} % of {operation.basis}"
     limits = _limits_text(thread)
     sheet.work(tap.TAP_DRILL[basis], thread, operation.percent, after=after, limits=limits)
@@ -68,7 +77,7 @@ def entered_drill(sheet: Sheet) -> None:
     if size is None:
         return
     basis = _BASES[operation.basis]
-    sheet.values["hole"] = size
+    sheet.found = replace(_found(sheet), hole_mm=size)
     limits = threads.minor_limits_mm(operation.thread)
     if limits is not None and not limits.low_mm <= size <= limits.high_mm:
         sheet.doubts.append(
@@ -120,7 +129,7 @@ def machine_only(sheet: Sheet) -> bool:
 
 def tap_holding(sheet: Sheet) -> None:
     """The holding against the tap's torque; a wrench asks for it too, where the torque is known."""
-    if machine_only(sheet) or sheet.has("torque"):
+    if machine_only(sheet) or sheet.found.torque is not None:
         work_holding(sheet)
     else:
         held_as_for_drilling(sheet)
@@ -129,11 +138,12 @@ def tap_holding(sheet: Sheet) -> None:
 def feed_of_tap(sheet: Sheet) -> None:
     """The tap's own feed: one pitch a turn."""
     operation = _of(sheet)
-    if not sheet.has("n"):
+    n = sheet.found.n
+    if n is None:
         sheet.lacks(tap.TAP_FEED, "the spindle speed above")
         return
-    thread, n = operation.thread, sheet.values["n"]
-    sheet.values["feed_rate"] = sheet.work(tap.TAP_FEED, thread, n)
+    rate = sheet.work(tap.TAP_FEED, operation.thread, n)
+    sheet.found = replace(sheet.found, feed_rate=rate)
 
 
 def torque_of_tap(sheet: Sheet) -> None:
@@ -143,8 +153,8 @@ def torque_of_tap(sheet: Sheet) -> None:
         where = f"materials/{material.id}" if material else f"jobs/{sheet.case.job.id}"
         sheet.lacks(tap.TAP_TORQUE, f"tapping (kc, tap_factor) in {where}")
         return
-    factors, hole = material.tapping, sheet.values["hole"]
-    sheet.values["torque"] = sheet.work(
+    factors, hole = material.tapping, known(_found(sheet).hole_mm)
+    turning = sheet.work(
         tap.TAP_TORQUE,
         _of(sheet).thread,
         hole,
@@ -153,3 +163,4 @@ def torque_of_tap(sheet: Sheet) -> None:
         limits="a sharp tap with fluid; a dull or packed one takes twice and more",
         also=f"factors: {factors.source}",
     )
+    sheet.found = replace(sheet.found, torque=turning)

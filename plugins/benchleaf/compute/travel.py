@@ -2,12 +2,69 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from benchleaf.diagnose import Code, Sample
 from benchleaf.model import HoleKind
 
 from . import figures_cutting as cut
 from .declaration import Declaration
 from .shape import through_stop
 from .sheet import Sheet, first_missing
+
+QUILL_TOO_SHORT = Code(
+    "S504",
+    "The quill does not travel far enough",
+    why="The hole would not be finished, or the work would be moved with the spindle turning.",
+    instead="Use a shorter drill set lower, another machine, or drill from both sides.",
+    bad=(
+        Sample(
+            """
+            # A quill that is too short.
+            - file: machines/bench-drill.yml
+              find: "quill_travel: 60 mm"
+              put: "quill_travel: 12 mm"
+            """,
+            """
+            content/jobs/vg-0010.yml:48:16: stop S504 do not run VG-0010 (guide-hole): the
+                    quill must travel 12.4 mm; Bench drill has 12 mm
+                use a machine with more travel, or drill from both sides
+            """,
+        ),
+        Sample(
+            """
+            # A blind hole deeper than the quill goes.
+            - file: jobs/vg-0010.yml
+              find: |2
+                    hole: through
+                    thickness: 6 mm
+              put: |2
+                    hole: blind
+                    thickness: 90 mm
+                    depth: 60 mm
+            - file: jobs/vg-0010.yml
+              find: |2
+                    overtravel: 1 mm
+              put: ""
+            """,
+            """
+            content/jobs/vg-0010.yml:43:5: warning S509 guide-hole: The hole is 7.5
+                    diameters deep. The published cut in speed and feed ends at 6: ask before you
+                    drill.
+                change the value, or write accept: [{code: S509, reason: ...}] in the job
+            content/jobs/vg-0010.yml:49:12: stop S504 do not run VG-0010 (guide-hole): the
+                    quill must travel 65.4 mm; Bench drill has 60 mm
+                use a machine with more travel, or drill from both sides
+            """,
+        ),
+    ),
+    good="""
+        # A quill that goes far enough.
+        - file: machines/bench-drill.yml
+          find: "quill_travel: 60 mm"
+          put: "quill_travel: 13 mm"
+    """,
+)
 
 
 def point_length(sheet: Sheet) -> None:
@@ -19,63 +76,67 @@ def point_length(sheet: Sheet) -> None:
         return
     angle = tool.point_angle.value
     limits = f"for a point of {angle:g}° ({tool.geometry_source or 'source not given'})"
-    sheet.values["point"] = sheet.work(cut.POINT_LENGTH, tool.size.value, angle, limits=limits)
+    point = sheet.work(cut.POINT_LENGTH, tool.size.value, angle, limits=limits)
+    sheet.found = replace(sheet.drilled, point=point)
 
 
 def depth_stop(sheet: Sheet) -> None:
     """Travel from the first touch of the point to the stop."""
+    drill, point = sheet.drilled.drill_mm, sheet.drilled.point
+    if drill is None or point is None:
+        sheet.lacks(cut.DEPTH_STOP, "the length of the point above")
+        return
     missing = _missing_depth(sheet)
     if missing:
         sheet.lacks(cut.DEPTH_STOP, missing)
         return
-    one, sizes, depth = _depth(sheet)
-    operation, point = sheet.case.drilling, sheet.values["point"]
+    one, sizes, depth = _depth(sheet, drill)
+    operation = sheet.case.drilling
     is_through = operation.hole is HoleKind.THROUGH
     beyond = operation.overtravel.value if is_through and operation.overtravel else 0.0
     limits = "set with the machine stopped; clear of the table, vice and parallels"
     past = (beyond,) if is_through else ()
-    sheet.values |= {"stop": sheet.work(one, *sizes, point, *past, limits=limits), "depth": depth}
-    _check_blind(sheet)
+    stop = sheet.work(one, *sizes, point, *past, limits=limits)
+    sheet.found = replace(sheet.drilled, stop=stop, depth=depth)
+    _check_blind(sheet, stop)
 
 
-def _depth(sheet: Sheet) -> tuple[Declaration, tuple[float, ...], float]:
+def _depth(sheet: Sheet, drill: float) -> tuple[Declaration, tuple[float, ...], float]:
     """The figure of the stop, the sizes that it begins with, and the depth they come to."""
     operation = sheet.case.drilling
     if operation.hole is HoleKind.BLIND and operation.depth is not None:
         return cut.STOP_IN_BLIND, (operation.depth.value,), operation.depth.value
-    return through_stop(operation, sheet.values["diameter"])
+    return through_stop(operation, drill)
 
 
 def _missing_depth(sheet: Sheet) -> str | None:
     operation, job = sheet.case.drilling, sheet.case.job
-    if not sheet.has("point"):
-        return "the length of the point above"
     wanted = "overtravel" if operation.hole is HoleKind.THROUGH else "depth"
     missing = first_missing((getattr(operation, wanted), wanted))
     return f"{missing} of set-up {operation.id} in jobs/{job.id}" if missing else None
 
 
-def _check_blind(sheet: Sheet) -> None:
+def _check_blind(sheet: Sheet, stop: float) -> None:
     """A blind hole whose point comes out is no blind hole."""
     operation = sheet.case.drilling
     under = operation.thickness or operation.work_diameter
     is_blind = operation.hole is HoleKind.BLIND
-    if is_blind and under is not None and sheet.values["stop"] >= under.value:
+    if is_blind and under is not None and stop >= under.value:
         sheet.doubts.append("The point of the drill comes through the far side of this blind hole.")
 
 
 def quill_travel(sheet: Sheet) -> None:
     """All the way the quill moves, against what the machine has."""
-    case = sheet.case
-    if not sheet.has("stop"):
+    case, stop = sheet.case, sheet.drilled.stop
+    if stop is None:
         sheet.lacks(cut.QUILL_TRAVEL, "the depth stop above")
         return
     start, available = case.drilling.start_clearance.value, case.machine.quill_travel
-    stop, limits = sheet.values["stop"], _travel_limits(sheet)
-    total = sheet.values["travel"] = sheet.work(cut.QUILL_TRAVEL, start, stop, limits=limits)
+    total = sheet.work(cut.QUILL_TRAVEL, start, stop, limits=_travel_limits(sheet))
+    sheet.found = replace(sheet.drilled, travel=total)
     if available is not None and total > available.value:
         sheet.stop(
-            "S504",
+            QUILL_TOO_SHORT,
             f"the quill must travel {total:.1f} mm; {case.machine.name} has {available.value:g} mm",
             "use a machine with more travel, or drill from both sides",
             case.path("thickness" if case.drilling.hole is HoleKind.THROUGH else "depth"),
@@ -92,9 +153,10 @@ def _travel_limits(sheet: Sheet) -> str:
 
 def time_per_hole(sheet: Sheet) -> None:
     """Seconds under feed for one hole."""
-    if not sheet.has("travel", "feed_rate"):
+    total, rate = sheet.drilled.travel, sheet.drilled.feed_rate
+    if total is None or rate is None:
         sheet.lacks(cut.TIME, "the quill travel and the feed a minute above")
         return
-    total, rate = sheet.values["travel"], sheet.values["feed_rate"]
     limits = "without handling, and without easing off"
-    sheet.values["time"] = sheet.work(cut.TIME, total, rate, limits=limits)
+    seconds = sheet.work(cut.TIME, total, rate, limits=limits)
+    sheet.found = replace(sheet.drilled, time=seconds)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from benchleaf.compute import set_up_sheets
-from benchleaf.model import KINDS, Job, KeyPointKind, Record, Shop, files
+from benchleaf.model import KINDS, Job, KeyPointKind, Record, Shop, class_of, files
 
 from .area import Area, area_of
 from .causes import Context, with_figure_effects
@@ -114,12 +114,11 @@ def _described(
     difference: Difference, key: RecordKey, values: dict[str, Any], was: Shop, now: Shop
 ) -> Change:
     path = difference.path
-    before = value_in_words(difference.before, difference.old_path, was)
-    after = value_in_words(difference.after, difference.new_path, now)
-    area = area_of(key[0], path)
-    return Change(
-        key, difference, area, place_of(values, path), where_of(values, path), before, after
-    )
+    cls = class_of(key[0])
+    before = value_in_words(difference.before, cls, difference.old_path, was)
+    after = value_in_words(difference.after, cls, difference.new_path, now)
+    place, where = place_of(values, path), where_of(cls, values, path)
+    return Change(key, difference, area_of(key[0], path), place, where, before, after)
 
 
 def _of_pages(was: Side, now: Side) -> Iterator[Change]:

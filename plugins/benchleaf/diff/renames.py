@@ -36,10 +36,6 @@ class Renames:
         """The id under which a record of the old shop is known in the new one."""
         return self.records.get((kind, record_id), record_id)
 
-    def old_ids(self) -> dict[RecordKey, str]:
-        """Kind and new id -> the old id."""
-        return {(kind, new): old for (kind, old), new in self.records.items()}
-
 
 def find_renames(old: Shop, new: Shop) -> Renames:
     """Every record, step and set-up of the old shop that the new one has under another id."""

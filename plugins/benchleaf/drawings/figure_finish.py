@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
-from benchleaf.compute import SetUpSheet
+from benchleaf.compute import Bored, Reamed, SetUpSheet, Sunk, Tapped
 from benchleaf.model import HoleKind, ReamingSetUp, TappingSetUp
 
 from .drawing import WIDTH, Drawing
@@ -14,21 +14,23 @@ _MIDDLE, _TOP = WIDTH / 2, 40.0
 
 def countersink_figure(sheet: SetUpSheet) -> Markup | None:
     """The cone at the mouth of the hole, to scale; None where a size is not known."""
-    if not {"mouth", "hole", "sink"} <= sheet.values.keys():
+    found = sheet.found
+    if not isinstance(found, Sunk) or not found.mouth_mm or not found.hole_mm or not found.depth:
         return None
-    mouth, hole, deep = (sheet.values[name] for name in ("mouth", "hole", "sink"))
+    mouth, hole, deep = found.mouth_mm, found.hole_mm, found.depth
     below = max(deep, mouth * 0.3)
     profile = ((mouth, 0.0), (hole, deep), (hole, deep + below))
     words = (f"mouth {mouth:.1f} mm", f"hole {hole:g} mm", f"depth {deep:.1f} mm",
-             f"angle {sheet.values['angle']:g}°")  # fmt: skip
+             f"angle {found.angle:g}°")  # fmt: skip
     return _section(sheet, "The countersink, cut through the middle", profile, words)
 
 
 def counterbore_figure(sheet: SetUpSheet) -> Markup | None:
     """The seat and the hole under it, to scale."""
-    if not {"diameter", "seat", "hole"} <= sheet.values.keys():
+    found = sheet.found
+    if not isinstance(found, Bored) or not found.seat_mm or not found.depth or not found.pilot_mm:
         return None
-    wide, deep, hole = (sheet.values[name] for name in ("diameter", "seat", "hole"))
+    wide, deep, hole = found.seat_mm, found.depth, found.pilot_mm
     profile = ((wide, 0.0), (wide, deep), (hole, deep), (hole, deep + wide * 0.5))
     words = (f"seat {wide:g} mm", f"hole {hole:g} mm", f"depth {deep:.1f} mm")
     return _section(sheet, "The counterbore, cut through the middle", profile, words)
@@ -61,12 +63,13 @@ def _words(drawing: Drawing, words: tuple[str, ...], top: float) -> None:
 
 def tapped_figure(sheet: SetUpSheet, set_up: TappingSetUp) -> Markup | None:
     """Drilled hole and thread, to scale in depth."""
-    if "hole" not in sheet.values:
+    found = sheet.found
+    if not isinstance(found, Tapped) or found.hole_mm is None:
         return None
     thread, length = set_up.thread, set_up.thread_length.value
     row = sheet.row("drilled_depth")
     drilled = row.figure.low if row is not None and row.figure is not None else length
-    hole, major = sheet.values["hole"], thread.major_mm
+    hole, major = found.hole_mm, thread.major_mm
     scale = min(200.0 / major, 280.0 / drilled)
     words = [f"{thread.name}", f"drill {hole:.2f} mm", f"full thread {length:g} mm"]
     if set_up.hole is HoleKind.BLIND:
@@ -115,11 +118,14 @@ def _blind(drawing: Drawing, across: tuple[float, float], floor: float, bottom: 
 
 def fit_figure(sheet: SetUpSheet, set_up: ReamingSetUp) -> Markup | None:
     """The hole's tolerance zone above and below its nominal size, in micrometres."""
-    if not {"hole_low", "hole_high", "diameter"} <= sheet.values.keys():
+    found = sheet.found
+    if not isinstance(found, Reamed) or not found.reamer_mm:
         return None
-    size = sheet.values["diameter"]
-    low, high = ((sheet.values[name] - size) * 1000 for name in ("hole_low", "hole_high"))
-    said = f"go {sheet.values['hole_low']:.3f} mm, not go {sheet.values['hole_high']:.3f} mm"
+    size, smallest, largest = found.reamer_mm, found.hole_low, found.hole_high
+    if smallest is None or largest is None:
+        return None
+    low, high = (smallest - size) * 1000, (largest - size) * 1000
+    said = f"go {smallest:.3f} mm, not go {largest:.3f} mm"
     drawing = Drawing(f"{sheet.id}-fit", f"Limits of the {set_up.tolerance} hole", said, 390)
     top, bottom = max(high, 0.0), min(low, 0.0)
     scale = 190.0 / ((top - bottom) or 1.0)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import sqrt
 
 from markupsafe import Markup
 
-from benchleaf.compute import SetUpSheet
+from benchleaf.compute import Drilled, SetUpSheet
 from benchleaf.model import DrillingSetUp, HoleKind, Walls, WorkShape
 
 from .drawing import WIDTH, Drawing
@@ -17,25 +18,36 @@ _MIDDLE = WIDTH / 2
 
 def hole_figure(sheet: SetUpSheet, set_up: DrillingSetUp) -> Markup | None:
     """The section, or None where a size that it needs is not known."""
-    needed = ("diameter", "point", "stop", "depth")
-    if not all(name in sheet.values for name in needed):
+    found = sheet.found
+    if not isinstance(found, Drilled):
         return None
-    size = {name: sheet.values[name] for name in needed}
+    drill, point, stop, depth = found.drill_mm, found.point, found.stop, found.depth
+    if drill is None or point is None or stop is None or depth is None:
+        return None
+    size = _Size(drill, point, stop, depth)
     under = set_up.work_diameter or set_up.thickness
     if under is None:
         return None
     return _Section(sheet, set_up, size, under.value).svg()
 
 
+@dataclass(frozen=True, slots=True)
+class _Size:
+    """What the section is drawn from, in mm."""
+
+    drill: float
+    point: float
+    stop: float
+    depth: float
+
+
 class _Section:
     """One drawing; y grows downwards from the first touch of the point."""
 
-    def __init__(
-        self, sheet: SetUpSheet, set_up: DrillingSetUp, size: dict[str, float], under: float
-    ) -> None:
+    def __init__(self, sheet: SetUpSheet, set_up: DrillingSetUp, size: _Size, under: float) -> None:
         self.sheet, self.set_up, self.size, self.under = sheet, set_up, size, under
-        lowest = max(under, size["stop"])
-        self.scale = min(30.0, 300.0 / lowest, 260.0 / size["diameter"])
+        lowest = max(under, size.stop)
+        self.scale = min(30.0, 300.0 / lowest, 260.0 / size.drill)
         self.top = 90.0
         rows = (len(self._sizes()) + 1) // 2
         height = self.top + lowest * self.scale + 120 + 40 * rows
@@ -49,7 +61,7 @@ class _Section:
         return self.drawing.svg()
 
     def _desc(self) -> str:
-        stop, point = self.size["stop"], self.size["point"]
+        stop, point = self.size.stop, self.size.point
         return (
             f"Section to scale. The point is {point:.1f} mm long. "
             f"From the first touch the drill goes {stop:.1f} mm to its stop."
@@ -65,7 +77,7 @@ class _Section:
             self._round()
 
     def _flat(self) -> None:
-        half = self.size["diameter"] / 2 * self.scale
+        half = self.size.drill / 2 * self.scale
         wide = max(half + 90, 230)
         top, bottom = self._y(0), self._y(self.under)
         for side in (-1, 1):
@@ -77,7 +89,7 @@ class _Section:
 
     def _floor(self, half: float, bottom: float) -> None:
         """The metal left under a blind hole."""
-        corner, tip = self._y(self.size["depth"]), self._y(self.size["stop"])
+        corner, tip = self._y(self.size.depth), self._y(self.size.stop)
         self.drawing.path(
             (
                 (_MIDDLE - half, corner),
@@ -95,7 +107,7 @@ class _Section:
         radius = self.under / 2
         wall = self.set_up.wall.value if self.set_up.wall else 0.0
         bore = radius - wall if self.set_up.work is WorkShape.ROUND_TUBE else 0.0
-        half = self.size["diameter"] / 2
+        half = self.size.drill / 2
         for side in (-1, 1):
             outline = [self._at(side * x, radius - d) for x, d in _arc(radius, half, radius)]
             lower = [
@@ -123,7 +135,7 @@ class _Section:
         return _MIDDLE + x * self.scale, self._y(depth)
 
     def _drill(self) -> None:
-        half, point, stop = self.size["diameter"] / 2, self.size["point"], self.size["stop"]
+        half, point, stop = self.size.drill / 2, self.size.point, self.size.stop
         corner, tip = self._y(stop - point), self._y(stop)
         left, right = _MIDDLE - half * self.scale, _MIDDLE + half * self.scale
         outline = ((left, 14), (left, corner), (_MIDDLE, tip), (right, corner), (right, 14))
@@ -131,7 +143,7 @@ class _Section:
         self.drawing.line(_MIDDLE, 8, _MIDDLE, tip + 22, dash="26 6 4 6")
 
     def _dimensions(self) -> None:
-        stop, left = self.size["stop"], 40.0
+        stop, left = self.size.stop, 40.0
         self.drawing.line(left - 10, self._y(0), _MIDDLE, self._y(0), dash="6 6")
         self.drawing.line(left - 10, self._y(stop), _MIDDLE, self._y(stop), dash="6 6")
         self.drawing.arrow(left, self._y(0), left, self._y(stop))
@@ -145,12 +157,12 @@ class _Section:
         """The sizes that make up the stop, in words."""
         size, shape = self.size, self.set_up.work.value.removeprefix("round ")
         what = {"flat": "work"}.get(shape, shape)
-        words = [f"drill {size['diameter']:g} mm", f"{what} {self.under:g} mm"]
+        words = [f"drill {size.drill:g} mm", f"{what} {self.under:g} mm"]
         if self.set_up.wall is not None:
             words.append(f"wall {self.set_up.wall.value:g} mm")
         if self.set_up.hole is HoleKind.BLIND:
-            words.append(f"depth {size['depth']:g} mm")
-        words.append(f"point {size['point']:.1f} mm")
+            words.append(f"depth {size.depth:g} mm")
+        words.append(f"point {size.point:.1f} mm")
         if self.set_up.overtravel is not None:
             words.append(f"past {self.set_up.overtravel.value:g} mm")
         return words

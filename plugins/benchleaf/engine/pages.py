@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from mkdocs.structure.files import File, InclusionLevel
 from mkdocs.structure.pages import Page
-from mkdocs.structure.toc import AnchorLink, TableOfContents
 
 from benchleaf.html.values import PlannedPage, SearchEntry
 
@@ -37,8 +36,6 @@ class ManualPage(Page):
         rendered = self.planned.render()
         self.content = rendered.html
         self.entries = rendered.entries
-        links = [AnchorLink(one.title, one.anchor, 2) for one in rendered.sections]
-        self.toc = TableOfContents(links)
 
     def validate_anchor_links(self, *, files: Files, log_level: int) -> None:
         """Left to the crawl of the built site, which reads every link."""

@@ -99,8 +99,6 @@ def taylor_law(
 def tool_life_min(cutting_speed_m_min: float, exponent: float, c_m_min: float) -> float:
     """Find how long an edge lasts at a cutting speed.
 
-    Equation: T = (C / v)^(1 / n)
-
     Args:
         cutting_speed_m_min: [m/min] cutting speed v, at the rim of a drill
         exponent: [-] exponent n, for this edge and this material
@@ -158,8 +156,6 @@ def speed_for_life_m_min(life_min: float, exponent: float, c_m_min: float) -> fl
 
 def holes_between_grinds(life_min: float, cut_time_s: float) -> int:
     """Find how many holes an edge drills before it is ground.
-
-    Equation: holes = 60 T / t, down to a whole number
 
     Args:
         life_min: [min] life T in the cut

@@ -205,8 +205,6 @@ def torque_nm(
 def cutter_power_kw(torque_nm: float, spindle_speed_rpm: float) -> float:
     """Find the power used at the drill.
 
-    Equation: Pc = M n / 9550
-
     Args:
         torque_nm: [N.m] torque M
         spindle_speed_rpm: [rpm] spindle speed n
@@ -227,8 +225,6 @@ def cutter_power_kw(torque_nm: float, spindle_speed_rpm: float) -> float:
 
 def motor_power_kw(cutter_power_kw: float, efficiency: float) -> float:
     """Find the power asked of the motor.
-
-    Equation: Pm = Pc / E
 
     Args:
         cutter_power_kw: [kW] power Pc at the cutter

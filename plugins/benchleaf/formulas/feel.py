@@ -298,8 +298,6 @@ def ease_off(profile: FeelProfile, feed_mm_rev: float) -> tuple[EaseOff, ...]:
 def lever_swing_deg(travel_mm: float, travel_per_turn_mm: float) -> float:
     """Find how far the lever swings for a travel of the quill.
 
-    Equation: swing = 360 travel / travel of one turn
-
     Args:
         travel_mm: [mm] travel of the quill
         travel_per_turn_mm: [mm] travel of the quill for one whole turn of the lever

@@ -183,8 +183,6 @@ def hole_position_radius_mm(x_error_mm: float, y_error_mm: float) -> float:
 def positional_diameter_mm(x_error_mm: float, y_error_mm: float) -> float:
     """Find the diameter of positional tolerance a hole uses up.
 
-    Equation: d = 2 sqrt(x^2 + y^2)
-
     Args:
         x_error_mm: [mm] error x along one direction, of either sign
         y_error_mm: [mm] error y square to it, of either sign

@@ -58,8 +58,6 @@ def friction_torque_nm(clamp_force_n: float, friction: float, arm_mm: float, fac
 def stop_torque_nm(stop_force_n: float, arm_mm: float) -> float:
     """Find the torque that a stop can resist.
 
-    Equation: M = F a / 1000
-
     Args:
         stop_force_n: [N] largest force F the stop takes without moving
         arm_mm: [mm] distance a from the drill's axis, square to the line of that force
@@ -105,8 +103,6 @@ def force_at_arm_n(torque_nm: float, arm_mm: float) -> float:
 
 def holding_ratio(capacity_nm: float, torque_nm: float) -> float:
     """Find how many times over the work is held; compare it with DEFAULT_MARGIN.
-
-    Equation: ratio = capacity / torque
 
     Args:
         capacity_nm: [N.m] sum of what clamps and stops resist

@@ -24,8 +24,6 @@ def lever_force_n(
 ) -> float:
     """Find the force at the lever's knob that gives a thrust at the drill.
 
-    Equation: F = T rp / (L eta)
-
     Args:
         thrust_n: [N] thrust T along the drill
         pinion_radius_mm: [mm] pitch radius rp of the pinion on the quill's rack
@@ -49,8 +47,6 @@ def lever_force_n(
 
 def travel_per_turn_mm(pinion_radius_mm: float) -> float:
     """Find the quill's travel for one whole turn of the lever.
-
-    Equation: h = 2 pi rp
 
     Args:
         pinion_radius_mm: [mm] pitch radius rp of the pinion

@@ -60,8 +60,6 @@ class PeckPlan:
 def depth_ratio(depth_mm: float, diameter_mm: float) -> float:
     """Find how many diameters deep a hole is.
 
-    Equation: ratio = d / D
-
     Args:
         depth_mm: [mm] depth d of the full diameter
         diameter_mm: [mm] diameter D

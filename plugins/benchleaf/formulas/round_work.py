@@ -11,8 +11,6 @@ from .domain import positive
 def saddle_mm(round_diameter_mm: float, drill_diameter_mm: float) -> float:
     """Find how far a round surface falls away from its crown at the rim of a hole across it.
 
-    Equation: s = R - sqrt(R^2 - r^2), R and r the radii of the round surface and of the hole
-
     Args:
         round_diameter_mm: [mm] diameter of the round surface, outside or bore
         drill_diameter_mm: [mm] diameter of the hole
@@ -39,8 +37,6 @@ def saddle_mm(round_diameter_mm: float, drill_diameter_mm: float) -> float:
 
 def bar_depth_mm(round_diameter_mm: float, drill_diameter_mm: float) -> float:
     """Find the depth that the full diameter must reach to clear a hole through a bar or tube.
-
-    Equation: d = D, from the crown to the far side in line with the work's axis
 
     Args:
         round_diameter_mm: [mm] outside diameter D of the work

@@ -73,8 +73,6 @@ SOCKET_HEAD_HEIGHT_MM: Mapping[float, float] = MappingProxyType(
 def countersink_depth_mm(mouth_mm: float, hole_mm: float, angle_deg: float) -> float:
     """Find the depth of a countersink from its diameter at the surface.
 
-    Equation: t = (Dm - d) / (2 tan(theta / 2))
-
     Args:
         mouth_mm: [mm] diameter Dm at the surface
         hole_mm: [mm] diameter d of the hole; 0 for a cone down to its point

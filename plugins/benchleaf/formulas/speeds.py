@@ -27,8 +27,6 @@ class StepChoice:
 def spindle_speed_rpm(cutting_speed_m_min: float, diameter_mm: float) -> float:
     """Find the spindle speed that gives a cutting speed at a tool's rim.
 
-    Equation: n = 1000 v / (pi D)
-
     Args:
         cutting_speed_m_min: [m/min] speed v of the rim past the work
         diameter_mm: [mm] diameter D of the tool
@@ -53,8 +51,6 @@ def spindle_speed_rpm(cutting_speed_m_min: float, diameter_mm: float) -> float:
 def cutting_speed_m_min(spindle_speed_rpm: float, diameter_mm: float) -> float:
     """Find the cutting speed at a tool's rim from the spindle speed.
 
-    Equation: v = pi D n / 1000
-
     Args:
         spindle_speed_rpm: [rpm] spindle speed n
         diameter_mm: [mm] diameter D of the tool
@@ -78,8 +74,6 @@ def cutting_speed_m_min(spindle_speed_rpm: float, diameter_mm: float) -> float:
 def feed_rate_mm_min(feed_mm_rev: float, spindle_speed_rpm: float) -> float:
     """Find how fast the tool advances.
 
-    Equation: vf = f n
-
     Args:
         feed_mm_rev: [mm/rev] advance f a turn
         spindle_speed_rpm: [rpm] spindle speed n
@@ -99,8 +93,6 @@ def feed_rate_mm_min(feed_mm_rev: float, spindle_speed_rpm: float) -> float:
 
 def seconds_for_travel(travel_mm: float, feed_rate_mm_min: float) -> float:
     """Find the time the tool takes over a travel at a steady feed rate.
-
-    Equation: t = 60 L / vf
 
     Args:
         travel_mm: [mm] distance L travelled under feed
@@ -123,8 +115,6 @@ def seconds_for_travel(travel_mm: float, feed_rate_mm_min: float) -> float:
 
 def removal_rate_mm3_min(diameter_mm: float, feed_rate_mm_min: float) -> float:
     """Find the volume a drill turns to chips each minute, in solid metal.
-
-    Equation: Q = pi D^2 vf / 4
 
     Args:
         diameter_mm: [mm] diameter D of the drill

@@ -133,8 +133,6 @@ half turn, one goes back about a quarter."""
 def tapping_speed_rpm(cutting_speed_m_min: float, thread: Thread) -> float:
     """Find the spindle speed for tapping from the cutting speed.
 
-    Equation: n = 1000 v / (pi D)
-
     Args:
         cutting_speed_m_min: [m/min] cutting speed v for tapping, not for drilling
         thread: [any] the thread, giving its major diameter D
@@ -156,8 +154,6 @@ def tapping_speed_rpm(cutting_speed_m_min: float, thread: Thread) -> float:
 def tapping_feed_rate_mm_min(thread: Thread, spindle_speed_rpm: float) -> float:
     """Find how fast a tap goes in: one pitch a turn, neither more nor less.
 
-    Equation: vf = P n
-
     Args:
         thread: [any] the thread, giving its pitch P
         spindle_speed_rpm: [rpm] spindle speed n
@@ -178,8 +174,6 @@ def tapping_feed_rate_mm_min(thread: Thread, spindle_speed_rpm: float) -> float:
 
 def turns_to_depth(thread: Thread, thread_length_mm: float, chamfer_pitches: float) -> float:
     """Find how many turns a tap makes from its first bite to a length of full thread.
-
-    Equation: N = l / P + c
 
     Args:
         thread: [any] the thread, giving its pitch P
@@ -226,8 +220,6 @@ def back_offs(turns: float, forward_turns: float) -> int:
 
 def tapping_torque_nm(thread: Thread, hole_mm: float, kc_n_mm2: float, tap_factor: float) -> float:
     """Find the torque of a sharp cutting tap, by the model that knows the hole.
-
-    Equation: M = tan(30 deg) kc K (D - d)^2 (D + 2 d) / 24000
 
     Args:
         thread: [any] the thread, giving D

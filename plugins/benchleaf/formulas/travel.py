@@ -12,8 +12,6 @@ drill points are 90 to 140, and it refuses the half angle (59 for 118) entered b
 def point_length_mm(diameter_mm: float, point_angle_deg: float) -> float:
     """Find the length of a drill's point, from its tip to its full diameter.
 
-    Equation: A = (D / 2) tan(90 deg - theta / 2), the same as (D / 2) / tan(theta / 2)
-
     Args:
         diameter_mm: [mm] diameter D of the drill
         point_angle_deg: [deg] whole (included) angle theta of the point
@@ -93,8 +91,6 @@ def blind_travel_mm(depth_mm: float, point_length_mm: float, start_clearance_mm:
 
 def stop_travel_mm(depth_mm: float, point_length_mm: float, overtravel_mm: float) -> float:
     """Find where to set the depth stop, counted from the tip's first touch.
-
-    Equation: S = d + A + o
 
     Args:
         depth_mm: [mm] depth d of the full diameter; the thickness where the hole goes through

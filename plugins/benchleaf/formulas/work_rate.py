@@ -40,8 +40,6 @@ def basic_time_s(times_s: tuple[float, ...], times_a_piece: tuple[float, ...]) -
 def standard_time_s(basic_s: float, allowance_percent: float) -> float:
     """Find the standard time of a piece from its basic time and the allowances.
 
-    Equation: standard = basic * (1 + allowance / 100)
-
     Args:
         basic_s: [s] basic time of a piece
         allowance_percent: [%] allowances for personal needs, rest and delays, of the basic time

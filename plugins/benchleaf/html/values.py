@@ -80,10 +80,9 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Rendered:
-    """A page ready for the site: the article's HTML, its sections and its search entries."""
+    """A page ready for the site: the article's HTML and its search entries."""
 
     html: str
-    sections: tuple[Section, ...]
     entries: tuple[SearchEntry, ...]
 
 

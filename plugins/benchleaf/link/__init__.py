@@ -27,6 +27,7 @@ from .addresses import (
     relative,
     sheet_address,
 )
+from .codes import CODES
 from .listing import FORMS, LISTED_KINDS, Listed, inside, kind_of, listed, printed
 from .routes import Route, routes
 from .term_use import check_terms, joined, term_uses, uses_in
@@ -34,6 +35,7 @@ from .terms import TermIndex
 from .where_used import Use, Uses, where_used
 
 __all__ = [
+    "CODES",
     "ENGINEER_PAGE",
     "EVERY_ANCHORS",
     "FIND_PAGE",

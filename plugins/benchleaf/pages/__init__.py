@@ -21,7 +21,6 @@ from benchleaf.html.values import (
     PlannedPage,
     Rendered,
     SearchEntry,
-    Section,
 )
 from benchleaf.html.writer import Writer
 from benchleaf.link import TermIndex, Use, is_sheet, where_used
@@ -121,7 +120,6 @@ __all__ = [
     "PlannedPage",
     "Rendered",
     "SearchEntry",
-    "Section",
     "SiteFacts",
     "calendar_files",
     "calendar_of",

@@ -55,7 +55,7 @@ def _rendered(
         "guide.html.jinja", link.address, ends, article=Markup(article), links=links, manual=manual
     )
     found = free_entries(article, link.address, link.words)
-    return Rendered(html, (), tuple(replace(one, kind=Found.GUIDE) for one in found))
+    return Rendered(html, tuple(replace(one, kind=Found.GUIDE) for one in found))
 
 
 def guide_html(text: str) -> str:

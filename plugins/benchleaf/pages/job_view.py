@@ -212,7 +212,7 @@ def _set_up_view(lookup: Lookup, job: Job, sheet: SetUpSheet) -> SetUpView:
 
 
 def _held(sheet: SetUpSheet) -> str | None:
-    capacity, wanted = sheet.values.get("capacity"), sheet.values.get("wanted")
+    capacity, wanted = sheet.found.capacity, sheet.found.wanted
     if capacity is None or wanted is None or not sheet.may_run:
         return None
     return (

@@ -59,6 +59,6 @@ def _gone(
             (page.link.words, page.why),
             number=name if old.startswith(("jobs/", "parts/")) else "",
         )
-        return Rendered(html, (), (entry,))
+        return Rendered(html, (entry,))
 
     return PlannedPage(old, f"{page.old} has moved", source_file, make)

@@ -55,4 +55,4 @@ def _make(
     html = writer.write(
         "problems.html.jinja", here, ends, findings=findings, codes=CODES, file=file
     )
-    return Rendered(html, (), ())
+    return Rendered(html, ())

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from benchleaf.compute import Row, SetUpSheet
+from benchleaf.compute import Drilled, Row, SetUpSheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,8 @@ def _other_speeds(sheet: SetUpSheet, row: Row) -> Iterator[Option]:
     """The machine's next speeds below and above, with the cutting speed each would give."""
     speeds = [step.rpm for step in sheet.speed_steps]
     chosen = next((step.rpm for step in sheet.speed_steps if step.chosen), None)
-    diameter, low, high = (sheet.values.get(key) for key in ("diameter", "vc_low", "vc_high"))
+    found = sheet.found
+    diameter, low, high = found.cutting_mm, found.vc_low, found.vc_high
     if chosen is None or not diameter or not low or not high:
         return
     place = speeds.index(chosen)
@@ -78,9 +79,11 @@ def _other_speeds(sheet: SetUpSheet, row: Row) -> Iterator[Option]:
 
 def _other_depths(sheet: SetUpSheet, row: Row) -> Iterator[Option]:
     """The slips of a depth: the drill's point forgotten, or counted twice."""
-    stop, point = sheet.values.get("stop"), sheet.values.get("point")
-    figure = row.figure
-    if stop is None or not point or figure is None:
+    figure, found = row.figure, sheet.found
+    if figure is None or not isinstance(found, Drilled):
+        return
+    stop, point = found.stop, found.point
+    if stop is None or not point:
         return
     slips = (
         (stop - point, "Too shallow: the length of the drill's point is left out."),

@@ -96,7 +96,7 @@ def _rendered(
     html = writer.write(
         f"sheet-{sheet}.html.jinja", here, ends, sheet=shown, view=view, manual=manual
     )
-    return Rendered(html, (), ())
+    return Rendered(html, ())
 
 
 def sheet_view(lookup: Lookup, view: JobView, sheet: str) -> SheetView:

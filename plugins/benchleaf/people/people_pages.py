@@ -76,7 +76,7 @@ class PeoplePages:
 
     def _write(self, template: str, here: str, ends: Ends, **view: object) -> Rendered:
         manual = self.lookup.shop.manual
-        return Rendered(self.writer.write(template, here, ends, manual=manual, **view), (), ())
+        return Rendered(self.writer.write(template, here, ends, manual=manual, **view), ())
 
 
 def _page(address: str, title: str, make: Callable[[Ends], Rendered]) -> PlannedPage:

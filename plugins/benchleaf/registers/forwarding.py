@@ -16,8 +16,6 @@ from . import address_register, forwards
 from .faults import unfit
 from .forward_entry import Forward
 
-FORWARDS = "forwards.yml"
-
 
 def promised(shop: Shop) -> tuple[str, ...]:
     """Every address of the manual as it is now, in its order."""

@@ -10,6 +10,8 @@ from benchleaf.model import Record, Shop, texts
 from benchleaf.model.textlinks import TextLink, link_kinds, text_links
 
 from ..places import Places
+from ..rule import RecordRule
+from .references import CODE as DANGLING
 from .references import dangling, exists
 
 
@@ -37,7 +39,7 @@ def check_text(
 
 def _not_a_link(link: TextLink, place: Place) -> Finding:
     return Finding(
-        "L301",
+        DANGLING.id,
         Severity.ERROR,
         place,
         f"'[[{link.written}]]' is no link",
@@ -52,7 +54,7 @@ def _anchor(shop: Shop, link: TextLink, place: Callable[[], Place]) -> Iterator[
     """Steps and set-ups are the places a link may name inside a job."""
     if link.kind != "jobs":
         yield Finding(
-            "L301",
+            DANGLING.id,
             Severity.ERROR,
             place(),
             f"'[[{link.written}]]': only jobs have places that a link can name",
@@ -64,9 +66,12 @@ def _anchor(shop: Shop, link: TextLink, place: Callable[[], Place]) -> Iterator[
     known = [*(step.id for step in job.steps), *(set_up.id for set_up in job.set_ups)]
     if link.anchor not in known:
         yield Finding(
-            "L301",
+            DANGLING.id,
             Severity.ERROR,
             place(),
             f"'[[{link.written}]]': job {link.id.upper()} has no step or set-up '{link.anchor}'",
             suggestion(str(link.anchor), known, what="steps and set-ups"),
         )
+
+
+RULE = RecordRule(check, (DANGLING,))
