@@ -1,0 +1,314 @@
+"""By which name a sentence calls a figure: `set the depth stop to 12 mm` is the depth stop's.
+
+Only plain claims count: an order, or what is, must be or reads. What a sentence forbids, supposes
+or tells of another tool is no claim, so the rule errs towards silence.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from benchleaf.model.said import Said
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """One figure with the words about it, in lower case."""
+
+    said: Said
+    left: str
+    """The sentence up to the figure."""
+    clause: str
+    """The end of `left` that belongs to the figure: from the last break, or the figure before."""
+    right: str
+    """The sentence after the figure."""
+    after: str
+    """The beginning of `right` up to the next break or figure."""
+
+
+def arounds(sentence: str, said: tuple[Said, ...]) -> Iterator[Around]:
+    """Each figure of a sentence with the words about it."""
+    lower = sentence.lower()
+    for at, one in enumerate(said):
+        left, right = lower[: one.start], lower[one.end :]
+        begin = said[at - 1].end if at else 0
+        end = said[at + 1].start if at + 1 < len(said) else len(lower)
+        clause = _BREAK.split(lower[begin : one.start])[-1]
+        after = _BREAK.split(lower[one.end : end])[0]
+        yield Around(one, left, clause, right, after)
+
+
+_BREAK = re.compile(
+    r"[;()]|\s[-–—]\s|[:,.] (?=(?:and|but|not|never|which|since|because|so|as|where|while|then|"
+    r"it|this|that|at|about|the|a|in)\b)"
+)
+
+
+def _seen(pattern: str) -> re.Pattern[str]:
+    return re.compile(pattern)
+
+
+_NO_CLAIM = _seen(
+    r"\b(?:not|never|no|nobody|instead|rather|wrong|until|unless|except|without|would|could|might|"
+    r"burns?|burned|chatters?|was|were|ran|had|if|when|should|whether|old|former|other|another|"
+    r"next|rated|imagine|suppose|too (?:fast|slow|large|small|deep|high|low)|from|than|can)\b"
+    r"|n't\b"
+)
+_NO_CLAIM_AFTER = _seen(
+    r"^[^.;]{0,30}\b(?:or (?:more|less|fewer|so|above|below)|at (?:most|least)|too (?:fast|slow)|"
+    r"would|burns?|chatters?|looks?|does not|do not|back in|beside|away|apart|out of the (?:way|rack)|is wrong)\b"
+)
+_BOUND = _seen(
+    r"\b(?:at (?:most|least)|more than|less than|up to|over|under|above|below|within|between|"
+    r"nearly|by|every|after each|for each|of the last|last|first)\s*$"
+)
+_ABOUT = _seen(r"\b(?:about|around|roughly|some|almost|nearly|near|close to|good)\s*$")
+
+
+def is_about(around: Around) -> bool:
+    """True where the sentence itself says that its figure is not exact."""
+    return _ABOUT.search(around.left) is not None or around.after.startswith(" or so")
+
+
+def names_claimed(around: Around, sentence: str) -> tuple[str, ...]:
+    """The names by which the sentence calls the figure; the first that the job knows counts."""
+    end = _GO.search(sentence[: around.said.start])
+    if end is not None and around.said.kind == "length":
+        return ("go",) if end[1].lower() == "go" else ("no-go",)
+    if _NO_CLAIM.search(_NOT_SUPPOSING.sub(" ", around.clause)) or _BOUND.search(around.left):
+        return ()
+    if _NO_CLAIM_AFTER.search(around.after):
+        return ()
+    reader = _READERS.get(around.said.kind)
+    return reader(around, sentence.lower()) if reader else ()
+
+
+_NOT_SUPPOSING = _seen(r"\bfrom first touch\b|\buntil it (?:shows|reads|says|stands at)\b")
+_GO = _seen(
+    r"\b(NO-GO|NOT-GO|GO|(?:[Nn]o-|[Nn]ot-|)[Gg]o(?= (?:end|side|pin|plug|gauge)))\b"
+    r"(?: (?:end|side|pin|plug|gauge))?(?: is| of|,| at| measures|:)?\s*$"
+)
+"""The end of a gauge; `go` alone is a verb."""
+
+
+_SPEED = _seen(
+    r"\b(?:speeds?|spindle|run|runs|set|use|turns?|spin|drill|ream|tap|countersink|counterbore|"
+    r"choose|select|gives?|says?|reads?|shows?|keep|rpm|belts?)\b"
+)
+_NOT_THE_SPEED = _seen(
+    r"\b(?:wheel|grinder|motor|plate says|rating plate|fan|pump|pilot drill|machine'?s?)\b"
+)
+
+
+def _speed(around: Around, sentence: str) -> tuple[str, ...]:
+    if _NOT_THE_SPEED.search(around.clause) or _FASTEST.search(around.after):
+        return ()
+    return ("speed",) if _SPEED.search(around.clause) else ()
+
+
+_FASTEST = _seen(r"\b(?:fastest|slowest|top speed|highest|lowest)\b")
+
+
+def _cutting_speed(around: Around, sentence: str) -> tuple[str, ...]:
+    return ("cutting speed",) if "speed" in around.left else ()
+
+
+def _feed(around: Around, sentence: str) -> tuple[str, ...]:
+    is_range = around.said.low != around.said.high
+    return ("range of feeds", "feed") if is_range else ("feed",)
+
+
+def _feed_rate(around: Around, sentence: str) -> tuple[str, ...]:
+    return ("feed rate",) if "feed" in sentence else ()
+
+
+_FORCES = (
+    (_seen(r"\b(?:load cell|clamp|clamps|clamped|clamping|jaws?|vice|grips?)\b"), "clamp"),
+    (_seen(r"\b(?:thrust|drill presses|presses on)\b"), "thrust"),
+    (_seen(r"\b(?:pull|lever)\b"), "pull"),
+)
+"""Which force is meant, by a word of the sentence; the first that fits."""
+
+
+def _force(around: Around, sentence: str) -> tuple[str, ...]:
+    half = re.search(r"\bhalf\b", around.clause)
+    for pattern, name in _FORCES:
+        if pattern.search(around.left) or pattern.search(around.after):
+            return () if half else (name,)
+    return ()
+
+
+_TORQUE = _seen(
+    r"\btorque (?:on|of|at) the (?!wrench|handle|screw|nut|bolt)|\b(?:drill|cut)'s torque\b|"
+    r"\b(?:drill|tap) turns the \w+ with\b"
+)
+
+
+def _torque(around: Around, sentence: str) -> tuple[str, ...]:
+    return ("torque",) if _TORQUE.search(around.left) else ()
+
+
+def _turns(around: Around, sentence: str) -> tuple[str, ...]:
+    is_all = re.search(r"\b(?:first bite|in all|altogether)\b", sentence)
+    return ("turns",) if is_all and re.search(r"\b(?:count|turn|tap|make|give)\b", around.left) else ()
+
+
+_FIT = _seen(
+    r"\b(?:fit|take|use|put|chuck|insert|mount|load|choose|pick|bring|(?<!the )drill|open|bore|ream|"
+    r"enlarge|(?<!the )countersink|made with|came from|run)\b"
+)
+_TAKEN_OUT = _seen(r"^ \w*(?: \w+)?\s*\b(?:back|away|out|off)\b|^[^,;]*\b(?:beside|is the next)\b")
+
+
+def _angle(around: Around, sentence: str) -> tuple[str, ...]:
+    is_tool = re.match(r"\s*(?:countersink|point|cone|drill)\b", around.right)
+    if is_tool and _FIT.search(around.clause):
+        return ("angle",)
+    named = re.search(r"\b(?:point|cone|countersink)\b[^.;]{0,20}\b(?:angle|is|of|has)\b", around.left)
+    return ("angle",) if named and re.search(r"(?:is|has|of|be)\s*$", around.left) else ()
+
+
+def _class(around: Around, sentence: str) -> tuple[str, ...]:
+    return ("class",) if re.search(r"\b(?:ream|seat|hole|bore|fit)\b", around.left) else ()
+
+
+_OTHER_SCREW = _seen(r"^\s*(?:nuts?|bolts?|studs?|screws? (?:of|in|hold))\b")
+
+
+def _thread(around: Around, sentence: str) -> tuple[str, ...]:
+    if _OTHER_SCREW.search(around.right) or re.search(r"\b(?:lies|leave|tighten)\b", sentence):
+        return ()
+    if re.match(r"\s*(?:[\w-]+ )?(?:flat-head |cap )?screws?\b", around.right):
+        is_for = re.search(r"\b(?:lets?|for|passes|clears?|takes?)\s+(?:an?|the)\s*$", around.left)
+        return ("screw",) if is_for else ()
+    if re.match(r"\s*tap hole\b", around.right):
+        return ("thread",)
+    if re.match(r"\s*(?:hand |second |plug )?(?:tap|thread)\b", around.right):
+        is_told = _seen(r"\b(?:cut|put|fit|take|use|run|start|turn|gets?|has|needs?|make|tap)\b")
+        return ("thread",) if is_told.search(around.clause) else ()
+    is_tapped = re.search(r"^(?:\w+ )?(?:tap|thread|cut)\b", around.clause.strip())
+    return ("thread",) if is_tapped else ()
+
+
+def _power(around: Around, sentence: str) -> tuple[str, ...]:
+    is_asked = re.search(r"\b(?:asks|needs|takes|uses|power (?:at|of|for))\b", around.clause)
+    return ("power",) if is_asked and "gives" not in around.clause else ()
+
+
+def _length(around: Around, sentence: str) -> tuple[str, ...]:
+    for read in (_tool_size, _stop, _by_words, _depth, _hole):
+        names = read(around, sentence)
+        if names:
+            return names
+    return ()
+
+
+_OF_A_TOOL = _seen(
+    r"^[\s-]*(?:(?:stub|twist|sharp|new|short|long|straight|machine|hand|jobber|good) )*"
+    r"(drill|reamer|countersink|counterbore)\b(?! (?:rack|press|vice|chuck|table|stand|bush|hole))"
+)
+_TOOL_IS = _seen(
+    r"(?<!of the )\b(drill|reamer|countersink)(?: for this \w+| itself| here)? (?:is|measures|must be)\s*$"
+)
+
+
+def _tool_size(around: Around, sentence: str) -> tuple[str, ...]:
+    found = _OF_A_TOOL.search(around.right)
+    if found is None and around.said.name:
+        return ("drill",) if _FIT.search(around.clause) else ()
+    if found is not None:
+        rest = around.right[found.end() :]
+        is_out = _TAKEN_OUT.search(rest) or re.search(r"\bleave\b", around.clause)
+        return (found[1],) if _FIT.search(around.clause) and not is_out else ()
+    told = _TOOL_IS.search(around.left)
+    return (told[1],) if told else ()
+
+
+_STOP = _seen(
+    r"\bdepth stop\b|\bfrom first touch\b.*\bstop\b|\bstop\b(?=.*\bfirst touch\b)"
+)
+_OTHER_STOP = _seen(r"\b(?:work|end|positive) stop\b")
+_MOVED = _seen(r"^\s*(?:on|back|lower|higher|deeper|further|short|up|down|more|less|of|long|wide)\b")
+_SET_AT = _seen(
+    r"(?:\b(?:to|at|is|of|be|reads?|shows?|says?|stop|on)|:|stop stands|,)\s*$"
+)
+
+
+def _stop(around: Around, sentence: str) -> tuple[str, ...]:
+    if _OTHER_STOP.search(around.left) or _MOVED.search(around.right):
+        return ()
+    is_named = _STOP.search(around.clause) or (
+        _STOP.search(around.left + around.right) and re.search(r"\bstop\b", around.clause)
+    )
+    return ("depth stop",) if is_named and _SET_AT.search(around.left) else ()
+
+
+_WORDS: tuple[tuple[str, str, str], ...] = (
+    ("overtravel", "", r"^\s*(?:beyond|past|through) the far (?:face|side)\b"),
+    ("start", r"\b(?:begin|start|feed)\b.*\b(?:point|drill)\b", r"^\s*above the \w+"),
+    ("start", r"\b(?:point|drill)\b", r"^\s*above the \w+\b.*\bbegin to feed\b"),
+    ("ease", r"\bease\b.*\b(?:from|at)\s*$", r"^\s*(?:on|of travel|below first touch|[.,])"),
+    ("pitch", r"\bpitch\b[^.;,]*\bis\s*$", ""),
+    ("quill travel", r"\bquill travels?\b(?: is| of)?\s*$", ""),
+    ("pilot", r"", r"^[\s-]*pilot\b"),
+    ("pilot", r"\bpilot hole(?: is| of| must be)\s*$", ""),
+    ("hole before", r"\breamer needs a hole of\s*$", ""),
+)
+"""Name, what stands before the figure, and what after it."""
+_THICK = _seen(r"^\s*thick\b")
+_THICK_THING = _seen(r"\bthe (\w+)(?: is| must be|,| of)\s*$")
+_THE_WORK = ("plate", "work", "block", "bar", "part", "piece", "stay", "pin")
+
+
+def _by_words(around: Around, sentence: str) -> tuple[str, ...]:
+    for name, before, after in _WORDS:
+        if re.search(before, around.left) and re.search(after, around.right):
+            return (name,)
+    thing = _THICK_THING.search(around.left)
+    if thing and thing[1] in _THE_WORK and _THICK.search(around.right):
+        return ("thickness",)
+    return ()
+
+
+def _depth(around: Around, sentence: str) -> tuple[str, ...]:
+    if not re.match(r"\s*deep\b", around.right) or re.search(r"\bpecks?\b", sentence):
+        return ()
+    if re.search(r"\b(?:cone|countersink|seat for)\b", around.left):
+        return ("depth of cone",)
+    if re.search(r"\bthread\b|^tap\b(?! hole)", around.left):
+        return ("depth of thread",)
+    is_told = re.search(r"\b(?:drill|hole)\b", around.left)
+    return ("depth of hole",) if is_told else ()
+
+
+_DRILLS = _seen(r"(?:^|\b(?:then|now|first|and) )(drill|open|bore|ream)\b[^.;]*$")
+_NOT_ACROSS = _seen(
+    r"^\s*(?:deep|thick|from|away|above|below|beyond|past|apart|long|of|in from|high|at a time|"
+    r"more|further|short|and then|before|after|to the)\b"
+)
+_ACROSS = _seen(r"\b(?:drill|open|bore|ream)(?: \w+){0,4}? (?:to |a |an )?$")
+
+
+def _hole(around: Around, sentence: str) -> tuple[str, ...]:
+    found = _DRILLS.search(around.left)
+    if found is None or _NOT_ACROSS.search(around.right) or not _ACROSS.search(around.left):
+        return ()
+    return ("reamed hole",) if found[1] == "ream" else ("drilled hole",)
+
+
+_READERS = {
+    "spindle speed": _speed,
+    "cutting speed": _cutting_speed,
+    "feed": _feed,
+    "feed rate": _feed_rate,
+    "force": _force,
+    "torque": _torque,
+    "power": _power,
+    "turns": _turns,
+    "angle": _angle,
+    "class": _class,
+    "thread": _thread,
+    "length": _length,
+}

@@ -1,0 +1,203 @@
+"""V811: a sentence that names a figure of its job says the same figure. A house rule."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from benchleaf.diagnose import Code, Finding, Related, Sample, Severity
+from benchleaf.model import texts
+from benchleaf.model.said import Said, figures_said, has_figure
+from benchleaf.model.textlinks import TEXT_LINK
+
+from ..case import JobCase, Path
+from ..claims import Around, arounds, is_about, names_claimed
+from ..job_figures import Known, known_figures
+from ..rule import JobRule
+from .sentence_length import sentences
+
+CODE = Code(
+    "V811",
+    "A sentence says another figure than its job",
+    why=(
+        "House rule. A learner who reads two speeds sets one of them. Nobody sees that a sentence "
+        "is stale when the set-up is changed."
+    ),
+    instead=(
+        "Mend whichever is wrong, or show the figure itself by a link: `[[figure:set-up/row]]` "
+        "never goes stale."
+    ),
+    bad=(
+        Sample(
+            """
+            # A speed that the set-up does not have.
+            - file: jobs/vg-0010.yml
+              find: Let fluid run on the drill.
+              put: Set the speed to 1500 rpm.
+            """,
+        ),
+        Sample(
+            """
+            # A gauge with another end than the limits of its check.
+            - file: jobs/vg-0010.yml
+              find: The go end enters by its own weight, the no-go end does not.
+              put: The go end of 8.2 mm enters by its own weight.
+            """,
+        ),
+        Sample(
+            """
+            # A drill that the job has not.
+            - file: jobs/vg-0010.yml
+              find: Hang the chuck key on its hook before you press start.
+              put: Fit the 5/16 in drill in the chuck.
+            """,
+        ),
+    ),
+    good="""
+        # The same speed, a distance that is none of the job's, and what would be wrong.
+        - file: jobs/vg-0010.yml
+          find: It keeps the lips cool, and carries the chips away.
+          put: The drill turns at 1000 rpm. Keep your hands 100 mm away. At 1500 rpm the lips burn.
+    """,
+)
+
+_NOT_SAID_OF_THIS = ("change_note", "history", "accept", "planted", "props", "sign", "piece_rate")
+"""Keys whose texts tell what was, what is wrong on purpose, or what can go wrong."""
+_ALMOST = 0.1
+"""How far off a figure may be that is told as `about`: a tenth, which no learner sets by."""
+
+
+def check(case: JobCase) -> Iterator[Finding]:
+    """A finding for each figure in a sentence that differs from the job's own of that name."""
+    if not case.job.set_ups and not any(step.checks for step in case.job.steps):
+        return
+    known = known_figures(case.shop, case.job, tuple(case.sheets))
+    for path, text in _said(case):
+        for sentence in sentences(text):
+            if has_figure(sentence):
+                yield from _of_sentence(case, known, path, sentence)
+
+
+def _said(case: JobCase) -> Iterator[tuple[Path, str]]:
+    """Every text of the job that tells how it is done, without its links."""
+    job = case.job
+    titles: list[tuple[Path, str]] = [
+        (("steps", at, "title"), step.title) for at, step in enumerate(job.steps)
+    ]
+    titles += [(("set_ups", at, "title"), one.title) for at, one in enumerate(job.set_ups)]
+    for path, text in (*titles, *texts(job)):
+        if has_figure(text) and not any(part in _NOT_SAID_OF_THIS for part in path):
+            yield path, TEXT_LINK.sub(lambda link: "_" * len(link[0]), text)
+
+
+def _of_sentence(
+    case: JobCase, known: Sequence[Known], path: Path, sentence: str
+) -> Iterator[Finding]:
+    for around in arounds(sentence, figures_said(sentence)):
+        named = _named(case, known, path, around, sentence)
+        share = _ALMOST if is_about(around) else 0.0
+        if named and not any(one.agrees(around.said, share) for one in named):
+            if not case.accepts(CODE, path):
+                yield _finding(case, path, around.said, named)
+
+
+def _named(
+    case: JobCase, known: Sequence[Known], path: Path, around: Around, sentence: str
+) -> list[Known]:
+    """The figures of the job that the sentence means."""
+    names = names_claimed(around, sentence)
+    if set(names) & {"go", "no-go"}:
+        return [_end(one, names[0]) for one in known if one.is_limits and _is_hole(one)]
+    for name in names:
+        found = [one for one in known if one.name == name and one.kind == around.said.kind]
+        if found:
+            return _of_this_set_up(case, found, path, sentence)
+    return [one for one in known if one.is_limits and _says_check(one, around)]
+
+
+def _of_this_set_up(
+    case: JobCase, found: list[Known], path: Path, sentence: str
+) -> list[Known]:
+    """Those of the step's own set-up, unless the sentence speaks of another tool."""
+    index = path[1] if len(path) > 1 and path[0] in ("steps", "set_ups") else None
+    if not isinstance(index, int):
+        return found
+    steps, set_ups = case.job.steps, case.job.set_ups
+    set_up = steps[index].set_up if path[0] == "steps" else set_ups[index].id
+    own = [one for one in found if one.set_up == set_up]
+    operation = next((one.operation for one in set_ups if one.id == set_up), "")
+    others = _TOOL_WORDS - {_TOOL_OF.get(operation, "")}
+    is_other = set(re.findall(r"[a-z]+", sentence.lower())) & others
+    return own if own and not is_other else found
+
+
+_TOOL_OF = {
+    "drilling": "drill",
+    "reaming": "reamer",
+    "tapping": "tap",
+    "countersinking": "countersink",
+    "counterboring": "counterbore",
+}
+_TOOL_WORDS = {"reamer", "countersink", "counterbore"}
+"""Words that name one tool only: `drill` and `tap` are said of much else."""
+
+
+def _end(known: Known, end: str) -> Known:
+    """The one limit of a check that an end of its gauge has."""
+    size = known.low if end == "go" else known.high
+    return Known(known.name, known.kind, size, size, known.shown, known.record, known.path,
+                 is_inch=known.is_inch)  # fmt: skip
+
+
+_HOLE = re.compile(r"\b(?:holes?|seats?|bore|diameter|mouth)\b", re.IGNORECASE)
+_PLACE = re.compile(r"\b(?:from|edge|length|depth|wall|how far|over|across)\b", re.IGNORECASE)
+
+
+def _is_hole(known: Known) -> bool:
+    """True for the width of a hole, which has a gauge with a GO and a NO-GO end."""
+    return _HOLE.search(known.shown) is not None and not _PLACE.search(known.shown)
+
+
+_SMALL = frozenset(
+    "a an the of on in at to by from and or is are be each every both its it this that one two "
+    "first off tenth how much far diameter width size length across over out same must may".split()
+)
+_JUST_BEFORE = re.compile(
+    r"\b(?:is|are|be|measures?|of|than|reads?|shows?|may be|stands?)\s*(?:about |at most |at least )?$"
+)
+_HAVE = re.compile(r"^(?:\w+ )?(?:let|leave|have|see that)\s*$")
+_OF_SOMETHING_ELSE = re.compile(r"^\s*(?:apart|away|above|below|beyond|past|drill|of travel)\b")
+
+
+def _says_check(known: Known, around: Around) -> bool:
+    """True where all the words of a check stand in the sentence, and the figure is what they are."""
+    wanted = _words(known.shown.partition(":")[0])
+    if around.said.kind != "length" or len(wanted) < 2 or _OF_SOMETHING_ELSE.match(around.right):
+        return False
+    if _JUST_BEFORE.search(around.left):
+        return wanted <= _words(around.left)
+    return _HAVE.search(around.left) is not None and wanted <= _words(around.right)
+
+
+def _words(text: str) -> set[str]:
+    words = re.findall(r"[a-z]+", text.lower())
+    return {word.removesuffix("s") for word in words if len(word) > 2 and word not in _SMALL}
+
+
+def _finding(case: JobCase, path: Path, said: Said, named: Sequence[Known]) -> Finding:
+    nearest = min(named, key=lambda one: abs(one.low - said.low))
+    related = Related(case.places.of(*nearest.record, nearest.path), nearest.shown)
+    return Finding(
+        CODE.id,
+        Severity.ERROR,
+        case.place(*path),
+        f"'{said.text}' is said here, and the job says {nearest.shown}",
+        (
+            "mend whichever is wrong, or show the figure itself: [[figure:set-up/row]]",
+            f"where both are right: accept: [{{code: {CODE.id}, reason: ...}}]",
+        ),
+        (related,),
+    )
+
+
+RULE = JobRule(check, (CODE,))

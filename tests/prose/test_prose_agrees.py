@@ -1,0 +1,103 @@
+"""V811 measured on sentences that agree with their job and sentences that contradict it.
+
+The sentences were written before the rule. It was built on the odd ones; the even ones are the
+measure. `pytest -s tests/prose` prints what was found.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from datetime import date
+from functools import partial
+from pathlib import Path
+
+import pytest
+
+from benchleaf import pipeline
+from benchleaf.compute import SetUpSheet, set_up_sheets
+from benchleaf.model import Job
+from benchleaf.pipeline import Loaded
+from benchleaf.validate.case import JobCase
+from benchleaf.validate.rules import prose_agrees
+
+HERE = Path(__file__).parent
+TRUE, CONTRADICTING = HERE / "true.txt", HERE / "contradicting.txt"
+TODAY = date(2026, 3, 2)
+Said = tuple[str, str, str]
+
+
+def sentences(path: Path) -> list[Said]:
+    """Job, step and sentence of each line."""
+    lines = [line for line in path.read_text(encoding="utf-8").splitlines() if line[0] != "#"]
+    return [(*line.partition(" | ")[0].split(), line.partition(" | ")[2]) for line in lines]
+
+
+@pytest.fixture(scope="module")
+def shop_of_sentences(
+    tmp_path_factory: pytest.TempPathFactory, base_shop: Mapping[str, str]
+) -> Loaded:
+    """The small shop with the jobs that the sentences stand in."""
+    content = tmp_path_factory.mktemp("prose") / "content"
+    more = {
+        path.relative_to(HERE / "shop").as_posix(): path.read_text(encoding="utf-8")
+        for path in (HERE / "shop").rglob("*.yml")
+    }
+    for name, text in {**base_shop, **more}.items():
+        (content / name).parent.mkdir(parents=True, exist_ok=True)
+        (content / name).write_text(text, encoding="utf-8")
+    return pipeline.load(content)
+
+
+@pytest.fixture(scope="module")
+def is_found(shop_of_sentences: Loaded) -> Callable[[Said], bool]:
+    """True where the rule finds the sentence, said as the first key point of its step."""
+    shop = shop_of_sentences.shop
+    sheets = {job_id: set_up_sheets(shop, job) for job_id, job in shop.jobs.items()}
+    return partial(_is_found, shop_of_sentences, sheets)
+
+
+def _is_found(
+    loaded: Loaded, sheets: Mapping[str, tuple[SetUpSheet, ...]], said: Said
+) -> bool:
+    job_id, step_id, sentence = said
+    job = _saying(loaded.shop.jobs[job_id], step_id, sentence)
+    case = JobCase(loaded.shop, loaded.places, job, sheets[job_id], TODAY)
+    return any(True for _ in prose_agrees.check(case))
+
+
+def _saying(job: Job, step_id: str, sentence: str) -> Job:
+    at = next(at for at, step in enumerate(job.steps) if step.id == step_id)
+    step = job.steps[at]
+    point = step.key_points[0].model_copy(update={"point": sentence})
+    said = step.model_copy(update={"key_points": (point, *step.key_points[1:])})
+    changed = job.model_copy(update={"steps": (*job.steps[:at], said, *job.steps[at + 1 :])})
+    changed.__dict__.pop("leaves", None)  # a copy keeps what was found in the old texts
+    return changed
+
+
+def halves(said: list[Said]) -> Iterator[tuple[str, list[Said]]]:
+    yield "built on", said[::2]
+    yield "held back", said[1::2]
+
+
+def test_the_jobs_of_the_sentences_agree_with_themselves(shop_of_sentences: Loaded) -> None:
+    assert [one for one in shop_of_sentences.findings if one.code == "V811"] == []
+
+
+def test_no_true_sentence_is_found(is_found: Callable[[Said], bool]) -> None:
+    said = sentences(TRUE)
+    assert len(said) == 100
+    for half, some in halves(said):
+        alarms = [one for one in some if is_found(one)]
+        print(f"\n{half}: {len(alarms)} false alarms in {len(some)}", *alarms, sep="\n  ")
+    assert [one for one in said if is_found(one)] == []
+
+
+def test_contradictions_are_found(is_found: Callable[[Said], bool]) -> None:
+    said = sentences(CONTRADICTING)
+    assert len(said) == 100
+    for half, some in halves(said):
+        missed = [one for one in some if not is_found(one)]
+        print(f"\n{half}: {len(some) - len(missed)} of {len(some)} found; missed:", *missed,
+              sep="\n  ")  # fmt: skip
+        assert len(some) - len(missed) >= 40
