@@ -56,9 +56,7 @@ def is_found(shop_of_sentences: Loaded) -> Callable[[Said], bool]:
     return partial(_is_found, shop_of_sentences, sheets)
 
 
-def _is_found(
-    loaded: Loaded, sheets: Mapping[str, tuple[SetUpSheet, ...]], said: Said
-) -> bool:
+def _is_found(loaded: Loaded, sheets: Mapping[str, tuple[SetUpSheet, ...]], said: Said) -> bool:
     job_id, step_id, sentence = said
     job = _saying(loaded.shop.jobs[job_id], step_id, sentence)
     case = JobCase(loaded.shop, loaded.places, job, sheets[job_id], TODAY)

@@ -43,7 +43,9 @@ _AFTER_INCH = (
     "across|deep|thick|wide|high|long|drill|hole|reamer|above|below|beyond|past|from|before|short|"
     "of|and|or|for|with|tap|to|on|at most|at least|after|until"
 )
-_AN_INCH = rf"(?:inch(?:es)?\b|in(?=[/.,;:)]|$|\s+(?:{_AFTER_INCH})\b|{_EACH_TURN}|{_EACH_MINUTE})|\")"
+_AN_INCH = (
+    rf"(?:inch(?:es)?\b|in(?=[/.,;:)]|$|\s+(?:{_AFTER_INCH})\b|{_EACH_TURN}|{_EACH_MINUTE})|\")"
+)
 _MM = r"(?:mm\b|millimet(?:re|er)s?\b)"
 
 _UNITS: tuple[tuple[str, str, float], ...] = (
@@ -166,5 +168,3 @@ def has_figure(text: str) -> bool:
 
 
 _MAY_HOLD = re.compile(r"\d|\bletter [A-Z]\b|\b[B-HJ-Z] (?:twist |stub )?drill\b")
-
-

@@ -53,13 +53,18 @@ def _seen(pattern: str) -> re.Pattern[str]:
 _NO_CLAIM = _seen(
     r"\b(?:not|never|no|nobody|instead|rather|wrong|until|unless|except|without|would|could|might|"
     r"burns?|burned|chatters?|was|were|ran|had|if|when|should|whether|old|former|other|another|"
-    r"next|rated|imagine|suppose|too (?:fast|slow|large|small|deep|high|low)|from|than|can)\b"
+    r"next|rated|imagine|suppose|too (?:fast|slow|large|small|deep|high|low)|from|than|can|what|why|"
+    r"how|which|ask|guess|before it|after it|used to|others?|"
+    r"for (?:the|an?) (?!reamer|guide)\w+ (?:drill|job|hole|part|machine|tool|tap|plate))\b|'s\s*$"
     r"|n't\b"
 )
 _NO_CLAIM_AFTER = _seen(
-    r"^[^.;]{0,30}\b(?:or (?:more|less|fewer|so|above|below)|at (?:most|least)|too (?:fast|slow)|"
-    r"would|burns?|chatters?|looks?|does not|do not|back in|beside|away|apart|out of the (?:way|rack)|is wrong)\b"
+    r"^[^.;,]{0,40}\b(?:or (?:more|less|fewer|above|below)|at (?:most|least)|too \w+|would|does not|"
+    r"do not|looks?|back in|beside|away|apart|out of the (?:way|rack)|wrong|scrap|red bin|bad|"
+    r"burns?|breaks?|bends?|snaps?|jams?|grabs?|spoils?|tears?|cracks?|chatters?|squeals?|ruins?|"
+    r"stalls?|slips?|blunts?|dulls?|overheats?|wanders?)\b"
 )
+"""What a figure does that is not the job's."""
 _BOUND = _seen(
     r"\b(?:at (?:most|least)|more than|less than|up to|over|under|above|below|within|between|"
     r"nearly|by|every|after each|for each|of the last|last|first)\s*$"
@@ -76,15 +81,22 @@ def names_claimed(around: Around, sentence: str) -> tuple[str, ...]:
     """The names by which the sentence calls the figure; the first that the job knows counts."""
     end = _GO.search(sentence[: around.said.start])
     if end is not None and around.said.kind == "length":
+        if _NO_CLAIM.search(sentence[: end.start()].lower()):
+            return ()
         return ("go",) if end[1].lower() == "go" else ("no-go",)
     if _NO_CLAIM.search(_NOT_SUPPOSING.sub(" ", around.clause)) or _BOUND.search(around.left):
         return ()
-    if _NO_CLAIM_AFTER.search(around.after):
+    if _NO_CLAIM_AFTER.search(around.after) or around.clause.strip() in ("at", "with", "a", "an"):
+        return ()
+    if _ANY.search(around.left) and not _IS_WANTED.search(around.right):
         return ()
     reader = _READERS.get(around.said.kind)
     return reader(around, sentence.lower()) if reader else ()
 
 
+_ANY = _seen(r"^\W*an? (?:[\w-]+ ){1,4}of\s*$")
+"""`A speed of ...` supposes one, unless the sentence goes on to want it."""
+_IS_WANTED = _seen(r"\b(?:is enough|is right|is wanted|is what|gives|will do|does it)\b")
 _NOT_SUPPOSING = _seen(r"\bfrom first touch\b|\buntil it (?:shows|reads|says|stands at)\b")
 _GO = _seen(
     r"\b(NO-GO|NOT-GO|GO|(?:[Nn]o-|[Nn]ot-|)[Gg]o(?= (?:end|side|pin|plug|gauge)))\b"
@@ -94,8 +106,12 @@ _GO = _seen(
 
 
 _SPEED = _seen(
-    r"\b(?:speeds?|spindle|run|runs|set|use|turns?|spin|drill|ream|tap|countersink|counterbore|"
-    r"choose|select|gives?|says?|reads?|shows?|keep|rpm|belts?)\b"
+    r"\b(?:speeds?|spindle|runs?|set|use|turns?|spins?|(?<!the )drill|ream|tap|countersink|"
+    r"counterbore|choose|select|card|dial|keep|belts?|need)\b"
+)
+_SPEED_IS = _seen(
+    r"(?:\b(?:to|at|is|are|be|says?|reads?|shows?|gives?|of|with|use|set|choose|select|needs?)|:)"
+    r"(?: about)?\s*$"
 )
 _NOT_THE_SPEED = _seen(
     r"\b(?:wheel|grinder|motor|plate says|rating plate|fan|pump|pilot drill|machine'?s?)\b"
@@ -105,7 +121,8 @@ _NOT_THE_SPEED = _seen(
 def _speed(around: Around, sentence: str) -> tuple[str, ...]:
     if _NOT_THE_SPEED.search(around.clause) or _FASTEST.search(around.after):
         return ()
-    return ("speed",) if _SPEED.search(around.clause) else ()
+    is_told = _SPEED.search(around.clause) and _SPEED_IS.search(around.clause)
+    return ("speed",) if is_told else ()
 
 
 _FASTEST = _seen(r"\b(?:fastest|slowest|top speed|highest|lowest)\b")
@@ -152,12 +169,14 @@ def _torque(around: Around, sentence: str) -> tuple[str, ...]:
 
 def _turns(around: Around, sentence: str) -> tuple[str, ...]:
     is_all = re.search(r"\b(?:first bite|in all|altogether)\b", sentence)
-    return ("turns",) if is_all and re.search(r"\b(?:count|turn|tap|make|give)\b", around.left) else ()
+    return (
+        ("turns",) if is_all and re.search(r"\b(?:count|turn|tap|make|give)\b", around.left) else ()
+    )
 
 
 _FIT = _seen(
     r"\b(?:fit|take|use|put|chuck|insert|mount|load|choose|pick|bring|(?<!the )drill|open|bore|ream|"
-    r"enlarge|(?<!the )countersink|made with|came from|run)\b"
+    r"enlarge|(?<!the )countersink|ma[dk]e|came from|run|clamp|slide|needs?)\b"
 )
 _TAKEN_OUT = _seen(r"^ \w*(?: \w+)?\s*\b(?:back|away|out|off)\b|^[^,;]*\b(?:beside|is the next)\b")
 
@@ -166,7 +185,9 @@ def _angle(around: Around, sentence: str) -> tuple[str, ...]:
     is_tool = re.match(r"\s*(?:countersink|point|cone|drill)\b", around.right)
     if is_tool and _FIT.search(around.clause):
         return ("angle",)
-    named = re.search(r"\b(?:point|cone|countersink)\b[^.;]{0,20}\b(?:angle|is|of|has)\b", around.left)
+    named = re.search(
+        r"\b(?:point|cone|countersink)\b[^.;]{0,20}\b(?:angle|is|of|has)\b", around.left
+    )
     return ("angle",) if named and re.search(r"(?:is|has|of|be)\s*$", around.left) else ()
 
 
@@ -188,8 +209,10 @@ def _thread(around: Around, sentence: str) -> tuple[str, ...]:
     if re.match(r"\s*(?:hand |second |plug )?(?:tap|thread)\b", around.right):
         is_told = _seen(r"\b(?:cut|put|fit|take|use|run|start|turn|gets?|has|needs?|make|tap)\b")
         return ("thread",) if is_told.search(around.clause) else ()
-    is_tapped = re.search(r"^(?:\w+ )?(?:tap|thread|cut)\b", around.clause.strip())
-    return ("thread",) if is_tapped else ()
+    is_tapped = re.search(
+        r"^(?:then |now )?(?:tap|thread|cut) (?:\w+ ){0,3}$", around.clause.lstrip()
+    )
+    return ("thread",) if is_tapped and not around.right.startswith(" one") else ()
 
 
 def _power(around: Around, sentence: str) -> tuple[str, ...]:
@@ -226,14 +249,12 @@ def _tool_size(around: Around, sentence: str) -> tuple[str, ...]:
     return (told[1],) if told else ()
 
 
-_STOP = _seen(
-    r"\bdepth stop\b|\bfrom first touch\b.*\bstop\b|\bstop\b(?=.*\bfirst touch\b)"
-)
+_STOP = _seen(r"\bdepth stop\b|\bfrom first touch\b.*\bstop\b|\bstop\b(?=.*\bfirst touch\b)")
 _OTHER_STOP = _seen(r"\b(?:work|end|positive) stop\b")
-_MOVED = _seen(r"^\s*(?:on|back|lower|higher|deeper|further|short|up|down|more|less|of|long|wide)\b")
-_SET_AT = _seen(
-    r"(?:\b(?:to|at|is|of|be|reads?|shows?|says?|stop|on)|:|stop stands|,)\s*$"
+_MOVED = _seen(
+    r"^\s*(?:on|back|lower|higher|deeper|further|short|up|down|more|less|of|long|wide)\b"
 )
+_SET_AT = _seen(r"(?:\b(?:to|at|is|be|reads?|shows?|says?|stop|on)|:|stop stands|,)\s*$")
 
 
 def _stop(around: Around, sentence: str) -> tuple[str, ...]:
@@ -258,7 +279,7 @@ _WORDS: tuple[tuple[str, str, str], ...] = (
 )
 """Name, what stands before the figure, and what after it."""
 _THICK = _seen(r"^\s*thick\b")
-_THICK_THING = _seen(r"\bthe (\w+)(?: is| must be|,| of)\s*$")
+_THICK_THING = _seen(r"^(?:(?:so|here|check that|see that|now) )?the (\w+)(?: is| must be|, )\s*$")
 _THE_WORK = ("plate", "work", "block", "bar", "part", "piece", "stay", "pin")
 
 

@@ -115,9 +115,7 @@ def _named(
     return [one for one in known if one.is_limits and _says_check(one, around)]
 
 
-def _of_this_set_up(
-    case: JobCase, found: list[Known], path: Path, sentence: str
-) -> list[Known]:
+def _of_this_set_up(case: JobCase, found: list[Known], path: Path, sentence: str) -> list[Known]:
     """Those of the step's own set-up, unless the sentence speaks of another tool."""
     index = path[1] if len(path) > 1 and path[0] in ("steps", "set_ups") else None
     if not isinstance(index, int):
@@ -162,8 +160,13 @@ _SMALL = frozenset(
     "a an the of on in at to by from and or is are be each every both its it this that one two "
     "first off tenth how much far diameter width size length across over out same must may".split()
 )
+_MEASURING = frozenset(
+    "diameter width size good finished measure gauge reject plate wider smaller larger "
+    "sure check see distance lie stand".split()
+)
+"""Words about measuring, which make nothing else of what a check is about."""
 _JUST_BEFORE = re.compile(
-    r"\b(?:is|are|be|measures?|of|than|reads?|shows?|may be|stands?)\s*(?:about |at most |at least )?$"
+    r"\b(?:is|are|be|measures?|than|reads?|shows?|stands?|lies?|(?:diameter|width|size|length) of .* of)\s*$"
 )
 _HAVE = re.compile(r"^(?:\w+ )?(?:let|leave|have|see that)\s*$")
 _OF_SOMETHING_ELSE = re.compile(r"^\s*(?:apart|away|above|below|beyond|past|drill|of travel)\b")
@@ -175,7 +178,8 @@ def _says_check(known: Known, around: Around) -> bool:
     if around.said.kind != "length" or len(wanted) < 2 or _OF_SOMETHING_ELSE.match(around.right):
         return False
     if _JUST_BEFORE.search(around.left):
-        return wanted <= _words(around.left)
+        said = _words(around.left)
+        return wanted <= said and len(said - wanted - _MEASURING) <= (len(wanted) > 2)
     return _HAVE.search(around.left) is not None and wanted <= _words(around.right)
 
 
