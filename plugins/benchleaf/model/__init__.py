@@ -80,7 +80,7 @@ from .things import (
     Tool,
     ToolKind,
 )
-from .walk import files, references, texts
+from .walk import files, references, texts, with_texts
 
 __all__ = [
     "ALONE",
@@ -182,4 +182,5 @@ __all__ = [
     "revision_order",
     "signal_word",
     "texts",
+    "with_texts",
 ]

@@ -59,7 +59,7 @@ ROWS = {
     "cutting_speed": "cutting speed",
     "feed": "feed",
     "kept_feed": "feed",
-    "feed_rate": "feed",
+    "feed_rate": "feed rate",
     "depth_stop": "depth stop",
     "quill_travel": "quill travel",
     "thrust": "thrust",
