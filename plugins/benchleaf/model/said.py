@@ -130,9 +130,7 @@ def _drill(match: re.Match[str]) -> Said | None:
 
 
 def _quantity(match: re.Match[str]) -> Said | None:
-    kind, spelling, factor = next(
-        _UNITS[at] for at in range(len(_UNITS)) if match[f"u{at}"] is not None
-    )
+    kind, _, factor = next(_UNITS[at] for at in range(len(_UNITS)) if match[f"u{at}"] is not None)
     try:
         ends = tuple(_number(match[end]) for end in ("low", "high") if match[end])
     except ZeroDivisionError:

@@ -53,14 +53,15 @@ def _seen(pattern: str) -> re.Pattern[str]:
 _NO_CLAIM = _seen(
     r"\b(?:not|never|no|nobody|instead|rather|wrong|until|unless|except|without|would|could|might|"
     r"burns?|burned|chatters?|was|were|ran|had|if|when|should|whether|old|former|other|another|"
-    r"next|rated|imagine|suppose|too (?:fast|slow|large|small|deep|high|low)|from|than|can|what|why|"
-    r"how|which|ask|guess|before it|after it|used to|others?|"
+    r"next|rated|imagine|suppose|too (?:fast|slow|large|small|deep|high|low)|from|than|can|what|"
+    r"why|how|which|ask|guess|before it|after it|used to|others?|"
     r"for (?:the|an?) (?!reamer|guide)\w+ (?:drill|job|hole|part|machine|tool|tap|plate))\b|'s\s*$"
     r"|n't\b"
 )
 _NO_CLAIM_AFTER = _seen(
-    r"^[^.;,]{0,40}\b(?:or (?:more|less|fewer|above|below)|at (?:most|least)|too \w+|would|does not|"
-    r"do not|looks?|back in|beside|away|apart|out of the (?:way|rack)|wrong|scrap|red bin|bad|"
+    r"^[^.;,]{0,40}\b(?:or (?:more|less|fewer|above|below)|at (?:most|least)|too \w+|would|"
+    r"does not|do not|looks?|back in|beside|away|apart|out of the (?:way|rack)|wrong|scrap|"
+    r"red bin|bad|"
     r"burns?|breaks?|bends?|snaps?|jams?|grabs?|spoils?|tears?|cracks?|chatters?|squeals?|ruins?|"
     r"stalls?|slips?|blunts?|dulls?|overheats?|wanders?)\b"
 )
@@ -75,6 +76,12 @@ _ABOUT = _seen(r"\b(?:about|around|roughly|some|almost|nearly|near|close to|good
 def is_about(around: Around) -> bool:
     """True where the sentence itself says that its figure is not exact."""
     return _ABOUT.search(around.left) is not None or around.after.startswith(" or so")
+
+
+def is_disowned(around: Around) -> bool:
+    """True where the sentence says that its figure is not so, or what it would do."""
+    denied = re.search(r"\b(?:not|never|would|was|were|other|next)\b|n't\b", around.clause)
+    return denied is not None or _NO_CLAIM_AFTER.search(around.after) is not None
 
 
 def names_claimed(around: Around, sentence: str) -> tuple[str, ...]:
@@ -97,7 +104,9 @@ def names_claimed(around: Around, sentence: str) -> tuple[str, ...]:
 _ANY = _seen(r"^\W*an? (?:[\w-]+ ){1,4}of\s*$")
 """`A speed of ...` supposes one, unless the sentence goes on to want it."""
 _IS_WANTED = _seen(r"\b(?:is enough|is right|is wanted|is what|gives|will do|does it)\b")
-_NOT_SUPPOSING = _seen(r"\bfrom first touch\b|\buntil it (?:shows|reads|says|stands at)\b")
+_NOT_SUPPOSING = _seen(
+    r"\bfrom first touch\b|\bease\b[^.;,]*\bfrom\s*$|\buntil it (?:shows|reads|says|stands at)\b"
+)
 _GO = _seen(
     r"\b(NO-GO|NOT-GO|GO|(?:[Nn]o-|[Nn]ot-|)[Gg]o(?= (?:end|side|pin|plug|gauge)))\b"
     r"(?: (?:end|side|pin|plug|gauge))?(?: is| of|,| at| measures|:)?\s*$"
@@ -175,8 +184,8 @@ def _turns(around: Around, sentence: str) -> tuple[str, ...]:
 
 
 _FIT = _seen(
-    r"\b(?:fit|take|use|put|chuck|insert|mount|load|choose|pick|bring|(?<!the )drill|open|bore|ream|"
-    r"enlarge|(?<!the )countersink|ma[dk]e|came from|run|clamp|slide|needs?)\b"
+    r"\b(?:fit|take|use|put|chuck|insert|mount|load|choose|pick|bring|(?<!the )drill|open|bore|"
+    r"ream|enlarge|(?<!the )countersink|ma[dk]e|came from|run|clamp|slide|needs?)\b"
 )
 _TAKEN_OUT = _seen(r"^ \w*(?: \w+)?\s*\b(?:back|away|out|off)\b|^[^,;]*\b(?:beside|is the next)\b")
 
@@ -233,7 +242,8 @@ _OF_A_TOOL = _seen(
     r"(drill|reamer|countersink|counterbore)\b(?! (?:rack|press|vice|chuck|table|stand|bush|hole))"
 )
 _TOOL_IS = _seen(
-    r"(?<!of the )\b(drill|reamer|countersink)(?: for this \w+| itself| here)? (?:is|measures|must be)\s*$"
+    r"(?<!of the )\b(drill|reamer|countersink)(?: for this \w+| itself| here)? "
+    r"(?:is|measures|must be)\s*$"
 )
 
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from benchleaf.compute import Row, SetUpSheet
-from benchleaf.model import Check, Job, SetUp, Shop, Tool, ToolKind
-from benchleaf.model.fields import Quantity
+from benchleaf.formulas.quantities import Quantity
+from benchleaf.model import Check, Holding, Job, SetUp, Shop, Tool, ToolKind
 from benchleaf.model.said import Said, figures_said
 
 Path = tuple[str | int, ...]
@@ -209,7 +209,7 @@ def _limits(job: Job, check: Check, path: Path) -> Known:
 
 
 def _of_holding(job: Job) -> Iterator[Known]:
-    every = [(("holding",), job.holding)]
+    every: list[tuple[Path, Holding | None]] = [(("holding",), job.holding)]
     every += [(("set_ups", at, "holding"), one.holding) for at, one in enumerate(job.set_ups)]
     for path, held in every:
         if held is not None and held.clamping is not None:

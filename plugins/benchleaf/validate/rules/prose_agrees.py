@@ -11,7 +11,7 @@ from benchleaf.model.said import Said, figures_said, has_figure
 from benchleaf.model.textlinks import TEXT_LINK
 
 from ..case import JobCase, Path
-from ..claims import Around, arounds, is_about, names_claimed
+from ..claims import Around, arounds, is_about, is_disowned, names_claimed
 from ..job_figures import Known, known_figures
 from ..rule import JobRule
 from .sentence_length import sentences
@@ -24,7 +24,7 @@ CODE = Code(
         "is stale when the set-up is changed."
     ),
     instead=(
-        "Mend whichever is wrong, or show the figure itself by a link: `[[figure:set-up/row]]` "
+        "Mend whichever is wrong, or show the figure itself by a link: `[[figure:set-up#row]]` "
         "never goes stale."
     ),
     bad=(
@@ -32,8 +32,15 @@ CODE = Code(
             """
             # A speed that the set-up does not have.
             - file: jobs/vg-0010.yml
-              find: Let fluid run on the drill.
-              put: Set the speed to 1500 rpm.
+              find: It keeps the lips cool, and carries the chips away.
+              put: It keeps the lips cool. The drill turns at 1500 rpm.
+            """,
+            """
+            content/jobs/vg-0010.yml:76:17: error V811 '1500 rpm' is said here, and the job
+                    says Spindle speed to set: 1000 rpm
+                mend whichever is wrong, or show the figure itself: [[figure:set-up#row]]
+                where both are right: accept: [{code: V811, reason: ...}]
+                see also content/jobs/vg-0010.yml:43:5: Spindle speed to set: 1000 rpm
             """,
         ),
         Sample(
@@ -43,13 +50,28 @@ CODE = Code(
               find: The go end enters by its own weight, the no-go end does not.
               put: The go end of 8.2 mm enters by its own weight.
             """,
+            """
+            content/jobs/vg-0010.yml:98:14: error V811 '8.2 mm' is said here, and the job
+                    says Diameter of the guide hole: 8 +0.1/-0 mm
+                mend whichever is wrong, or show the figure itself: [[figure:set-up#row]]
+                where both are right: accept: [{code: V811, reason: ...}]
+                see also content/jobs/vg-0010.yml:96:17: Diameter of the guide hole: 8 +0.1/-0
+                    mm
+            """,
         ),
         Sample(
             """
             # A drill that the job has not.
             - file: jobs/vg-0010.yml
-              find: Hang the chuck key on its hook before you press start.
-              put: Fit the 5/16 in drill in the chuck.
+              find: In front of the table, feet apart.
+              put: In front of the table. Fit the 5/16 in drill in the chuck.
+            """,
+            """
+            content/jobs/vg-0010.yml:64:12: error V811 '5/16 in' is said here, and the job
+                    says 8 mm drill, size: 8 mm
+                mend whichever is wrong, or show the figure itself: [[figure:set-up#row]]
+                where both are right: accept: [{code: V811, reason: ...}]
+                see also content/tools/drill-8.yml:5:7: 8 mm drill, size: 8 mm
             """,
         ),
     ),
@@ -96,9 +118,9 @@ def _of_sentence(
     for around in arounds(sentence, figures_said(sentence)):
         named = _named(case, known, path, around, sentence)
         share = _ALMOST if is_about(around) else 0.0
-        if named and not any(one.agrees(around.said, share) for one in named):
-            if not case.accepts(CODE, path):
-                yield _finding(case, path, around.said, named)
+        is_other = named and not any(one.agrees(around.said, share) for one in named)
+        if is_other and not case.accepts(CODE, path):
+            yield _finding(case, path, around.said, named)
 
 
 def _named(
@@ -157,25 +179,34 @@ def _is_hole(known: Known) -> bool:
 
 
 _SMALL = frozenset(
-    "a an the of on in at to by from and or is are be each every both its it this that one two "
-    "first off tenth how much far diameter width size length across over out same must may".split()
+    re.findall(
+        r"\w+",
+        """a an the of on in at to by from and or is are be each every both its it this that one two
+        first off tenth how much far diameter width size length across over out same must may""",
+    )
 )
 _MEASURING = frozenset(
-    "diameter width size good finished measure gauge reject plate wider smaller larger "
-    "sure check see distance lie stand".split()
+    re.findall(
+        r"\w+",
+        """diameter width size good finished measure gauge reject plate wider smaller larger than sure
+        check see distance lie stand""",
+    )
 )
 """Words about measuring, which make nothing else of what a check is about."""
 _JUST_BEFORE = re.compile(
-    r"\b(?:is|are|be|measures?|than|reads?|shows?|stands?|lies?|(?:diameter|width|size|length) of .* of)\s*$"
+    r"\b(?:is|are|be|measures?|than|reads?|shows?|stands?|lies?|"
+    r"(?:diameter|width|size|length) of .* of)\s*$"
 )
 _HAVE = re.compile(r"^(?:\w+ )?(?:let|leave|have|see that)\s*$")
 _OF_SOMETHING_ELSE = re.compile(r"^\s*(?:apart|away|above|below|beyond|past|drill|of travel)\b")
 
 
 def _says_check(known: Known, around: Around) -> bool:
-    """True where all the words of a check stand in the sentence, and the figure is what they are."""
+    """True where the sentence holds all the words of a check, and tells the figure of them."""
     wanted = _words(known.shown.partition(":")[0])
-    if around.said.kind != "length" or len(wanted) < 2 or _OF_SOMETHING_ELSE.match(around.right):
+    if around.said.kind != "length" or len(wanted) < 2 or is_disowned(around):
+        return False
+    if _OF_SOMETHING_ELSE.match(around.right):
         return False
     if _JUST_BEFORE.search(around.left):
         said = _words(around.left)
@@ -197,7 +228,7 @@ def _finding(case: JobCase, path: Path, said: Said, named: Sequence[Known]) -> F
         case.place(*path),
         f"'{said.text}' is said here, and the job says {nearest.shown}",
         (
-            "mend whichever is wrong, or show the figure itself: [[figure:set-up/row]]",
+            "mend whichever is wrong, or show the figure itself: [[figure:set-up#row]]",
             f"where both are right: accept: [{{code: {CODE.id}, reason: ...}}]",
         ),
         (related,),

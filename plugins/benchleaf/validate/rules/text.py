@@ -51,7 +51,6 @@ def _not_a_link(link: TextLink, place: Place) -> Finding:
         f"'[[{link.written}]]' is no link",
         (
             "write [[TR-0140]] for a job, [[kind:id]] for others, with #step for a step",
-            "write [[figure:set-up#row]] to show a figure of the job's own set-up",
             f"kinds: {', '.join(link_kinds())}",
         ),
     )
@@ -63,7 +62,7 @@ def _no_figure(link: TextLink, place: Place) -> Finding:
         Severity.ERROR,
         place,
         f"'[[{link.written}]]': only a job's own sentences can show a figure",
-        ("write the figure out, or link to the job's set-up: [[TR-0140#set-up]]",),
+        ("write the figure out, or link to the job that has it: [[TR-0140]]",),
     )
 
 
