@@ -88,7 +88,8 @@ def names_claimed(around: Around, sentence: str) -> tuple[str, ...]:
     """The names by which the sentence calls the figure; the first that the job knows counts."""
     end = _GO.search(sentence[: around.said.start])
     if end is not None and around.said.kind == "length":
-        if _NO_CLAIM.search(sentence[: end.start()].lower()):
+        before = _NO_CLAIM.search(sentence[: end.start()].lower())
+        if before or _ALONG.match(around.right) or _BOUND.search(around.left):
             return ()
         return ("go",) if end[1].lower() == "go" else ("no-go",)
     if _NO_CLAIM.search(_NOT_SUPPOSING.sub(" ", around.clause)) or _BOUND.search(around.left):
@@ -114,12 +115,18 @@ _GO = _seen(
 """The end of a gauge; `go` alone is a verb."""
 
 
-_SPEED = _seen(
-    r"\b(?:speeds?|spindle|runs?|set|use|turns?|spins?|(?<!the )drill|ream|tap|countersink|"
-    r"counterbore|choose|select|card|dial|keep|belts?|need)\b"
+_ORDER = r"^\W*(?:(?:then|now|first|and|also|next|you|here|please) )*"
+"""What may stand before an order; nothing else may, so that nobody else is the one who does it."""
+_IS = r"(?:is|are|must be|must say|must read|must show|says|reads|shows|gives|measures|stands at)"
+_ALONG = _seen(r"^\s*(?:up|in|into|deep|long|down|inside|away|beyond|further)\b")
+_SPEED_SET = _seen(
+    rf"{_ORDER}(?:set|run|use|turn|spin|drill|ream|tap|countersink|counterbore|choose|select|keep|"
+    r"start|need)\b[^.;]*\b(?:to|at|of|with|use|set|choose|select|need)\s*(?:about )?$"
 )
 _SPEED_IS = _seen(
-    r"(?:\b(?:to|at|is|are|be|says?|reads?|shows?|gives?|of|with|use|set|choose|select|needs?)|:)"
+    rf"{_ORDER}(?:(?:check|see|make sure) that )?(?:the |this )?(?:right |correct |spindle |drill )?"
+    rf"(?:speeds?|card|spindle|speed card|dial|belt|drill|reamer|countersink|tap)"
+    rf"(?: (?!that|who|which)\w+){{0,6}}?(?: {_IS}| (?:turns|runs|spins|is set) at|:| to| of)"
     r"(?: about)?\s*$"
 )
 _NOT_THE_SPEED = _seen(
@@ -130,7 +137,7 @@ _NOT_THE_SPEED = _seen(
 def _speed(around: Around, sentence: str) -> tuple[str, ...]:
     if _NOT_THE_SPEED.search(around.clause) or _FASTEST.search(around.after):
         return ()
-    is_told = _SPEED.search(around.clause) and _SPEED_IS.search(around.clause)
+    is_told = _SPEED_SET.search(around.clause) or _SPEED_IS.search(around.clause)
     return ("speed",) if is_told else ()
 
 
@@ -150,30 +157,39 @@ def _feed_rate(around: Around, sentence: str) -> tuple[str, ...]:
     return ("feed rate",) if "feed" in sentence else ()
 
 
+_THE_WORK = "plate|work|block|bar|part|piece|stay|pin|casting|bracket"
 _FORCES = (
-    (_seen(r"\b(?:load cell|clamp|clamps|clamped|clamping|jaws?|vice|grips?)\b"), "clamp"),
-    (_seen(r"\b(?:thrust|drill presses|presses on)\b"), "thrust"),
-    (_seen(r"\b(?:pull|lever)\b"), "pull"),
+    (
+        rf"{_ORDER}(?:clamp|grip|hold) the (?:{_THE_WORK})(?: \w+)? with|"
+        r"\bclamp(?:ing)? force(?: is| of| must be)|"
+        rf"\bthe (?:vice|jaws?|clamps?) (?:grips?|holds?)(?: the (?:{_THE_WORK}))? with",
+        "clamp",
+    ),
+    (
+        r"\bthrust(?: (?:on|of|along) the \w+)?(?: is| of)|\bdrill presses(?: \w+){0,4} with",
+        "thrust",
+    ),
+    (
+        rf"{_ORDER}pull(?: down| the lever| on the lever| at the lever| steadily| evenly)*"
+        r"(?: with| with a force of)|\bpull(?: (?:on|at|of) the lever)?(?: is| of| must be)",
+        "pull",
+    ),
 )
-"""Which force is meant, by a word of the sentence; the first that fits."""
+"""Which force is told, by the words right before the figure."""
+_TORQUE = _seen(
+    rf"\btorque (?:on|of|at) the (?:{_THE_WORK}|drill|tap|cut|reamer) is(?: about)?\s*$"
+)
 
 
 def _force(around: Around, sentence: str) -> tuple[str, ...]:
-    half = re.search(r"\bhalf\b", around.clause)
-    for pattern, name in _FORCES:
-        if pattern.search(around.left) or pattern.search(around.after):
-            return () if half else (name,)
+    for words, name in _FORCES:
+        if re.search(rf"(?:{words})(?: about)?\s*$", around.clause):
+            return (name,)
     return ()
 
 
-_TORQUE = _seen(
-    r"\btorque (?:on|of|at) the (?!wrench|handle|screw|nut|bolt)|\b(?:drill|cut)'s torque\b|"
-    r"\b(?:drill|tap) turns the \w+ with\b"
-)
-
-
 def _torque(around: Around, sentence: str) -> tuple[str, ...]:
-    return ("torque",) if _TORQUE.search(around.left) else ()
+    return ("torque",) if _TORQUE.search(around.clause) else ()
 
 
 def _turns(around: Around, sentence: str) -> tuple[str, ...]:
@@ -184,8 +200,9 @@ def _turns(around: Around, sentence: str) -> tuple[str, ...]:
 
 
 _FIT = _seen(
-    r"\b(?:fit|take|use|put|chuck|insert|mount|load|choose|pick|bring|(?<!the )drill|open|bore|"
-    r"ream|enlarge|(?<!the )countersink|ma[dk]e|came from|run|clamp|slide|needs?)\b"
+    rf"{_ORDER}(?:fit|take|use|put|chuck|insert|mount|load|choose|pick|bring|drill|open|bore|ream|"
+    r"enlarge|countersink|make|run|clamp|slide)\b|"
+    r"\b(?:made with|came from|comes from|needs) (?:the|an?)\s*$"
 )
 _TAKEN_OUT = _seen(r"^ \w*(?: \w+)?\s*\b(?:back|away|out|off)\b|^[^,;]*\b(?:beside|is the next)\b")
 
@@ -242,8 +259,8 @@ _OF_A_TOOL = _seen(
     r"(drill|reamer|countersink|counterbore)\b(?! (?:rack|press|vice|chuck|table|stand|bush|hole))"
 )
 _TOOL_IS = _seen(
-    r"(?<!of the )\b(drill|reamer|countersink)(?: for this \w+| itself| here)? "
-    r"(?:is|measures|must be)\s*$"
+    r"(?:^|[:;,.] )(?:and )?(?:the|this|your) (drill|reamer|countersink)"
+    r"(?: for this \w+| itself| here)? (?:is|measures|must be)\s*$"
 )
 
 
@@ -290,7 +307,6 @@ _WORDS: tuple[tuple[str, str, str], ...] = (
 """Name, what stands before the figure, and what after it."""
 _THICK = _seen(r"^\s*thick\b")
 _THICK_THING = _seen(r"^(?:(?:so|here|check that|see that|now) )?the (\w+)(?: is| must be|, )\s*$")
-_THE_WORK = ("plate", "work", "block", "bar", "part", "piece", "stay", "pin")
 
 
 def _by_words(around: Around, sentence: str) -> tuple[str, ...]:
@@ -298,7 +314,7 @@ def _by_words(around: Around, sentence: str) -> tuple[str, ...]:
         if re.search(before, around.left) and re.search(after, around.right):
             return (name,)
     thing = _THICK_THING.search(around.left)
-    if thing and thing[1] in _THE_WORK and _THICK.search(around.right):
+    if thing and re.fullmatch(_THE_WORK, thing[1]) and _THICK.search(around.right):
         return ("thickness",)
     return ()
 

@@ -188,8 +188,8 @@ _SMALL = frozenset(
 _MEASURING = frozenset(
     re.findall(
         r"\w+",
-        """diameter width size good finished measure gauge reject plate wider smaller larger than sure
-        check see distance lie stand""",
+        """diameter width size good finished measure gauge reject plate wider smaller larger than
+        sure check see distance lie stand""",
     )
 )
 """Words about measuring, which make nothing else of what a check is about."""
