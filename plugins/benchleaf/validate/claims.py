@@ -121,10 +121,12 @@ _IS = r"(?:is|are|must be|must say|must read|must show|says|reads|shows|gives|me
 _ALONG = _seen(r"^\s*(?:up|in|into|deep|long|down|inside|away|beyond|further)\b")
 _SPEED_SET = _seen(
     rf"{_ORDER}(?:set|run|use|turn|spin|drill|ream|tap|countersink|counterbore|choose|select|keep|"
-    r"start|need)\b[^.;]*\b(?:to|at|of|with|use|set|choose|select|need)\s*(?:about )?$"
+    r"start|need|let the (?:drill|reamer|countersink|spindle))\b[^.;]*\b(?:to|at|of|with)"
+    rf"\s*(?:about )?$|{_ORDER}(?:use|set|choose|select|need)\s*$"
 )
 _SPEED_IS = _seen(
-    rf"{_ORDER}(?:(?:check|see|make sure) that )?(?:the |this )?(?:right |correct |spindle |drill )?"
+    rf"{_ORDER}(?:(?:check|see|make sure) that )?(?:the |this )?"
+    r"(?:right |correct |spindle |drill )?"
     rf"(?:speeds?|card|spindle|speed card|dial|belt|drill|reamer|countersink|tap)"
     rf"(?: (?!that|who|which)\w+){{0,6}}?(?: {_IS}| (?:turns|runs|spins|is set) at|:| to| of)"
     r"(?: about)?\s*$"
@@ -148,13 +150,22 @@ def _cutting_speed(around: Around, sentence: str) -> tuple[str, ...]:
     return ("cutting speed",) if "speed" in around.left else ()
 
 
+_FEED_TOLD = _seen(
+    rf"{_ORDER}(?:feed|keep|hold|set|go on|go down|bring|advance|use)\b[^.;]*$|"
+    r"\bfeed(?: \w+){0,3}? (?:is|of|at|to|must be)\s*(?:about )?$|^\W*at\s*$"
+)
+
+
 def _feed(around: Around, sentence: str) -> tuple[str, ...]:
+    if not _FEED_TOLD.search(around.clause):
+        return ()
     is_range = around.said.low != around.said.high
     return ("range of feeds", "feed") if is_range else ("feed",)
 
 
 def _feed_rate(around: Around, sentence: str) -> tuple[str, ...]:
-    return ("feed rate",) if "feed" in sentence else ()
+    is_told = "feed" in sentence and _FEED_TOLD.search(around.clause)
+    return ("feed rate",) if is_told else ()
 
 
 _THE_WORK = "plate|work|block|bar|part|piece|stay|pin|casting|bracket"
@@ -273,7 +284,7 @@ def _tool_size(around: Around, sentence: str) -> tuple[str, ...]:
         is_out = _TAKEN_OUT.search(rest) or re.search(r"\bleave\b", around.clause)
         return (found[1],) if _FIT.search(around.clause) and not is_out else ()
     told = _TOOL_IS.search(around.left)
-    return (told[1],) if told else ()
+    return (told[1],) if told and not _NOT_ACROSS.search(around.right) else ()
 
 
 _STOP = _seen(r"\bdepth stop\b|\bfrom first touch\b.*\bstop\b|\bstop\b(?=.*\bfirst touch\b)")
@@ -281,7 +292,11 @@ _OTHER_STOP = _seen(r"\b(?:work|end|positive) stop\b")
 _MOVED = _seen(
     r"^\s*(?:on|back|lower|higher|deeper|further|short|up|down|more|less|of|long|wide)\b"
 )
-_SET_AT = _seen(r"(?:\b(?:to|at|is|be|reads?|shows?|says?|stop|on)|:|stop stands|,)\s*$")
+_SET_AT = _seen(
+    rf"{_ORDER}(?:from first touch,? )?(?:set|adjust|wind|move|lock|put|screw|bring|turn)\b.*"
+    r"(?: to| at| on| stop|\buntil it (?:shows|reads|says|stands at)|,)\s*$|"
+    rf"\bdepth stop(?: is set to| is set at| is at| stands| sits at| at|:| {_IS})\s*$"
+)
 
 
 def _stop(around: Around, sentence: str) -> tuple[str, ...]:
@@ -290,7 +305,7 @@ def _stop(around: Around, sentence: str) -> tuple[str, ...]:
     is_named = _STOP.search(around.clause) or (
         _STOP.search(around.left + around.right) and re.search(r"\bstop\b", around.clause)
     )
-    return ("depth stop",) if is_named and _SET_AT.search(around.left) else ()
+    return ("depth stop",) if is_named and _SET_AT.search(around.clause) else ()
 
 
 _WORDS: tuple[tuple[str, str, str], ...] = (
@@ -335,7 +350,7 @@ _NOT_ACROSS = _seen(
     r"^\s*(?:deep|thick|from|away|above|below|beyond|past|apart|long|of|in from|high|at a time|"
     r"more|further|short|and then|before|after|to the)\b"
 )
-_ACROSS = _seen(r"\b(?:drill|open|bore|ream)(?: \w+){0,4}? (?:to |a |an )?$")
+_ACROSS = _seen(r"\b(?:drill|open|bore|ream)(?: (?:the|a|an|this|each|it|to)\b(?: \w+){0,4})+ $")
 
 
 def _hole(around: Around, sentence: str) -> tuple[str, ...]:
