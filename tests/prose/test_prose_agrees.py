@@ -1,7 +1,7 @@
 """V811 measured on sentences that agree with their job and sentences that contradict it.
 
-The sentences were written before the rule. It was built on the odd ones; the even ones are the
-measure. `pytest -s tests/prose` prints what was found.
+Half of the first two files was held back while the rule was built; the later ones are traps that
+followed. `pytest -s tests/prose` prints what is found in each.
 """
 
 from __future__ import annotations
@@ -16,12 +16,12 @@ import pytest
 from benchleaf import pipeline
 from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.model import Job
+from benchleaf.model.accepted import Accepted
 from benchleaf.pipeline import Loaded
 from benchleaf.validate.case import JobCase
 from benchleaf.validate.rules import prose_agrees
 
 HERE = Path(__file__).parent
-TRUE, CONTRADICTING = HERE / "true.txt", HERE / "contradicting.txt"
 TODAY = date(2026, 3, 2)
 Said = tuple[str, str, str]
 
@@ -49,16 +49,24 @@ def shop_of_sentences(
 
 
 @pytest.fixture(scope="module")
-def is_found(shop_of_sentences: Loaded) -> Callable[[Said], bool]:
+def is_found(shop_of_sentences: Loaded) -> Callable[..., bool]:
     """True where the rule finds the sentence, said as the first key point of its step."""
     shop = shop_of_sentences.shop
     sheets = {job_id: set_up_sheets(shop, job) for job_id, job in shop.jobs.items()}
     return partial(_is_found, shop_of_sentences, sheets)
 
 
-def _is_found(loaded: Loaded, sheets: Mapping[str, tuple[SetUpSheet, ...]], said: Said) -> bool:
+def _is_found(
+    loaded: Loaded,
+    sheets: Mapping[str, tuple[SetUpSheet, ...]],
+    said: Said,
+    accepted: str | None = None,
+) -> bool:
     job_id, step_id, sentence = said
     job = _saying(loaded.shop.jobs[job_id], step_id, sentence)
+    if accepted is not None:
+        reason = Accepted(code="V811", step=accepted, reason="Both are right here.")
+        job = job.model_copy(update={"accept": (reason,)})
     case = JobCase(loaded.shop, loaded.places, job, sheets[job_id], TODAY)
     return any(True for _ in prose_agrees.check(case))
 
@@ -73,29 +81,45 @@ def _saying(job: Job, step_id: str, sentence: str) -> Job:
     return changed
 
 
-def halves(said: list[Said]) -> Iterator[tuple[str, list[Said]]]:
-    yield "built on", said[::2]
-    yield "held back", said[1::2]
+def halves(path: Path) -> Iterator[tuple[str, list[Said]]]:
+    """The sentences of a file by name; those written before the rule in two halves."""
+    said = sentences(path)
+    if path.name in ("true.txt", "contradicting.txt"):
+        assert len(said) == 100
+        yield f"{path.stem}, built on", said[::2]
+        yield f"{path.stem}, held back", said[1::2]
+    else:
+        yield path.stem, said
 
 
 def test_the_jobs_of_the_sentences_agree_with_themselves(shop_of_sentences: Loaded) -> None:
     assert [one for one in shop_of_sentences.findings if one.code == "V811"] == []
 
 
-def test_no_true_sentence_is_found(is_found: Callable[[Said], bool]) -> None:
-    said = sentences(TRUE)
-    assert len(said) == 100
-    for half, some in halves(said):
+@pytest.mark.parametrize("name", ["true", "later-true", "last-true"])
+def test_no_true_sentence_is_found(is_found: Callable[..., bool], name: str) -> None:
+    for half, some in halves(HERE / f"{name}.txt"):
         alarms = [one for one in some if is_found(one)]
-        print(f"\n{half}: {len(alarms)} false alarms in {len(some)}", *alarms, sep="\n  ")
-    assert [one for one in said if is_found(one)] == []
+        print(f"\n{half}: {len(alarms)} false alarms in {len(some)}")
+        assert alarms == []
 
 
-def test_contradictions_are_found(is_found: Callable[[Said], bool]) -> None:
-    said = sentences(CONTRADICTING)
-    assert len(said) == 100
-    for half, some in halves(said):
+@pytest.mark.parametrize("name", ["contradicting", "later-contradicting", "last-contradicting"])
+def test_contradictions_are_found(is_found: Callable[..., bool], name: str) -> None:
+    for half, some in halves(HERE / f"{name}.txt"):
         missed = [one for one in some if not is_found(one)]
-        print(f"\n{half}: {len(some) - len(missed)} of {len(some)} found; missed:", *missed,
-              sep="\n  ")  # fmt: skip
-        assert len(some) - len(missed) >= 40
+        print(
+            f"\n{half}: {len(some) - len(missed)} of {len(some)} found", *missed, sep="\n  missed "
+        )
+        assert len(some) - len(missed) >= 0.8 * len(some)
+
+
+def test_an_accepted_sentence_is_not_found(is_found: Callable[..., bool]) -> None:
+    stale = ("vg-0010", "drill", "Set the speed to 1500 rpm.")
+    assert is_found(stale)
+    assert not is_found(stale, accepted="drill")
+    assert is_found(stale, accepted="clamp")
+
+
+def test_a_figure_shown_by_a_link_is_not_compared(is_found: Callable[..., bool]) -> None:
+    assert not is_found(("vg-0010", "drill", "Set the stop to [[figure:guide-hole#feed]]."))

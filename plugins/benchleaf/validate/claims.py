@@ -128,8 +128,8 @@ _SPEED_IS = _seen(
     rf"{_ORDER}(?:(?:check|see|make sure) that )?(?:the |this )?"
     r"(?:right |correct |spindle |drill )?"
     rf"(?:speeds?|card|spindle|speed card|dial|belt|drill|reamer|countersink|tap)"
-    rf"(?: (?!that|who|which)\w+){{0,6}}?(?: {_IS}| (?:turns|runs|spins|is set) at|:| to| of)"
-    r"(?: about)?\s*$"
+    rf"(?: (?!that|who|which|for)\w+| for this \w+){{0,6}}?"
+    rf"(?: {_IS}| (?:turns|runs|spins|is set) at|:| to| of)(?: about)?\s*$"
 )
 _NOT_THE_SPEED = _seen(
     r"\b(?:wheel|grinder|motor|plate says|rating plate|fan|pump|pilot drill|machine'?s?)\b"
