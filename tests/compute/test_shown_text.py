@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from benchleaf import pipeline
+from benchleaf import pipeline, review
 from benchleaf.compute import shown_job, shown_text
 from benchleaf.diff import core_fingerprint, fingerprint
 from benchleaf.model import texts
@@ -83,3 +83,14 @@ def test_a_job_without_such_a_link_is_the_same_record(shop: Shop) -> None:
     loaded = pipeline.load(shop())
     job = loaded.shop.jobs["vg-0010"]
     assert shown_job(job, loaded.sheets["vg-0010"]) is job
+
+
+def test_a_set_up_under_another_id_keeps_its_sentences(shop: Shop, edited: Edited) -> None:
+    said = f"It stops at {LINK}."
+    old = shop(edited(JOB, OLD, said))
+    renamed = ("id: guide-hole", "id: hole-of-guide", "set_up: guide-hole", "set_up: hole-of-guide")
+    new = shop(edited(JOB, OLD, said.replace("guide-hole", "hole-of-guide"), *renamed))
+    reviewed = review.compare(review.Asked(new, old=str(old)))
+    assert reviewed.report is not None
+    told = [(one.place, one.before, one.after) for one in reviewed.report.comparison.changes]
+    assert not any("figure:" in str(one) for one in told), told

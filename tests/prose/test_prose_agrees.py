@@ -96,6 +96,11 @@ def test_the_jobs_of_the_sentences_agree_with_themselves(shop_of_sentences: Load
     assert [one for one in shop_of_sentences.findings if one.code == "V811"] == []
 
 
+def test_nothing_is_found_in_the_demo() -> None:
+    found = pipeline.check(HERE.parents[1] / "content")
+    assert [one for one in found if one.code == "V811"] == []
+
+
 @pytest.mark.parametrize("name", ["true", "later-true", "last-true"])
 def test_no_true_sentence_is_found(is_found: Callable[..., bool], name: str) -> None:
     for half, some in halves(HERE / f"{name}.txt"):

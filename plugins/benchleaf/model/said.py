@@ -30,7 +30,16 @@ class Said:
     @property
     def is_inch(self) -> bool:
         """True where it was told in inches, feet or pounds, or as a drill of an inch list."""
-        return _INCH.search(self.text) is not None
+        return is_inch(self.text)
+
+
+def is_inch(written: str) -> bool:
+    """True for inches, feet and pounds, and for a drill of an inch list by its name.
+
+    >>> is_inch("1/4 in"), is_inch("#7"), is_inch("F"), is_inch("8.5 mm")
+    (True, True, True, False)
+    """
+    return len(written) == 1 or _INCH.search(written) is not None
 
 
 _INCH = re.compile(r"\b(?:in|inch|inches|lbf|hp)\b|/min\b(?<=ft/min)|[\"#]|\bnumber\b|\bletter\b")
@@ -162,7 +171,10 @@ _READERS: tuple[tuple[re.Pattern[str], Callable[[re.Match[str]], Said | None]], 
 
 def has_figure(text: str) -> bool:
     """False for most texts: no digit, and no drill by its letter."""
-    return _MAY_HOLD.search(text) is not None
+    if _DIGIT.search(text):
+        return True
+    return " drill" in text and _BY_LETTER.search(text) is not None
 
 
-_MAY_HOLD = re.compile(r"\d|\bletter [A-Z]\b|\b[B-HJ-Z] (?:twist |stub )?drill\b")
+_DIGIT = re.compile(r"\d")
+_BY_LETTER = re.compile(r"\bletter [A-Z] drill\b|\b[B-HJ-Z] (?:twist |stub )?drill\b")

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from benchleaf.compute import Row, SetUpSheet
 from benchleaf.formulas.quantities import Quantity
 from benchleaf.model import Check, Holding, Job, SetUp, Shop, Tool, ToolKind
-from benchleaf.model.said import Said, figures_said
+from benchleaf.model.said import Said, is_inch
 
 Path = tuple[str | int, ...]
 
@@ -204,7 +204,7 @@ def _limits(job: Job, check: Check, path: Path) -> Known:
     size = check.limits
     shown = f"{check.what.rstrip('.')}: {size.text}"
     return Known(f"check {path[1]} {path[3]}", "length", size.low, size.high, shown,
-                 ("jobs", job.id), path, is_inch=_is_inch(size.text),
+                 ("jobs", job.id), path, is_inch=is_inch(size.text),
                  is_limits=True)  # fmt: skip
 
 
@@ -231,8 +231,4 @@ def _entered(
 ) -> Known:
     shown = f"{label.replace('_', ' ')}: {value.text}"
     return Known(name, value.kind, value.low, value.high, shown, record, path, set_up,
-                 rough=_ROUGH.get(value.kind, 0.0), is_inch=_is_inch(value.text))  # fmt: skip
-
-
-def _is_inch(text: str) -> bool:
-    return any(one.is_inch for one in figures_said(f"{text}.")) or len(text) == 1
+                 rough=_ROUGH.get(value.kind, 0.0), is_inch=is_inch(value.text))  # fmt: skip

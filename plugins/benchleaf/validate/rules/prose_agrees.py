@@ -93,11 +93,15 @@ def check(case: JobCase) -> Iterator[Finding]:
     """A finding for each figure in a sentence that differs from the job's own of that name."""
     if not case.job.set_ups and not any(step.checks for step in case.job.steps):
         return
-    known = known_figures(case.shop, case.job, tuple(case.sheets))
-    for path, text in _said(case):
-        for sentence in sentences(text):
-            if has_figure(sentence):
-                yield from _of_sentence(case, known, path, sentence)
+    said = [
+        (path, sentence)
+        for path, text in _said(case)
+        for sentence in sentences(text)
+        if has_figure(sentence)
+    ]
+    known = known_figures(case.shop, case.job, tuple(case.sheets)) if said else ()
+    for path, sentence in said:
+        yield from _of_sentence(case, known, path, sentence)
 
 
 def _said(case: JobCase) -> Iterator[tuple[Path, str]]:
@@ -203,15 +207,16 @@ _OF_SOMETHING_ELSE = re.compile(r"^\s*(?:apart|away|above|below|beyond|past|dril
 
 def _says_check(known: Known, around: Around) -> bool:
     """True where the sentence holds all the words of a check, and tells the figure of them."""
+    is_before = _JUST_BEFORE.search(around.left)
+    if around.said.kind != "length" or not (is_before or _HAVE.search(around.left)):
+        return False
     wanted = _words(known.shown.partition(":")[0])
-    if around.said.kind != "length" or len(wanted) < 2 or is_disowned(around):
+    if len(wanted) < 2 or is_disowned(around) or _OF_SOMETHING_ELSE.match(around.right):
         return False
-    if _OF_SOMETHING_ELSE.match(around.right):
-        return False
-    if _JUST_BEFORE.search(around.left):
+    if is_before:
         said = _words(around.left)
         return wanted <= said and len(said - wanted - _MEASURING) <= (len(wanted) > 2)
-    return _HAVE.search(around.left) is not None and wanted <= _words(around.right)
+    return wanted <= _words(around.right)
 
 
 def _words(text: str) -> set[str]:
