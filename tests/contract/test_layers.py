@@ -31,7 +31,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     "model": ({"formulas"}, {"pydantic", "pydantic_core"}),
     "compute": ({"diagnose", "formulas", "model"}, set()),
     # pydantic for its ValidationError only: building.py turns it into findings.
-    "validate": ({"diagnose", "read", "model", "compute", "link"}, {"pydantic"}),
+    "validate": ({"diagnose", "formulas", "read", "model", "compute", "link"}, {"pydantic"}),
     "link": ({"diagnose", "model"}, set()),
     # pydantic for its ValidationError only: causes.py tries edits that may not fit alone.
     "diff": ({"diagnose", "model", "compute", "link"}, {"pydantic"}),

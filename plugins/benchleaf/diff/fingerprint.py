@@ -3,7 +3,8 @@
 SHA-256 of canonical JSON of the job, every record it uses, and its set-up figures as shown. Order
 of keys, quoting, comments and line breaks never count, nor do pictures, notes for the trainer,
 other names, the order of lists without order, and the facts of the revision itself. Each record
-goes in as its own hash, so that a shared one is reckoned once for the whole shop.
+goes in as its own hash, so that a shared one is reckoned once for the whole shop. A figure that a
+sentence shows goes in as its words.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from functools import cache
 from json.encoder import encode_basestring_ascii
 from typing import Any, NamedTuple
 
-from benchleaf.compute import SetUpSheet
+from benchleaf.compute import SetUpSheet, set_up_sheets, shown_job
 from benchleaf.model import (
     Area,
     Job,
@@ -27,7 +28,9 @@ from benchleaf.model import (
     has,
     mark,
     references,
+    texts,
 )
+from benchleaf.model.textlinks import shows_figures
 
 from .change import RecordKey
 from .consequence import is_meaning
@@ -52,11 +55,13 @@ CORE_DIGITS = 16
 def core_fingerprint(shop: Shop, job: Job) -> str:
     """The same of what a change of wording leaves alone: numbers, negations, hazard texts, ids.
 
-    Computed figures are left out: they follow from what is written, and from how this version of
-    Benchleaf reckons.
+    Computed figures are left out, but for those that a sentence shows: they follow from what is
+    written, and from how this version of Benchleaf reckons.
     """
     prints = Fingerprints(shop, lambda record: core_of(record, plain(record)))
-    return prints.of(job, ())[:CORE_DIGITS]
+    has_figures = any(shows_figures(text) for _, text in texts(job))
+    sheets = set_up_sheets(shop, job) if has_figures else ()
+    return prints.of(shown_job(job, sheets), ())[:CORE_DIGITS]
 
 
 class Fingerprints:
@@ -70,10 +75,10 @@ class Fingerprints:
 
     def of(self, job: Job, sheets: Iterable[SetUpSheet]) -> str:
         """The fingerprint of a job."""
-        used = sorted(self.used_by(job))
+        used, sheets = sorted(self.used_by(job)), tuple(sheets)
         return _hash(
             {
-                "job": _meaning(self._values(job), (Job,)),
+                "job": _meaning(self._values(shown_job(job, sheets)), (Job,)),
                 "uses": {f"{kind}:{name}": self._hash_of((kind, name)) for kind, name in used},
                 "figures": {sheet.id: _figures(sheet) for sheet in sheets},
             }

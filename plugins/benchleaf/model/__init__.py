@@ -91,7 +91,7 @@ from .things import (
     Tool,
     ToolKind,
 )
-from .walk import files, references, texts
+from .walk import files, references, texts, with_texts
 
 __all__ = [
     "ALONE",
@@ -208,4 +208,5 @@ __all__ = [
     "revision_order",
     "signal_word",
     "texts",
+    "with_texts",
 ]

@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import Path
 from types import MappingProxyType
 
-from benchleaf.compute import SetUpSheet
+from benchleaf.compute import SetUpSheet, shown_shop
 from benchleaf.html import ASSETS, THEME
 from benchleaf.html.free import free_pages, links_in, with_links
 from benchleaf.html.inline import Inline
@@ -53,6 +53,7 @@ def plan_pages(
     `fingerprints` those of the jobs' meaning, `edit_base` where the content's files are edited,
     `people` the plan of a crew for the full edition.
     """
+    shop = shown_shop(shop, sheets)
     inline = Inline(shop, terms)
     lookup = Lookup(
         shop, where_used(shop), sheets, tuple(free_pages), term_uses, edition, fingerprints
@@ -83,6 +84,7 @@ def calendar_files(
     """Address and text of the calendar file of each follow-up plan."""
     if people is None:
         return ()
+    shop = shown_shop(shop, sheets)
     lookup = Lookup(shop, where_used(shop), sheets, (), term_uses, edition="full")
     return tuple(PeoplePages(lookup, Writer(Inline(shop, terms)), people).calendars())
 
@@ -96,6 +98,7 @@ def learner(
     term_uses: Mapping[str, tuple[Use, ...]],
 ) -> LearnerView:
     """What the page of one person at one job holds, for other printers than pages."""
+    shop = shown_shop(shop, sheets)
     lookup = Lookup(shop, where_used(shop), sheets, (), term_uses, edition="full")
     return PeoplePages(lookup, Writer(Inline(shop, terms)), people).view(standing)
 
