@@ -48,31 +48,21 @@ def _register(options: argparse.Namespace) -> int:
     wrong = next((one for one in jobs if one not in known), None)
     if wrong is not None:
         return unknown("job", wrong, known)
-    left, added = _add_revisions(loaded, jobs)
+    left, added = add_revisions(loaded, jobs)
     print(f"{added} added to {options.content / REVISIONS}")
     if left:
         print(report(left))
     return 1 if left else 0
 
 
-def register_revisions(
-    content: Path, wording_only: Iterable[str] = ()
+def add_revisions(
+    loaded: pipeline.Loaded, wording_only: Iterable[str]
 ) -> tuple[tuple[Finding, ...], int]:
     """Add new revisions to their register, and changes of wording that are declared for jobs.
 
     Gives the findings that are left, such as a job whose revision must advance, and how many
-    entries were added.
+    entries were added. Nothing is read again.
     """
-    loaded = pipeline.load(content)
-    if loaded.prevents_registering:
-        return loaded.prevents_registering, 0
-    return _add_revisions(loaded, wording_only)
-
-
-def _add_revisions(
-    loaded: pipeline.Loaded, wording_only: Iterable[str]
-) -> tuple[tuple[Finding, ...], int]:
-    """The register written anew, and held against the jobs once more without reading again."""
     shop, prints, registry = loaded.shop, loaded.fingerprints, loaded.revisions
     new = list(registers.new_entries(shop, prints, registry, frozenset(wording_only)))
     text = registers.revisions_text(registry, new)

@@ -37,14 +37,6 @@ class Source:
     """Edition, page or section."""
     status: SourceStatus
 
-    def citation(self) -> str:
-        """Cite the source on one plain line, its status in words at the end.
-
-        >>> source("mh31-table-6").citation()
-        "Machinery's Handbook, 31st ed., Table 6, work material factor Kd (from memory)"
-        """
-        return f"{self.title}, {self.where} ({self.status.value})"
-
 
 _MH31 = "Machinery's Handbook, 31st ed."
 _GROOVER5 = "Groover, Fundamentals of Modern Manufacturing, 5th ed."
