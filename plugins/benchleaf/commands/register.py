@@ -4,27 +4,20 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterable
-from pathlib import Path
 from typing import Any
 
 from benchleaf import pipeline, registers
 from benchleaf.diagnose import Finding, report
 from benchleaf.registers import REGISTER, REVISIONS
 
-from .answer import unknown
+from .answer import reads_content, unknown
 
 
 def add(commands: Any) -> None:
     """Add the command to the parser."""
     register = commands.add_parser("register", help="add new page addresses and revisions")
     register.set_defaults(run=_register)
-    register.add_argument(
-        "content",
-        nargs="?",
-        type=Path,
-        default=Path("content"),
-        help="the content folder (default: content)",
-    )
+    reads_content(register)
     register.add_argument(
         "--wording-only",
         action="append",
