@@ -17,8 +17,8 @@ from benchleaf import pipeline
 from benchleaf.model import KINDS, Manual, Picture, Record
 from benchleaf.model.accepted import Accepted
 from benchleaf.model.ids import RunningText, ShortText
-from benchleaf.model.marks import Area, Each, Example, Order, Trait
 from benchleaf.model.job import Revised
+from benchleaf.model.marks import Area, Each, Example, Order, Trait
 from benchleaf.model.piece_rate import PieceRate
 from benchleaf.model.setup import PositiveStop
 from benchleaf.model.teaching_aids import HandsInside, NotMet, Tray
@@ -148,8 +148,7 @@ def _is_text(kind: Any) -> bool:
 
 def _needs_text_only(model: type[Record]) -> bool:
     return all(
-        _is_text(_kind(field)) or not field.is_required()
-        for field in model.model_fields.values()
+        _is_text(_kind(field)) or not field.is_required() for field in model.model_fields.values()
     )
 
 

@@ -37,6 +37,7 @@ from .job import (
     Step,
     Trouble,
 )
+from .leaves import KeyPath
 from .marks import Area, Each, Example, Order, Trait
 from .onboarding import DoneWhen, Item, Onboarding, Stage
 from .operations import (
@@ -134,6 +135,7 @@ __all__ = [
     "InsideWork",
     "Item",
     "Job",
+    "KeyPath",
     "KeyPoint",
     "KeyPointKind",
     "Kiosk",

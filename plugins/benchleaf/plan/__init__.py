@@ -5,7 +5,8 @@ from .cover import CoverLine, OnlyOne
 from .follow_up import WHAT, FollowUp, FollowUpDay, Pace
 from .lessons import Lesson, LessonKind
 from .novelty import HEADINGS, NewStep, Novelty, novelty
-from .schedule import Load, Planned, Schedule, Session, Unplanned
+from .order import Session
+from .schedule import Load, Planned, Schedule, Unplanned
 from .situation import Situation, Standing, State
 from .timetable import Progress, Timetable, progress, timetable
 
