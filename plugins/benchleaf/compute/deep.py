@@ -10,8 +10,8 @@ from benchleaf.model import HoleKind, Tool
 from . import figures_cutting as cut
 from . import figures_holes as holes
 from .declaration import working
-from .shape import drilled_depth_mm
 from .results import Side
+from .shape import drilled_depth_mm
 from .sheet import Sheet
 
 

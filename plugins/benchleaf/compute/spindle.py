@@ -196,9 +196,8 @@ def feed(sheet: Sheet) -> None:
             )
     told = f"as entered: {entered.text}"
     other = told_in(shown, "feed", "in/rev", 4)
-    sheet.tell(
-        cut.FEED, entered.value, told, shown=shown, other=other, limits=limits, also="this breakdown"
-    )
+    by = "this breakdown"
+    sheet.tell(cut.FEED, entered.value, told, shown=shown, other=other, limits=limits, also=by)
 
 
 def feed_rate(sheet: Sheet) -> None:

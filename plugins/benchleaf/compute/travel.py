@@ -9,8 +9,8 @@ from benchleaf.model import HoleKind
 
 from . import figures_cutting as cut
 from .declaration import Declaration
-from .shape import through_stop
 from .results import Side
+from .shape import through_stop
 from .sheet import Sheet, first_missing
 
 QUILL_TOO_SHORT = Code(

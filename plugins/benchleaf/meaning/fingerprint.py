@@ -1,0 +1,68 @@
+"""The fingerprint of a job: one short proof of what its learner is taught.
+
+SHA-256 over the statements of the meaning, sorted. Units, digits shown, line breaks and ids never
+count, nor what enters no meaning. It is made otherwise than fingerprints once were: see METHOD.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable, Sequence
+
+from benchleaf.compute import SetUpSheet
+from benchleaf.model import Job, Shop
+
+from .gather import Meanings
+from .statement import About, Statement, Value
+from .words import fixed_words
+
+METHOD = 2
+"""The method by which fingerprints are made now; 1 hashed whole records and figures as shown."""
+
+SHOWN = 8
+"""Digits of a fingerprint that are shown to people."""
+
+CORE_DIGITS = 16
+"""Enough to tell that two states of one job differ; the proof is the fingerprint."""
+
+_RECKONED = (About.FIGURE, About.SETTING, About.LIMIT, About.DOUBT)
+
+
+def fingerprint(shop: Shop, job: Job, sheets: Sequence[SetUpSheet]) -> str:
+    """The fingerprint, 64 hexadecimal digits; `sheets` are the computed set-ups of the job."""
+    return fingerprint_of(Meanings(shop).of(job, sheets))
+
+
+def fingerprint_of(meaning: Iterable[Statement]) -> str:
+    """The fingerprint of a meaning."""
+    return _hash((one.key, one.about.value, _proof(one)) for one in meaning)
+
+
+def core_of(meaning: Iterable[Statement]) -> str:
+    """The same of what a change of wording leaves alone: numbers, negations, hazard texts.
+
+    Computed figures are left out: they follow from what is written, and from how this version of
+    Benchleaf reckons.
+    """
+    kept = (one for one in meaning if one.about not in _RECKONED)
+    return _hash((one.key, one.about.value, _fixed(one)) for one in kept)[:CORE_DIGITS]
+
+
+def core_fingerprint(shop: Shop, job: Job) -> str:
+    """The core of a job."""
+    return core_of(Meanings(shop).of(job, ()))
+
+
+def _proof(one: Statement) -> Value:
+    return one.value if one.proof is None else one.proof
+
+
+def _fixed(one: Statement) -> Value:
+    proof = _proof(one)
+    return fixed_words(proof) if one.is_wording and isinstance(proof, str) else proof
+
+
+def _hash(lines: Iterable[tuple[str, str, Value]]) -> str:
+    canonical = sorted(json.dumps(one, ensure_ascii=True, separators=(",", ":")) for one in lines)
+    return hashlib.sha256("\n".join(canonical).encode()).hexdigest()
