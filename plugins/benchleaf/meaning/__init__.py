@@ -2,9 +2,11 @@
 
 from .fingerprint import METHOD, SHOWN, core_of, fingerprint, fingerprint_of
 from .gather import Meanings, statements
-from .moves import Move, MoveKind, moves
+from .moves import Move, MoveKind, moves, percent_moved
+from .said import moved_since, said
 from .statement import About, Fact, Path, RecordKey, Statement
-from .verdicts import Consequence, Verdict, gravest, verdict
+from .taught import is_taught, stands_apart
+from .verdicts import Consequence, Verdict, gravest, gravest_of, verdict
 
 __all__ = [
     "METHOD",
@@ -23,7 +25,13 @@ __all__ = [
     "fingerprint",
     "fingerprint_of",
     "gravest",
+    "gravest_of",
+    "is_taught",
+    "moved_since",
     "moves",
+    "percent_moved",
+    "said",
+    "stands_apart",
     "statements",
     "verdict",
 ]

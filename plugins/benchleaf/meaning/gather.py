@@ -83,12 +83,10 @@ class Meanings:
         manual = self._shop.manual
         for key in ("call", "emergency", "caution"):
             if key != "call" or job.call is None:
-                text = folded_text(getattr(manual, key))
+                text, subject = folded_text(getattr(manual, key)), f"manual/{key}"
                 where = {"call": "whom to call"}.get(key, key)
                 fact: Fact = (("manual", "manual"), (key,))
-                yield Statement(
-                    About.CALL, f"manual/{key}", text, text, where, (fact,), f"manual/{key}"
-                )
+                yield Statement(About.CALL, subject, text, text, where, (fact,), subject)
 
 
 def statements(shop: Shop, job: Job, sheets: Sequence[SetUpSheet]) -> tuple[Statement, ...]:
@@ -105,10 +103,9 @@ def _signal_word(hazard: Hazard, spot: Spot) -> Statement:
     word = hazard.signal_word.value
     inputs = ("severity", "accident_if_not_avoided", "harm_if_accident")
     facts = tuple((spot.record, (key,)) for key in inputs)
-    return Statement(
-        About.HAZARD, f"{spot.subject}/signal_word", word, word, f"{spot.where}, signal word", facts,
-        f"{spot.key}/signal_word",
-    )  # fmt: skip
+    where, key = f"{spot.where}, signal word", f"{spot.key}/signal_word"
+    subject = f"{spot.subject}/signal_word"
+    return Statement(About.HAZARD, subject, word, word, where, facts, key)
 
 
 def _of_sheet(shop: Shop, job: Job, sheet: SetUpSheet, number: int) -> Iterator[Statement]:
@@ -125,10 +122,8 @@ def _of_sheet(shop: Shop, job: Job, sheet: SetUpSheet, number: int) -> Iterator[
     for text in sheet.cautions:
         is_of_material = text in known and material is not None
         facts = ((("materials", material.id), ("when_drilled",)),) if is_of_material else ()
-        yield Statement(
-            About.ACT, f"{subject}/take_care", folded_text(text), text, f"{where}, take care", facts,
-            f"{key}/take_care",
-        )  # fmt: skip
+        at, place = f"{subject}/take_care", f"{where}, take care"
+        yield Statement(About.ACT, at, folded_text(text), text, place, facts, f"{key}/take_care")
 
 
 def _of_row(row: Row, subject: str, key: str, where: str) -> Statement:
@@ -138,9 +133,14 @@ def _of_row(row: Row, subject: str, key: str, where: str) -> Statement:
     words = row.figure.text if row.figure else "not computed"
     about = About.SETTING if row.is_set else About.FIGURE
     return Statement(
-        about, f"{subject}/{row.key}", value, words, f"{where}, {row.label}", (), f"{key}/{row.key}",
+        about,
+        f"{subject}/{row.key}",
+        value,
+        words,
+        f"{where}, {row.label}",
+        key=f"{key}/{row.key}",
         numbers=row.value,
-    )  # fmt: skip
+    )
 
 
 def steps(value: float, step: float) -> int:

@@ -50,8 +50,9 @@ def _proof(one: Statement) -> Value:
 
 def _value(one: Statement) -> str:
     if one.about in _NUMBERED and one.numbers is not None:
-        low, high = one.numbers
-        return f"{low:.5g}" if low == high else f"{low:.5g}~{high:.5g}"
+        # A figure in its steps, so that what is no other meaning is no other number.
+        ends = one.value if one.about is About.FIGURE else (f"{end:.9g}" for end in one.numbers)
+        return "~".join(dict.fromkeys(str(end) for end in ends))
     return _hash(_proof(one), _VALUE_DIGITS)
 
 
@@ -84,12 +85,11 @@ def moved_since(then: str, meaning: Iterable[Statement]) -> Iterator[Move]:
 def _move(
     about: About, key: str, before: str | None, after: str | None, meaning: list[Statement]
 ) -> Move:
-    now = next(
-        (one for one in meaning if one.about is about and _hash(one.key, _KEY_DIGITS) == key), None
-    )
+    same = (one for one in meaning if one.about is about)
+    now = next((one for one in same if _hash(one.key, _KEY_DIGITS) == key), None)
     blank = Statement(about, about.value, "", "", now.where if now else about.value)
     old = None if before is None else replace(blank, numbers=_numbers(before, about))
-    new = None if after is None else now or blank
+    new = None if after is None else replace(now or blank, numbers=_numbers(after, about))
     if key == "" and old and new:  # a group: what moved inside it is not known
         return Move(MoveKind.OTHER, old, new)
     kind = MoveKind.NEW if old is None else MoveKind.GONE if new is None else MoveKind.OTHER

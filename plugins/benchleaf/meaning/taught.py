@@ -85,10 +85,10 @@ def fields_taught(cls: type[Record]) -> tuple[Field, ...]:
 
 def is_taught(cls: type[Record], key: str) -> bool:
     """False for a field that no job's page shows, and that nothing taught is read from."""
+    if mark(cls, key, Area) in NOT_TAUGHT:
+        return False
     left_out = (Trait.NOT_TAUGHT, Trait.ONLY_RECKONED, Trait.ON_ITS_OWN_PAGE)
-    return mark(cls, key, Area) not in NOT_TAUGHT and not any(
-        has(cls, key, one) for one in left_out
-    )
+    return not any(has(cls, key, one) for one in left_out)
 
 
 def about_of(cls: type[Record], key: str) -> About | None:
@@ -110,9 +110,8 @@ def stands_apart(cls: type[Record], path: Sequence[str | int]) -> bool:
     classes: tuple[type[Record], ...] = (cls,)
     for key in path:
         if isinstance(key, str):
-            if any(
-                has(one, key, Trait.ON_ITS_OWN_PAGE) for one in classes if key in one.model_fields
-            ):
+            having = (one for one in classes if key in one.model_fields)
+            if any(has(one, key, Trait.ON_ITS_OWN_PAGE) for one in having):
                 return True
             classes = classes_below(classes, key)
     return False
