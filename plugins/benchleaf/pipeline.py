@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import partial
+from functools import cached_property, partial
 from pathlib import Path
 
-from benchleaf import compute, diff, link, publish, read, registers, search, validate
+from benchleaf import compute, link, meaning, publish, read, registers, search, validate
 from benchleaf import pages as page
 from benchleaf.diagnose import Finding, Place, Severity, in_order, make_known, suggestion
 from benchleaf.html import ASSETS, THEME
@@ -64,7 +64,7 @@ __all__ = [
 make_known((*read.CODES, *validate.CODES, *compute.CODES, *link.CODES, *publish.CODES))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Loaded:
     """Everything read from content/, and every finding about it, in order."""
 
@@ -78,10 +78,15 @@ class Loaded:
     sheets: Sheets
     """The computed set-ups of each job."""
     term_uses: Mapping[str, tuple[link.Use, ...]]
-    fingerprints: Mapping[str, str]
-    """The fingerprint of each job\'s meaning."""
+    meant: Mapping[str, meaning.Meant]
+    """What each job means, as a register keeps it."""
     revisions: registers.Registry
     findings: tuple[Finding, ...]
+
+    @cached_property
+    def fingerprints(self) -> Mapping[str, str]:
+        """The fingerprint of each job's meaning."""
+        return {job_id: one.fingerprint for job_id, one in self.meant.items()}
 
     @property
     def may_publish(self) -> bool:
@@ -126,7 +131,7 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
     if not _has_errors(all_findings):  # else a slip would hide uses, and look like many
         all_findings += link.check_terms(shop, terms, found.term_uses, places.of)
     revisions, revision_findings = registers.revisions(
-        documents, shop, found.fingerprints, places, is_whole=not _has_errors(all_findings)
+        documents, shop, found.meant, places, is_whole=not _has_errors(all_findings)
     )
     loaded = Loaded(
         content,
@@ -137,7 +142,7 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
         terms,
         found.sheets,
         found.term_uses,
-        found.fingerprints,
+        found.meant,
         revisions,
         (),
     )
@@ -220,7 +225,7 @@ def site_facts(loaded: Loaded, *, edition: str = "kiosk") -> SiteFacts:
     """What the document around every page says: the stamp of the copy, the screen's manners."""
     shop = loaded.shop
     jobs = shop.jobs.values() if loaded.may_publish else ()
-    prints = [diff.fingerprint(shop, job, loaded.sheets[job.id]) for job in jobs]
+    prints = [loaded.fingerprints[job.id] for job in jobs]
     return page.site_facts(shop.manual, prints, edition=edition)
 
 

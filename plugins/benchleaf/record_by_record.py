@@ -9,9 +9,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
-from benchleaf import diff, link, validate
+from benchleaf import link, validate
 from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.diagnose import Finding
+from benchleaf.meaning import Meanings, Meant, meant
 from benchleaf.model import Job, Record, Shop
 from benchleaf.processes import spread
 
@@ -27,7 +28,7 @@ class _Part:
     findings: list[Finding] = field(default_factory=list)
     sheets: dict[str, tuple[SetUpSheet, ...]] = field(default_factory=dict)
     uses: list[tuple[str, link.Use]] = field(default_factory=list)
-    fingerprints: dict[str, str] = field(default_factory=dict)
+    meant: dict[str, Meant] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +38,8 @@ class Survey:
     findings: list[Finding]
     sheets: Sheets
     term_uses: Mapping[str, tuple[link.Use, ...]]
-    fingerprints: Mapping[str, str]
-    """The fingerprint of each job's meaning."""
+    meant: Mapping[str, Meant]
+    """What each job means, as a register keeps it."""
 
 
 def survey(
@@ -47,14 +48,14 @@ def survey(
     """Look at every record. `keep_sheets` is False where only the findings are wanted."""
 
     def look(items: Sequence[_Item]) -> _Part:
-        part, prints = _Part(), diff.Fingerprints(shop)
+        part, meanings = _Part(), Meanings(shop)
         for kind, record_id, record in items:
             sheets = set_up_sheets(shop, record) if isinstance(record, Job) else ()
             part.findings += validate.check_record(
                 shop, places, kind, record_id, record, sheets, today
             )
             if isinstance(record, Job):
-                part.fingerprints[record_id] = prints.of(record, sheets)
+                part.meant[record_id] = meant(meanings.of(record, sheets))
                 if keep_sheets:
                     part.sheets[record_id] = sheets
             part.uses += link.uses_in(kind, record_id, record, terms)
@@ -69,5 +70,5 @@ def _joined(parts: Sequence[_Part]) -> Survey:
     findings: Iterable[Finding] = (one for part in parts for one in part.findings)
     sheets = {job_id: sheets for part in parts for job_id, sheets in part.sheets.items()}
     uses = link.joined(part.uses for part in parts[:-1])  # the manual itself is no use
-    prints = {job_id: one for part in parts for job_id, one in part.fingerprints.items()}
+    prints = {job_id: one for part in parts for job_id, one in part.meant.items()}
     return Survey(list(findings), sheets, uses, prints)

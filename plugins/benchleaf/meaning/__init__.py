@@ -1,7 +1,7 @@
 """What a job's learner is taught: as statements, as a fingerprint, and what follows of a change."""
 
-from .fingerprint import METHOD, SHOWN, core_of, fingerprint, fingerprint_of
-from .gather import Meanings, statements
+from .fingerprint import METHOD, SHOWN, Meant, core_of, fingerprint, fingerprint_of, meant
+from .gather import Meanings, reckoned, statements
 from .moves import Move, MoveKind, moves, percent_moved
 from .said import moved_since, said
 from .statement import About, Fact, Path, RecordKey, Statement
@@ -15,6 +15,7 @@ __all__ = [
     "Consequence",
     "Fact",
     "Meanings",
+    "Meant",
     "Move",
     "MoveKind",
     "Path",
@@ -27,9 +28,11 @@ __all__ = [
     "gravest",
     "gravest_of",
     "is_taught",
+    "meant",
     "moved_since",
     "moves",
     "percent_moved",
+    "reckoned",
     "said",
     "stands_apart",
     "statements",

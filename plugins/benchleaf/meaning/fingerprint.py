@@ -9,11 +9,13 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterable, Sequence
+from typing import NamedTuple
 
 from benchleaf.compute import SetUpSheet
 from benchleaf.model import Job, Shop
 
 from .gather import Meanings
+from .said import said
 from .statement import About, Statement, Value
 from .words import fixed_words
 
@@ -49,9 +51,17 @@ def core_of(meaning: Iterable[Statement]) -> str:
     return _hash((one.key, one.about.value, _fixed(one)) for one in kept)[:CORE_DIGITS]
 
 
-def core_fingerprint(shop: Shop, job: Job) -> str:
-    """The core of a job."""
-    return core_of(Meanings(shop).of(job, ()))
+class Meant(NamedTuple):
+    """What a register keeps of a job's meaning."""
+
+    fingerprint: str
+    core: str
+    said: str
+
+
+def meant(meaning: Sequence[Statement]) -> Meant:
+    """What a register keeps of a meaning."""
+    return Meant(fingerprint_of(meaning), core_of(meaning), said(meaning))
 
 
 def _proof(one: Statement) -> Value:

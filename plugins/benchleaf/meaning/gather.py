@@ -38,7 +38,8 @@ class Meanings:
             found += self._without(self._of_shared(kind, record_id), kind, record_id, met)
         found += self._of_manual(job)
         for number, sheet in enumerate(sheets, 1):
-            found += _of_sheet(self._shop, job, sheet, number)
+            found += reckoned(sheet, number)
+            found += _cautions(self._shop, job, sheet, number)
         return tuple(found)
 
     def _of_shared(self, kind: str, record_id: str) -> list[Statement]:
@@ -81,10 +82,10 @@ class Meanings:
     def _of_manual(self, job: Job) -> Iterator[Statement]:
         """Whom to call and what to do, as it stands on every job's page."""
         manual = self._shop.manual
-        for key in ("call", "emergency", "caution"):
+        for key in ("call", "emergency", "caution", "do_not_run"):
             if key != "call" or job.call is None:
                 text, subject = folded_text(getattr(manual, key)), f"manual/{key}"
-                where = {"call": "whom to call"}.get(key, key)
+                where = {"call": "whom to call"}.get(key, key.replace("_", " "))
                 fact: Fact = (("manual", "manual"), (key,))
                 yield Statement(About.CALL, subject, text, text, where, (fact,), subject)
 
@@ -108,7 +109,8 @@ def _signal_word(hazard: Hazard, spot: Spot) -> Statement:
     return Statement(About.HAZARD, subject, word, word, where, facts, key)
 
 
-def _of_sheet(shop: Shop, job: Job, sheet: SetUpSheet, number: int) -> Iterator[Statement]:
+def reckoned(sheet: SetUpSheet, number: int = 1) -> Iterator[Statement]:
+    """The figures of a set-up, the limits it breaks, and what lies outside the recommended."""
     subject, key = f"set_ups/{sheet.id}", f"set_ups/{number}"
     where = f"set-up '{sheet.title}'"
     for row in sheet.rows:
@@ -116,14 +118,19 @@ def _of_sheet(shop: Shop, job: Job, sheet: SetUpSheet, number: int) -> Iterator[
     told = [(About.LIMIT, f"limit {one.code} {one.side}", one.reason) for one in sheet.stops]
     told += [(About.DOUBT, f"doubt {one.code} {one.side}", one.text) for one in sheet.doubts]
     for named, (about, words) in {name: (about, words) for about, name, words in told}.items():
-        yield _judged(about, named, words, (subject, key, where))
+        yield Statement(about, f"{subject}/{named}", named, words, where, (), f"{key}/{named}")
+
+
+def _cautions(shop: Shop, job: Job, sheet: SetUpSheet, number: int) -> Iterator[Statement]:
+    """What belongs to this kind of work; some of it is the material's."""
+    subject, where = f"set_ups/{sheet.id}/take_care", f"set-up '{sheet.title}', take care"
     material = shop.materials.get(job.part.material) if job.part else None
     known = material.when_drilled if material is not None else ()
     for text in sheet.cautions:
         is_of_material = text in known and material is not None
         facts = ((("materials", material.id), ("when_drilled",)),) if is_of_material else ()
-        at, place = f"{subject}/take_care", f"{where}, take care"
-        yield Statement(About.ACT, at, folded_text(text), text, place, facts, f"{key}/take_care")
+        key = f"set_ups/{number}/take_care"
+        yield Statement(About.ACT, subject, folded_text(text), text, where, facts, key)
 
 
 def _of_row(row: Row, subject: str, key: str, where: str) -> Statement:
@@ -146,9 +153,3 @@ def _of_row(row: Row, subject: str, key: str, where: str) -> Statement:
 def steps(value: float, step: float) -> int:
     """A value counted in steps; nine digits of it count, so that no rounding error does."""
     return round(float(f"{value / step:.9g}"))
-
-
-def _judged(about: About, named: str, words: str, at: tuple[str, str, str]) -> Statement:
-    """A limit or doubt: code and side are the value, the words only tell it."""
-    subject, key, where = at
-    return Statement(about, f"{subject}/{named}", named, words, where, (), f"{key}/{named}")

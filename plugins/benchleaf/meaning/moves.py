@@ -51,8 +51,8 @@ class Move:
             return None
         return percent_moved(self.before.numbers, self.after.numbers)
 
-    def rests_on(self, old: Fact, new: Fact) -> bool:
-        """True where a side of it rests on a value, or on one inside it or around it."""
+    def rests_on(self, old: Fact | None, new: Fact | None) -> bool:
+        """True where a side of it rests on a value, or on one inside it."""
         return _touches(self.before, old) or _touches(self.after, new)
 
 
@@ -67,14 +67,11 @@ def percent_moved(old: tuple[float, float] | None, new: tuple[float, float] | No
     return max(found, key=abs)
 
 
-def _touches(one: Statement | None, fact: Fact) -> bool:
-    if one is None:
+def _touches(one: Statement | None, fact: Fact | None) -> bool:
+    if one is None or fact is None:
         return False
     record, path = fact
-    return any(
-        known == record and (own[: len(path)] == path or path[: len(own)] == own)
-        for known, own in one.facts
-    )
+    return any(known == record and own[: len(path)] == path for known, own in one.facts)
 
 
 def moves(old: Sequence[Statement], new: Sequence[Statement]) -> tuple[Move, ...]:

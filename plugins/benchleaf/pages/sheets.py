@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from datetime import date
 from functools import partial
 
-from benchleaf.diff import SHOWN, fingerprint
 from benchleaf.drawings.symbol import Symbol, symbol
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.site_facts import day_of_build
 from benchleaf.html.values import Link, PlannedPage, Rendered
 from benchleaf.html.writer import Writer
 from benchleaf.link import SHEETS, sheet_address
+from benchleaf.meaning import SHOWN
 from benchleaf.model import Check, Job
 
 from .job_view import JobView, check_view, job_view
@@ -107,7 +107,7 @@ def sheet_view(lookup: Lookup, view: JobView, sheet: str) -> SheetView:
         sheet,
         SHEET_WORDS[sheet],
         view,
-        fingerprint(lookup.shop, job, lookup.sheets(job))[:SHOWN],
+        lookup.fingerprints.get(job.id, "")[:SHOWN],
         day_of_build(),
         symbol(text, READ_FROM_MM, f"Symbol for a scanner: {text}"),
         tuple(link for link in sheet_links(job) if link.words != SHEET_WORDS[sheet]),

@@ -40,9 +40,9 @@ def read_revisions(document: Document | None) -> tuple[Registered, tuple[Finding
 
 
 def _contradictions(entries: Registered) -> Iterator[Finding]:
-    first: dict[tuple[str, str], RegisteredRevision] = {}
+    first: dict[tuple[str, str, int], RegisteredRevision] = {}
     for entry, source in entries:
-        key = (entry.job, entry.revision)
+        key = (entry.job, entry.revision, entry.method)
         before = first.setdefault(key, entry)
         why = _contradiction(entry, before)
         if why:

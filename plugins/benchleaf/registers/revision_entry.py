@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import StringConstraints
+from pydantic import Field, StringConstraints
 
+from benchleaf.meaning import METHOD
 from benchleaf.model.ids import Id
 from benchleaf.model.record import Record, Revision
 
@@ -24,6 +25,10 @@ class RegisteredRevision(Record):
     """64 hexadecimal digits."""
     core: ShortHash
     """The same without what a change of wording may alter, 16 digits; it checks such a change."""
+    method: Annotated[int, Field(ge=1, le=METHOD)] = 1
+    """How the fingerprint was made: 1 by whole records, 2 by what the learner is taught."""
+    said: str | None = None
+    """What was said, by what it is about: short hashes, and the numbers of figures."""
     wording_only: bool = False
     """True for a later state of the same revision in which only the wording changed, or in which
     another version of Benchleaf reckons."""
