@@ -32,12 +32,13 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     # pydantic for its ValidationError only: building.py turns it into findings.
     "validate": ({"diagnose", "read", "model", "compute"}, {"pydantic"}),
     "link": ({"diagnose", "model"}, set()),
+    "meaning": ({"diagnose", "formulas", "model", "compute", "link"}, set()),
     # pydantic for its ValidationError only: causes.py tries edits that may not fit alone.
-    "diff": ({"diagnose", "model", "compute", "link"}, {"pydantic"}),
-    "plan": ({"diagnose", "formulas", "model", "compute"}, set()),
+    "diff": ({"diagnose", "model", "compute", "link", "meaning"}, {"pydantic"}),
+    "plan": ({"diagnose", "formulas", "model", "compute", "meaning"}, set()),
     # pydantic for the types of two registers' entries.
     "registers": (
-        {"diagnose", "read", "model", "compute", "validate", "link", "diff"},
+        {"diagnose", "read", "model", "compute", "validate", "link", "meaning", "diff"},
         {"pydantic"},
     ),
     "html": ({"model", "compute", "link"}, {"jinja2", "markdown", "markupsafe"}),
@@ -45,18 +46,19 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     "search": ({"model", "link", "html"}, set()),
     "people": ({"model", "compute", "link", "plan", "html", "drawings"}, {"markupsafe"}),
     "pages": (
-        {"diagnose", "model", "compute", "link", "diff", "plan", "registers", "html",
+        {"diagnose", "model", "compute", "link", "meaning", "diff", "plan", "registers", "html",
          "drawings", "search", "people"},
         {"markdown", "markupsafe"},
     ),
     "publish": ({"diagnose"}, set()),
     "record_by_record": (
-        {"diagnose", "processes", "model", "compute", "validate", "link", "diff"},
+        {"diagnose", "processes", "model", "compute", "validate", "link", "meaning"},
         set(),
     ),
     "pipeline": (
         {"diagnose", "formulas", "processes", "read", "model", "compute", "validate", "link",
-         "diff", "plan", "registers", "html", "search", "pages", "publish", "record_by_record"},
+         "meaning", "plan", "registers", "html", "search", "pages", "publish",
+         "record_by_record"},
         set(),
     ),
     "training": (

@@ -47,8 +47,8 @@ def deep_hole(sheet: Sheet) -> None:
     sums = holes.DEPTH_IN_DIAMETERS.sums(depth, diameter)
     told = f"{working(sums)}: {kept.speed_share:.0%}"
     note = f"of the recommended feed {kept.feed_share:.0%} is kept"
-    share = holes.DEEP_HOLE.run(depth, diameter)
-    sheet.tell(holes.DEEP_HOLE, share, told, sums=sums, note=note)
+    shown = holes.DEEP_HOLE.run(depth, diameter)
+    sheet.tell(holes.DEEP_HOLE, shown, told, sums=sums, note=note)
     _feed_in_deep(sheet, kept.feed_share)
 
 

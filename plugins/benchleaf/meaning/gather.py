@@ -125,10 +125,10 @@ def _cautions(shop: Shop, job: Job, sheet: SetUpSheet, number: int) -> Iterator[
     """What belongs to this kind of work; some of it is the material's."""
     subject, where = f"set_ups/{sheet.id}/take_care", f"set-up '{sheet.title}', take care"
     material = shop.materials.get(job.part.material) if job.part else None
-    known = material.when_drilled if material is not None else ()
     for text in sheet.cautions:
-        is_of_material = text in known and material is not None
-        facts = ((("materials", material.id), ("when_drilled",)),) if is_of_material else ()
+        facts: tuple[Fact, ...] = ()
+        if material is not None and text in material.when_drilled:
+            facts = ((("materials", material.id), ("when_drilled",)),)
         key = f"set_ups/{number}/take_care"
         yield Statement(About.ACT, subject, folded_text(text), text, where, facts, key)
 

@@ -128,7 +128,9 @@ def _without(
     meaning: list[Statement], same: Counter[tuple[object, ...]]
 ) -> tuple[list[Statement], list[Statement]]:
     """Those that only this side has, and the others."""
-    left, rest, kept = Counter(same), [], []
+    left = Counter(same)
+    rest: list[Statement] = []
+    kept: list[Statement] = []
     for one in meaning:
         is_kept = left[_said(one)] > 0
         left[_said(one)] -= is_kept
