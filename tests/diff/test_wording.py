@@ -11,7 +11,7 @@ import pytest
 from benchleaf import pipeline, review
 from benchleaf.cli import main
 from benchleaf.diff import ChangeKind, Consequence
-from benchleaf.diff.same_meaning import says_the_same
+from benchleaf.meaning.words import says_the_same
 from benchleaf.registers.revision_register import following
 
 JOB = "jobs/vg-0010.yml"

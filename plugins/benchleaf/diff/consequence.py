@@ -117,4 +117,6 @@ def _not_shown(change: Change) -> Verdict:
         return _nothing("no figure moves")
     if cls is not None and path == ():
         return _nothing("no job uses it")
+    if kind != "jobs":
+        return _nothing("no job's page says anything else")
     return _nothing("the same as before, written otherwise")

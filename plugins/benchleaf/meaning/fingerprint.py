@@ -16,7 +16,7 @@ from benchleaf.model import Job, Shop
 
 from .gather import Meanings
 from .said import said
-from .statement import About, Statement, Value
+from .statement import Statement, Value
 from .words import fixed_words
 
 METHOD = 2
@@ -27,8 +27,6 @@ SHOWN = 8
 
 CORE_DIGITS = 16
 """Enough to tell that two states of one job differ; the proof is the fingerprint."""
-
-_RECKONED = (About.FIGURE, About.SETTING, About.LIMIT, About.DOUBT)
 
 
 def fingerprint(shop: Shop, job: Job, sheets: Sequence[SetUpSheet]) -> str:
@@ -42,13 +40,8 @@ def fingerprint_of(meaning: Iterable[Statement]) -> str:
 
 
 def core_of(meaning: Iterable[Statement]) -> str:
-    """The same of what a change of wording leaves alone: numbers, negations, hazard texts.
-
-    Computed figures are left out: they follow from what is written, and from how this version of
-    Benchleaf reckons.
-    """
-    kept = (one for one in meaning if one.about not in _RECKONED)
-    return _hash((one.key, one.about.value, _fixed(one)) for one in kept)[:CORE_DIGITS]
+    """The same of what a change of wording leaves alone: numbers, figures, negations, hazards."""
+    return _hash((one.key, one.about.value, _fixed(one)) for one in meaning)[:CORE_DIGITS]
 
 
 class Meant(NamedTuple):

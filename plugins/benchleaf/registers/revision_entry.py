@@ -30,5 +30,4 @@ class RegisteredRevision(Record):
     said: str | None = None
     """What was said, by what it is about: short hashes, and the numbers of figures."""
     wording_only: bool = False
-    """True for a later state of the same revision in which only the wording changed, or in which
-    another version of Benchleaf reckons."""
+    """True for a later state of the same revision in which only the wording changed."""

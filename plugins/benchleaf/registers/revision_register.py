@@ -128,10 +128,7 @@ def _changed(
     name, last = job.id.upper(), known[-1]
     moved = _moved(shop, job, last)
     if _only_wording(shop, job, known, now):
-        other = (
-            f"or, where only the wording changed: benchleaf register --wording-only {name}"
-            " (also where nothing changed but the version of Benchleaf)"
-        )
+        other = f"or, where only the wording changed: benchleaf register --wording-only {name}"
     else:
         other = (
             "it is no change of wording only: a number, unit, negation, direction, hazard text,"
