@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from planned import elements, hrefs, words
 
-from benchleaf.diff import fingerprint
+from benchleaf.meaning import fingerprint
 from benchleaf.link import SHEETS, sheet_address
 
 Site = Callable[..., Any]

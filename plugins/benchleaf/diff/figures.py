@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from benchleaf.compute import SetUpSheet
 from benchleaf.meaning import About, Move, MoveKind, Statement, moves, reckoned
@@ -19,10 +19,15 @@ def figure_effects(
     """
     both = {one.id for one in old} & {one.id for one in new}
     sides = [[one for sheet in side for one in reckoned(sheet)] for side in (old, new)]
+    labels = {
+        f"set_ups/{sheet.id}/{row.key}": row.label
+        for sheet in (*old, *new)
+        for row in sheet.rows
+    }
     return tuple(
         effect
         for move in moves(*sides)
-        for effect in _effects(job_id, move)
+        for effect in _effects(job_id, move, labels)
         if effect.kind is not EffectKind.FIGURE or move.one.subject.split("/")[1] in both
     )
 
@@ -35,7 +40,7 @@ _CROSSED = {
 }
 
 
-def _effects(job_id: str, move: Move) -> Iterator[Effect]:
+def _effects(job_id: str, move: Move, labels: Mapping[str, str]) -> Iterator[Effect]:
     _, set_up, code = move.one.subject.split("/")
     record, place = ("jobs", job_id), f"set-up {set_up}"
     before, after = _words(move.before), _words(move.after)
@@ -44,7 +49,7 @@ def _effects(job_id: str, move: Move) -> Iterator[Effect]:
         code = code.split(" ", 1)[1]
         yield Effect(crossed, record, place, before, after, code=code, subject=move.one.subject)
         return
-    label = move.one.where.rpartition(", ")[2]
+    label = labels[move.one.subject]
     yield Effect(
         EffectKind.FIGURE,
         record,

@@ -181,7 +181,8 @@ def due_groups(due: tuple[Due, ...]) -> Iterator[tuple[str, str, tuple[str, ...]
     """Job, what is due and by when, and the staff codes, job by job."""
     found: dict[tuple[str, str], list[str]] = {}
     for one in due:
-        what = f"{one.consequence.value}, by {one.by}"
+        is_closed = one.consequence is Consequence.NOBODY_RUNS  # no day makes it safe
+        what = one.consequence.value if is_closed else f"{one.consequence.value}, by {one.by}"
         stale = f" (stale already, signed off on revision {one.revision})" if one.was_stale else ""
         found.setdefault((one.job.upper(), what), []).append(f"{one.staff}{stale}")
     for (job, what), staff in found.items():
