@@ -14,7 +14,14 @@ import yaml
 from benchleaf import link, pipeline
 from benchleaf.compute import set_up_sheets
 from benchleaf.diff import Comparison, EffectKind, Side, compare
-from benchleaf.meaning import Consequence
+from benchleaf.meaning import (
+    Consequence,
+    gravest_of,
+    moved_since,
+    said,
+    statements,
+    verdict,
+)
 from benchleaf.model import Shop, class_of
 
 ROOT = Path(__file__).parents[2]
@@ -112,6 +119,17 @@ def outcome(comparison: Comparison) -> Outcome:
     return Outcome(tuple(words[one] for one in found), jobs, moved)
 
 
+def since(old: Side, new: Side) -> dict[str, Consequence]:
+    """The same as a timetable tells it, from the line that the register keeps of each job."""
+    found = {}
+    for job_id, job in old.shop.jobs.items():
+        line = said(statements(old.shop, job, old.sheets[job_id]))
+        now = statements(new.shop, new.shop.jobs[job_id], new.sheets[job_id])
+        rule = new.shop.manual.retraining
+        found[job_id] = gravest_of([verdict(one, rule) for one in moved_since(line, now)]).what
+    return {one: what for one, what in found.items() if what is not Consequence.NOTHING}
+
+
 def named(edit: dict[str, Any]) -> str:
     return f"{edit['in']}: {edit['record']}: {edit['say']}"
 
@@ -119,12 +137,14 @@ def named(edit: dict[str, Any]) -> str:
 @pytest.mark.parametrize("edit", TABLE, ids=named)
 def test_an_edit_has_the_verdict_that_the_trade_gives_it(edit: dict[str, Any]) -> None:
     old = side(edit["in"])
-    found = outcome(compare(old, with_sheets(edited(old.shop, edit))))
+    new = with_sheets(edited(old.shop, edit))
+    found = outcome(compare(old, new))
     verdicts = edit["verdict"] if isinstance(edit["verdict"], list) else [edit["verdict"]]
     jobs = list(old.shop.jobs) if edit["jobs"] == "all" else edit["jobs"]
     gravest = WORDS[verdicts[-1]]
     assert (found.verdicts, found.jobs) == (tuple(verdicts), dict.fromkeys(jobs, gravest))
     assert found.figures is (edit["figures"] == "some")
+    assert since(old, new) == found.jobs, "timetable and comparison say the same"
 
 
 def test_the_table_is_as_long_as_promised_and_no_edit_stands_twice() -> None:

@@ -52,7 +52,7 @@ def _named(link: TextLink, shop: Shop) -> str:
     record = shop.of_kind(link.kind).get(link.id) if link.kind else None
     if record is None or link.kind == "jobs":
         return f"[[{link.id}]]"
-    return f"[[{name_of(record)}]]"
+    return f"[[{folded_text(name_of(record))}]]"
 
 
 def numbers_of(value: object) -> tuple[float, float] | None:

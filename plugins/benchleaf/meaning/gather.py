@@ -48,7 +48,7 @@ class Meanings:
         if record is None:
             return []
         if key not in self._shared:
-            name = name_of(record)
+            name = folded_text(name_of(record))
             what = _SHARED.get(kind, kind.removesuffix("s"))
             spot = Spot(
                 key, (), f"{kind}/{record_id}", f"{kind}/{name}", f"{what} '{name}'",
@@ -128,7 +128,8 @@ def _cautions(shop: Shop, job: Job, sheet: SetUpSheet, number: int) -> Iterator[
     for text in sheet.cautions:
         facts: tuple[Fact, ...] = ()
         if material is not None and text in material.when_drilled:
-            facts = ((("materials", material.id), ("when_drilled",)),)
+            path = ("when_drilled", material.when_drilled.index(text))
+            facts = ((("materials", material.id), path),)
         key = f"set_ups/{number}/take_care"
         yield Statement(About.ACT, subject, folded_text(text), text, where, facts, key)
 

@@ -2,7 +2,8 @@
 
 Where many statements are about one thing, such as hazards, one short hash stands for them all.
 Figures and ratings keep their numbers, so that a tolerance counts from what somebody was taught.
-All others stand singly, so that it is known which moved, and whether it is new.
+All others stand singly, so that it is known which moved, and whether it is new. Things are told by
+their ids here: a thing of another name is the same thing, and its name a statement of its own.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from .moves import Move, MoveKind
-from .statement import About, Statement, Value
+from .statement import About, Statement
 
 _SINGLY = (About.LIMIT, About.DOUBT, About.HELP, About.RATING, About.FIGURE)
 _NUMBERED = (About.RATING, About.FIGURE)
@@ -57,7 +58,7 @@ def _singly(found: list[Statement]) -> dict[str, str]:
     """Each statement by its place; several of one place, such as a list without order, as one."""
     by_key: dict[str, list[str]] = {}
     for one in found:
-        by_key.setdefault(_hash(one.key, _SHORT), []).append(_value(one))
+        by_key.setdefault(_hash(one.subject, _SHORT), []).append(_value(one))
     return {
         key: values[0] if len(values) == 1 else _hash(sorted(values), _SHORT)
         for key, values in sorted(by_key.items())
@@ -65,11 +66,7 @@ def _singly(found: list[Statement]) -> dict[str, str]:
 
 
 def _line(one: Statement) -> str:
-    return json.dumps((one.key, _proof(one)))
-
-
-def _proof(one: Statement) -> Value:
-    return one.value if one.proof is None else one.proof
+    return json.dumps((one.subject, one.value))
 
 
 def _value(one: Statement) -> str:
@@ -77,7 +74,7 @@ def _value(one: Statement) -> str:
         # A figure in its steps, so that what is no other meaning is no other number.
         ends = one.value if one.about is About.FIGURE else (f"{end:.9g}" for end in one.numbers)
         return "~".join(dict.fromkeys(str(end) for end in ends))
-    return _hash(_proof(one), _SHORT)
+    return _hash(one.value, _SHORT)
 
 
 def _hash(value: object, digits: int) -> str:
@@ -111,7 +108,7 @@ def _move(
     about: About, key: str, before: str | None, after: str | None, meaning: list[Statement]
 ) -> Move:
     same = (one for one in meaning if one.about is about)
-    now = next((one for one in same if _hash(one.key, _SHORT) == key), None)
+    now = next((one for one in same if _hash(one.subject, _SHORT) == key), None)
     blank = Statement(about, about.value, "", "", now.where if now else "")
     old = None if before is None else replace(blank, numbers=_numbers(before, about))
     new = None if after is None else replace(now or blank, numbers=_numbers(after, about))

@@ -119,7 +119,7 @@ class Walk:
     def _named(self, kind: str, record_id: str) -> tuple[Value, str]:
         """What a reader sees of a record that is named: never its id."""
         record = self._shop.of_kind(kind).get(record_id)
-        name = name_of(record) if record is not None else record_id
+        name = folded_text(name_of(record)) if record is not None else record_id
         return (kind, name), name
 
 
