@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import cached_property, partial
+from functools import partial
 from pathlib import Path
 
-from benchleaf import compute, link, meaning, publish, read, registers, search, validate
+from benchleaf import compute, link, publish, read, registers, search, validate
 from benchleaf import pages as page
 from benchleaf.diagnose import Finding, Place, Severity, in_order, make_known, suggestion
 from benchleaf.html import ASSETS, THEME
@@ -64,7 +64,7 @@ __all__ = [
 make_known((*read.CODES, *validate.CODES, *compute.CODES, *link.CODES, *publish.CODES))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Loaded:
     """Everything read from content/, and every finding about it, in order."""
 
@@ -78,15 +78,10 @@ class Loaded:
     sheets: Sheets
     """The computed set-ups of each job."""
     term_uses: Mapping[str, tuple[link.Use, ...]]
-    meant: Mapping[str, meaning.Meant]
-    """What each job means, as a register keeps it."""
+    fingerprints: Mapping[str, str]
+    """The fingerprint of each job\'s meaning."""
     revisions: registers.Registry
     findings: tuple[Finding, ...]
-
-    @cached_property
-    def fingerprints(self) -> Mapping[str, str]:
-        """The fingerprint of each job's meaning."""
-        return {job_id: one.fingerprint for job_id, one in self.meant.items()}
 
     @property
     def may_publish(self) -> bool:
@@ -131,7 +126,7 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
     if not _has_errors(all_findings):  # else a slip would hide uses, and look like many
         all_findings += link.check_terms(shop, terms, found.term_uses, places.of)
     revisions, revision_findings = registers.revisions(
-        documents, shop, found.meant, places, is_whole=not _has_errors(all_findings)
+        documents, shop, found.fingerprints, places, is_whole=not _has_errors(all_findings)
     )
     loaded = Loaded(
         content,
@@ -142,7 +137,7 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
         terms,
         found.sheets,
         found.term_uses,
-        found.meant,
+        found.fingerprints,
         revisions,
         (),
     )

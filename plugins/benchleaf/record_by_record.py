@@ -12,7 +12,7 @@ from datetime import date
 from benchleaf import link, validate
 from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.diagnose import Finding
-from benchleaf.meaning import Meanings, Meant, meant
+from benchleaf.meaning import Meanings, fingerprint_of
 from benchleaf.model import Job, Record, Shop
 from benchleaf.processes import spread
 
@@ -28,7 +28,7 @@ class _Part:
     findings: list[Finding] = field(default_factory=list)
     sheets: dict[str, tuple[SetUpSheet, ...]] = field(default_factory=dict)
     uses: list[tuple[str, link.Use]] = field(default_factory=list)
-    meant: dict[str, Meant] = field(default_factory=dict)
+    fingerprints: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +38,8 @@ class Survey:
     findings: list[Finding]
     sheets: Sheets
     term_uses: Mapping[str, tuple[link.Use, ...]]
-    meant: Mapping[str, Meant]
-    """What each job means, as a register keeps it."""
+    fingerprints: Mapping[str, str]
+    """The fingerprint of each job's meaning."""
 
 
 def survey(
@@ -55,7 +55,7 @@ def survey(
                 shop, places, kind, record_id, record, sheets, today
             )
             if isinstance(record, Job):
-                part.meant[record_id] = meant(meanings.of(record, sheets))
+                part.fingerprints[record_id] = fingerprint_of(meanings.of(record, sheets))
                 if keep_sheets:
                     part.sheets[record_id] = sheets
             part.uses += link.uses_in(kind, record_id, record, terms)
@@ -70,5 +70,5 @@ def _joined(parts: Sequence[_Part]) -> Survey:
     findings: Iterable[Finding] = (one for part in parts for one in part.findings)
     sheets = {job_id: sheets for part in parts for job_id, sheets in part.sheets.items()}
     uses = link.joined(part.uses for part in parts[:-1])  # the manual itself is no use
-    prints = {job_id: one for part in parts for job_id, one in part.meant.items()}
+    prints = {job_id: one for part in parts for job_id, one in part.fingerprints.items()}
     return Survey(list(findings), sheets, uses, prints)

@@ -256,7 +256,9 @@ def register_revisions(
     if loaded.prevents_registering:
         return loaded.prevents_registering, 0
     new = list(
-        registers.new_entries(loaded.shop, loaded.meant, loaded.revisions, frozenset(wording_only))
+        registers.new_entries(
+            loaded.shop, loaded.fingerprints, loaded.revisions, frozenset(wording_only)
+        )
     )
     text = registers.revisions_text(loaded.revisions, new)
     (content / pipeline.REVISIONS).write_text(text, encoding="utf-8")

@@ -7,7 +7,6 @@ count, nor what enters no meaning. It is made otherwise than fingerprints once w
 from __future__ import annotations
 
 import hashlib
-import json
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
@@ -36,12 +35,12 @@ def fingerprint(shop: Shop, job: Job, sheets: Sequence[SetUpSheet]) -> str:
 
 def fingerprint_of(meaning: Iterable[Statement]) -> str:
     """The fingerprint of a meaning."""
-    return _hash((one.key, one.about.value, _proof(one)) for one in meaning)
+    return _hash((one.key, one.about, _proof(one)) for one in meaning)
 
 
 def core_of(meaning: Iterable[Statement]) -> str:
     """The same of what a change of wording leaves alone: numbers, figures, negations, hazards."""
-    return _hash((one.key, one.about.value, _fixed(one)) for one in meaning)[:CORE_DIGITS]
+    return _hash((one.key, one.about, _fixed(one)) for one in meaning)[:CORE_DIGITS]
 
 
 class Meant(NamedTuple):
@@ -52,8 +51,9 @@ class Meant(NamedTuple):
     said: str
 
 
-def meant(meaning: Sequence[Statement]) -> Meant:
-    """What a register keeps of a meaning."""
+def meant(shop: Shop, job: Job, sheets: Sequence[SetUpSheet]) -> Meant:
+    """What a register keeps of a job's meaning."""
+    meaning = Meanings(shop).of(job, sheets)
     return Meant(fingerprint_of(meaning), core_of(meaning), said(meaning))
 
 
@@ -67,5 +67,10 @@ def _fixed(one: Statement) -> Value:
 
 
 def _hash(lines: Iterable[tuple[str, str, Value]]) -> str:
-    canonical = sorted(json.dumps(one, ensure_ascii=True, separators=(",", ":")) for one in lines)
+    """The order in which statements come never counts. No text holds the signs between parts."""
+    canonical = sorted("\0".join((key, about, _line(value))) for key, about, value in lines)
     return hashlib.sha256("\n".join(canonical).encode()).hexdigest()
+
+
+def _line(value: Value) -> str:
+    return value if isinstance(value, str) else "\1".join(_line(one) for one in value)

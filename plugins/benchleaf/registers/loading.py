@@ -10,7 +10,6 @@ from dataclasses import replace
 
 from benchleaf import read, validate
 from benchleaf.diagnose import Finding, Place, Severity
-from benchleaf.meaning import Meant
 from benchleaf.model import Shop
 
 from . import revision_entries, revision_register
@@ -22,7 +21,7 @@ REVISIONS = "revisions.yml"
 def revisions(
     documents: tuple[read.Document, ...],
     shop: Shop,
-    meant: Mapping[str, Meant],
+    fingerprints: Mapping[str, str],
     places: validate.Places,
     *,
     is_whole: bool,
@@ -36,11 +35,12 @@ def revisions(
     entries, findings = revision_entries.read_revisions(document)
     registry = revision_register.Registry.of(entry for entry, _ in entries)
     if is_whole:
-        prints = {job_id: one.fingerprint for job_id, one in meant.items()}
-        registry = registry.with_former(shop, prints)
+        registry = registry.with_former(shop, fingerprints)
     if document is None or findings or not is_whole:
         return registry, findings
-    found = revision_register.check_revisions(shop, meant, registry, places.of, document.name)
+    found = revision_register.check_revisions(
+        shop, fingerprints, registry, places.of, document.name
+    )
     return registry, tuple(found)
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from benchleaf.compute import set_up_sheets
 from benchleaf.diagnose import Finding, Place, Severity
-from benchleaf.meaning import METHOD, SHOWN, Meant, moved_since, statements, verdict
+from benchleaf.meaning import METHOD, SHOWN, Meant, meant, moved_since, statements, verdict
 from benchleaf.model import Job, Shop, revision_order
 
 from .former_method import former_core, former_fingerprint
@@ -96,7 +96,7 @@ class Registry:
 
 def check_revisions(
     shop: Shop,
-    meant: Mapping[str, Meant],
+    fingerprints: Mapping[str, str],
     registry: Registry,
     place_of: PlaceOf,
     register_file: str,
@@ -104,11 +104,11 @@ def check_revisions(
     """A604 where a job changed and its revision did not, A605 for what is not registered yet."""
     new: list[str] = []
     for job in shop.jobs.values():
-        now = meant[job.id]
+        now = fingerprints[job.id]
         place = place_of("jobs", job.id, ("revision",))
         newest = registry.newest(job)
         known = registry.at(job)
-        if known and not registry.holds(job, now.fingerprint):
+        if known and not registry.holds(job, now):
             yield _changed(shop, job, known, now, place)
         elif not known and newest and revision_order(job.revision) < revision_order(newest):
             yield _went_back(job, newest, place)
@@ -122,12 +122,12 @@ def _changed(
     shop: Shop,
     job: Job,
     known: Sequence[RegisteredRevision],
-    now: Meant,
+    now: str,
     place: Place,
 ) -> Finding:
     name, last = job.id.upper(), known[-1]
     moved = _moved(shop, job, last)
-    if _only_wording(shop, job, known, now):
+    if _only_wording(shop, job, known, _meant(shop, job)):
         other = f"or, where only the wording changed: benchleaf register --wording-only {name}"
     else:
         other = (
@@ -139,7 +139,7 @@ def _changed(
         Severity.ERROR,
         place,
         f"{name} or a record it uses changed in meaning, and its revision is still {job.revision}"
-        f" (registered {last.fingerprint[:SHOWN]}, now {now.fingerprint[:SHOWN]})",
+        f" (registered {last.fingerprint[:SHOWN]}, now {now[:SHOWN]})",
         (
             *moved,
             f"advance the revision to {following(job.revision)}, and say in change_note what"
@@ -209,7 +209,7 @@ def _unregistered(new: Sequence[str], register_file: str) -> Finding:
 
 def new_entries(
     shop: Shop,
-    meant: Mapping[str, Meant],
+    fingerprints: Mapping[str, str],
     registry: Registry,
     wording_only: Collection[str],
 ) -> Iterator[RegisteredRevision]:
@@ -219,21 +219,27 @@ def new_entries(
     known by the former method only, and holds, is entered by the present one too.
     """
     for job in shop.jobs.values():
-        now, known = meant[job.id], registry.at(job)
-        if registry.holds(job, now.fingerprint):
+        known = registry.at(job)
+        if registry.holds(job, fingerprints[job.id]):
             if all(one.method != METHOD for one in known):
-                yield _entry(job, now)
+                yield _entry(job, _meant(shop, job))
             continue
         if known and job.id not in wording_only:
             continue
         newest = registry.newest(job)
         if not known and newest and revision_order(job.revision) < revision_order(newest):
             continue
+        now = _meant(shop, job)
         if not known:
             yield _entry(job, now)
         elif _only_wording(shop, job, known, now):
             is_later = any(one.method == METHOD for one in known)
             yield _entry(job, now, wording_only=is_later)
+
+
+def _meant(shop: Shop, job: Job) -> Meant:
+    """What the register keeps of a job; reckoned for the few that need it."""
+    return meant(shop, job, set_up_sheets(shop, job))
 
 
 def _entry(job: Job, now: Meant, *, wording_only: bool = False) -> RegisteredRevision:
