@@ -13,6 +13,7 @@ from benchleaf.model import Retraining
 
 NOBODY, TEACH, TELL, NOTHING = Consequence
 USUAL = Retraining()
+KNACKS = "key points that make it easier"
 WAS = Statement(About.ACT, "steps/clamp/stand", "a", "At the left.", "step 'Clamp', stand")
 
 
@@ -31,7 +32,7 @@ def numbers(about: About, before: float, after: float) -> Move:
     return Move(MoveKind.OTHER, one, replace(one, value="b", numbers=(after, after)))
 
 
-@pytest.mark.parametrize(("kind", "about"), product(MoveKind, About))
+@pytest.mark.parametrize(("kind", "about"), list(product(MoveKind, About)))
 def test_every_move_has_a_verdict_that_names_the_statement(kind: MoveKind, about: About) -> None:
     found = verdict(move(kind, about), USUAL)
     assert found.what is not NOTHING
@@ -74,8 +75,8 @@ def test_a_rating_is_told_when_raised_and_taught_when_lowered() -> None:
         ({"teach_again_for": ["other names"]}, About.NAME, MoveKind.OTHER, TEACH),
         ({"teach_again_for": ["added help texts"]}, About.HELP, MoveKind.NEW, TEACH),
         ({"tell_only_for": ["part and stock"]}, About.PART, MoveKind.OTHER, TELL),
-        ({"tell_only_for": ["key points that make it easier"]}, About.EASIER, MoveKind.GONE, TELL),
-        ({"tell_only_for": ["key points that make it easier"]}, About.REASON, MoveKind.OTHER, TEACH),
+        ({"tell_only_for": [KNACKS]}, About.EASIER, MoveKind.GONE, TELL),
+        ({"tell_only_for": [KNACKS]}, About.REASON, MoveKind.OTHER, TEACH),
         ({"tell_only_for": ["what to do when something goes wrong"]}, About.TROUBLE,
          MoveKind.OTHER, TELL),
     ],
@@ -89,7 +90,7 @@ def test_a_shop_overrides_a_line(
 
 
 def test_of_a_point_that_was_a_knack_and_can_injure_now_the_graver_counts() -> None:
-    rule = Retraining.model_validate({"tell_only_for": ["key points that make it easier"]})
+    rule = Retraining.model_validate({"tell_only_for": [KNACKS]})
     one = Move(
         MoveKind.OTHER, replace(WAS, about=About.EASIER), replace(WAS, about=About.KEY_POINT)
     )
