@@ -63,3 +63,22 @@ def test_a_register_without_what_was_said_still_tells_that_it_changed(
     moved = edited(MACHINE, "under the window", "beside the saw")
     found = [one for one in pipeline.load(shop(files(moved))).findings if one.code == "A604"]
     assert all("must be taught" in one.help[-1] for one in found)
+
+
+def test_wording_is_declared_on_an_entry_of_the_former_method(shop: Shop, edited: Edited) -> None:
+    job = "jobs/vg-0010.yml"
+    moved = edited(job, "A plate that lies crooked", "A plate that sits crooked")
+    content = shop(files(moved))
+    assert codes(content) == ["A604"]
+    assert review.register_revisions(content, {"vg-0010"}) == ((), 2)
+    assert codes(content) == []
+    assert pipeline.load(content).revisions.by_job["vg-0010"][-1].wording_only
+
+
+def test_more_than_wording_is_refused_on_an_entry_of_the_former_method(
+    shop: Shop, edited: Edited
+) -> None:
+    moved = edited("jobs/vg-0010.yml", "thickness: 6 mm", "thickness: 7 mm")
+    content = shop(files(moved))
+    (left,), added = review.register_revisions(content, {"vg-0010"})
+    assert (left.code, added) == ("A604", 1)  # the other job is taken over

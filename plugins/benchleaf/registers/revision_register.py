@@ -233,8 +233,7 @@ def new_entries(
         if not known:
             yield _entry(job, now)
         elif _only_wording(shop, job, known, now):
-            is_later = any(one.method == METHOD for one in known)
-            yield _entry(job, now, wording_only=is_later)
+            yield _entry(job, now, wording_only=True)
 
 
 def _meant(shop: Shop, job: Job) -> Meant:
