@@ -71,7 +71,7 @@ def test_a_drag_too_strong_for_the_holding_is_told(sheet: Sheet, edited: Edited)
     one = sheet(edited(JOB, "force: 6 kN", "force: 2.7 kN"))
     # 2700 x 0.15 x 40 = 16.2 N m; the torque is 7.83, and at 0.36 mm/rev about twice of that
     assert one.may_run
-    told = [doubt for doubt in one.doubts if "keeps its pull" in doubt]
+    told = [doubt for doubt in one.doubts if "keeps its pull" in doubt.text]
     kept = one.row("kept_feed")
     assert kept is not None
     times = float(kept.working.split(" = ")[2].split(" times")[0])

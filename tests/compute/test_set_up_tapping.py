@@ -154,7 +154,7 @@ def test_the_drill_of_the_job_against_the_limits_of_the_minor_diameter(
 ) -> None:
     one = reckon(drill=drill)
     assert shown(one, "percent") == percent
-    assert any("6.647 to 6.912 mm" in doubt for doubt in one.doubts) is doubted
+    assert any("6.647 to 6.912 mm" in doubt.text for doubt in one.doubts) is doubted
 
 
 @pytest.mark.parametrize("drill", ["6 mm", "6.3 mm", "8 mm", "8.5 mm"])
@@ -163,7 +163,7 @@ def test_a_drill_that_leaves_no_thread_or_no_room_for_one_is_doubted_most_of_all
 ) -> None:
     """Below 8 - 1.299 x 1.25 = 6.376 mm the tap cannot enter; from 8 mm on there is no thread."""
     one = reckon(drill=drill)
-    assert any("6.647 to 6.912 mm" in doubt for doubt in one.doubts)
+    assert any("6.647 to 6.912 mm" in doubt.text for doubt in one.doubts)
     row = one.row("percent")
     assert row is not None
     assert row.figure is None

@@ -11,7 +11,7 @@ from benchleaf.model import DrillingSetUp, FeedLever, HoleKind, Walls, WorkShape
 
 from . import figures_feel as figures
 from .declaration import Declaration
-from .results import FeelCurve, FeelZone, Figure, Sum
+from .results import FeelCurve, FeelZone, Figure, Side, Sum
 from .sheet import Sheet, known
 
 STEPS = 120
@@ -50,9 +50,11 @@ def what_the_hand_feels(sheet: Sheet) -> None:
         _advice(sheet, eased, work, profile.loads.torque_nm)
         capacity = found.capacity if not sheet.stops else None
         if capacity is not None and eased.kept_torque_nm > capacity:
-            sheet.doubts.append(
+            sheet.doubt(
+                "kept-pull",
+                Side.ABOVE,
                 "If the hand keeps its pull at break-through, the torque is more than the holding "
-                "resists: ease off without fail, or hold the work harder."
+                "resists: ease off without fail, or hold the work harder.",
             )
 
 

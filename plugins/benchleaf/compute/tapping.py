@@ -12,7 +12,7 @@ from . import figures_tapping as tap
 from .found import Tapped
 from .holding import work_holding
 from .hole_finishing import held_as_for_drilling
-from .results import figure
+from .results import figure, side_of
 from .sheet import Sheet, known
 
 _BASES = {ThreadBasis.FULL: Basis.FULL_THREAD_HEIGHT, ThreadBasis.ISO: Basis.ISO}
@@ -43,9 +43,9 @@ def thread_sizes(sheet: Sheet) -> None:
     one = tap.PITCH_UNIFIED if thread.system == "unified" else tap.PITCH
     sheet.tell(
         one,
-        one.figure(thread.pitch_mm),
+        thread.pitch_mm,
         f"major diameter {thread.major_mm:g} mm",
-        figure(thread.tpi, "threads an inch", 0) if thread.tpi else None,
+        other=figure(thread.tpi, "threads an inch", 0) if thread.tpi else None,
         label=f"{one.label} of {thread.name}",
     )
 
@@ -80,9 +80,11 @@ def entered_drill(sheet: Sheet) -> None:
     sheet.found = replace(_found(sheet), hole_mm=size)
     limits = threads.minor_limits_mm(operation.thread)
     if limits is not None and not limits.low_mm <= size <= limits.high_mm:
-        sheet.doubts.append(
+        sheet.doubt(
+            "hole-for-thread",
+            side_of(size, limits.low_mm),
             f"The drill of this job, {size:g} mm, lies outside the limits of the minor diameter: "
-            f"{limits.low_mm:.3f} to {limits.high_mm:.3f} mm."
+            f"{limits.low_mm:.3f} to {limits.high_mm:.3f} mm.",
         )
     one, thread = tap.DRILLED_BY_JOB[basis], operation.thread
     told = _limits_text(thread)
@@ -116,7 +118,7 @@ def _back_off(sheet: Sheet) -> None:
     hand = tapping.HAND_TAPPING
     sheet.tell(
         tap.BACK_OFF,
-        tap.BACK_OFF.figure((hand.forward_low_turns, hand.forward_high_turns)),
+        (hand.forward_low_turns, hand.forward_high_turns),
         f"then back {hand.back_low_turns:g} to {hand.back_high_turns:g} of a turn, to "
         "break the chip",
     )
