@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from benchleaf.meaning.words import folded_text
+from benchleaf.meaning.folding import folded_text
 from benchleaf.model import Record, class_of, order_is_free
 
 from .change import ChangeKind, Difference, Path

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import Any
 
-from benchleaf.meaning.words import LIKE, dice, words
+from benchleaf.meaning.folding import LIKE, dice, words
 
 RECORD_LIKE = 0.9
 """The same for whole records, words and numbers each: two gauges differ in little but a size."""

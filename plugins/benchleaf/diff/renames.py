@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from benchleaf.meaning.words import written_link
+from benchleaf.meaning.folding import written_link
 from benchleaf.model import KINDS, Job, Record, Shop, references, texts
 from benchleaf.model.textlinks import FIGURE, TEXT_LINK, TextLink, read_link
 

@@ -1,9 +1,9 @@
 """What a job's learner is taught: as statements, as a fingerprint, and what follows of a change."""
 
+from .digest import moved_since, said
 from .fingerprint import METHOD, SHOWN, Meant, core_of, fingerprint, fingerprint_of, meant
-from .gather import Meanings, reckoned, statements
+from .gathering import Meanings, reckoned, statements
 from .moves import Move, MoveKind, moves, percent_moved
-from .said import moved_since, said
 from .statement import About, Fact, Path, RecordKey, Statement
 from .taught import is_taught, stands_apart
 from .verdicts import Consequence, Verdict, gravest, gravest_of, verdict

@@ -11,8 +11,8 @@ from benchleaf.formulas.threads import Thread
 from benchleaf.model import Shop, name_of
 from benchleaf.model.textlinks import TEXT_LINK, TextLink, read_link
 
+from .folding import folded_text
 from .statement import Value
-from .words import folded_text
 
 
 def exact(number: float) -> str:

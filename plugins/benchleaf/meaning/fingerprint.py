@@ -13,10 +13,10 @@ from typing import NamedTuple
 from benchleaf.compute import SetUpSheet
 from benchleaf.model import Job, Shop
 
-from .gather import Meanings
-from .said import said
+from .digest import said
+from .folding import fixed_words
+from .gathering import Meanings
 from .statement import Statement, Value
-from .words import fixed_words
 
 METHOD = 2
 """The method by which fingerprints are made now; 1 hashed whole records and figures as shown."""

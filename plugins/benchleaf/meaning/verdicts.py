@@ -19,9 +19,9 @@ from enum import StrEnum
 
 from benchleaf.model import Retraining, Taught, Told
 
+from .folding import says_the_same
 from .moves import Move, MoveKind
 from .statement import About
-from .words import says_the_same
 
 HOUSE = "house rule"
 PROCEDURE = "29 CFR 1910.147(c)(7)(iii)"

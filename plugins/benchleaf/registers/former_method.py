@@ -20,9 +20,9 @@ from typing import Any, NamedTuple
 
 from benchleaf.compute import SetUpSheet, set_up_sheets, shown_job
 from benchleaf.diff.differences import dumped, plain
+from benchleaf.meaning.folding import fixed_words, folded_text
 from benchleaf.meaning.prose import wording_paths
 from benchleaf.meaning.statement import Path, RecordKey
-from benchleaf.meaning.words import fixed_words, folded_text
 from benchleaf.model import (
     Area,
     Job,

@@ -12,10 +12,10 @@ from collections.abc import Collection, Iterator, Sequence
 from benchleaf.compute import Row, SetUpSheet, shown_job
 from benchleaf.model import Hazard, Job, Machine, Shop, hazards_met, name_of, references
 
+from .field_walk import Spot, Walk
+from .folding import folded_text
 from .statement import About, Fact, Statement, Value
 from .taught import of_record
-from .walk import Spot, Walk
-from .words import folded_text
 
 _SHARED = {"tools": "tool", "materials": "material", "fluids": "fluid"}
 """Kinds of record that a job works with, and what each is called."""

@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from benchleaf.model import Hazard, KeyPoint, KeyPointKind, Record, Shop, name_of
 
 from .canonical import canonical, in_words, numbers_of, proof_text
+from .folding import folded_text
 from .statement import About, Path, RecordKey, Statement, Value
 from .taught import Field, fields_taught
-from .words import folded_text
 
 _NUMBERED = (About.ACT, About.PART, About.MATERIAL, About.TOOL)
 """What a number is about is the number itself, unless it is a rating or the like."""
