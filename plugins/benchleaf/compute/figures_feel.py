@@ -105,7 +105,8 @@ STOP = Declaration(
 )  # fmt: skip
 HOLDING = replace(
     CLAMPS, key="holding", label="Holding, torque it can resist", formula="capacity",
-    note="the margin is for torque that is good to a third and for the grab at break-through",
+    note="the margin is for torque that is good to a third, and for friction that oil or chips "
+    "have lowered; break-through is compared by itself",
 )  # fmt: skip
 """The better of clamps and stop; its formula is theirs."""
 HELD = replace(HOLDING, label="Holding, not compared with this cut", note="")
@@ -113,6 +114,10 @@ WANTED = Declaration(
     "wanted", "Torque that the holding must resist", "N m", -2, 1, ("torque", "margin"),
     lambda torque, margin: torque * margin, "wanted = torque × margin",
     (Symbol("torque", "N m", 1), Symbol("margin")), ("margin",),
+)  # fmt: skip
+WANTED_DULL = replace(
+    WANTED, formula="wanted = torque of a dull tap × margin",
+    symbols=(Symbol("torque of a dull tap", "N m", 1), Symbol("margin")),
 )  # fmt: skip
 
 

@@ -145,3 +145,19 @@ TAP_TORQUE = Declaration(
     numbers=lambda thread, hole, kc, factor: {
         "kc": kc, "K": factor, "D": thread.major_mm, "d": hole},
 )  # fmt: skip
+DULL_TORQUE = Declaration(
+    "dull_torque", "Torque of the tap when it is dull or packed", "N m", -2, 1, ("torque",),
+    tapping.dull_tap_torque_nm, "M = torque of a sharp tap × dull",
+    (Symbol("torque of a sharp tap", "N m", 1), Symbol("dull")), ("tap-dull",),
+    "the holding is compared with it; a tap that jams asks for more still, up to where it breaks",
+    "our own judgement: makers name it, and none gives a number", ("torque", "lbf in", -2),
+    numbers=lambda torque: {
+        "torque of a sharp tap": torque, "dull": tapping.DULL_FACTOR},
+)  # fmt: skip
+TORQUE_LIMIT = Declaration(
+    "torque_limit", "What the tap stands over that torque", "times", 1, 1,
+    ("torque_limit", "dull_torque"), lambda limit, torque: limit / torque,
+    "ratio = limit ÷ torque of a dull tap",
+    (Symbol("limit", "N m", 1), Symbol("torque of a dull tap", "N m", 1)), (),
+    "2 at least is wanted, and never below 1", least=1.0,
+)  # fmt: skip

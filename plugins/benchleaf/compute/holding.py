@@ -21,9 +21,9 @@ def work_holding(sheet: Sheet) -> None:
         holding_unknown(sheet, held)
         return
     sheet.found = replace(sheet.found, capacity=capacity)
-    torque = sheet.found.torque
+    torque = sheet.found.torque if sheet.found.worst is None else sheet.found.worst
     note = held.margin_reason or held_figures.HOLDING.note
-    judged = _wanted_sums(torque, held)
+    judged = _wanted_sums(sheet, torque, held)
     limits = f"at least {held.margin:g} times the torque{': ' if judged else ''}{working(judged)}"
     write_capacity(sheet, held, held_figures.HOLDING, limits, note, judged)
     if torque is None:
@@ -96,9 +96,10 @@ def write_capacity(
     sheet.best(one, sums, judged, limits=limits, note=note, also="; ".join(sources))
 
 
-def _wanted_sums(torque: float | None, held: Holding) -> tuple[Sum, ...]:
+def _wanted_sums(sheet: Sheet, torque: float | None, held: Holding) -> tuple[Sum, ...]:
     """The torque that must be resisted, with its working; none where no torque is known."""
-    return () if torque is None else held_figures.WANTED.sums(torque, held.margin)
+    one = held_figures.WANTED if sheet.found.worst is None else held_figures.WANTED_DULL
+    return () if torque is None else one.sums(torque, held.margin)
 
 
 def _judge(sheet: Sheet, held: Holding, capacity: float, torque: float) -> None:
@@ -107,7 +108,8 @@ def _judge(sheet: Sheet, held: Holding, capacity: float, torque: float) -> None:
     if ratio < held.margin:
         sheet.stop(
             "S505",
-            f"the holding resists {capacity:.1f} N m, which is {ratio:.1f} times the torque; "
+            f"the holding resists {capacity:.1f} N m, which is {ratio:.1f} times the torque"
+            f"{'' if sheet.found.worst is None else ' of a dull tap'}; "
             f"{held.margin:g} times is wanted ({torque * held.margin:.1f} N m)",
             "clamp harder, further from the drill, or against a positive stop",
             sheet.case.holding_path,

@@ -169,9 +169,9 @@ class Sheet:
             )
         )
 
-    def lacks(self, one: Declaration, missing: str) -> None:
-        """Add a row that is not computed, naming what is wanted."""
-        self.rows.append(Row(one.key, one.label, None, missing=missing))
+    def lacks(self, one: Declaration, missing: str, *, optional: bool = False) -> None:
+        """Add a row that is not computed, naming what is wanted; or what few have, `optional`."""
+        self.rows.append(Row(one.key, one.label, None, missing=missing, is_optional=optional))
 
     def stop(self, code: str, reason: str, cure: str, path: tuple[str | int, ...] = ()) -> None:
         """Record a reason not to run."""

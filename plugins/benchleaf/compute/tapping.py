@@ -6,12 +6,12 @@ from dataclasses import replace
 
 from benchleaf.formulas import tap_drills, tapping, threads
 from benchleaf.formulas.tap_drills import Basis
-from benchleaf.model import HoleKind, TappedBy, TappingSetUp, ThreadBasis
+from benchleaf.model import HoleKind, TappedBy, TappingSetUp, ThreadBasis, TorqueLimitKind
 
 from . import figures_tapping as tap
 from .found import Tapped
 from .holding import work_holding
-from .hole_finishing import held_as_for_drilling
+from .hole_finishing import held_without_torque
 from .results import figure
 from .sheet import Sheet, known
 
@@ -132,7 +132,7 @@ def tap_holding(sheet: Sheet) -> None:
     if machine_only(sheet) or sheet.found.torque is not None:
         work_holding(sheet)
     else:
-        held_as_for_drilling(sheet)
+        held_without_torque(sheet)
 
 
 def feed_of_tap(sheet: Sheet) -> None:
@@ -160,7 +160,30 @@ def torque_of_tap(sheet: Sheet) -> None:
         hole,
         factors.kc,
         factors.tap_factor,
-        limits="a sharp tap with fluid; a dull or packed one takes twice and more",
+        limits="a sharp tap with fluid",
         also=f"factors: {factors.source}",
     )
-    sheet.found = replace(sheet.found, torque=turning)
+    dull = sheet.work(tap.DULL_TORQUE, turning)
+    sheet.found = replace(sheet.found, torque=turning, worst=dull)
+    _against_the_limit(sheet, dull)
+
+
+def _against_the_limit(sheet: Sheet, dull: float) -> None:
+    """What the tap or its clutch stands, where the maker says so."""
+    tool, given = sheet.case.tool, sheet.case.tool.torque_limit
+    if given is None:
+        where = f"the maker's torque for this tap or its clutch, torque_limit in tools/{tool.id}"
+        sheet.lacks(tap.TORQUE_LIMIT, where, optional=True)
+        return
+    limit, does = given.torque.value, _DOES[given.kind]
+    limits = f"the tap, or its clutch, is good for {given.torque.text}: {does}"
+    times = sheet.work(tap.TORQUE_LIMIT, limit, dull, limits=limits, also=given.source)
+    told = f"a dull or packed tap asks {dull:.1f} N m, and at {given.torque.text} {does}"
+    if times < 1:
+        cure = "use a larger drill inside the thread's limits, or a tap with other flutes"
+        sheet.stop("S513", told, cure, sheet.case.path("tool"))
+    elif times < 1 / tapping.LIMIT_SHARE:
+        sheet.doubts.append(f"{told[0].upper()}{told[1:]}: that is more than half of it.")
+
+
+_DOES = {TorqueLimitKind.BREAKING: "it breaks", TorqueLimitKind.CLUTCH: "its clutch slips"}

@@ -246,6 +246,18 @@ RULES = (
         "Use a smaller drill, or check the sizes entered.",
     ),
     Code(
+        "S512",
+        "The holding gives way at break-through",
+        "A drill whose pull is kept screws itself into the last of the metal, and spins the work.",
+        "Put a stop on the feed, use a pilot hole or a finer feed, or hold the work harder.",
+    ),
+    Code(
+        "S513",
+        "The tap gets more torque than it stands",
+        "A tap that breaks throws pieces and stays in the hole; a clutch that slips cuts no thread.",
+        "Use a larger drill inside the thread's limits, or another tap.",
+    ),
+    Code(
         "A601",
         "A published address is gone",
         "Lists, cards and symbols on the wall point to it.",

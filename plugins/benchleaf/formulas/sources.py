@@ -239,6 +239,37 @@ _ALL = (
         "p. 145, axial force of a 29.5 mm drill in steel, shares of its edges",
         _READ,
     ),
+    # Enlarging a hole.
+    Source(
+        "shaw-oxford",
+        "Shaw and Oxford, On the Drilling of Metals 2, Transactions of the ASME 79 (1957)",
+        "torque of drilling with and without a pilot hole",
+        _MEMORY,
+    ),
+    Source(
+        "el-hofy",
+        "El-Hofy, Fundamentals of Machining Processes",
+        "pp. 133-148, enlarging holes, in public excerpts",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source(
+        "iscar-kc",
+        "Iscar catalogues of turning tools 2017 and boring systems 2022",
+        "p. 558 and p. 111, cutting force by material and chip thickness",
+        _READ,
+    ),
+    Source(
+        "enlarging-lands",
+        "This manual",
+        "a reamer's lands rub: twice the torque of its cut; no published figure is known",
+        SourceStatus.JUDGEMENT,
+    ),
+    Source(
+        "tap-dull",
+        "This manual",
+        "a dull or packed tap: twice the torque of a sharp one; no published figure is known",
+        SourceStatus.JUDGEMENT,
+    ),
     Source(
         "feel-spread",
         "This manual",

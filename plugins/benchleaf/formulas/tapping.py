@@ -37,6 +37,12 @@ TAPPING_TORQUE_SPREAD: Mapping[str, float] = MappingProxyType(
 M24, usual drill, nearest rows of both tables. The first model is the higher for iron and brass.
 A dull tap or packed chips come on top of either."""
 
+DULL_FACTOR = 2.0
+"""A dull tap, or one packed with chips, against a sharp one. Our own judgement: makers name both as
+causes of breaking, and no published figure was found (source tap-dull)."""
+LIMIT_SHARE = 0.5
+"""Share of a tap's breaking torque, or of its clutch's, above which to warn. Our own judgement."""
+
 FORWARD_RANGE_TURNS = (0.25, 2.0)
 """Strokes accepted; the practice is HAND_TAPPING. Our own judgement: half to twice of it."""
 TURN_DECIMALS = 6
@@ -272,3 +278,24 @@ def tapping_torque_second_nm(thread: Thread, kc_n_mm2: float) -> float:
     """
     kc = within("kc_n_mm2", kc_n_mm2, *KC_RANGE_N_MM2)
     return kc * thread.pitch_mm**2 * thread.major_mm / LUBERO_DIVISOR
+
+
+def dull_tap_torque_nm(torque_nm: float) -> float:
+    """Find the torque of a tap that is dull or packed with chips.
+
+    Equation: M = 2 M0
+
+    Args:
+        torque_nm: [N.m] torque M0 of a sharp tap
+
+    Returns:
+        [N.m] torque M to hold the work against
+
+    Valid: above 0; a tap that jams asks for more still, up to where it breaks
+
+    >>> dull_tap_torque_nm(3.94)
+    7.88
+
+    Source: our own judgement [tap-dull, our own judgement]
+    """
+    return DULL_FACTOR * positive("torque_nm", torque_nm)

@@ -49,6 +49,7 @@ from .setup import (
     Clamping,
     ClearanceSeries,
     DrillingSetUp,
+    FeedStop,
     Holding,
     HoldingMethod,
     HoleKind,
@@ -81,6 +82,7 @@ from .things import (
     TappingFactors,
     Tool,
     ToolKind,
+    TorqueLimitKind,
 )
 from .walk import files, references, texts
 
@@ -110,6 +112,7 @@ __all__ = [
     "DrillingSetUp",
     "Element",
     "FeedLever",
+    "FeedStop",
     "Fluid",
     "FollowUpRule",
     "FollowUpStage",

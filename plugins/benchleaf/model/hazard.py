@@ -108,6 +108,8 @@ class Hazard(Record):
     """What keeps the harm away, strongest first."""
     bites_at: tuple[str, ...] = ()
     """Words in a step, such as `press start`, at which it bites: its message stands there."""
+    at_break_through: bool = False
+    """True where a tool that draws itself in brings it: a step's message then says the torque."""
     source: str | None = None
     """Where the rule comes from, in plain words."""
     accept: tuple[Accepted, ...] = ()

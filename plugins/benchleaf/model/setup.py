@@ -91,6 +91,17 @@ class Holding(Record):
         return self
 
 
+class FeedStop(Record):
+    """What keeps a tool from drawing itself in as it comes through, such as a feed by power."""
+
+    how: Text
+    """What holds the feed back, and how it is proved."""
+    feed: Feed
+    """The coarsest feed a turn that it lets through, at the set-up's spindle speed."""
+    source: str
+    """Where that feed comes from."""
+
+
 class HoleKind(StrEnum):
     """Whether the drill comes out on the other side."""
 
@@ -154,6 +165,8 @@ class DrillingSetUp(Record):
     """How close a clearance hole is, by ISO 273."""
     pilot: Length | None = None
     """Diameter of a pilot hole that is there already."""
+    feed_stop: FeedStop | None = None
+    """What keeps the feed from growing at break-through; left out where the hand alone does."""
     start_clearance: Length
     """Height of the point above the work when the feed begins."""
     overtravel: Length | None = None
@@ -179,6 +192,16 @@ class DrillingSetUp(Record):
                     if missing
                     else f"; not: {', '.join(extra)}",
                 },
+            )
+        return self
+
+    @model_validator(mode="after")
+    def _feed_stop_lets_the_feed_through(self) -> DrillingSetUp:
+        if self.feed_stop is not None and self.feed_stop.feed.value < self.feed.value:
+            raise PydanticCustomError(
+                "feed_stop",
+                "a feed stop at {stop} lets no feed of {feed} through",
+                {"stop": self.feed_stop.feed.text, "feed": self.feed.text, "field": "feed_stop"},
             )
         return self
 

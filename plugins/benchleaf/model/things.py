@@ -7,6 +7,8 @@ from typing import Annotated
 
 from pydantic import Field
 
+from benchleaf.formulas.enlarging import EDGES_RANGE
+
 from .fields import (
     Angle,
     CuttingSpeedRange,
@@ -19,6 +21,7 @@ from .fields import (
     Power,
     Pressure,
     SpindleSpeed,
+    Torque,
 )
 from .ids import FileIn, HazardRef, Id, Text
 from .picture import Picture
@@ -214,6 +217,24 @@ class ToolKind(StrEnum):
     OTHER = "other"
 
 
+class TorqueLimitKind(StrEnum):
+    """What a torque does to a tap."""
+
+    BREAKING = "breaking"
+    CLUTCH = "clutch"
+
+
+class TorqueLimit(Record):
+    """The torque that a tap, or the clutch of its holder, stands, by its maker."""
+
+    torque: Torque
+    """The maker's figure."""
+    kind: TorqueLimitKind
+    """Whether the tap breaks there, or a clutch slips."""
+    source: str
+    """Where the figure comes from."""
+
+
 class Tool(Record):
     """One tool, gauge or device: sizes, limits, care."""
 
@@ -235,6 +256,10 @@ class Tool(Record):
     """The whole angle of the point."""
     chisel_ratio: Factor | None = None
     """Chisel-edge length over diameter: 0.18 for a standard drill, 0.03 for a split point."""
+    edges: Annotated[int, Field(ge=EDGES_RANGE[0], le=EDGES_RANGE[1])] | None = None
+    """Cutting edges of a reamer, countersink or counterbore; more of them cut thinner chips."""
+    torque_limit: TorqueLimit | None = None
+    """What a tap or its clutch stands, where its maker says so."""
     wear_factor: Factor | None = None
     """Thrust and torque against a sharp drill: 1.0 sharp, 1.3 in normal use, 1.5 very dull."""
     wear_factor_source: str | None = None

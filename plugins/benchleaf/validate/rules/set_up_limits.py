@@ -1,4 +1,4 @@
-"""S501 to S509: what the computed set-ups found against limits, and what could not be computed."""
+"""S501 to S513: what the computed set-ups found against limits, and what could not be computed."""
 
 from __future__ import annotations
 
@@ -36,8 +36,8 @@ _STOPPED_ROW = {"S501": "spindle_speed", "S506": "holding"}
 def _others(case: JobCase, sheet: SetUpSheet, index: int) -> Iterator[Finding]:
     stopped = {_STOPPED_ROW.get(stop.code) for stop in sheet.stops}
     for row in sheet.rows:
-        if sheet.stops and row.missing.startswith(OUT_OF_RANGE):
-            continue  # the stop says what is out of range
+        if row.is_optional or (sheet.stops and row.missing.startswith(OUT_OF_RANGE)):
+            continue  # few have it; or the stop says what is out of range
         if row.figure is None and not row.missing.endswith(" above") and row.key not in stopped:
             yield Finding(
                 "S507",

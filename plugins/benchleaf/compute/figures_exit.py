@@ -1,0 +1,54 @@
+"""Figures of a drill that comes through under a kept pull: how far the torque can grow."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from benchleaf.formulas import break_through
+
+from .declaration import Declaration, Symbol
+
+_SOURCES = ("statics", "chisel-share", "feel-spread")
+_GOOD_TO = "derived here; no measurement is known. A torn edge that hooks a lip is worse"
+_TORQUE, _KEPT = Symbol("torque in full cut", "N m", 1), Symbol("kept", "", 2)
+_OPEN, _FEED = Symbol("open part", "", 3), Symbol("feed", "mm/rev")
+_MOST = Symbol("most feed", "mm/rev")
+
+KEPT = Declaration(
+    "kept", "The pull over that of the lips", "times the lips' thrust", 2, 2, ("thrust", "lips"),
+    break_through.kept_ratio, "kept = thrust ÷ lips in full cut",
+    (Symbol("thrust", "N", 0), Symbol("lips in full cut", "N", 0)), _SOURCES,
+    lead="the pull is ",
+)  # fmt: skip
+EXIT_TORQUE = Declaration(
+    "exit_torque", "Torque if the pull is kept until the drill is through", "N m", -2, 1,
+    ("torque", "kept", "open_part"), break_through.exit_torque_limit_nm,
+    "limit = torque in full cut × kept × 2 ÷ (1 + open part)", (_TORQUE, _KEPT, _OPEN), _SOURCES,
+    "no feed passes it", _GOOD_TO, ("torque", "lbf in", -2),
+)  # fmt: skip
+_PART = replace(
+    EXIT_TORQUE, key="exit_at_feed", label="The same, up to the end of the handbook's feeds",
+    inputs=("torque", "kept", "open_part", "feed", "most_feed"),
+    run=break_through.exit_torque_at_feed_nm,
+    formula="torque = torque in full cut × kept × (2 − kept × (feed ÷ most feed)^0.8 × "
+    "(1 − open part)) ÷ (1 + open part)",
+    symbols=(_TORQUE, _KEPT, _OPEN, _FEED, _MOST), sources=(*_SOURCES, "mh31-table-8"),
+)  # fmt: skip
+_WHOLE = replace(
+    _PART, formula="torque = torque in full cut × (most feed ÷ feed)^0.8",
+    symbols=(_TORQUE, _MOST, _FEED),
+    numbers=lambda torque, kept, part, feed, most: {
+        "torque in full cut": torque, "most feed": most, "feed": feed},
+)  # fmt: skip
+"""Where the whole lips still cut at that feed."""
+
+
+def exit_at_feed(kept: float, feed: float, most: float) -> Declaration:
+    """The torque while nothing passes a feed, by the formula that holds there."""
+    return _WHOLE if break_through.lips_left(kept, feed, most) == 1.0 else _PART
+
+
+def with_feed_stop(kept: float, feed: float, most: float) -> Declaration:
+    """The torque that a stop on the feed lets through."""
+    one = exit_at_feed(kept, feed, most)
+    return replace(one, key="feed_stop_torque", label="The same, with the feed stop")
