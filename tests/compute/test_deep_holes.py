@@ -149,7 +149,11 @@ def test_behind_a_pilot_hole_the_thrust_falls_and_nothing_is_left_to_ease_to(
     ratio = piloted.found.thrust / whole
     assert ratio < 0.5
     assert piloted.found.lever_force == pytest.approx(solid.found.lever_force * ratio)
-    assert piloted.found.torque == solid.found.torque  # the safe side
+    # the ring that is left, on its arm: 1 - (4 / 20)^2
+    assert piloted.found.torque == pytest.approx(0.96 * solid.found.torque)
+    assert piloted.row("exit_torque").figure is not None  # type: ignore[union-attr]
+    # nothing holds the lips back, yet what is left of them turns harder: 2 / (1 + 4 / 20)
+    assert piloted.found.exit_limit == pytest.approx(piloted.found.torque * 2 / 1.2)
     assert shown(piloted, "pilot") == "4.0 mm"
     assert not any("wants a pilot hole" in line for line in piloted.cautions)
     assert piloted.row("ease_off") is not None

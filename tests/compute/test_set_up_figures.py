@@ -51,6 +51,10 @@ BY_HAND = {
     # the lips alone: 2444 x (1 - 0.413) = 1435 of 2863 N
     "ease_to": ("50 % of the pull", None),
     "kept_feed": ("0.36 mm/rev", "0.0142 in/rev"),  # 0.15 x (2863 / 1435) ^ 1.25
+    # 7.825 x (2863 / 1435) x 2 / 1.18 = 26.46
+    "exit_torque": ("26 N m", "230 lbf in"),
+    # the lips left at 1.27 mm/rev: 1.995 x (0.15 / 1.27)^0.8 = 0.361; 26.46 x (2 - 0.361 x 0.82) / 2
+    "exit_at_feed": ("23 N m", "200 lbf in"),
 }
 
 

@@ -218,9 +218,7 @@ def test_the_formulas_were_found() -> None:
 
 def test_a_formula_that_a_figure_prints_is_not_told_twice() -> None:
     assert speeds.spindle_speed_rpm in PRINTED
-    assert (
-        drilling.thrust_n not in PRINTED
-    )  # a figure of our own wraps it
+    assert drilling.thrust_n not in PRINTED  # a figure of our own wraps it
 
 
 def test_results_cannot_be_changed() -> None:

@@ -81,7 +81,7 @@ _DRILLING = (
     Stage(power, cut.CUTTER_POWER, cut.MOTOR_POWER),
     _HOLDING,
     Stage(what_the_hand_feels, held.EASE_IN_FLAT, held.EASE_TO, held.KEPT_FEED),
-    Stage(kept_to_the_end, grab.EXIT_TORQUE),
+    Stage(kept_to_the_end, grab.EXIT_TORQUE, grab.EXIT_AT_FEED),
     Stage(life, cut.LIFE),
     Stage(fits_the_machine),
     Stage(fits_the_shape),

@@ -39,7 +39,8 @@ def kept_to_the_end(sheet: Sheet) -> None:
         return
     found, chisel = sheet.drilled, sheet.case.tool.chisel_ratio
     if found.thrust is None or found.torque is None or chisel is None:
-        sheet.lacks(figures.EXIT_TORQUE, "thrust and torque above")
+        for one in (figures.EXIT_TORQUE, figures.EXIT_AT_FEED):
+            sheet.lacks(one, "thrust and torque above")
         if found.torque is not None and found.capacity is not None:
             _not_shown(sheet)
         return

@@ -80,7 +80,9 @@ def _missing(sheet: Sheet, feed: float | None) -> str | None:
     if wanted:
         return f"{wanted} in tools/{case.tool.id}"
     if feed is None:
-        return f"feed of set-up {case.operation.id} in jobs/{case.job.id}, or in tools/{case.tool.id}"
+        return (
+            f"feed of set-up {case.operation.id} in jobs/{case.job.id}, or in tools/{case.tool.id}"
+        )
     return None
 
 

@@ -34,6 +34,7 @@ _PART = replace(
     "(1 − open part)) ÷ (1 + open part)",
     symbols=(_TORQUE, _KEPT, _OPEN, _FEED, _MOST), sources=(*_SOURCES, "mh31-table-8"),
 )  # fmt: skip
+EXIT_AT_FEED = _PART
 _WHOLE = replace(
     _PART, formula="torque = torque in full cut × (most feed ÷ feed)^0.8",
     symbols=(_TORQUE, _MOST, _FEED),

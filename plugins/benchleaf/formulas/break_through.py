@@ -16,6 +16,7 @@ END_FEED_MM_REV = FEED_RANGE_MM_REV[1]
 """The coarsest feed that the handbook's factors cover (source mh31-table-8, read)."""
 OPEN_PART_RANGE = (CHISEL_RATIO_RANGE[0], LARGEST_PILOT_SHARE)
 """Part of the diameter in which no lip cuts: from the shortest chisel edge to the widest pilot."""
+NOISE = 1e-9
 KEPT_RANGE = (1.0, 100.0)
 """Pull over what the lips alone ask. Our own judgement: Table 7's longest chisel edge gives 4."""
 
@@ -37,7 +38,9 @@ def kept_ratio(thrust_n: float, lips_n: float) -> float:
 
     Source: statics [statics, geometry]; the split [chisel-share, our own judgement]
     """
-    return positive("thrust_n", thrust_n) / positive("lips_n", lips_n)
+    kept = positive("thrust_n", thrust_n) / positive("lips_n", lips_n)
+    # Behind a pilot hole the two are one force, found in two ways that differ by a last digit.
+    return 1.0 if abs(kept - 1) < NOISE else within("thrust_n / lips_n", kept, *KEPT_RANGE)
 
 
 def exit_torque_limit_nm(torque_nm: float, kept: float, open_part: float) -> float:
@@ -99,9 +102,6 @@ def exit_torque_at_feed_nm(
     most_feed_mm_rev: float,
 ) -> float:
     """Find the greatest torque of a kept pull while the feed is held to a most.
-
-    Equation: M q (2 - s (1 - x)) / (1 + x), with s the part of the lips left; M (F / f)^0.8 where
-        the whole lips reach the feed F
 
     Args:
         torque_nm: [N.m] torque M in full cut at the set feed

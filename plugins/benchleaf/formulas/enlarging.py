@@ -86,8 +86,6 @@ def area_share(open_part: float) -> float:
 def chip_thinness(edges: int, edge_angle_deg: float) -> float:
     """Find how many times thinner a tool's chip is than that of a drill at the same feed a turn.
 
-    Equation: t = z / 2 sin(59 deg) / sin(kappa)
-
     Args:
         edges: [-] cutting edges z
         edge_angle_deg: [deg] angle kappa between edge and axis: 45 for a countersink of 90

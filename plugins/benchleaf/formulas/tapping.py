@@ -283,8 +283,6 @@ def tapping_torque_second_nm(thread: Thread, kc_n_mm2: float) -> float:
 def dull_tap_torque_nm(torque_nm: float) -> float:
     """Find the torque of a tap that is dull or packed with chips.
 
-    Equation: M = 2 M0
-
     Args:
         torque_nm: [N.m] torque M0 of a sharp tap
 
