@@ -40,6 +40,7 @@ HELD = {
 
 FEED_STOP = {"how": "The feed runs by power.", "feed": "0.7 mm/rev",
              "source": "entered for the tests"}  # fmt: skip
+SIX, THREE = ({"edges": count, "wear_factor": "1.3"} for count in ("6", "3"))
 LIMIT = {"torque": "31 N m", "kind": "breaking", "source": "entered for the tests"}
 
 _BY = {"operation": "drilling", "feed": "0.15 mm/rev", "start_clearance": "3 mm"}
@@ -83,17 +84,18 @@ KINDS: Mapping[str, tuple[Fields, Fields]] = {
     "tap inch": (_TAP | {"thread": "1/4-20 UNC", "percent": "65"},
                  {"kind": "tap", "torque_limit": LIMIT, "size": "1/4 in"}),
     "ream": ({"operation": "reaming", "tolerance": "H7", "depth": "12 mm", "feed": "0.2 mm/rev"},
-             {"kind": "reamer", "edges": "6", "wear_factor": "1.3", "size": "10 mm"}),
+             {"kind": "reamer", **SIX, "size": "10 mm"}),
     "ream light": ({"operation": "reaming", "tolerance": "F8", "depth": "12 mm",
                     "feed": "0.2 mm/rev", "light_metal": "true"},
-                   {"kind": "reamer", "edges": "6", "wear_factor": "1.3", "size": "12 mm"}),
+                   {"kind": "reamer", **SIX, "size": "12 mm"}),
     "sink": ({"operation": "countersinking", "hole_diameter": "6 mm", "head": "12 mm",
               "below_flush": "0.3 mm", "feed": "0.1 mm/rev"},
-             {"kind": "countersink", "edges": "3", "wear_factor": "1.3", "point_angle": "100 deg"}),
+             {"kind": "countersink", **THREE, "point_angle": "100 deg"}),
     "sink entered": ({"operation": "countersinking", "hole_diameter": "6 mm", "mouth": "13.44 mm",
-                      "feed": "0.1 mm/rev"}, {"kind": "countersink", "edges": "3", "wear_factor": "1.3", "point_angle": "82 deg"}),
+                      "feed": "0.1 mm/rev"},
+                     {"kind": "countersink", **THREE, "point_angle": "82 deg"}),
     "bore": ({"operation": "counterboring", "screw": "M6", "below_flush": "0.5 mm",
-              "feed": "0.1 mm/rev"}, {"kind": "counterbore", "edges": "4", "wear_factor": "1.3", "size": "11 mm"}),
+              "feed": "0.1 mm/rev"}, {"kind": "counterbore", **THREE, "size": "11 mm"}),
 }  # fmt: skip
 """A set-up of every kind that writes rows of its own."""
 

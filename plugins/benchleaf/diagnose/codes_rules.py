@@ -254,7 +254,7 @@ RULES = (
     Code(
         "S513",
         "The tap gets more torque than it stands",
-        "A tap that breaks throws pieces and stays in the hole; a clutch that slips cuts no thread.",
+        "A tap that breaks throws pieces, and stays in the hole. A slipping clutch cuts no thread.",
         "Use a larger drill inside the thread's limits, or another tap.",
     ),
     Code(

@@ -173,6 +173,7 @@ __all__ = [
     "Told",
     "Tool",
     "ToolKind",
+    "TorqueLimitKind",
     "Trainer",
     "Tray",
     "TrayKind",
