@@ -120,8 +120,9 @@ def _ways_out(sheet: Sheet, pull: _Pull, capacity: float, worst: float) -> list[
         pull.torque, pull.kept, pull.open_part, pull.feed, max(capacity, pull.torque)
     )
     ways = [f"a feed_stop at {math.floor(100 * most) / 100:.2f} mm/rev or finer"]
-    less = math.floor(100 * capacity / worst)
-    ways.append(f"a feed that asks {less} % of this thrust, or less")
+    # The limit is in proportion to the pull; what a feed stop lets through falls more slowly.
+    less = math.floor(100 * capacity / pull.limit)
+    ways.append(f"a finer feed, or a pilot hole, with a pull of {less} % of this one or less")
     return ways + _tighter(held, worst)
 
 

@@ -7,7 +7,7 @@ from benchleaf.compute.results import rough
 
 
 def grab_words(sheet: SetUpSheet) -> tuple[str, ...]:
-    """Sentences that fit a line of a drawing; none where nothing comes through, or the job must not be run."""
+    """Sentences that fit a line of a drawing; none for a blind hole or a job that must not run."""
     found = sheet.found
     if not isinstance(found, Drilled) or not sheet.may_run:
         return ()
