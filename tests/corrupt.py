@@ -2,6 +2,7 @@
 
     python tests/corrupt.py                  every place; exit 1 where one is not caught
     python tests/corrupt.py --sample 12 --seed 3     some of them, as the suite does
+    python tests/corrupt.py --of figures_exit        those of some modules
     python tests/corrupt.py --list           the places
 
 Each formula, number, sign, function and unit that stands in the source of `compute/figures_*.py`,
@@ -30,7 +31,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 ROOT = Path(__file__).parents[1]
 COMPUTE = ROOT / "plugins" / "benchleaf" / "compute"
 STAGES = ("spindle", "travel", "forces", "lever", "feel", "holding", "deep", "shape", "tapping",
-          "hole_finishing", "declaration")  # fmt: skip
+          "hole_finishing", "declaration", "enlarging", "break_through")  # fmt: skip
 SIGNS = {
     "×": "÷", "÷": "×", "+": "−", "−": "+", "²": "³", "^": "×", "√": "tan", "tan": "ln",
     "π": "3", "exp": "ln", "log2": "ln", "ln": "log2",
@@ -282,8 +283,9 @@ def main(arguments: list[str] | None = None) -> int:
     parser.add_argument("--sample", type=int, default=0, help="so many places only")
     parser.add_argument("--seed", type=int, default=0)
     parser.add_argument("--list", action="store_true", help="name the places and stop")
+    parser.add_argument("--of", nargs="+", default=[], help="places of these modules only")
     asked = parser.parse_args(arguments)
-    places = corruptions()
+    places = [one for one in corruptions() if not asked.of or one.module in asked.of]
     if asked.list:
         print("\n".join(map(str, places)), f"\n{len(places)} places")
         return 0

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.diagnose import Finding
+from benchleaf.formulas.quantities import parse_quantity
 from oracles import set_ups
 
 Edited = Callable[..., dict[str, str]]
@@ -169,3 +170,33 @@ def test_no_cut_is_held_that_a_lighter_one_is_not(
     }[what]  # type: ignore[assignment]
     if runs(kind, **heavier):  # type: ignore[arg-type]
         assert runs(kind, force)
+
+
+def weaker(job_id: str, **changes: object) -> list[str]:
+    """Codes of a job of the demo whose holding is another."""
+    shop = set_ups.demo()
+    job = shop.jobs[job_id]
+    assert job.holding is not None
+    assert job.holding.clamping is not None
+    force = changes.pop("force", None)
+    if force is not None:
+        clamping = job.holding.clamping.model_copy(
+            update={"force": parse_quantity(str(force), "force")}
+        )
+        changes["clamping"] = clamping
+    held = job.holding.model_copy(update=changes)
+    (sheet,) = set_up_sheets(shop, job.model_copy(update={"holding": held}))
+    return codes(sheet)
+
+
+@pytest.mark.parametrize("job_id", ["tr-0120", "tr-0430"])
+def test_the_demo_is_held(job_id: str) -> None:
+    assert weaker(job_id) == []
+
+
+def test_without_its_stop_post_the_hinge_plate_may_spin() -> None:
+    assert weaker("tr-0120", positive_stop=None) == ["S512"]
+
+
+def test_a_countersink_is_not_held_by_a_hand_tight_clamp() -> None:
+    assert weaker("tr-0430", force="50 N") == ["S505"]
