@@ -120,6 +120,16 @@ def test_a_blind_hole_has_no_break_through(sheet: Sheet, edited: Edited) -> None
     assert one.found.exit_limit is None
 
 
+@pytest.mark.parametrize(("depth", "comes"), [("3.5 mm", False), ("3.6 mm", True)])
+def test_a_hole_called_blind_whose_point_comes_out_has_one(
+    sheet: Sheet, edited: Edited, depth: str, comes: bool
+) -> None:
+    # 6 mm thick, a point of 2.403 mm
+    fields = (f"hole: blind\n    depth: {depth}\n    thickness: 6 mm", "    overtravel: 1 mm\n", "")
+    one = sheet(edited(JOB, "hole: through\n    thickness: 6 mm", *fields, *WEAK))
+    assert codes(one) == (["S512"] if comes else [])
+
+
 # More load or less clamp never lets a job run that must not.
 
 CASES = {

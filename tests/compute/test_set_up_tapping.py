@@ -165,6 +165,7 @@ def test_a_drill_that_leaves_no_thread_or_no_room_for_one_is_doubted_most_of_all
     """Below 8 - 1.299 x 1.25 = 6.376 mm the tap cannot enter; from 8 mm on there is no thread."""
     one = reckon(drill=drill)
     assert any("6.647 to 6.912 mm" in doubt for doubt in one.doubts)
+    assert [stop.code for stop in one.stops] == ["S506"]  # no torque is reckoned, so none is held
     row = one.row("percent")
     assert row is not None
     assert row.figure is None

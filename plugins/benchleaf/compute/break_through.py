@@ -35,7 +35,7 @@ class _Pull:
 
 def kept_to_the_end(sheet: Sheet) -> None:
     """How far the torque grows if nobody eases, and whether the work is still held."""
-    if sheet.case.drilling.hole is HoleKind.BLIND:
+    if not _comes_through(sheet):
         return
     found, chisel = sheet.drilled, sheet.case.tool.chisel_ratio
     if found.thrust is None or found.torque is None or chisel is None:
@@ -49,6 +49,15 @@ def kept_to_the_end(sheet: Sheet) -> None:
     pull = _Pull(found.torque, kept, open_ratio(sheet, chisel), known(found.feed))
     _rows(sheet, pull, (found.thrust, loads.lips_n))
     _judge(sheet, pull)
+
+
+def _comes_through(sheet: Sheet) -> bool:
+    """A hole called blind is one only where the point is known to stay in the metal."""
+    operation, stop = sheet.case.drilling, sheet.drilled.stop
+    if operation.hole is HoleKind.THROUGH or stop is None:
+        return True
+    under = operation.wall or operation.thickness or operation.work_diameter
+    return under is None or stop >= under.value
 
 
 def _not_shown(sheet: Sheet) -> None:

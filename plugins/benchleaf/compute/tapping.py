@@ -129,7 +129,9 @@ def machine_only(sheet: Sheet) -> bool:
 
 def tap_holding(sheet: Sheet) -> None:
     """The holding against the tap's torque; a wrench asks for it too, where the torque is known."""
-    if machine_only(sheet) or sheet.found.torque is not None:
+    material = sheet.case.material
+    has_factors = material is not None and material.tapping is not None
+    if machine_only(sheet) or has_factors:  # what is known and out of range is never let pass
         work_holding(sheet)
     else:
         held_without_torque(sheet)
