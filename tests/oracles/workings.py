@@ -35,7 +35,8 @@ UNITS = {
     "mean_first": "s", "mean_percent": "%", "mean_time": "min", "mean_model_piece_time": "min",
     "mean_model_pieces": "pieces", "mean_model_hours": "h", "basic": "s", "standard": "s",
     "exit_torque": "N m", "exit_at_feed": "N m", "feed_stop_torque": "N m",
-    "dull_torque": "N m", "torque_limit": "times",
+    "dull_torque": "N m", "torque_limit": "times", "lips": "N", "thinner": "times",
+    "kept": "times the lips' thrust", "second": "N m",
     "an_hour": "pieces", "working": "h", "a_shift": "pieces",
 }  # fmt: skip
 """The unit that each figure is told in."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from benchleaf.formulas import drill_factors, enlarging
@@ -94,7 +95,7 @@ THINNER = Declaration(
 
 
 def _second(d: float, hole: float, f: float, kd: float, wear: float, edges: int) -> float:
-    return enlarging.enlarging_torque_second_nm(d, hole, f, kd=kd, wear=wear, edges=edges)
+    return enlarging.enlarging_torque_second_nm(d, hole, f, kd=kd, wear=wear, edges=int(edges))
 
 
 SECOND = Declaration(
@@ -107,3 +108,28 @@ SECOND = Declaration(
     numbers=lambda d, hole, f, kd, wear, edges: {
         **_base(d, f, kd, wear), "hole": hole, "edges": edges},
 )  # fmt: skip
+
+
+def asked_of(operation: str, hole: str) -> tuple[Declaration, Declaration, Declaration]:
+    """The same as `reckon` asks for them; `hole` is its name for the hole that is there."""
+    torque = REAMING if operation == "reaming" else ENLARGING
+    fine = "at the fine end of a feed that a ratio gives: the coarse end takes up to 1.4 times"
+    return (
+        _asked_thinner(enlarging.USUAL_EDGE_DEG.get(operation)),
+        replace(
+            torque, inputs=("diameter", hole, *torque.inputs[2:]), limits=f"{torque.limits}; {fine}"
+        ),
+        replace(SECOND, inputs=("diameter", hole, *SECOND.inputs[2:]), lead=""),
+    )
+
+
+def _asked_thinner(usual: float | None) -> Declaration:
+    """By the whole angle of a cone, or by the usual angle of the edge."""
+
+    def numbers(edges: float, angle: float = 0.0) -> Mapping[str, float]:
+        return THINNER.numbers(int(edges), usual or angle / 2)  # type: ignore[misc]
+
+    return replace(
+        THINNER, inputs=("edges",) if usual else ("edges", "angle"), lead="", numbers=numbers,
+        run=lambda edges, angle=0.0: enlarging.chip_thinness(int(edges), usual or angle / 2),
+    )  # fmt: skip

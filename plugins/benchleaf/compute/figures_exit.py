@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from benchleaf.formulas import break_through
+from benchleaf.formulas import break_through, drill_factors, feel
 
 from .declaration import Declaration, Symbol
 
@@ -14,6 +14,25 @@ _TORQUE, _KEPT = Symbol("torque in full cut", "N m", 1), Symbol("kept", "", 2)
 _OPEN, _FEED = Symbol("open part", "", 3), Symbol("feed", "mm/rev")
 _MOST = Symbol("most feed", "mm/rev")
 
+
+def _lips(d: float, f: float, kd: float, chisel: float, wear: float) -> float:
+    case = {"kd_thrust": kd, "kd_torque": kd, "chisel_ratio": chisel, "wear": wear}
+    return feel.edge_loads(d, f, **case).lips_n
+
+
+LIPS = Declaration(
+    "lips", "Thrust of the lips alone", "N", -2, 0,
+    ("diameter", "feed", "kd_thrust", "chisel_ratio", "wear"), _lips,
+    "lips = 0.05 × Kd × Ff × FT × B × W × (1 − share of the chisel edge)",
+    (Symbol("Kd"), Symbol("Ff", "", 3), Symbol("FT", "", 2), Symbol("B"), Symbol("W"),
+     Symbol("share of the chisel edge", "", 3)),
+    ("mh31-drilling", "mh31-table-7", "chisel-share"), "in full cut, at the set feed",
+    numbers=lambda d, f, kd, chisel, wear: {
+        "Kd": kd, "Ff": drill_factors.feed_factor(f), "W": wear,
+        "FT": drill_factors.thrust_diameter_factor(d),
+        "B": drill_factors.chisel_factors(chisel).thrust_b,
+        "share of the chisel edge": feel.chisel_cutting_share(chisel)},
+)  # fmt: skip
 KEPT = Declaration(
     "kept", "The pull over that of the lips", "times the lips' thrust", 2, 2, ("thrust", "lips"),
     break_through.kept_ratio, "kept = thrust ÷ lips in full cut",
@@ -53,3 +72,14 @@ def with_feed_stop(kept: float, feed: float, most: float) -> Declaration:
     """The torque that a stop on the feed lets through."""
     one = exit_at_feed(kept, feed, most)
     return replace(one, key="feed_stop_torque", label="The same, with the feed stop")
+
+
+ASKED = (
+    LIPS,
+    replace(KEPT, lead=""),
+    replace(
+        EXIT_TORQUE, inputs=("torque", "kept", "chisel_ratio"),
+        limits="through hole without a pilot; no feed passes it",
+    ),
+)  # fmt: skip
+"""The same as `reckon` asks for them."""

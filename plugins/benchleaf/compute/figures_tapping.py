@@ -159,5 +159,5 @@ TORQUE_LIMIT = Declaration(
     ("torque_limit", "dull_torque"), lambda limit, torque: limit / torque,
     "ratio = limit ÷ torque of a dull tap",
     (Symbol("limit", "N m", 1), Symbol("torque of a dull tap", "N m", 1)), (),
-    "2 at least is wanted, and never below 1", least=1.0,
+    "2 at least is wanted, and never below 1", least=1.0, name="limit_over_torque",
 )  # fmt: skip
