@@ -309,10 +309,17 @@ def test_stops_are_told_at_the_field_they_come_from(found: Found, edited: Edited
 
 
 def test_what_is_not_computed_is_a_warning_that_names_the_key(found: Found, edited: Edited) -> None:
-    (finding,) = found(edited("materials/mild-steel.yml", "  kd_thrust: 24000\n", ""))
+    (finding,) = found(edited(MACHINE, "efficiency: 0.8\n", ""))
     assert (finding.code, finding.severity) == ("S507", Severity.WARNING)
-    assert "drilling.kd_thrust in materials/mild-steel" in finding.text
+    assert "efficiency in machines/bench-drill" in finding.text
     assert not finding.fails_check
+
+
+def test_a_factor_that_the_holding_hangs_on_is_a_stop_too(found: Found, edited: Edited) -> None:
+    findings = found(edited("materials/mild-steel.yml", "  kd_thrust: 24000\n", ""))
+    assert sorted(one.code for one in findings) == ["S506", "S507"]
+    for one in findings:
+        assert "drilling.kd_thrust in materials/mild-steel" in one.text
 
 
 @pytest.mark.parametrize(
