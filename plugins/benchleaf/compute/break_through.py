@@ -131,7 +131,8 @@ def _ways_out(sheet: Sheet, pull: _Pull, capacity: float, worst: float) -> list[
     ways = [f"a feed_stop at {math.floor(100 * most) / 100:.2f} mm/rev or finer"]
     # The limit is in proportion to the pull; what a feed stop lets through falls more slowly.
     less = math.floor(100 * capacity / pull.limit)
-    ways.append(f"a finer feed, or a pilot hole, with a pull of {less} % of this one or less")
+    by = "a finer feed" if sheet.case.drilling.pilot else "a finer feed, or a pilot hole,"
+    ways.append(f"{by} with a pull of {less} % of this one or less")
     return ways + _tighter(held, worst)
 
 

@@ -46,7 +46,7 @@ EXIT_TORQUE = Declaration(
     "no feed passes it", _GOOD_TO, ("torque", "lbf in", -2),
 )  # fmt: skip
 _PART = replace(
-    EXIT_TORQUE, key="exit_at_feed", label="The same, up to the end of the handbook's feeds",
+    EXIT_TORQUE, key="exit_at_feed", label=f"Torque if the pull is kept, up to {break_through.END_FEED_MM_REV:g} mm/rev",
     inputs=("torque", "kept", "open_part", "feed", "most_feed"),
     run=break_through.exit_torque_at_feed_nm,
     formula="torque = torque in full cut × kept × (2 − kept × (feed ÷ most feed)^0.8 × "
@@ -71,7 +71,9 @@ def exit_at_feed(kept: float, feed: float, most: float) -> Declaration:
 def with_feed_stop(kept: float, feed: float, most: float) -> Declaration:
     """The torque that a stop on the feed lets through."""
     one = exit_at_feed(kept, feed, most)
-    return replace(one, key="feed_stop_torque", label="The same, with the feed stop")
+    return replace(
+        one, key="feed_stop_torque", label="Torque if the pull is kept, with the feed stop"
+    )
 
 
 ASKED = (
