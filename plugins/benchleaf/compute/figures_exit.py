@@ -46,7 +46,8 @@ EXIT_TORQUE = Declaration(
     "no feed passes it", _GOOD_TO, ("torque", "lbf in", -2),
 )  # fmt: skip
 _PART = replace(
-    EXIT_TORQUE, key="exit_at_feed", label=f"Torque if the pull is kept, up to {break_through.END_FEED_MM_REV:g} mm/rev",
+    EXIT_TORQUE, key="exit_at_feed",
+    label=f"Torque if the pull is kept, up to {break_through.END_FEED_MM_REV:g} mm/rev",
     inputs=("torque", "kept", "open_part", "feed", "most_feed"),
     run=break_through.exit_torque_at_feed_nm,
     formula="torque = torque in full cut × kept × (2 − kept × (feed ÷ most feed)^0.8 × "
