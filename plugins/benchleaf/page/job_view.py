@@ -13,7 +13,7 @@ from benchleaf.model import Check, Job, Machine, Step, hazards_met, not_met
 
 from .figure_tray import tray_figure
 from .figures import figures
-from .grab import grab_words
+from .grab import grab_line, grab_words
 from .lookup import Lookup
 from .self_check import ValueQuestion, value_questions
 from .values import HANDING_ON, HazardPanel, Link, PictureView, Section
@@ -226,7 +226,7 @@ def _held(sheet: SetUpSheet) -> str | None:
 
 def _step_view(lookup: Lookup, number: int, step: Step, set_up: SetUpView | None) -> StepView:
     checks = tuple(check_view(lookup, check) for check in step.checks)
-    grab = " ".join(set_up.grab) if set_up else ""
+    grab = grab_line(set_up.sheet) if set_up else ""
     hazards = lookup.panels(step.hazards, grab)
     return StepView(number, step, hazards, lookup.picture(step.picture), checks, set_up)
 
