@@ -7,16 +7,15 @@ from benchleaf.compute import SetUpSheet
 from benchleaf.diagnose import Finding
 from benchleaf.model import Job, Record, Shop
 
+from .building import build
 from .case import JobCase
+from .classes import classes_at, tags
 from .crew import gather_crew
-from .fields import classes_at, tags
 from .gather import gather
 from .places import Places
 from .readability import readability_lines
-from .revisions import Registered, read_revisions
 from .rules import JOB_RULES, RECORD_RULES, SHOP_RULES
 from .rules.text import check_text
-from .shape import build
 
 
 def check_record(
@@ -49,7 +48,6 @@ __all__ = [
     "SHOP_RULES",
     "JobCase",
     "Places",
-    "Registered",
     "build",
     "check_record",
     "check_shop",
@@ -57,7 +55,6 @@ __all__ = [
     "classes_at",
     "gather",
     "gather_crew",
-    "read_revisions",
     "readability_lines",
     "tags",
 ]
