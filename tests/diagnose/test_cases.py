@@ -1,7 +1,8 @@
 """Every code has a case: an edit of the small shop that raises it, and one that does not.
 
-A case is a folder tests/cases/CODE with one or more `bad*.yml`, the exact print of each in
-`expected*.txt`, and a `good.yml`. An edit file is a list; each entry names a `file` and either
+The samples of a code that a rule or a stage declares stand in its `Code`, with what is printed.
+Others have a folder tests/cases/CODE with one or more `bad*.yml`, the exact print of each in
+`expected*.txt`, and a `good.yml`. Edits are a list; each entry names a `file` and either
 
 - `find` and `put`: one change of text, `find` standing there exactly once,
 - `text`: the whole file, in `encoding` where that is not UTF-8, `times` over where it is long,
@@ -18,19 +19,29 @@ import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
+from textwrap import dedent, indent, wrap
 from typing import Any
 
 import pytest
 import yaml
 
-from benchleaf import pipeline, review, training
-from benchleaf.diagnose import CODES, Finding, report, summary
+from benchleaf import pipeline
+from benchleaf.commands.register import register_revisions
+from benchleaf.diagnose import CODES, Finding, Sample, report, summary
+from benchleaf.people.crews import load_crew
 
 CASES = Path(__file__).parents[1] / "cases"
 CREW = Path(__file__).parents[1] / "crew"
 BAD = sorted(CASES.glob("*/bad*.yml"))
 GOOD = sorted(CASES.glob("*/good.yml"))
 EXPECTED = sorted(CASES.glob("*/expected*.txt"))
+BAD_SAMPLES = [
+    (f"{code.id}-{number}", code.id, one)
+    for code in CODES.values()
+    for number, one in enumerate(code.bad)
+]
+SAMPLES = [pytest.param(code, one, id=name) for name, code, one in BAD_SAMPLES]
+SPARED = [pytest.param(code.good, id=code.id) for code in CODES.values() if code.good]
 MACHINERY = ("tuple", "string", "input should", "unable to parse", "valid integer", "datetime",
              "validation", "mapping values", "token", "alphabetic", "tag:yaml")  # fmt: skip
 """Words of the libraries beneath, which mean nothing to whoever writes a breakdown."""
@@ -54,10 +65,46 @@ def apply(content: Path, edit: dict[str, Any]) -> None:
         path.unlink(missing_ok=True)
         path.symlink_to(edit["link_to"])
     elif "register" in edit:
-        assert review.register_revisions(content)[0] == ()
+        assert register_revisions(content)[0] == ()
     else:
         assert edit["remove"] is True
         path.unlink()
+
+
+def found_after(content: Path, edits: str) -> tuple[Finding, ...]:
+    """What is found in a content folder after the edits of a sample."""
+    for edit in yaml.safe_load(dedent(edits)):
+        apply(content, edit)
+    return pipeline.check(content)
+
+
+def folded(printed: str) -> str:
+    """What is printed, as a sample holds it: no line wider than the house allows."""
+    lines = []
+    for line in printed.split("\n"):
+        first, *more = wrap(line.strip(), 80, break_long_words=False, break_on_hyphens=False)
+        lines += [line[: len(line) - len(line.lstrip())] + first, *(" " * 8 + one for one in more)]
+    return indent("\n".join(lines), " " * 12)
+
+
+@pytest.mark.parametrize(("code", "sample"), SAMPLES)
+def test_a_bad_sample_prints_exactly_what_it_says(
+    code: str, sample: Sample, shop: Callable[..., Path]
+) -> None:
+    findings = found_after(shop(), sample.edits)
+    assert code in {finding.code for finding in findings}
+    printed = report(findings)
+    assert printed == sample.printed, f"it prints\n{folded(printed)}"
+
+
+@pytest.mark.parametrize("good", SPARED)
+def test_a_good_sample_has_no_problem(good: str, shop: Callable[..., Path]) -> None:
+    assert report(found_after(shop(), good)) == ""
+
+
+def test_who_has_a_bad_sample_has_a_good_one() -> None:
+    assert len(SPARED) > 50
+    assert [code.id for code in CODES.values() if bool(code.bad) != bool(code.good)] == []
 
 
 def found_in(content: Path, edits: Path) -> tuple[Finding, ...]:
@@ -67,7 +114,7 @@ def found_in(content: Path, edits: Path) -> tuple[Finding, ...]:
     for edit in yaml.safe_load(edits.read_text(encoding="utf-8")):
         apply(content, edit)
     if crew.is_dir():
-        return training.load_crew(crew, pipeline.load(content).shop, content).findings
+        return load_crew(crew, pipeline.load(content).shop, content).findings
     return pipeline.check(content)
 
 
@@ -87,16 +134,22 @@ def test_its_good_counterpart_has_no_problem(good: Path, shop: Callable[..., Pat
     assert report(found_in(shop(), good)) == ""
 
 
-@pytest.mark.parametrize("expected", EXPECTED, ids=named)
-def test_every_finding_says_what_to_do(expected: Path) -> None:
-    *findings, _ = re.split(r"^(?=\S)", expected.read_text(encoding="utf-8"), flags=re.MULTILINE)
+PRINTED = [
+    *(pytest.param(path.read_text(encoding="utf-8"), id=named(path)) for path in EXPECTED),
+    *(pytest.param(f"{sample.printed}\n", id=name) for name, _, sample in BAD_SAMPLES),
+]
+"""Everything that a case expects to be printed."""
+
+
+@pytest.mark.parametrize("printed", PRINTED)
+def test_every_finding_says_what_to_do(printed: str) -> None:
+    findings = re.split(r"^(?=(?:content|crew)/)", printed, flags=re.MULTILINE)
     without = [each for each in findings if each and not re.search(r"\n    (?!see also)", each)]
     assert without == []
 
 
-@pytest.mark.parametrize("expected", EXPECTED, ids=named)
-def test_no_finding_speaks_of_the_machinery(expected: Path) -> None:
-    printed = expected.read_text(encoding="utf-8")
+@pytest.mark.parametrize("printed", PRINTED)
+def test_no_finding_speaks_of_the_machinery(printed: str) -> None:
     assert [word for word in MACHINERY if word in printed] == []
 
 

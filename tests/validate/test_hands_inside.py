@@ -24,7 +24,7 @@ from benchleaf.model import (
 )
 from benchleaf.validate.case import JobCase
 from benchleaf.validate.places import Places
-from benchleaf.validate.rules import hands_inside
+from benchleaf.validate.rules import hands_declared, hands_protected
 
 Found = Callable[..., tuple[Finding, ...]]
 Edited = Callable[..., dict[str, str]]
@@ -56,7 +56,7 @@ def findings_of(shop: Shop, *steps: Step, at_wheel: bool = False) -> list[Findin
         shop = Shop.of(shop.manual, {"machines": {machine.id: grinder}})
     changed = Job.model_construct(**{**dict(job), "steps": steps})
     case = JobCase(shop, Places({}), changed, (), date(2026, 3, 9))
-    return list(hands_inside.check(case))
+    return [*hands_protected.check(case), *hands_declared.check(case)]
 
 
 def step_of(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
@@ -13,6 +14,7 @@ from benchleaf.diagnose import Finding
 from benchleaf.validate.readability import readability_of, syllables
 from benchleaf.validate.rules.review_due import later
 from benchleaf.validate.rules.sentence_length import sentences, words_in
+from benchleaf.validate.rules.wording import WORDS, listed
 
 ROOT = Path(__file__).parents[2]
 Found = Callable[..., tuple[Finding, ...]]
@@ -166,3 +168,12 @@ def test_no_words_no_figure() -> None:
 )  # fmt: skip
 def test_syllables(word: str, count: int) -> None:
     assert syllables(word) == count
+
+
+def test_a_phrase_of_a_word_list_may_go_on_in_the_next_line() -> None:
+    lists = {path.stem: listed(path.stem) for path in WORDS.glob("*.txt")}
+    assert set(lists) == {"small", "no_reason", "no_command"}
+    for words in lists.values():
+        assert len(words) > 10
+        assert [one for one in words if not re.fullmatch(r"[a-z]+( [a-z]+)*", one)] == []
+    assert {"it is important", "see above"} <= lists["no_reason"]

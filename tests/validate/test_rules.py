@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from benchleaf.diagnose import Finding, Place, Severity
+from benchleaf.diagnose import Code, Finding, Place, Severity
 from benchleaf.validate import JOB_RULES, RECORD_RULES, SHOP_RULES, rules
+from benchleaf.validate.rule import Rule
 
 Found = Callable[..., tuple[Finding, ...]]
 Edited = Callable[..., dict[str, str]]
@@ -25,12 +27,28 @@ def line_of(files: dict[str, str], name: str, text: str) -> int:
 
 
 def test_there_is_a_rule_a_module() -> None:
-    every = (*RECORD_RULES, *JOB_RULES, *SHOP_RULES)
-    modules = [rule.__module__.rsplit(".", 1)[1] for rule in every]
+    every: tuple[Rule, ...] = (*RECORD_RULES, *JOB_RULES, *SHOP_RULES)
+    modules = [rule.check.__module__.rsplit(".", 1)[1] for rule in every]
     assert len(set(modules)) == len(modules)
     folder = Path(rules.__file__).parent
     helpers = {"__init__", "wording", "hands_words"}
     assert set(modules) == {path.stem for path in folder.glob("*.py")} - helpers
+
+
+def test_the_rule_that_looks_at_what_others_needed_comes_last() -> None:
+    assert [rule.check.__module__.rsplit(".", 1)[1] for rule in JOB_RULES if rule.is_last] == [
+        "acceptances"
+    ]
+    assert JOB_RULES[-1].is_last
+
+
+@pytest.mark.parametrize("rule", rules.RULES, ids=lambda rule: rule.check.__module__)
+def test_a_rule_opens_with_its_codes_and_declares_its_own(rule: Rule) -> None:
+    module = sys.modules[rule.check.__module__]
+    told = (module.__doc__ or "").split(".")[0]
+    own = [value for value in vars(module).values() if isinstance(value, Code)]
+    assert set(own) <= set(rule.codes)
+    assert [code.id for code in own if code.id not in told] == []
 
 
 # L301, fields

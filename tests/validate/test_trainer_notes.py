@@ -7,7 +7,8 @@ from collections.abc import Callable
 import pytest
 
 from benchleaf.diagnose import Finding
-from benchleaf.validate.rules.trainer_notes import fault_in, trick_in
+from benchleaf.validate.rules.planted_fault import fault_in
+from benchleaf.validate.rules.trainer_tricks import trick_in
 
 Found = Callable[..., tuple[Finding, ...]]
 Edited = Callable[..., dict[str, str]]

@@ -14,13 +14,14 @@ from . import figures_holes as hole
 from . import figures_tapping as tap
 from .break_through import kept_to_the_end
 from .capacity import fits_the_machine
+from .codes import CODES
 from .deep import deep_hole, drill_diameter, life, pecks, pilot_hole
 from .enlarging import torque_of_enlarging
 from .feel import what_the_hand_feels
 from .figures_holes import fit_limits_mm
 from .forces import power, thrust, torque
 from .found import Bored, Drilled, Found, Reamed, Sunk, Tapped
-from .holding import work_holding
+from .holding import NOT_SHOWN, work_holding
 from .hole_finishing import (
     clearance_hole,
     counterbored_seat,
@@ -31,6 +32,7 @@ from .lever import eased_pull, feed_lever
 from .results import FeelCurve, FeelZone, Figure, Row, SetUpSheet, SpeedStep, Stop
 from .shape import fits_the_shape, shape_of_work, thin_work
 from .sheet import Sheet, Stage, case_of, when
+from .shown_text import figures_of, shown_job, shown_shop, shown_text
 from .spindle import (
     cutting_speed_range,
     feed,
@@ -157,10 +159,11 @@ def _run(stage: Stage, sheet: Sheet) -> None:
                 sheet.lacks(one, f"{OUT_OF_RANGE} ({error})")
         if any(one.key in _HELD_BY for one in stage.rows):
             reason = f"the holding cannot be reckoned: {error}"
-            sheet.stop("S506", reason, "correct the holding", sheet.case.holding_path)
+            sheet.stop(NOT_SHOWN, reason, "correct the holding", sheet.case.holding_path)
 
 
 __all__ = [
+    "CODES",
     "OPERATIONS",
     "OUT_OF_RANGE",
     "Bored",
@@ -177,7 +180,11 @@ __all__ = [
     "Sunk",
     "Tapped",
     "eased_pull",
+    "figures_of",
     "fit_limits_mm",
     "set_up_operations",
     "set_up_sheets",
+    "shown_job",
+    "shown_shop",
+    "shown_text",
 ]

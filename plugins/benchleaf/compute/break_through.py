@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas import break_through as exit_of
 from benchleaf.model import FeedStop, Holding, HoleKind
 
@@ -12,7 +13,63 @@ from . import figures_exit as figures
 from .declaration import ends
 from .feel import loads_of, open_ratio
 from .figures_feel import CLAMPS, HOLDING, STOP
+from .holding import NOT_SHOWN, TOO_WEAK
 from .sheet import Sheet, known
+
+GIVES_WAY = Code(
+    "S512",
+    "The holding gives way at break-through",
+    why="A drill whose pull is kept screws itself into the last of the metal, and spins the work.",
+    instead="Put a stop on the feed, use a pilot hole or a finer feed, or hold the work harder.",
+    bad=(
+        Sample(
+            """
+            # Held for the cut, and not for the grab at the end of it.
+            - file: jobs/vg-0010.yml
+              find: "    force: 6 kN"
+              put: "    force: 3 kN"
+            """,
+            """
+            content/jobs/vg-0010.yml:22:3: stop S512 do not run VG-0010 (guide-hole): if the
+                    hand keeps its pull as the drill comes through, the torque can grow to 26.5
+                    N m; the holding resists 18.0 N m
+                any one of these: a feed_stop at 0.48 mm/rev or finer; a finer feed, or a
+                    pilot hole, with a pull of 67 % of this one or less; a clamp force of
+                    4.5 kN; a positive_stop that the work bears against
+            """,
+        ),
+        Sample(
+            """
+            # A feed stop that lets too much through.
+            - file: jobs/vg-0010.yml
+              find: "    force: 6 kN"
+              put: "    force: 3 kN"
+            - file: jobs/vg-0010.yml
+              find: "    start_clearance: 3 mm"
+              put: |2
+                    start_clearance: 3 mm
+                    feed_stop:
+                      how: The feed runs by power.
+                      feed: 0.8 mm/rev
+                      source: entered for the tests
+            """,
+            """
+            content/jobs/vg-0010.yml:22:3: stop S512 do not run VG-0010 (guide-hole): if the
+                    hand keeps its pull as the drill comes through, the torque can grow to 20.8
+                    N m with a feed stop at 0.8 mm/rev; the holding resists 18.0 N m
+                any one of these: a feed_stop at 0.48 mm/rev or finer; a finer feed, or a
+                    pilot hole, with a pull of 67 % of this one or less; a clamp force of
+                    3.5 kN; a positive_stop that the work bears against
+            """,
+        ),
+    ),
+    good="""
+        # A vice that holds the work to the end.
+        - file: jobs/vg-0010.yml
+          find: "    force: 6 kN"
+          put: "    force: 5 kN"
+    """,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +120,7 @@ def _comes_through(sheet: Sheet) -> bool:
 def _not_shown(sheet: Sheet) -> None:
     missing = next((one.missing for one in sheet.rows if one.key == "thrust"), "the thrust")
     sheet.stop(
-        "S506",
+        NOT_SHOWN,
         "the torque at break-through is not computed, so the holding is not shown to be enough: "
         f"{missing} is missing",
         f"enter it: {missing}",
@@ -96,7 +153,7 @@ def _rows(sheet: Sheet, pull: _Pull, pressed: tuple[float, float]) -> None:
 def _judge(sheet: Sheet, pull: _Pull) -> None:
     capacity, worst = sheet.found.capacity, known(sheet.drilled.exit_torque)
     stop = sheet.case.drilling.feed_stop
-    if capacity is None or any(one.code == "S505" for one in sheet.stops):
+    if capacity is None or any(one.code == TOO_WEAK.id for one in sheet.stops):
         return  # nobody may run it in any case
     if capacity < worst:
         _too_weak(sheet, pull, capacity, worst, stop)
@@ -113,7 +170,7 @@ def _too_weak(
 ) -> None:
     by = f" with a feed stop at {stop.feed.text}" if stop else ""
     sheet.stop(
-        "S512",
+        GIVES_WAY,
         "if the hand keeps its pull as the drill comes through, the torque can grow to "
         f"{worst:.1f} N m{by}; the holding resists {capacity:.1f} N m",
         f"any one of these: {'; '.join(_ways_out(sheet, pull, capacity, worst))}",

@@ -4,9 +4,51 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from benchleaf.diagnose import Code, Sample
 from benchleaf.model import Machine, Tool
 
 from .sheet import Sheet
+
+BEYOND_CAPACITY = Code(
+    "S508",
+    "The tool is beyond the machine's capacity",
+    why="A shank that does not fit the chuck slips; a drill beyond the rating stalls and grabs.",
+    instead="Use a tool within the capacity, or another machine.",
+    bad=(
+        Sample(
+            """
+            # A drill beyond the machine's rating.
+            - file: machines/bench-drill.yml
+              find: "drill_capacity: 13 mm"
+              put: "drill_capacity: 6 mm"
+            """,
+            """
+            content/jobs/vg-0010.yml:46:11: stop S508 do not run VG-0010 (guide-hole): the
+                    drill is 8 mm; Bench drill is rated for 6 mm in steel
+                use a larger machine
+            """,
+        ),
+        Sample(
+            """
+            # A shank that the chuck cannot hold.
+            - file: tools/drill-8.yml
+              find: "shank: 8 mm"
+              put: "shank: 16 mm"
+            """,
+            """
+            content/jobs/vg-0010.yml:46:11: stop S508 do not run VG-0010 (guide-hole): the
+                    shank is 16 mm; the chuck of Bench drill holds 1 to 13 mm
+                use a tool whose shank fits the chuck
+            """,
+        ),
+    ),
+    good="""
+        # A drill at the machine's rating.
+        - file: machines/bench-drill.yml
+          find: "drill_capacity: 13 mm"
+          put: "drill_capacity: 8 mm"
+    """,
+)
 
 
 def misfits(machine: Machine, tool: Tool) -> Iterator[tuple[str, str]]:
@@ -28,4 +70,4 @@ def misfits(machine: Machine, tool: Tool) -> Iterator[tuple[str, str]]:
 def fits_the_machine(sheet: Sheet) -> None:
     """Stops where the drill is larger than the machine's rating or the chuck cannot hold it."""
     for reason, cure in misfits(sheet.case.machine, sheet.case.tool):
-        sheet.stop("S508", reason, cure, sheet.case.path("tool"))
+        sheet.stop(BEYOND_CAPACITY, reason, cure, sheet.case.path("tool"))

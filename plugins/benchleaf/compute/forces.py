@@ -4,10 +4,81 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from benchleaf.diagnose import Code, Sample
+
 from . import figures_cutting as cut
 from . import figures_enlarging as enlarge
 from .feel import loads_of
 from .sheet import Sheet, cited, first_missing, known
+
+TOO_LITTLE_POWER = Code(
+    "S502",
+    "The cut needs more power than the motor gives",
+    why="The belt slips or the spindle stalls in the cut.",
+    instead="Use a smaller feed, a pilot hole or another machine.",
+    bad=(
+        Sample(
+            """
+            # A motor that is too weak.
+            - file: machines/bench-drill.yml
+              find: "motor_power: 1.5 kW"
+              put: "motor_power: 0.75 kW"
+            """,
+            """
+            content/jobs/vg-0010.yml:49:11: stop S502 do not run VG-0010 (guide-hole): the
+                    cut asks 1.025 kW of the motor; Bench drill has 0.75 kW
+                use a smaller feed, a pilot hole or another machine
+            """,
+        ),
+        Sample(
+            """
+            # A motor that is too weak, in horsepower.
+            - file: machines/bench-drill.yml
+              find: "motor_power: 1.5 kW"
+              put: "motor_power: 1 hp"
+            """,
+            """
+            content/jobs/vg-0010.yml:49:11: stop S502 do not run VG-0010 (guide-hole): the
+                    cut asks 1.025 kW of the motor; Bench drill has 1 hp
+                use a smaller feed, a pilot hole or another machine
+            """,
+        ),
+    ),
+    good="""
+        # A motor with power to spare.
+        - file: machines/bench-drill.yml
+          find: "motor_power: 1.5 kW"
+          put: "motor_power: 1.2 kW"
+    """,
+)
+
+TOO_MUCH_THRUST = Code(
+    "S503",
+    "The cut needs more thrust than the machine is rated for",
+    why="The table or column springs, and the drill grabs when it breaks through.",
+    instead="Use a smaller feed, a pilot hole or another machine.",
+    bad=(
+        Sample(
+            """
+            # A machine not rated for the thrust.
+            - file: machines/bench-drill.yml
+              find: "rated_thrust: 4 kN"
+              put: "rated_thrust: 2.8 kN"
+            """,
+            """
+            content/jobs/vg-0010.yml:49:11: stop S503 do not run VG-0010 (guide-hole): the
+                    cut pushes with 2865 N at 0.15 mm/rev; Bench drill is rated for 2.8 kN
+                use a smaller feed, a pilot hole or another machine
+            """,
+        ),
+    ),
+    good="""
+        # A machine rated for the thrust.
+        - file: machines/bench-drill.yml
+          find: "rated_thrust: 4 kN"
+          put: "rated_thrust: 3 kN"
+    """,
+)
 
 
 def _missing_factor(sheet: Sheet, kd_key: str) -> str | None:
@@ -66,7 +137,7 @@ def _check_thrust(sheet: Sheet, force: float, feed: float) -> None:
     rated = machine.rated_thrust
     if rated is not None and force > rated.value:
         sheet.stop(
-            "S503",
+            TOO_MUCH_THRUST,
             f"the cut pushes with {force:.0f} N at {feed:g} mm/rev; {machine.name} is rated for "
             f"{rated.text}",
             "use a smaller feed, a pilot hole or another machine",
@@ -125,7 +196,7 @@ def _motor_power(sheet: Sheet, at_drill: float, efficiency: float) -> None:
     )
     if machine.motor_power is not None and asked > machine.motor_power.value:
         sheet.stop(
-            "S502",
+            TOO_LITTLE_POWER,
             f"the cut asks {asked:.3f} kW of the motor; {machine.name} has "
             f"{machine.motor_power.text}",
             "use a smaller feed, a pilot hole or another machine",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas import holding
 from benchleaf.model import Holding
 
@@ -11,6 +12,146 @@ from . import figures_feel as held_figures
 from .declaration import Declaration, working
 from .results import Sum
 from .sheet import Sheet, cited
+
+TOO_WEAK = Code(
+    "S505",
+    "The holding is too weak",
+    why="Work that comes loose is swung round by the drill and strikes the operator.",
+    instead="Clamp harder, further from the drill, or against a positive stop.",
+    bad=(
+        Sample(
+            """
+            # A vice pulled up too lightly.
+            - file: jobs/vg-0010.yml
+              find: "    force: 6 kN"
+              put: "    force: 2 kN"
+            """,
+            """
+            content/jobs/vg-0010.yml:22:3: stop S505 do not run VG-0010 (guide-hole): the
+                    holding resists 12.0 N m, which is 1.5 times the torque; 2 times is wanted (15.7
+                    N m)
+                clamp harder, further from the drill, or against a positive stop
+            """,
+        ),
+        Sample(
+            """
+            # A stop that is too weak.
+            - file: jobs/vg-0010.yml
+              find: |2
+                  clamping:
+                    force: 6 kN
+                    friction: 0.15
+                    arm: 40 mm
+                    faces: 1
+                    source: jaw force entered for the tests, not measured
+              put: |2
+                  positive_stop:
+                    rated_force: 100 N
+                    arm: 40 mm
+                    source: entered for the tests
+            """,
+            """
+            content/jobs/vg-0010.yml:22:3: stop S505 do not run VG-0010 (guide-hole): the
+                    holding resists 4.0 N m, which is 0.5 times the torque; 2 times is wanted (15.7
+                    N m)
+                clamp harder, further from the drill, or against a positive stop
+            """,
+        ),
+    ),
+    good="""
+        # A vice pulled up hard enough.
+        - file: jobs/vg-0010.yml
+          find: "    force: 6 kN"
+          put: "    force: 5 kN"
+    """,
+)
+
+NOT_SHOWN = Code(
+    "S506",
+    "The holding is not shown to be strong enough",
+    why="Nobody may stand at a spindle on a guess about the clamp.",
+    instead="Enter clamp force, friction and arm, or a positive stop with its rated force.",
+    bad=(
+        Sample(
+            """
+            # Holding in words, with no figures.
+            - file: jobs/vg-0010.yml
+              find: |2
+                  clamping:
+                    force: 6 kN
+                    friction: 0.15
+                    arm: 40 mm
+                    faces: 1
+                    source: jaw force entered for the tests, not measured
+              put: ""
+            """,
+            """
+            content/jobs/vg-0010.yml:22:3: stop S506 do not run VG-0010 (guide-hole): the
+                    holding is not known: holding.clamping or holding.positive_stop in jobs/vg-0010
+                    is missing
+                enter clamp force, friction and arm, or a positive stop with its rated force
+            """,
+        ),
+        Sample(
+            """
+            # No holding at all.
+            - file: jobs/vg-0010.yml
+              find: |
+                holding:
+                  method: vice
+                  how: The plate lies on parallels in the drill vice, long edges in the jaws.
+                  bolted_down: Two bolts hold the vice to the table.
+                  clamping:
+                    force: 6 kN
+                    friction: 0.15
+                    arm: 40 mm
+                    faces: 1
+                    source: jaw force entered for the tests, not measured
+              put: ""
+            """,
+            """
+            content/jobs/vg-0010.yml:33:5: stop S506 do not run VG-0010 (guide-hole): the
+                    holding is not known: holding in jobs/vg-0010 is missing
+                enter clamp force, friction and arm, or a positive stop with its rated force
+            """,
+        ),
+        Sample(
+            """
+            # The torque to hold against is not known.
+            - file: materials/mild-steel.yml
+              find: |2
+                  kd_torque: 24000
+              put: ""
+            """,
+            """
+            content/jobs/vg-0010.yml:22:3: stop S506 do not run VG-0010 (guide-hole): the
+                    torque to hold against is not computed, so the holding is not shown to be
+                    enough: drilling.kd_torque in materials/mild-steel is missing
+                enter it: drilling.kd_torque in materials/mild-steel
+            content/jobs/vg-0010.yml:43:5: warning S507 guide-hole: 'Torque on the work' is
+                    not computed: drilling.kd_torque in materials/mild-steel is missing
+                enter it: drilling.kd_torque in materials/mild-steel
+                until then the page says 'not computed'
+            """,
+        ),
+    ),
+    good="""
+        # Holding by a stop that is known.
+        - file: jobs/vg-0010.yml
+          find: |2
+              clamping:
+                force: 6 kN
+                friction: 0.15
+                arm: 40 mm
+                faces: 1
+                source: jaw force entered for the tests, not measured
+          put: |2
+              positive_stop:
+                rated_force: 1 kN
+                arm: 40 mm
+                source: entered for the tests
+    """,
+)
 
 
 def work_holding(sheet: Sheet) -> None:
@@ -63,7 +204,7 @@ _ENTER = "enter clamp force, friction and arm, or a positive stop with its rated
 
 def _unknown(sheet: Sheet, reason: str, cure: str) -> None:
     path = sheet.case.holding_path if sheet.case.holding else sheet.case.path()
-    sheet.stop("S506", reason, cure, path)
+    sheet.stop(NOT_SHOWN, reason, cure, path)
 
 
 def _capacities(held: Holding) -> list[Sum]:
@@ -107,7 +248,7 @@ def _judge(sheet: Sheet, held: Holding, capacity: float, torque: float) -> None:
     ratio = holding.holding_ratio(capacity, torque)
     if ratio < held.margin:
         sheet.stop(
-            "S505",
+            TOO_WEAK,
             f"the holding resists {capacity:.1f} N m, which is {ratio:.1f} times the torque"
             f"{'' if sheet.found.worst is None else ' of a dull tap'}; "
             f"{held.margin:g} times is wanted ({torque * held.margin:.1f} N m)",

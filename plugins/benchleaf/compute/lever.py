@@ -4,12 +4,41 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas import lever
 from benchleaf.model import FeedLever
 
 from . import figures_cutting as cut
 from .results import Figure, rough
 from .sheet import Sheet
+
+TOO_MUCH_PULL = Code(
+    "S510",
+    "The lever asks more of a hand than it can give",
+    why="Whoever leans on the lever falls into the work when the drill breaks through.",
+    instead="Use a smaller feed, a pilot hole, a longer lever or another machine.",
+    bad=(
+        Sample(
+            """
+            # A lever that asks too much.
+            - file: machines/bench-drill.yml
+              find: "  pinion_radius: 10 mm"
+              put: "  pinion_radius: 25 mm"
+            """,
+            """
+            content/jobs/vg-0010.yml:49:11: stop S510 do not run VG-0010 (guide-hole): the
+                    lever asks 227 N of one hand; 216 N is the most
+                use a smaller feed, a pilot hole or a longer lever
+            """,
+        ),
+    ),
+    good="""
+        # A lever that asks little.
+        - file: machines/bench-drill.yml
+          find: "  radius: 350 mm"
+          put: "  radius: 360 mm"
+    """,
+)
 
 
 def feed_lever(sheet: Sheet) -> None:
@@ -57,7 +86,7 @@ def _force(sheet: Sheet, entered: FeedLever, thrust: float) -> None:
     sheet.found = replace(sheet.drilled, lever_force=pull)
     if pull > most:
         sheet.stop(
-            "S510",
+            TOO_MUCH_PULL,
             f"the lever asks {pull:.0f} N of one hand; {most:.0f} N is the most",
             "use a smaller feed, a pilot hole or a longer lever",
             sheet.case.path("feed"),

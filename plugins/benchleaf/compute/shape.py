@@ -4,12 +4,68 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas import round_work
 from benchleaf.model import DrillingSetUp, HoleKind, Walls, WorkShape
 
 from . import figures_cutting as cut
 from .declaration import Declaration
 from .sheet import Sheet
+
+WRONG_SHAPE = Code(
+    "S511",
+    "The drill does not suit the shape of the work",
+    why="A drill as wide as the bar or bore has nothing to guide it, and throws the work.",
+    instead="Use a smaller drill, or check the sizes entered.",
+    bad=(
+        Sample(
+            """
+            # A drill as wide as the bar.
+            - file: jobs/vg-0010.yml
+              find: |2
+                    thickness: 6 mm
+              put: |2
+                    work: round bar
+                    work_diameter: 8 mm
+            """,
+            """
+            content/jobs/vg-0010.yml:46:11: stop S511 do not run VG-0010 (guide-hole): the
+                    drill is 8 mm and the work is 8 mm wide
+                use a smaller drill, or check the sizes
+            """,
+        ),
+        Sample(
+            """
+            # A drill that runs into the far wall.
+            - file: jobs/vg-0010.yml
+              find: |2
+                    thickness: 6 mm
+              put: |2
+                    work: round tube
+                    work_diameter: 14 mm
+                    wall: 2 mm
+                    walls: one
+            - file: jobs/vg-0010.yml
+              find: "    overtravel: 1 mm"
+              put: "    overtravel: 6 mm"
+            """,
+            """
+            content/jobs/vg-0010.yml:54:17: stop S511 do not run VG-0010 (guide-hole): at
+                    the depth stop the point is 0.4 mm into the far wall
+                use a shorter overtravel, a flatter point or a smaller drill
+            """,
+        ),
+    ),
+    good="""
+        # A drill much thinner than the bar.
+        - file: jobs/vg-0010.yml
+          find: |2
+                thickness: 6 mm
+          put: |2
+                work: round bar
+                work_diameter: 20 mm
+    """,
+)
 
 _BAR_CAUTIONS = (
     "Hold round work in a V-block with a clamp, never in flat jaws alone.",
@@ -104,7 +160,7 @@ def fits_the_shape(sheet: Sheet) -> None:
         surface, name = outside - 2 * operation.wall.value, "the bore"
     if drill >= surface:
         sheet.stop(
-            "S511",
+            WRONG_SHAPE,
             f"the drill is {drill:g} mm and {name} is {max(surface, 0):g} mm wide",
             "use a smaller drill, or check the sizes",
             sheet.case.path("tool"),
@@ -117,7 +173,7 @@ def _far_wall(sheet: Sheet, outside: float, wall: float, stop: float) -> None:
     room = round_work.room_to_far_wall_mm(outside, wall, stop)
     if room <= 0:
         sheet.stop(
-            "S511",
+            WRONG_SHAPE,
             f"at the depth stop the point is {-room:.1f} mm into the far wall",
             "use a shorter overtravel, a flatter point or a smaller drill",
             sheet.case.path("overtravel"),

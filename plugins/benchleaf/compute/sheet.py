@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from benchleaf.diagnose import Code
 from benchleaf.formulas.sources import source
 from benchleaf.model import DrillingSetUp, Holding, Job, Machine, Material, SetUp, Shop, Tool
 
@@ -173,9 +174,9 @@ class Sheet:
         """Add a row that is not computed, naming what is wanted; or what few have, `optional`."""
         self.rows.append(Row(one.key, one.label, None, missing=missing, is_optional=optional))
 
-    def stop(self, code: str, reason: str, cure: str, path: tuple[str | int, ...] = ()) -> None:
+    def stop(self, code: Code, reason: str, cure: str, path: tuple[str | int, ...] = ()) -> None:
         """Record a reason not to run."""
-        self.stops.append(Stop(code, reason, cure, path))
+        self.stops.append(Stop(code.id, reason, cure, path))
 
     def finished(self) -> SetUpSheet:
         """The sheet as a value."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from benchleaf.diagnose import nearest
+from benchleaf.diagnose import Code, Sample, nearest
 from benchleaf.formulas import speeds
 from benchleaf.formulas.speed_ratios import SPEED_RATIOS
 from benchleaf.model import CuttingSpeed
@@ -13,6 +13,40 @@ from . import figures_cutting as cut
 from .figures_holes import BY_RATIO
 from .results import SpeedStep, figure, told_in
 from .sheet import Case, Sheet
+
+TOO_FAST = Code(
+    "S501",
+    "No spindle speed of the machine is slow enough",
+    why="Too fast a drill burns, grabs and can shatter.",
+    instead="Use another machine, tool or drill size.",
+    bad=(
+        Sample(
+            """
+            # Every speed of the machine is too fast for the drill.
+            - file: machines/bench-drill.yml
+              find: |2
+                  - 400 rpm
+                  - 650 rpm
+                  - 1000 rpm
+              put: ""
+            """,
+            """
+            content/jobs/vg-0010.yml:46:11: stop S501 do not run VG-0010 (guide-hole): the
+                    slowest speed of Bench drill is 1500 rpm; this drill may turn at 1334 rpm at
+                    most in this material
+                use a slower machine, another tool material or a smaller drill
+            """,
+        ),
+    ),
+    good="""
+        # A speed inside the range.
+        - file: machines/bench-drill.yml
+          find: |2
+              - 1000 rpm
+          put: |2
+              - 1200 rpm
+    """,
+)
 
 
 def cutting_speed_range(sheet: Sheet) -> None:
@@ -122,7 +156,7 @@ def _speed_limits(sheet: Sheet, rpm: list[float]) -> str:
 def _too_fast(sheet: Sheet, slowest: float, high: float) -> None:
     sheet.lacks(cut.SPEED_TO_SET, "a speed slow enough")
     sheet.stop(
-        "S501",
+        TOO_FAST,
         f"the slowest speed of {sheet.case.machine.name} is {slowest:.0f} rpm; "
         f"this drill may turn at {high:.0f} rpm at most in this material",
         "use a slower machine, another tool material or a smaller drill",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas import tap_drills, tapping, threads
 from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import HoleKind, TappedBy, TappingSetUp, ThreadBasis, TorqueLimitKind
@@ -14,6 +15,120 @@ from .holding import work_holding
 from .hole_finishing import held_without_torque
 from .results import figure
 from .sheet import Sheet, known
+
+TOO_MUCH_FOR_TAP = Code(
+    "S513",
+    "The tap gets more torque than it stands",
+    why="A tap that breaks throws pieces, and stays in the hole. A slipping clutch cuts no thread.",
+    instead="Use a larger drill inside the thread's limits, or another tap.",
+    bad=(
+        Sample(
+            """
+            # A tap that breaks when it is dull.
+            - file: tools/tap-m8.yml
+              text: |
+                id: tap-m8
+                name: M8 tap
+                kind: tap
+                what: A tap with three flutes.
+                size: 8 mm
+                tool_material: hss
+                torque_limit:
+                  torque: 6 N m
+                  kind: breaking
+                  source: entered for the tests
+            - file: materials/mild-steel.yml
+              find: |
+                drilling:
+              put: |
+                tapping:
+                  kc: 3700
+                  tap_factor: 1.35
+                  source: entered for the tests
+                drilling:
+            - file: jobs/vg-0010.yml
+              find: |2
+                  - drill-8
+              put: |2
+                  - drill-8
+                  - tap-m8
+            - file: jobs/vg-0010.yml
+              find: |
+                set_ups:
+              put: |
+                set_ups:
+                  - operation: tapping
+                    id: thread
+                    title: Tap M8
+                    tool: tap-m8
+                    thread: M8
+                    hole: through
+                    thread_length: 6 mm
+                    turned_by: tap wrench
+            - file: addresses.yml
+              find: "  - tools/drill-8.html\n"
+              put: "  - tools/drill-8.html\n  - tools/tap-m8.html\n"
+            - file: addresses.yml
+              find: "  - jobs/vg-0010.html#guide-hole\n"
+              put: "  - jobs/vg-0010.html#guide-hole\n  - jobs/vg-0010.html#thread\n"
+            """,
+            """
+            content/jobs/vg-0010.yml:47:11: stop S513 do not run VG-0010 (thread): a dull or
+                    packed tap asks 7.5 N m, and at 6 N m it breaks
+                use a larger drill inside the thread's limits, or a tap with other flutes
+            """,
+        ),
+    ),
+    good="""
+        # A tap that stands a dull edge.
+        - file: tools/tap-m8.yml
+          text: |
+            id: tap-m8
+            name: M8 tap
+            kind: tap
+            what: A tap with three flutes.
+            size: 8 mm
+            tool_material: hss
+            torque_limit:
+              torque: 20 N m
+              kind: breaking
+              source: entered for the tests
+        - file: materials/mild-steel.yml
+          find: |
+            drilling:
+          put: |
+            tapping:
+              kc: 3700
+              tap_factor: 1.35
+              source: entered for the tests
+            drilling:
+        - file: jobs/vg-0010.yml
+          find: |2
+              - drill-8
+          put: |2
+              - drill-8
+              - tap-m8
+        - file: jobs/vg-0010.yml
+          find: |
+            set_ups:
+          put: |
+            set_ups:
+              - operation: tapping
+                id: thread
+                title: Tap M8
+                tool: tap-m8
+                thread: M8
+                hole: through
+                thread_length: 6 mm
+                turned_by: tap wrench
+        - file: addresses.yml
+          find: "  - tools/drill-8.html\n"
+          put: "  - tools/drill-8.html\n  - tools/tap-m8.html\n"
+        - file: addresses.yml
+          find: "  - jobs/vg-0010.html#guide-hole\n"
+          put: "  - jobs/vg-0010.html#guide-hole\n  - jobs/vg-0010.html#thread\n"
+    """,
+)
 
 _BASES = {ThreadBasis.FULL: Basis.FULL_THREAD_HEIGHT, ThreadBasis.ISO: Basis.ISO}
 _BREAKS = (
@@ -183,7 +298,7 @@ def _against_the_limit(sheet: Sheet, dull: float) -> None:
     told = f"a dull or packed tap asks {dull:.1f} N m, and at {given.torque.text} {does}"
     if times < 1:
         cure = "use a larger drill inside the thread's limits, or a tap with other flutes"
-        sheet.stop("S513", told, cure, sheet.case.path("tool"))
+        sheet.stop(TOO_MUCH_FOR_TAP, told, cure, sheet.case.path("tool"))
     elif times < 1 / tapping.LIMIT_SHARE:
         sheet.doubts.append(f"{told[0].upper()}{told[1:]}: that is more than half of it.")
 

@@ -4,12 +4,67 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from benchleaf.diagnose import Code, Sample
 from benchleaf.model import HoleKind
 
 from . import figures_cutting as cut
 from .declaration import Declaration
 from .shape import through_stop
 from .sheet import Sheet, first_missing
+
+QUILL_TOO_SHORT = Code(
+    "S504",
+    "The quill does not travel far enough",
+    why="The hole would not be finished, or the work would be moved with the spindle turning.",
+    instead="Use a shorter drill set lower, another machine, or drill from both sides.",
+    bad=(
+        Sample(
+            """
+            # A quill that is too short.
+            - file: machines/bench-drill.yml
+              find: "quill_travel: 60 mm"
+              put: "quill_travel: 12 mm"
+            """,
+            """
+            content/jobs/vg-0010.yml:48:16: stop S504 do not run VG-0010 (guide-hole): the
+                    quill must travel 12.4 mm; Bench drill has 12 mm
+                use a machine with more travel, or drill from both sides
+            """,
+        ),
+        Sample(
+            """
+            # A blind hole deeper than the quill goes.
+            - file: jobs/vg-0010.yml
+              find: |2
+                    hole: through
+                    thickness: 6 mm
+              put: |2
+                    hole: blind
+                    thickness: 90 mm
+                    depth: 60 mm
+            - file: jobs/vg-0010.yml
+              find: |2
+                    overtravel: 1 mm
+              put: ""
+            """,
+            """
+            content/jobs/vg-0010.yml:43:5: warning S509 guide-hole: The hole is 7.5
+                    diameters deep. The published cut in speed and feed ends at 6: ask before you
+                    drill.
+                change the value, or write accept: [{code: S509, reason: ...}] in the job
+            content/jobs/vg-0010.yml:49:12: stop S504 do not run VG-0010 (guide-hole): the
+                    quill must travel 65.4 mm; Bench drill has 60 mm
+                use a machine with more travel, or drill from both sides
+            """,
+        ),
+    ),
+    good="""
+        # A quill that goes far enough.
+        - file: machines/bench-drill.yml
+          find: "quill_travel: 60 mm"
+          put: "quill_travel: 13 mm"
+    """,
+)
 
 
 def point_length(sheet: Sheet) -> None:
@@ -81,7 +136,7 @@ def quill_travel(sheet: Sheet) -> None:
     sheet.found = replace(sheet.drilled, travel=total)
     if available is not None and total > available.value:
         sheet.stop(
-            "S504",
+            QUILL_TOO_SHORT,
             f"the quill must travel {total:.1f} mm; {case.machine.name} has {available.value:g} mm",
             "use a machine with more travel, or drill from both sides",
             case.path("thickness" if case.drilling.hole is HoleKind.THROUGH else "depth"),

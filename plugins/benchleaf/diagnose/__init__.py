@@ -1,7 +1,7 @@
-"""Findings as values (code, severity, place, text, help) and their printers. A leaf."""
+"""Findings as values (code, severity, place, text, help), what a code is, printers. A leaf."""
 
-from .code import Code
-from .codes import CODES
+from .code import Code, Sample
+from .codes import CODES, make_known
 from .finding import Finding, Place, Related, Severity, in_order, seen_from
 from .nearest import nearest, suggestion
 from .printers import FORMS, as_text, report, summary
@@ -13,9 +13,11 @@ __all__ = [
     "Finding",
     "Place",
     "Related",
+    "Sample",
     "Severity",
     "as_text",
     "in_order",
+    "make_known",
     "nearest",
     "report",
     "seen_from",

@@ -2,11 +2,14 @@
 
 from .addresses import (
     ENGINEER_PAGE,
+    EVERY_ANCHORS,
     FIND_PAGE,
     GUIDE_PAGE,
     GUIDE_PAGES,
     HOME_PAGE,
+    JOB_ANCHORS,
     JOB_LISTS,
+    LIST_ANCHORS,
     SHEETS,
     SIGNAL_WORDS_PAGE,
     TERMS_PAGE,
@@ -18,11 +21,13 @@ from .addresses import (
     guide_address,
     index_address,
     is_full_only,
+    is_kept,
     is_sheet,
     job_list_address,
     relative,
     sheet_address,
 )
+from .codes import CODES
 from .listing import FORMS, LISTED_KINDS, Listed, inside, kind_of, listed, printed
 from .routes import Route, routes
 from .term_use import check_terms, joined, term_uses, uses_in
@@ -30,14 +35,18 @@ from .terms import TermIndex
 from .where_used import Use, Uses, where_used
 
 __all__ = [
+    "CODES",
     "ENGINEER_PAGE",
+    "EVERY_ANCHORS",
     "FIND_PAGE",
     "FORMS",
     "GUIDE_PAGE",
     "GUIDE_PAGES",
     "HOME_PAGE",
+    "JOB_ANCHORS",
     "JOB_LISTS",
     "LISTED_KINDS",
+    "LIST_ANCHORS",
     "SHEETS",
     "SIGNAL_WORDS_PAGE",
     "TERMS_PAGE",
@@ -56,6 +65,7 @@ __all__ = [
     "index_address",
     "inside",
     "is_full_only",
+    "is_kept",
     "is_sheet",
     "job_list_address",
     "joined",

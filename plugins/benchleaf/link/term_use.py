@@ -4,12 +4,83 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
-from benchleaf.diagnose import Finding, Place, Severity
+from benchleaf.diagnose import Code, Finding, Place, Sample, Severity
 from benchleaf.model import Record, Shop, texts
 
 from .terms import TermIndex
 from .where_used import Use, step_of
 
+NEVER_USED = Code(
+    "V411",
+    "A glossary entry is never used",
+    why="It is either a word nobody needs, or a word spelled otherwise on the pages.",
+    instead="Add the spelling used as a variant, or take the entry out.",
+    bad=(
+        Sample(
+            """
+            # A word that nobody uses.
+            - file: terms.yml
+              find: |2
+                  - id: burr
+              put: |2
+                  - id: mandrel
+                    word: mandrel
+                    meaning: A bar that holds work from inside.
+                  - id: burr
+            - file: addresses.yml
+              find: |2
+                  - terms.html#burr
+              put: |2
+                  - terms.html#burr
+                  - terms.html#mandrel
+            """,
+            """
+            content/terms.yml:3:11: warning V411 'mandrel' is used in no record
+                add the spelling that is used as a variant, or take the entry out
+            """,
+        ),
+    ),
+    good="""
+        # A word that is used by its variant.
+        - file: terms.yml
+          find: |2
+                word: quill
+          put: |2
+                word: quill
+    """,
+)
+NO_ENTRY = Code(
+    "V412",
+    "A word of the shop's own list has no glossary entry",
+    why="A newcomer meets it and finds nothing.",
+    instead="Write the entry, or take the word off the list.",
+    bad=(
+        Sample(
+            """
+            # A word of the list without an entry.
+            - file: manual.yml
+              find: |2
+                  - rack plate
+              put: |2
+                  - rack plate
+                  - tote
+            """,
+            """
+            content/manual.yml:12:5: warning V412 'tote' is on the shop's own list and has
+                    no glossary entry
+                write the entry in terms.yml, or add the word to an entry as a variant
+            """,
+        ),
+    ),
+    good="""
+        # A word of the list in the plural.
+        - file: manual.yml
+          find: |2
+              - rack plate
+          put: |2
+              - Rack plates
+    """,
+)
 PlaceOf = Callable[[str, str, tuple[str | int, ...]], Place]
 
 
@@ -42,11 +113,11 @@ def joined(uses: Iterable[Iterable[tuple[str, Use]]]) -> dict[str, tuple[Use, ..
 def check_terms(
     shop: Shop, terms: TermIndex, uses: Mapping[str, object], place_of: PlaceOf
 ) -> Iterator[Finding]:
-    """V411 for entries never used, V412 for words of the shop's own list without an entry."""
+    """Entries that are never used, and words of the shop's own list without an entry."""
     for term in shop.terms.values():
         if term.id not in uses:
             yield Finding(
-                "V411",
+                NEVER_USED.id,
                 Severity.WARNING,
                 place_of("terms", term.id, ("word",)),
                 f"'{term.word}' is used in no record",
@@ -55,7 +126,7 @@ def check_terms(
     for index, word in enumerate(shop.manual.own_words):
         if not terms.has(word):
             yield Finding(
-                "V412",
+                NO_ENTRY.id,
                 Severity.WARNING,
                 place_of("manual", "manual", ("own_words", index)),
                 f"'{word}' is on the shop's own list and has no glossary entry",

@@ -14,10 +14,20 @@ from .crew import (
     Trainer,
     Weekday,
 )
+from .declared import (
+    area_at,
+    classes_below,
+    fields_along,
+    has,
+    has_along,
+    kind_named,
+    mark,
+    order_is_free,
+    records_in,
+)
 from .hazard import Certainty, Controls, Hazard, Severity, SignalWord, signal_word
 from .hazards_met import hazards_met, not_met
 from .job import (
-    TRAINER_KEYS,
     Check,
     Job,
     KeyPoint,
@@ -27,6 +37,7 @@ from .job import (
     Step,
     Trouble,
 )
+from .marks import Area, Each, Example, Order, Trait
 from .onboarding import DoneWhen, Item, Onboarding, Stage
 from .operations import (
     CounterboringSetUp,
@@ -55,7 +66,7 @@ from .setup import (
     Walls,
     WorkShape,
 )
-from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Shop, name_of
+from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Paper, Shop, class_of, name_of
 from .teaching import FollowUpRule, FollowUpStage, LessonRule, Teaching
 from .teaching_aids import (
     HandsInside,
@@ -82,7 +93,7 @@ from .things import (
     ToolKind,
     TorqueLimitKind,
 )
-from .walk import files, references, texts
+from .walk import files, references, texts, with_texts
 
 __all__ = [
     "ALONE",
@@ -90,9 +101,9 @@ __all__ = [
     "KINDS",
     "ROUNDS",
     "ROUNDS_IN_WORDS",
-    "TRAINER_KEYS",
     "WATCH_FIRST",
     "Allowance",
+    "Area",
     "Certainty",
     "Check",
     "Clamping",
@@ -108,7 +119,9 @@ __all__ = [
     "DoneWhen",
     "DrillingFactors",
     "DrillingSetUp",
+    "Each",
     "Element",
+    "Example",
     "FeedLever",
     "FeedStop",
     "Fluid",
@@ -137,6 +150,8 @@ __all__ = [
     "MustBeAble",
     "NotMet",
     "Onboarding",
+    "Order",
+    "Paper",
     "Part",
     "Person",
     "Picture",
@@ -171,19 +186,31 @@ __all__ = [
     "ToolKind",
     "TorqueLimitKind",
     "Trainer",
+    "Trait",
     "Tray",
     "TrayKind",
     "Trouble",
     "Walls",
     "Weekday",
     "WorkShape",
+    "area_at",
+    "class_of",
+    "classes_below",
+    "fields_along",
     "files",
+    "has",
+    "has_along",
     "hazards_met",
+    "kind_named",
+    "mark",
     "name_of",
     "not_met",
+    "order_is_free",
     "plurals",
+    "records_in",
     "references",
     "revision_order",
     "signal_word",
     "texts",
+    "with_texts",
 ]

@@ -1,5 +1,6 @@
 """Stop 1: YAML text to trees of values that remember file, line and column."""
 
+from .codes import CODES
 from .document import Document, Source, document_of, read_document
 from .folder import Contents, read_content, read_crew
 from .parser import parse
@@ -10,6 +11,7 @@ from .tidy import tidied
 from .tree import Listing, Mapping, Node, Path, Scalar, child, deepest, key_place, plain, scalars
 
 __all__ = [
+    "CODES",
     "PICTURE_TYPES",
     "Contents",
     "Document",

@@ -10,12 +10,16 @@ from benchleaf.model import Job, Record, Shop
 from .building import build
 from .case import JobCase
 from .classes import classes_at, tags
+from .codes import CODES as SHAPE_CODES
 from .crew import gather_crew
 from .gather import gather
 from .places import Places
 from .readability import readability_lines
-from .rules import JOB_RULES, RECORD_RULES, SHOP_RULES
+from .rules import JOB_RULES, RECORD_RULES, RULES, SHOP_RULES
 from .rules.text import check_text
+
+CODES = (*SHAPE_CODES, *(code for rule in RULES for code in rule.codes))
+"""The codes of this stop: of fields, ids and people, and those of each rule."""
 
 
 def check_record(
@@ -29,20 +33,21 @@ def check_record(
 ) -> Iterator[Finding]:
     """Every finding of the rules that look at one record; `sheets` are the set-ups of a job."""
     for rule in RECORD_RULES:
-        yield from rule(shop, places, kind, record_id, record)
+        yield from rule.check(shop, places, kind, record_id, record)
     if isinstance(record, Job):
         case = JobCase(shop, places, record, sheets, today)
         for job_rule in JOB_RULES:
-            yield from job_rule(case)
+            yield from job_rule.check(case)
 
 
 def check_shop(shop: Shop, places: Places) -> Iterator[Finding]:
     """Every finding of the rules that need the whole shop."""
     for rule in SHOP_RULES:
-        yield from rule(shop, places)
+        yield from rule.check(shop, places)
 
 
 __all__ = [
+    "CODES",
     "JOB_RULES",
     "RECORD_RULES",
     "SHOP_RULES",

@@ -8,10 +8,12 @@ from datetime import date
 from functools import cached_property
 
 from benchleaf.compute import SetUpSheet
-from benchleaf.diagnose import Finding, Place, Severity
-from benchleaf.model import Job, Machine, Shop, Step, ToolKind
+from benchleaf.diagnose import Code, Finding, Place, Severity
+from benchleaf.model import Holding, Job, Machine, Shop, Step, ToolKind
 
 from .places import Places
+
+Path = tuple[str | int, ...]
 
 
 @dataclass(frozen=True)
@@ -32,28 +34,31 @@ class JobCase:
         """The place of a value of the job."""
         return self.places.of("jobs", self.job.id, path)
 
-    def practice(
-        self, code: str, path: tuple[str | int, ...], text: str, cure: str
-    ) -> Iterator[Finding]:
+    def practice(self, code: Code, path: Path, text: str, cure: str) -> Iterator[Finding]:
         """A warning of common practice, unless the job accepts it."""
         if not self.accepts(code, path):
             yield Finding(
-                code,
+                code.id,
                 Severity.WARNING,
                 self.place(*path),
                 text,
-                (cure, f"where it does not fit this job: accept: [{{code: {code}, reason: ...}}]"),
+                (
+                    cure,
+                    f"where it does not fit this job: accept: [{{code: {code.id}, reason: ...}}]",
+                ),
             )
 
-    def accepts(self, code: str, path: tuple[str | int, ...] = ()) -> bool:
+    def accepts(self, code: Code, path: Path = ()) -> bool:
         """True where the job accepts a warning of that code there; remembers that it was needed."""
         for index, one in enumerate(self.job.accept):
-            if one.code.upper() == code and (one.step is None or one.step == self._step_at(path)):
+            if one.code.upper() == code.id and (
+                one.step is None or one.step == self._step_at(path)
+            ):
                 self.used.add(index)
                 return True
         return False
 
-    def _step_at(self, path: tuple[str | int, ...]) -> str | None:
+    def _step_at(self, path: Path) -> str | None:
         in_step = len(path) > 1 and path[0] == "steps" and isinstance(path[1], int)
         return self.job.steps[int(path[1])].id if in_step else None
 
@@ -68,6 +73,14 @@ class JobCase:
         tools = (self.shop.tools.get(tool_id) for tool_id in self.job.tools)
         has_drill = any(tool is not None and tool.kind is ToolKind.DRILL for tool in tools)
         return has_drill and bool(self.job.set_ups)
+
+    @cached_property
+    def holdings(self) -> tuple[tuple[Path, Holding], ...]:
+        """Every holding that the job states, its own and those of its set-ups, with its path."""
+        set_ups = enumerate(self.job.set_ups)
+        named = ((("set_ups", index, "holding"), one.holding) for index, one in set_ups)
+        every: tuple[tuple[Path, Holding | None], ...] = ((("holding",), self.job.holding), *named)
+        return tuple((path, held) for path, held in every if held is not None)
 
     @cached_property
     def asked(self) -> tuple[str, ...]:

@@ -4,9 +4,49 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Finding
+from benchleaf.diagnose import Code, Finding, Sample
 
 from ..case import JobCase
+from ..rule import JobRule
+
+CODE = Code(
+    "V524",
+    "Nothing says what comes after a job",
+    why="A part that nobody takes on lies in the way, or goes out unfinished.",
+    instead="Write `operation_after`, or `end_of_route` where no operation follows.",
+    bad=(
+        Sample(
+            """
+            # The route stops without a word.
+            - file: jobs/vg-0020.yml
+              find: |
+                end_of_route: The finished plates go to the store.
+              put: ''
+            """,
+            """
+            content/jobs/vg-0020.yml:11:3: warning V524 nothing says what comes after this job
+                write `operation_after: ID`, or `end_of_route: ...` where no operation follows
+                where it does not fit this job: accept: [{code: V524, reason: ...}]
+            """,
+        ),
+    ),
+    good="""
+        # Neither is needed without a part.
+        - file: jobs/vg-0020.yml
+          find: |
+            end_of_route: The finished plates go to the store.
+          put: ''
+        - file: jobs/vg-0020.yml
+          find: |
+            part:
+              number: VG-R1
+              name: Rack plate
+              drawing: VG-R1 sheet 1
+              material: mild-steel
+              stock: sawn flat bar, 40 x 6 mm
+          put: ''
+    """,
+)
 
 
 def check(case: JobCase) -> Iterator[Finding]:
@@ -14,15 +54,18 @@ def check(case: JobCase) -> Iterator[Finding]:
     job = case.job
     if job.part is not None and job.operation_after is None and job.end_of_route is None:
         yield from case.practice(
-            "V524",
+            CODE,
             ("part",),
             "nothing says what comes after this job",
             "write `operation_after: ID`, or `end_of_route: ...` where no operation follows",
         )
     if job.operation_after is not None and job.end_of_route is not None:
         yield from case.practice(
-            "V524",
+            CODE,
             ("end_of_route",),
             f"the route ends here, and goes on to {job.operation_after.upper()}",
             "take one of the two out",
         )
+
+
+RULE = JobRule(check, (CODE,))

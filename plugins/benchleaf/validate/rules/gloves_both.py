@@ -4,11 +4,101 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Finding
+from benchleaf.diagnose import Code, Finding, Sample
 from benchleaf.model import Step
 
 from ..case import JobCase
+from ..rule import JobRule
 from .wording import says, words
+
+CODE = Code(
+    "V522",
+    "Gloves are asked for and forbidden in one step",
+    why="Who is told both does what is easier, and a spindle catches gloves.",
+    instead="Split the step where gloves go on or off, or correct one of the two.",
+    bad=(
+        Sample(
+            """
+            # The point says no gloves, the hazard says gloves.
+            - file: hazards/cut-hands.yml
+              text: |
+                id: cut-hands
+                title: Sharp edges
+                severity: minor or moderate injury
+                accident_if_not_avoided: could
+                harm_if_accident: could
+                what: A sawn edge cuts.
+                avoid:
+                  - Wear cut-proof gloves while you lift plates.
+                controls:
+                  procedure:
+                    - The plates are lifted by their faces.
+            - file: addresses.yml
+              find: |2
+                  - hazards/work-turns.html
+              put: |2
+                  - hazards/work-turns.html
+                  - hazards/cut-hands.html
+            - file: jobs/vg-0010.yml
+              find: Push the plate down on both parallels.
+              put: Take off your gloves. Push the plate down on both parallels.
+            - file: jobs/vg-0010.yml
+              find: |2-
+                        kind: can injure
+                    hazards:
+                      - work-turns
+                    stand
+              put: |2-
+                        kind: can injure
+                    hazards:
+                      - work-turns
+                      - cut-hands
+                    stand
+            """,
+            """
+            content/jobs/vg-0010.yml:53:5: warning V522 the step 'clamp' asks for gloves
+                    ('Wear cut-proof gloves while you lift plates.') and forbids them ('Take off
+                    your gloves. Push the plate down on both parallels.')
+                split the step where the gloves go on or off, or correct one of the two
+                where it does not fit this job: accept: [{code: V522, reason: ...}]
+            """,
+        ),
+    ),
+    good="""
+        # The hazard alone speaks of gloves.
+        - file: hazards/cut-hands.yml
+          text: |
+            id: cut-hands
+            title: Sharp edges
+            severity: minor or moderate injury
+            accident_if_not_avoided: could
+            harm_if_accident: could
+            what: A sawn edge cuts.
+            avoid:
+              - Wear cut-proof gloves while you lift plates.
+            controls:
+              procedure:
+                - The plates are lifted by their faces.
+        - file: addresses.yml
+          find: |2
+              - hazards/work-turns.html
+          put: |2
+              - hazards/work-turns.html
+              - hazards/cut-hands.html
+        - file: jobs/vg-0010.yml
+          find: |2-
+                    kind: can injure
+                hazards:
+                  - work-turns
+                stand
+          put: |2-
+                    kind: can injure
+                hazards:
+                  - work-turns
+                  - cut-hands
+                stand
+    """,
+)
 
 _ON = words(r"(?:wear|put on|pull on|with|in) (?:\w+[ -]){0,2}gloves?")
 _OFF = words(
@@ -25,7 +115,7 @@ def check(case: JobCase) -> Iterator[Finding]:
         off = next((text for text in texts if says(text, _OFF)), None)
         if on and off:
             yield from case.practice(
-                "V522",
+                CODE,
                 ("steps", index),
                 f"the step '{step.id}' asks for gloves ('{on}') and forbids them ('{off}')",
                 "split the step where the gloves go on or off, or correct one of the two",
@@ -45,3 +135,6 @@ def _asks(case: JobCase, step: Step) -> Iterator[str]:
         if hazard is not None:
             yield from hazard.avoid
             yield from (f"Wear {line[:1].lower()}{line[1:]}" for line in hazard.controls.wear)
+
+
+RULE = JobRule(check, (CODE,))

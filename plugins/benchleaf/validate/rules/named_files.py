@@ -4,11 +4,71 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Finding, Place, Severity, suggestion
+from benchleaf.diagnose import Code, Finding, Place, Sample, Severity, suggestion
 from benchleaf.model import Record, Shop, files
 from benchleaf.read import PICTURE_TYPES
 
 from ..places import Places
+from ..rule import RecordRule
+
+CODE = Code(
+    "V403",
+    "A file that a record names is missing or cannot be read",
+    why="The page would show an empty frame where the learner needs the picture.",
+    instead="Put the file into its folder under content/, or correct the name.",
+    bad=(
+        Sample(
+            """
+            # A picture whose name is mistyped.
+            - file: jobs/vg-0010.yml
+              find: "file: clamped-plate.svg"
+              put: "file: clamped-plates.svg"
+            """,
+            """
+            content/jobs/vg-0010.yml:66:13: error V403 'clamped-plates.svg' below
+                    content/pictures/ is not there, or is no picture
+                did you mean 'clamped-plate.svg'?
+                in pictures: clamped-plate.svg
+                pictures end in .svg, .png, .jpg, .jpeg, .gif, .webp
+            """,
+        ),
+        Sample(
+            """
+            # A safety data sheet that is not there.
+            - file: fluids/soluble-oil.yml
+              find: "safety_data_sheet: In the green folder beside the wash basin."
+              put: |-
+                safety_data_sheet: In the green folder beside the wash basin.
+                safety_data_sheet_file: soluble-oil.pdf
+            """,
+            """
+            content/fluids/soluble-oil.yml:7:25: error V403 'soluble-oil.pdf' below
+                    content/sheets/ is not there
+                in sheets: nothing yet
+            """,
+        ),
+        Sample(
+            """
+            # A picture that is none.
+            - file: pictures/clamped-plate.svg
+              text: |
+                not drawn yet
+            """,
+            """
+            content/jobs/vg-0010.yml:66:13: error V403 'clamped-plate.svg' below
+                    content/pictures/ cannot be read as a picture
+                save it again from the program that made it
+                an SVG begins with <svg xmlns="http://www.w3.org/2000/svg" width="" height="">
+            """,
+        ),
+    ),
+    good="""
+        # A picture that is there.
+        - file: pictures/clamped-plate.svg
+          text: |
+            <svg xmlns="http://www.w3.org/2000/svg" width="10" height="10"/>
+    """,
+)
 
 
 def check(
@@ -40,9 +100,12 @@ def _finding(shop: Shop, folder: str, name: str, problem: str, place: Place) -> 
     elif folder == "pictures":
         help_lines += (f"pictures end in {', '.join(PICTURE_TYPES)}",)
     return Finding(
-        "V403",
+        CODE.id,
         Severity.ERROR,
         place,
         f"'{name}' below content/{folder}/ {problem}",
         help_lines,
     )
+
+
+RULE = RecordRule(check, (CODE,))

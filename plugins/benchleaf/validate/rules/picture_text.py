@@ -6,10 +6,43 @@ import re
 from collections.abc import Iterator
 from pathlib import PurePosixPath
 
-from benchleaf.diagnose import Finding, Severity
+from benchleaf.diagnose import Code, Finding, Sample, Severity
 from benchleaf.model import Job, Picture, Record, Shop
 
 from ..places import Places
+from ..rule import RecordRule
+
+CODE = Code(
+    "V525",
+    "The text of a picture does not stand for it",
+    why="Who cannot see the picture, or prints without it, gets nothing.",
+    instead="Say in words all that the picture shows.",
+    bad=(
+        Sample(
+            """
+            # Only the file's name.
+            - file: jobs/vg-0010.yml
+              find: >-
+                text: A plate lies flat on two parallels,
+                its long edges in the jaws of the vice.
+              put: 'text: clamped plate'
+            """,
+            """
+            content/jobs/vg-0010.yml:67:13: warning V525 the text of 'clamped-plate.svg' is
+                    only its file's name
+                say in words all that the picture shows and a learner must see
+            """,
+        ),
+    ),
+    good="""
+        # In fewer words, but all of it.
+        - file: jobs/vg-0010.yml
+          find: >-
+            text: A plate lies flat on two parallels,
+            its long edges in the jaws of the vice.
+          put: 'text: The plate lies flat in the jaws.'
+    """,
+)
 
 FEWEST_WORDS = 5
 """In fewer words nothing can be said that replaces a picture: our own judgement."""
@@ -23,7 +56,7 @@ def check(
         problem = _problem(picture)
         if problem:
             yield Finding(
-                "V525",
+                CODE.id,
                 Severity.WARNING,
                 places.of(kind, record_id, (*path, "text")),
                 f"the text of '{picture.file}' {problem}",
@@ -51,3 +84,6 @@ def _problem(picture: Picture) -> str:
 
 def _words(text: str) -> list[str]:
     return re.findall(r"\w+", text.lower())
+
+
+RULE = RecordRule(check, (CODE,))

@@ -4,10 +4,63 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Finding, Related, Severity
+from benchleaf.diagnose import Code, Finding, Related, Sample, Severity
 from benchleaf.model import Shop
 
 from ..places import Places
+from ..rule import ShopRule
+
+CODE = Code(
+    "L302",
+    "Jobs need one another first",
+    why="A learner could never start either.",
+    instead="Take one of the prerequisites out.",
+    bad=(
+        Sample(
+            """
+            # Each of two jobs needs the other.
+            - file: jobs/vg-0010.yml
+              find: "must_know:"
+              put: |-
+                know_first:
+                  - VG-0020
+                must_know:
+            """,
+            """
+            content/jobs/vg-0010.yml:32:5: error L302 no learner could start: VG-0010 needs
+                    VG-0020 needs VG-0010
+                take one of these out of know_first
+                see also content/jobs/vg-0020.yml:17:5: VG-0020 needs VG-0010
+            """,
+        ),
+        Sample(
+            """
+            # A job needs itself.
+            - file: jobs/vg-0020.yml
+              find: |
+                know_first:
+                  - VG-0010
+              put: |
+                know_first:
+                  - VG-0020
+            """,
+            """
+            content/jobs/vg-0020.yml:17:5: error L302 no learner could start: VG-0020 needs VG-0020
+                take one of these out of know_first
+            """,
+        ),
+    ),
+    good="""
+        # One job needs the other.
+        - file: jobs/vg-0020.yml
+          find: |
+            know_first:
+              - VG-0010
+          put: |
+            know_first:
+              - vg-0010
+    """,
+)
 
 
 def check(shop: Shop, places: Places) -> Iterator[Finding]:
@@ -52,10 +105,13 @@ def _finding(ring: tuple[str, ...], shop: Shop, places: Places) -> Finding:
     )
     text = f"no learner could start: {spoken}"
     return Finding(
-        "L302",
+        CODE.id,
         Severity.ERROR,
         all_places[0][0],
         text,
         ("take one of these out of know_first",),
         others,
     )
+
+
+RULE = ShopRule(check, (CODE,))

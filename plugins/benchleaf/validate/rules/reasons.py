@@ -6,76 +6,42 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
-from benchleaf.diagnose import Finding
+from benchleaf.diagnose import Code, Finding, Sample
 
 from ..case import JobCase
+from ..rule import JobRule
+from .wording import listed
 
-_SMALL = frozenset(
-    [
-        "a",
-        "an",
-        "and",
-        "are",
-        "as",
-        "at",
-        "be",
-        "because",
-        "by",
-        "do",
-        "for",
-        "from",
-        "has",
-        "have",
-        "in",
-        "into",
-        "is",
-        "it",
-        "its",
-        "must",
-        "not",
-        "of",
-        "on",
-        "or",
-        "so",
-        "that",
-        "the",
-        "then",
-        "they",
-        "this",
-        "to",
-        "we",
-        "when",
-        "will",
-        "with",
-        "you",
-        "your",
-    ]
+CODE = Code(
+    "V517",
+    "A reason gives no reason",
+    why="Who knows why does not leave the point out when the trainer is gone.",
+    instead="Say what spoils, breaks or hurts when the point is left out.",
+    bad=(
+        Sample(
+            """
+            # The point once more.
+            - file: jobs/vg-0010.yml
+              find: A plate that lies crooked gets a crooked hole.
+              put: The plate must be pushed down on the parallels.
+            """,
+            """
+            content/jobs/vg-0010.yml:57:17: warning V517 the reason only says the point again
+                say what happens if the point is left out: what spoils, breaks or hurts
+                where it does not fit this job: accept: [{code: V517, reason: ...}]
+            """,
+        ),
+    ),
+    good="""
+        # Words of the point, and what follows.
+        - file: jobs/vg-0010.yml
+          find: A plate that lies crooked gets a crooked hole.
+          put: A plate that is not down on its parallels gets a crooked hole.
+    """,
 )
-_NOTHING = frozenset(
-    [
-        "because",
-        "for safety",
-        "safety",
-        "important",
-        "it is important",
-        "good practice",
-        "best practice",
-        "policy",
-        "rule",
-        "it is the rule",
-        "required",
-        "it is required",
-        "see above",
-        "as above",
-        "na",
-        "none",
-        "tbd",
-        "todo",
-        "quality",
-        "for quality",
-    ]
-)
-"""What is written where no reason was thought of."""
+
+_SMALL = listed("small")
+_NOTHING = listed("no_reason")
 REPEATED = 0.8
 """So much of a reason's words may not come from the point: our own judgement."""
 
@@ -87,7 +53,7 @@ def check(case: JobCase) -> Iterator[Finding]:
             problem = _problem(one.point, one.reason)
             if problem:
                 yield from case.practice(
-                    "V517",
+                    CODE,
                     ("steps", number, "key_points", index, "reason"),
                     problem,
                     "say what happens if the point is left out: what spoils, breaks or hurts",
@@ -112,3 +78,6 @@ def _words(text: str) -> list[str]:
 @cache
 def _stem(word: str) -> str:
     return re.sub(r"(?:ing|ed|es|s)$", "", word)
+
+
+RULE = JobRule(check, (CODE,))

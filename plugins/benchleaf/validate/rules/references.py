@@ -4,10 +4,202 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Finding, Place, Severity, suggestion
+from benchleaf.diagnose import Code, Finding, Place, Sample, Severity, suggestion
 from benchleaf.model import KINDS, Record, Shop, references
 
 from ..places import Places
+from ..rule import RecordRule
+
+CODE = Code(
+    "L301",
+    "A reference points nowhere",
+    why="The reader would meet a dead link, or a job without its machine.",
+    instead="Name a record that exists, or write the record.",
+    bad=(
+        Sample(
+            """
+            # A mistyped fluid.
+            - file: jobs/vg-0010.yml
+              find: "fluid: soluble-oil"
+              put: "fluid: soluble-oils"
+            """,
+            """
+            content/jobs/vg-0010.yml:20:8: error L301 there is no 'soluble-oils' among the fluids
+                did you mean 'soluble-oil'?
+                the fluids: soluble-oil
+            """,
+        ),
+        Sample(
+            """
+            # A hazard among the tools.
+            - file: jobs/vg-0010.yml
+              find: |
+                tools:
+                  - drill-8
+              put: |
+                tools:
+                  - drill-8
+                  - work-turns
+            """,
+            """
+            content/jobs/vg-0010.yml:19:5: error L301 there is no 'work-turns' among the tools
+                'work-turns' is one of the hazards
+                the tools: drill-8, plug-gauge-8
+            """,
+        ),
+        Sample(
+            """
+            # A list leads to a page, a step and a hazard that are not there.
+            - file: onboarding/first-days.yml
+              find: |2
+                        step: clamp
+              put: |2
+                        step: clmap
+            - file: onboarding/first-days.yml
+              find: |2
+                      - hazard: work-turns
+                        done_when: explained back
+              put: |2
+                      - hazard: work-turn
+                        done_when: explained back
+                      - page: how-to-read.md
+                        done_when: read
+            """,
+            """
+            content/onboarding/first-days.yml:25:17: error L301 there is no 'work-turn'
+                    among the hazards
+                did you mean 'work-turns'?
+                the hazards: work-turns
+            content/onboarding/first-days.yml:27:15: error L301 there is no page
+                    'how-to-read.md' among the pages
+                the pages: safety.md
+            content/onboarding/first-days.yml:30:15: error L301 job VG-0010 has no step 'clmap'
+                did you mean 'clamp'?
+                steps: clamp, drill, gauge
+            """,
+        ),
+        Sample(
+            """
+            # A machine that is not there.
+            - file: jobs/vg-0020.yml
+              find: "machine: bench-drill"
+              put: "machine: lathe"
+            """,
+            """
+            content/jobs/vg-0020.yml:9:10: error L301 there is no 'lathe' among the machines
+                the machines: bench-drill
+            """,
+        ),
+        Sample(
+            """
+            # A link in the manual's own text.
+            - file: manual.yml
+              find: Ask your trainer.
+              put: Ask your [[trainer]].
+            """,
+            """
+            content/manual.yml:4:6: error L301 '[[trainer]]': there is no 'trainer' among the jobs
+                the jobs: vg-0010, vg-0020
+            """,
+        ),
+        Sample(
+            """
+            # A link on a free page.
+            - file: pages/safety.md
+              find: Gloves off,
+              put: Gloves off at the [[machine:lathe]],
+            """,
+            """
+            content/pages/safety.md:3:19: error L301 '[[machine:lathe]]': there is no
+                    'lathe' among the machines
+                the machines: bench-drill
+            """,
+        ),
+        Sample(
+            """
+            # A link of a kind that there is not.
+            - file: jobs/vg-0010.yml
+              find: "[[tool:plug-gauge-8]]"
+              put: "[[gauge:plug-gauge-8]]"
+            """,
+            """
+            content/jobs/vg-0010.yml:91:16: error L301 '[[gauge:plug-gauge-8]]' is no link
+                write [[TR-0140]] for a job, [[kind:id]] for others, with #step for a step
+                kinds: job, machine, material, tool, fluid, hazard, onboarding, term
+            """,
+        ),
+        Sample(
+            """
+            # A link to a step that the job has not.
+            - file: jobs/vg-0010.yml
+              find: "[[VG-0020#deburr]]"
+              put: "[[VG-0020#debur]]"
+            """,
+            """
+            content/jobs/vg-0010.yml:104:10: error L301 '[[VG-0020#debur]]': job VG-0020 has
+                    no step or set-up 'debur'
+                did you mean 'deburr'?
+                steps and set-ups: deburr
+            """,
+        ),
+        Sample(
+            """
+            # A figure of a set-up that the job has not, and one on the page of a tool.
+            - file: jobs/vg-0010.yml
+              find: It keeps the lips cool, and carries the chips away.
+              put: It keeps the lips cool down to [[figure:guide-holes#depth-stop]].
+            - file: tools/drill-8.yml
+              find: A short twist drill of high-speed steel.
+              put: A short twist drill of high-speed steel, for [[figure:guide-hole#feed]].
+            """,
+            """
+            content/jobs/vg-0010.yml:76:17: error L301 '[[figure:guide-holes#depth-stop]]':
+                    this job has no set-up 'guide-holes'
+                did you mean 'guide-hole'?
+                set-ups of this job: guide-hole
+            content/tools/drill-8.yml:4:7: error L301 '[[figure:guide-hole#feed]]': only a
+                    job's own sentences can show a figure
+                write the figure out, or link to the job that has it: [[TR-0140]]
+            """,
+        ),
+        Sample(
+            """
+            # A figure that the set-up does not show.
+            - file: jobs/vg-0010.yml
+              find: It keeps the lips cool, and carries the chips away.
+              put: It keeps the lips cool down to [[figure:guide-hole#depth-stopp]].
+            """,
+            """
+            content/jobs/vg-0010.yml:76:17: error L301 '[[figure:guide-hole#depth-stopp]]':
+                    set-up 'guide-hole' shows no figure 'depth-stopp'
+                did you mean 'depth-stop'?
+                its figures: cutter-power, cutting-speed, cutting-speed-range, depth-stop,
+                    ease-off, ease-to, feed, feed-rate, holding, kept-feed, lever-force, motor-power
+                    and 13 more
+            """,
+        ),
+        Sample(
+            """
+            # A link in text that leads nowhere.
+            - file: machines/bench-drill.yml
+              find: "[[term:quill]]"
+              put: "[[term:quil]]"
+            """,
+            """
+            content/machines/bench-drill.yml:3:7: error L301 '[[term:quil]]': there is no
+                    'quil' among the terms
+                did you mean 'quill'?
+                the terms: burr, quill, rack-plate
+            """,
+        ),
+    ),
+    good="""
+        # References to records that exist.
+        - file: jobs/vg-0010.yml
+          find: "[[tool:plug-gauge-8]]"
+          put: "[[tools:Plug-Gauge-8]]"
+    """,
+)
 
 
 def check(
@@ -34,4 +226,7 @@ def dangling(shop: Shop, kind: str, record_id: str, place: Place, *, written: st
         if record_id in shop.of_kind(other)
     )
     help_lines = (*elsewhere, *suggestion(record_id, shop.of_kind(kind), what=f"the {kind}"))
-    return Finding("L301", Severity.ERROR, place, text, help_lines)
+    return Finding(CODE.id, Severity.ERROR, place, text, help_lines)
+
+
+RULE = RecordRule(check, (CODE,))

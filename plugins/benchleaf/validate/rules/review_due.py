@@ -5,9 +5,74 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from benchleaf.diagnose import Finding
+from benchleaf.diagnose import Code, Finding, Sample
 
 from ..case import JobCase
+from ..rule import JobRule
+
+CODE = Code(
+    "V526",
+    "A breakdown was not reviewed for longer than the shop allows",
+    why=(
+        "Machines, tools and habits change, and the page does not by itself (ISO 9001 7.5.3: no "
+        "unintended use of what is out of date)."
+    ),
+    instead="Read it at the machine, mend it, and write the day under `reviewed`.",
+    bad=(
+        Sample(
+            """
+            # Two jobs last looked at long ago; the rule is six months.
+            - file: manual.yml
+              find: 'preface: safety.md'
+              put: |-
+                preface: safety.md
+                review_months: 6
+            - file: jobs/vg-0010.yml
+              find: 'effective: 2026-03-02'
+              put: 'effective: 2021-03-02'
+            - file: jobs/vg-0020.yml
+              find: 'effective: 2026-02-16'
+              put: |-
+                effective: 2021-02-16
+                reviewed: 2022-02-16
+            """,
+            """
+            content/jobs/vg-0010.yml:4:12: warning V526 last looked at on 2021-03-02; the
+                    shop's rule is every 6 months
+                read it at the machine, mend it, then write `reviewed: ` with the day
+                where it does not fit this job: accept: [{code: V526, reason: ...}]
+            content/jobs/vg-0020.yml:5:11: warning V526 last looked at on 2022-02-16; the
+                    shop's rule is every 6 months
+                read it at the machine, mend it, then write `reviewed: ` with the day
+                where it does not fit this job: accept: [{code: V526, reason: ...}]
+            """,
+        ),
+    ),
+    good="""
+        # Late, and each says why.
+        - file: manual.yml
+          find: 'preface: safety.md'
+          put: |-
+            preface: safety.md
+            review_months: 6
+        - file: jobs/vg-0010.yml
+          find: 'effective: 2026-03-02'
+          put: 'effective: 2021-03-02'
+        - file: jobs/vg-0020.yml
+          find: 'effective: 2026-02-16'
+          put: 'effective: 2021-02-16'
+        - file: jobs/vg-0010.yml
+          find: 'hand_on: Lay'
+          put: |-
+            accept: [{code: V526, reason: The drill stands still}]
+            hand_on: Lay
+        - file: jobs/vg-0020.yml
+          find: 'hand_on: Stack'
+          put: |-
+            accept: [{code: V526, reason: The drill stands still}]
+            hand_on: Stack
+    """,
+)
 
 
 def check(case: JobCase) -> Iterator[Finding]:
@@ -15,7 +80,7 @@ def check(case: JobCase) -> Iterator[Finding]:
     job, months = case.job, case.shop.manual.review_months
     if job.reviewed is not None and job.reviewed > case.today:
         yield from case.practice(
-            "V526",
+            CODE,
             ("reviewed",),
             f"the review of {job.reviewed} has not taken place yet",
             "write the day on which it was read at the machine",
@@ -25,7 +90,7 @@ def check(case: JobCase) -> Iterator[Finding]:
         last = job.reviewed or job.effective
         if later(last, months) < case.today:
             yield from case.practice(
-                "V526",
+                CODE,
                 (key,),
                 f"last looked at on {last}; the shop's rule is every {months} months",
                 "read it at the machine, mend it, then write `reviewed: ` with the day",
@@ -45,3 +110,6 @@ def later(day: date, months: int) -> date:
         except ValueError:
             continue
     return date(day.year + year, month + 1, day.day)
+
+
+RULE = JobRule(check, (CODE,))

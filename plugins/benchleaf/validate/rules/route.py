@@ -4,10 +4,59 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Finding, Related, Severity
+from benchleaf.diagnose import Code, Finding, Related, Sample, Severity
 from benchleaf.model import Job, Shop
 
 from ..places import Places
+from ..rule import ShopRule
+
+CODE = Code(
+    "L305",
+    "The route of a part does not join up",
+    why="One operation hands on to a job that does not expect it.",
+    instead="Make operation_after and operation_before name one another.",
+    bad=(
+        Sample(
+            """
+            # The next job does not name this one.
+            - file: jobs/vg-0020.yml
+              find: |
+                operation_before: VG-0010
+              put: ""
+            """,
+            """
+            content/jobs/vg-0010.yml:33:18: error L305 operation_after is VG-0020, but
+                    operation_before of VG-0020 names none
+                write 'operation_before: VG-0010' in VG-0020, or correct this line
+                see also content/jobs/vg-0020.yml:1:1: the other half of the route
+            """,
+        ),
+        Sample(
+            """
+            # The next job names another one.
+            - file: jobs/vg-0020.yml
+              find: |
+                operation_before: VG-0010
+              put: |
+                operation_before: VG-0020
+            """,
+            """
+            content/jobs/vg-0010.yml:33:18: error L305 operation_after is VG-0020, but
+                    operation_before of VG-0020 names VG-0020
+                write 'operation_before: VG-0010' in VG-0020, or correct this line
+                see also content/jobs/vg-0020.yml:18:19: the other half of the route
+            content/jobs/vg-0020.yml:18:19: error L305 operation_before of VG-0020 is the job itself
+                name the other job, or take the key out
+            """,
+        ),
+    ),
+    good="""
+        # A route that joins up.
+        - file: jobs/vg-0010.yml
+          find: "operation_after: VG-0020"
+          put: "operation_after: vg-0020"
+    """,
+)
 
 _PAIRS = (("operation_after", "operation_before"), ("operation_before", "operation_after"))
 
@@ -23,7 +72,7 @@ def _half(shop: Shop, places: Places, job: Job, here: str, there: str) -> Iterat
     other = shop.jobs.get(getattr(job, here) or "")
     if other is job:
         yield Finding(
-            "L305",
+            CODE.id,
             Severity.ERROR,
             places.of("jobs", job.id, (here,)),
             f"{here} of {job.id.upper()} is the job itself",
@@ -35,10 +84,13 @@ def _half(shop: Shop, places: Places, job: Job, here: str, there: str) -> Iterat
     said = getattr(other, there)
     names = f"names {said.upper()}" if said else "names none"
     yield Finding(
-        "L305",
+        CODE.id,
         Severity.ERROR,
         places.of("jobs", job.id, (here,)),
         f"{here} is {other.id.upper()}, but {there} of {other.id.upper()} {names}",
         (f"write '{there}: {job.id.upper()}' in {other.id.upper()}, or correct this line",),
         (Related(places.of("jobs", other.id, (there,)), "the other half of the route"),),
     )
+
+
+RULE = ShopRule(check, (CODE,))

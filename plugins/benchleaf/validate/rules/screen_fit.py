@@ -11,10 +11,91 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import ceil
 
-from benchleaf.diagnose import Finding, Severity
+from benchleaf.diagnose import Code, Finding, Sample, Severity
 from benchleaf.model import Check, Job, KeyPoint, Shop, Step
 
 from ..case import JobCase
+from ..rule import JobRule
+
+CODE = Code(
+    "V801",
+    "A step does not fit one screen of the kiosk",
+    why="A learner with oily hands has to scroll, and may miss what is below.",
+    instead="Shorten its texts, or split the step in two.",
+    bad=(
+        Sample(
+            """
+            # Fourteen key points in one step.
+            - file: jobs/vg-0010.yml
+              find: |2
+                      - point: Push against the clamped plate before you go on.
+              put: |2
+                      - point: Wipe jaw and parallel 1 clean, with a dry brush and never your hand.
+                        reason: A chip under the plate at place 1 tilts it, and the hole leans too.
+                        kind: makes or breaks the job
+                      - point: Wipe jaw and parallel 2 clean, with a dry brush and never your hand.
+                        reason: A chip under the plate at place 2 tilts it, and the hole leans too.
+                        kind: makes or breaks the job
+                      - point: Wipe jaw and parallel 3 clean, with a dry brush and never your hand.
+                        reason: A chip under the plate at place 3 tilts it, and the hole leans too.
+                        kind: makes or breaks the job
+                      - point: Wipe jaw and parallel 4 clean, with a dry brush and never your hand.
+                        reason: A chip under the plate at place 4 tilts it, and the hole leans too.
+                        kind: makes or breaks the job
+                      - point: Wipe jaw and parallel 5 clean, with a dry brush and never your hand.
+                        reason: A chip under the plate at place 5 tilts it, and the hole leans too.
+                        kind: makes or breaks the job
+                      - point: Wipe jaw and parallel 6 clean, with a dry brush and never your hand.
+                        reason: A chip under the plate at place 6 tilts it, and the hole leans too.
+                        kind: makes or breaks the job
+                      - point: Wipe jaw and parallel 7 clean, with a dry brush and never your hand.
+                        reason: A chip under the plate at place 7 tilts it, and the hole leans too.
+                        kind: makes or breaks the job
+                      - point: Wipe jaw and parallel 8 clean, with a dry brush and never your hand.
+                        reason: A chip under the plate at place 8 tilts it, and the hole leans too.
+                        kind: makes or breaks the job
+                      - point: Wipe jaw and parallel 9 clean, with a dry brush and never your hand.
+                        reason: A chip under the plate at place 9 tilts it, and the hole leans too.
+                        kind: makes or breaks the job
+                      - point: Wipe jaw and parallel 10 clean, with a dry brush and never your hand.
+                        reason: A chip under the plate at place 10 tilts it, and the hole leans too.
+                        kind: makes or breaks the job
+                      - point: Wipe jaw and parallel 11 clean, with a dry brush and never your hand.
+                        reason: A chip under the plate at place 11 tilts it, and the hole leans too.
+                        kind: makes or breaks the job
+                      - point: Wipe jaw and parallel 12 clean, with a dry brush and never your hand.
+                        reason: A chip under the plate at place 12 tilts it, and the hole leans too.
+                        kind: makes or breaks the job
+                      - point: Push against the clamped plate before you go on.
+            """,
+            """
+            content/jobs/vg-0010.yml:53:5: note V801 step 'clamp' is 1.77 times as high as a
+                    kiosk's screen: 14 key points, 0 checks
+                the step view scrolls there; shorten the texts, or split the step in two
+            content/jobs/vg-0010.yml:71:9: warning V516 the step 'clamp' has 14 key points
+                at most 5: split the step, or leave out what meets none of the tests
+                where it does not fit this job: accept: [{code: V516, reason: ...}]
+            """,
+        ),
+    ),
+    good="""
+        # Five key points fit.
+        - file: jobs/vg-0010.yml
+          find: |2
+                  - point: Push against the clamped plate before you go on.
+          put: |2
+                  - point: Wipe jaw and parallel 1 clean, with a dry brush and never your hand.
+                    reason: A chip under the plate at place 1 tilts it, and the hole leans too.
+                    kind: makes or breaks the job
+                  - point: Wipe jaw and parallel 2 clean, with a dry brush and never your hand.
+                    reason: A chip under the plate at place 2 tilts it, and the hole leans too.
+                    kind: makes or breaks the job
+                  - point: Wipe jaw and parallel 3 clean, with a dry brush and never your hand.
+                    reason: A chip under the plate at place 3 tilts it, and the hole leans too.
+                    kind: makes or breaks the job
+                  - point: Push against the clamped plate before you go on.
+    """,
+)
 
 ROOM_PX = 1613
 """Between the two bars of the step view."""
@@ -30,9 +111,9 @@ def check(case: JobCase) -> Iterator[Finding]:
     """A note for each step of a job that does not fit."""
     for number, step in enumerate(case.job.steps):
         height = height_px(case.shop, case.job, step)
-        if height > ROOM_PX and not case.accepts("V801", ("steps", number)):
+        if height > ROOM_PX and not case.accepts(CODE, ("steps", number)):
             yield Finding(
-                "V801",
+                CODE.id,
                 Severity.NOTE,
                 case.place("steps", number),
                 f"step '{step.id}' is {height / ROOM_PX:.2f} times as high as a kiosk's screen: "
@@ -74,3 +155,6 @@ def _check(check: Check) -> float:
     lines = _text(check.what, 8) + (_text(check.how) if check.how else 0)
     limits = 46 if check.limits or check.size else 0
     return lines + limits + (_TEXT_LINE_PX if check.gauge else 0) + _BOX_PX
+
+
+RULE = JobRule(check, (CODE,))

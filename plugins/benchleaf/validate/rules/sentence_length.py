@@ -5,10 +5,45 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Finding
+from benchleaf.diagnose import Code, Finding, Sample
 from benchleaf.model import texts
 
 from ..case import JobCase
+from ..rule import JobRule
+
+CODE = Code(
+    "V514",
+    "A sentence is too long",
+    why=(
+        "Published lengths of simplified technical English: 20 words in a procedure, 25 in a "
+        "description. A longer sentence is lost on who reads in a second language."
+    ),
+    instead="Make two sentences, or leave words out.",
+    bad=(
+        Sample(
+            """
+            # An order of 30 words.
+            - file: jobs/vg-0010.yml
+              find: Push the plate down on both parallels.
+              put: Push the plate down on both of the parallels with the flat of your hand until
+                you feel that it cannot rock any more at either of its two ends.
+            """,
+            """
+            content/jobs/vg-0010.yml:56:16: warning V514 a sentence of 30 words: 'Push the
+                    plate down on …'
+                at most 20 words here: make two sentences, or leave words out
+                where it does not fit this job: accept: [{code: V514, reason: ...}]
+            """,
+        ),
+    ),
+    good="""
+        # The same in two sentences.
+        - file: jobs/vg-0010.yml
+          find: Push the plate down on both parallels.
+          put: Push the plate down on both parallels with the flat of your hand. Go on until it
+            cannot rock any more at either end.
+    """,
+)
 
 PROCEDURE_WORDS, DESCRIPTION_WORDS = 20, 25
 """The published lengths of simplified technical English: a sentence that tells what to do, and
@@ -31,7 +66,7 @@ def check(case: JobCase) -> Iterator[Finding]:
         longest = max(sentences(text), key=words_in)
         if words_in(longest) > most:
             yield from case.practice(
-                "V514",
+                CODE,
                 path,
                 f"a sentence of {words_in(longest)} words: '{_start(longest)} …'",
                 f"at most {most} words here: make two sentences, or leave words out",
@@ -51,3 +86,6 @@ def words_in(sentence: str) -> int:
 
 def _start(sentence: str) -> str:
     return " ".join(sentence.split()[:5])
+
+
+RULE = JobRule(check, (CODE,))

@@ -4,27 +4,103 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Finding, Related, Severity, suggestion
+from benchleaf.diagnose import Code, Finding, Related, Sample, Severity, suggestion
 
 from ..case import JobCase
+from ..codes import USED_TWICE
+from ..rule import JobRule
 
-RESERVED = frozenset(
-    {
-        "makes",
-        "know-first",
-        "wear",
-        "machine-controls",
-        "hazards",
-        "have-ready",
-        "set-up",
-        "steps",
-        "if-wrong",
-        "hand-on",
-        "revision",
-        "top",
-    }
+CODE = Code(
+    "V402",
+    "A set-up names something that does not fit the job",
+    why="The figures would belong to another tool or set-up.",
+    instead="Name a tool of the job, and a set-up of the job.",
+    bad=(
+        Sample(
+            """
+            # A set-up with a drill that the job has not.
+            - file: jobs/vg-0010.yml
+              find: |
+                tools:
+                  - drill-8
+              put: |
+                tools:
+            """,
+            """
+            content/jobs/vg-0010.yml:45:11: error V402 the set-up uses 'drill-8', which is
+                    no tool of this job
+                add it to the job's tools, or name one of them
+                tools of this job: plug-gauge-8
+            """,
+        ),
+        Sample(
+            """
+            # An element of the piece that names another set-up.
+            - file: jobs/vg-0010.yml
+              find: "hand_on: Lay"
+              put: |-
+                piece_rate:
+                  source: timed for the tests
+                  elements:
+                    - what: Drill
+                      set_up: guide-holes
+                    - what: Clamp
+                      time: 12 s
+                hand_on: Lay
+            """,
+            """
+            content/jobs/vg-0010.yml:108:15: error V402 an element of the piece names set-up
+                    'guide-holes', which this job has not
+                did you mean 'guide-hole'?
+                set-ups of this job: guide-hole
+            """,
+        ),
+        Sample(
+            """
+            # A step that names a set-up where the job has none.
+            - file: jobs/vg-0020.yml
+              find: |
+                title: Take off the burr on both sides
+              put: |
+                title: Take off the burr on both sides
+                    set_up: guide-hole
+            """,
+            """
+            content/jobs/vg-0020.yml:26:13: error V402 the step names the set-up
+                    'guide-hole', which this job has not
+                set-ups of this job: nothing yet
+            """,
+        ),
+        Sample(
+            """
+            # A step that names another set-up.
+            - file: jobs/vg-0010.yml
+              find: |2
+                    set_up: guide-hole
+              put: |2
+                    set_up: guide-holes
+            """,
+            """
+            content/jobs/vg-0010.yml:43:5: warning V505 no step with the set-up 'guide-hole'
+                    says to ease at break-through
+                add the key point, and name the set-up in that step
+                where it does not fit this job: accept: [{code: V505, reason: ...}]
+            content/jobs/vg-0010.yml:87:13: error V402 the step names the set-up
+                    'guide-holes', which this job has not
+                did you mean 'guide-hole'?
+                set-ups of this job: guide-hole
+            """,
+        ),
+    ),
+    good="""
+        # A set-up named in capitals.
+        - file: jobs/vg-0010.yml
+          find: |2
+                set_up: guide-hole
+          put: |2
+                set_up: Guide-Hole
+    """,
 )
-"""Anchors of the job page's own sections; a step may not take them."""
 
 
 def check(case: JobCase) -> Iterator[Finding]:
@@ -40,7 +116,7 @@ def _tools(case: JobCase) -> Iterator[Finding]:
         dangling = any(tool not in case.shop.tools for tool in (set_up.tool, *case.job.tools))
         if not dangling and set_up.tool not in case.job.tools:
             yield Finding(
-                "V402",
+                CODE.id,
                 Severity.ERROR,
                 case.place("set_ups", index, "tool"),
                 f"the set-up uses '{set_up.tool}', which is no tool of this job",
@@ -57,7 +133,7 @@ def _elements(case: JobCase) -> Iterator[Finding]:
     for index, element in enumerate(rate.elements if rate else ()):
         if element.set_up is not None and element.set_up not in known:
             yield Finding(
-                "V402",
+                CODE.id,
                 Severity.ERROR,
                 case.place("piece_rate", "elements", index, "set_up"),
                 f"an element of the piece names set-up '{element.set_up}', which this job has not",
@@ -70,7 +146,7 @@ def _steps(case: JobCase) -> Iterator[Finding]:
     for index, step in enumerate(case.job.steps):
         if step.set_up is not None and step.set_up not in known:
             yield Finding(
-                "V402",
+                CODE.id,
                 Severity.ERROR,
                 case.place("steps", index, "set_up"),
                 f"the step names the set-up '{step.set_up}', which this job has not",
@@ -83,22 +159,14 @@ def _anchors(case: JobCase) -> Iterator[Finding]:
     job = case.job
     named = [(step.id, ("steps", index, "id")) for index, step in enumerate(job.steps)]
     named += [(set_up.id, ("set_ups", index, "id")) for index, set_up in enumerate(job.set_ups)]
-    if len({anchor for anchor, _ in named} - RESERVED) == len(named):
+    if len({anchor for anchor, _ in named}) == len(named):
         return  # so it is nearly always: no place needs to be found
     named.sort(key=lambda one: case.place(*one[1]))
     first: dict[str, tuple[str | int, ...]] = {}
     for anchor, path in named:
-        if anchor in RESERVED:
+        if anchor in first:
             yield Finding(
-                "L303",
-                Severity.ERROR,
-                case.place(*path),
-                f"'{anchor}' is kept for a part of the job page",
-                ("give the step another id",),
-            )
-        elif anchor in first:
-            yield Finding(
-                "L303",
+                USED_TWICE.id,
                 Severity.ERROR,
                 case.place(*path),
                 f"the id '{anchor}' is used twice in this job",
@@ -107,3 +175,6 @@ def _anchors(case: JobCase) -> Iterator[Finding]:
             )
         else:
             first[anchor] = path
+
+
+RULE = JobRule(check, (CODE, USED_TWICE))

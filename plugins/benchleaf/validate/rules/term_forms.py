@@ -4,10 +4,52 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Finding, Related, Severity
+from benchleaf.diagnose import Code, Finding, Related, Sample, Severity
 from benchleaf.model import Shop, Term, plurals
 
 from ..places import Places
+from ..rule import ShopRule
+
+CODE = Code(
+    "L304",
+    "Two glossary terms share a word",
+    why="The reader would be led to the wrong meaning.",
+    instead="Keep the word with one term.",
+    bad=(
+        Sample(
+            """
+            # A variant that is another term's word.
+            - file: terms.yml
+              find: "      - spindle sleeve"
+              put: "      - Burr"
+            """,
+            """
+            content/terms.yml:9:9: error L304 'Burr' leads to 'burr' (by 'burr') and to 'quill'
+                keep the word with one of the two
+                see also content/terms.yml:3:11: claimed first here
+            """,
+        ),
+        Sample(
+            """
+            # A variant that repeats its own word.
+            - file: terms.yml
+              find: "      - spindle sleeve"
+              put: "      - Quill"
+            """,
+            """
+            content/terms.yml:9:9: error L304 'Quill' repeats a word of its own entry
+                take it out; capitals and plurals are found by themselves
+                see also content/terms.yml:6:11: claimed first here
+            """,
+        ),
+    ),
+    good="""
+        # A variant that no other term has.
+        - file: terms.yml
+          find: "      - spindle sleeve"
+          put: "      - drill sleeve"
+    """,
+)
 
 Path = tuple[str | int, ...]
 
@@ -47,10 +89,13 @@ def _finding(
         text = f"'{form}' leads to '{other.id}' (by '{other_form}') and to '{term.id}'"
         cure = "keep the word with one of the two"
     return Finding(
-        "L304",
+        CODE.id,
         Severity.ERROR,
         places.of("terms", term.id, path),
         text,
         (cure,),
         (Related(places.of("terms", other.id, other_path), "claimed first here"),),
     )
+
+
+RULE = ShopRule(check, (CODE,))

@@ -7,10 +7,78 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Finding
+from benchleaf.diagnose import Code, Finding, Sample
 from benchleaf.model import ToolKind
 
 from ..case import JobCase
+from ..rule import JobRule
+
+CODE = Code(
+    "V523",
+    "A tool of the job does not go into the machine's chuck",
+    why="The operator would look for another way to hold it.",
+    instead="Name a tool that fits; accept it where the tool is used by hand.",
+    bad=(
+        Sample(
+            """
+            # The shank is thicker than the chuck opens.
+            - file: tools/big-drill.yml
+              text: |
+                id: big-drill
+                name: 16 mm drill
+                kind: drill
+                what: A large drill for the second hole.
+                size: 16 mm
+                shank: 16 mm
+            - file: addresses.yml
+              find: |2
+                  - tools/drill-8.html
+              put: |2
+                  - tools/drill-8.html
+                  - tools/big-drill.html
+            - file: jobs/vg-0010.yml
+              find: |
+                tools:
+                  - drill-8
+              put: |
+                tools:
+                  - drill-8
+                  - big-drill
+            """,
+            """
+            content/jobs/vg-0010.yml:19:5: warning V523 the shank of 'big-drill' is 16 mm;
+                    the chuck of 'bench-drill' holds 1 to 13 mm
+                name another tool or machine; for one that is used by hand, accept it
+                where it does not fit this job: accept: [{code: V523, reason: ...}]
+            """,
+        ),
+    ),
+    good="""
+        # The shank is turned down to 12.5 mm.
+        - file: tools/big-drill.yml
+          text: |
+            id: big-drill
+            name: 16 mm drill
+            kind: drill
+            what: A large drill for the second hole.
+            size: 16 mm
+            shank: 12.5 mm
+        - file: addresses.yml
+          find: |2
+              - tools/drill-8.html
+          put: |2
+              - tools/drill-8.html
+              - tools/big-drill.html
+        - file: jobs/vg-0010.yml
+          find: |
+            tools:
+              - drill-8
+          put: |
+            tools:
+              - drill-8
+              - big-drill
+    """,
+)
 
 _TURNED = frozenset(
     {ToolKind.DRILL, ToolKind.REAMER, ToolKind.COUNTERSINK, ToolKind.COUNTERBORE, ToolKind.TAP}
@@ -29,9 +97,12 @@ def check(case: JobCase) -> Iterator[Finding]:
             continue
         if not chuck.low <= tool.shank.value <= chuck.high:
             yield from case.practice(
-                "V523",
+                CODE,
                 ("tools", index),
                 f"the shank of '{tool_id}' is {tool.shank.text}; the chuck of "
                 f"'{case.job.machine}' holds {chuck.text}",
                 "name another tool or machine; for one that is used by hand, accept it",
             )
+
+
+RULE = JobRule(check, (CODE,))

@@ -5,9 +5,65 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Finding
+from benchleaf.diagnose import Code, Finding, Sample
 
 from ..case import JobCase
+from ..rule import JobRule
+
+CODE = Code(
+    "V534",
+    "The text and the tray say different numbers",
+    why="A tray shows a missing part by its empty place only while both say how many there are.",
+    instead="Make the number in `hand_on` and the tray's rows and places agree.",
+    bad=(
+        Sample(
+            """
+            # Twenty are spoken of, eighteen fit.
+            - file: jobs/vg-0010.yml
+              find: Lay the plates in the tote, all with the same face to the lamp, for
+              put: Stand no more than 20 in a tray, bad ones in the red bin, for
+            - file: jobs/vg-0010.yml
+              find: |
+                operation_after: VG-0020
+              put: |
+                operation_after: VG-0020
+                tray:
+                  kind: slotted tray
+                  rows: 2
+                  in_a_row: 9
+                  length: 40 mm
+                  width: 6 mm
+                  gap: 6 mm
+                  tells: An empty slot shows a missing plate.
+            """,
+            """
+            content/jobs/vg-0010.yml:112:10: warning V534 hand_on says 20; the slotted tray
+                    holds 2 x 9 = 18
+                make the two agree: the tray is drawn from rows and in_a_row
+                where it does not fit this job: accept: [{code: V534, reason: ...}]
+            """,
+        ),
+    ),
+    good="""
+        # Both say twenty.
+        - file: jobs/vg-0010.yml
+          find: Lay the plates in the tote, all with the same face to the lamp, for
+          put: Stand no more than 20 in a tray, bad ones in the red bin, for
+        - file: jobs/vg-0010.yml
+          find: |
+            operation_after: VG-0020
+          put: |
+            operation_after: VG-0020
+            tray:
+              kind: slotted tray
+              rows: 2
+              in_a_row: 10
+              length: 40 mm
+              width: 6 mm
+              gap: 6 mm
+              tells: An empty slot shows a missing plate.
+    """,
+)
 
 _WORDS = {
     "ten": 10,
@@ -53,7 +109,7 @@ def check(case: JobCase) -> Iterator[Finding]:
     said = sorted(number for number in numbers_said(case.job.hand_on) if number != tray.holds)
     if said:
         yield from case.practice(
-            "V534",
+            CODE,
             ("hand_on",),
             f"hand_on says {said[0]}; the {tray.kind.value} holds {tray.rows} x {tray.in_a_row} = "
             f"{tray.holds}",
@@ -71,3 +127,6 @@ def numbers_said(text: str) -> set[int]:
                     written = match["number"].lower()
                     found.add(_WORDS[written] if written in _WORDS else int(written))
     return found
+
+
+RULE = JobRule(check, (CODE,))

@@ -5,97 +5,42 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Finding
+from benchleaf.diagnose import Code, Finding, Sample
 
 from ..case import JobCase
+from ..rule import JobRule
+from .wording import listed
 
-_NO_VERB = frozenset(
-    [
-        "a",
-        "after",
-        "again",
-        "all",
-        "always",
-        "an",
-        "and",
-        "any",
-        "are",
-        "as",
-        "at",
-        "be",
-        "because",
-        "before",
-        "being",
-        "both",
-        "but",
-        "by",
-        "can",
-        "each",
-        "every",
-        "first",
-        "finally",
-        "for",
-        "from",
-        "he",
-        "how",
-        "if",
-        "in",
-        "into",
-        "is",
-        "it",
-        "its",
-        "just",
-        "may",
-        "must",
-        "never",
-        "next",
-        "no",
-        "not",
-        "now",
-        "of",
-        "off",
-        "on",
-        "once",
-        "one",
-        "only",
-        "or",
-        "our",
-        "out",
-        "over",
-        "second",
-        "she",
-        "should",
-        "so",
-        "some",
-        "than",
-        "that",
-        "the",
-        "their",
-        "then",
-        "there",
-        "these",
-        "they",
-        "this",
-        "those",
-        "to",
-        "two",
-        "until",
-        "upon",
-        "we",
-        "what",
-        "when",
-        "where",
-        "which",
-        "while",
-        "who",
-        "will",
-        "with",
-        "without",
-        "you",
-        "your",
-    ]
+CODE = Code(
+    "V515",
+    "A step does not begin with a verb",
+    why="A step is something to do; a title that names a thing does not say what.",
+    instead="Begin with the command: 'Clamp the plate'.",
+    bad=(
+        Sample(
+            """
+            # A thing, no command.
+            - file: jobs/vg-0010.yml
+              find: 'title: Drill the hole'
+              put: 'title: Drilling of the hole'
+            """,
+            """
+            content/jobs/vg-0010.yml:70:12: warning V515 the step's title begins with
+                    'drilling', which is no command
+                begin with what to do: 'Clamp the plate', not 'Clamping the plate'
+                where it does not fit this job: accept: [{code: V515, reason: ...}]
+            """,
+        ),
+    ),
+    good="""
+        # A command that ends like a noun.
+        - file: jobs/vg-0010.yml
+          find: 'title: Drill the hole'
+          put: 'title: Bring the drill through'
+    """,
 )
-"""Words that no command begins with."""
+
+_NO_VERB = listed("no_command")
 _NOUN = re.compile(r".{3,}(?:ing|tion|sion|ment|ness|ance|ence|ity|als)$")
 _IS_VERB = frozenset({"bring", "position", "ring", "station", "string", "swing", "mention"})
 """Words with such an ending that are commands all the same."""
@@ -108,8 +53,11 @@ def check(case: JobCase) -> Iterator[Finding]:
         is_noun = _NOUN.match(first) and first not in _IS_VERB
         if first in _NO_VERB or is_noun or not first[:1].isalpha():
             yield from case.practice(
-                "V515",
+                CODE,
                 ("steps", index, "title"),
                 f"the step's title begins with '{first}', which is no command",
                 "begin with what to do: 'Clamp the plate', not 'Clamping the plate'",
             )
+
+
+RULE = JobRule(check, (CODE,))

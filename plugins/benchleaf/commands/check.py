@@ -1,0 +1,74 @@
+"""`benchleaf check`: every problem in one run, in the form that a person or a program reads."""
+
+from __future__ import annotations
+
+import argparse
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from benchleaf import pipeline
+from benchleaf.diagnose import FORMS, seen_from
+from benchleaf.validate import readability_lines
+
+
+def add(commands: Any) -> None:
+    """Add the command to the parser."""
+    check = commands.add_parser("check", help="read every breakdown and report every problem")
+    check.add_argument(
+        "content",
+        nargs="?",
+        type=Path,
+        default=Path("content"),
+        help="the content folder (default: content)",
+    )
+    check.add_argument(
+        "--format",
+        choices=tuple(FORMS),
+        default="text",
+        help="for people (text), programs (json), or a forge: annotations (workflow commands), "
+        "sarif (SARIF 2.1.0), code-quality (a list of issues)",
+    )
+    check.add_argument(
+        "--readability",
+        action="store_true",
+        help="report how hard each job reads and how much it teaches, and nothing else",
+    )
+    check.add_argument(
+        "--today",
+        type=_day,
+        default=None,
+        metavar="YYYY-MM-DD",
+        help="the day on which reviews are looked at (default: today)",
+    )
+    check.set_defaults(run=_check)
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"'{text}' is no date like 2026-03-09") from None
+
+
+def _check(options: argparse.Namespace) -> int:
+    if options.readability:
+        print("\n".join(readability_lines(pipeline.load(options.content).shop)))
+        return 0
+    findings = pipeline.check(options.content, today=options.today)
+    fails = any(finding.fails_check for finding in findings)
+    if options.format != "text":
+        findings = seen_from(_above(options.content), findings)
+    printed = FORMS[options.format](findings)
+    if printed:
+        print(printed)
+    return 1 if fails else 0
+
+
+def _above(content: Path) -> str:
+    """The folder that holds the content folder, as seen from here; empty for here itself."""
+    above = content.parent
+    here = Path.cwd()
+    if above.is_absolute() and above.is_relative_to(here):
+        above = above.relative_to(here)
+    return "" if above == Path() else above.as_posix()

@@ -1,0 +1,47 @@
+"""Codes of the built site, and of settings that cannot work from disk."""
+
+from __future__ import annotations
+
+from benchleaf.diagnose import Code
+
+CODES = (
+    Code(
+        "P701",
+        "A link leads to no file",
+        why="The reader would meet the browser's own error page.",
+        instead="Correct the link.",
+    ),
+    Code(
+        "P702",
+        "A link leads to no place on its page",
+        why="The reader would land at the top and look for the step.",
+        instead="Correct the part after #.",
+    ),
+    Code(
+        "P703",
+        "A page asks for something outside the disk",
+        why="The kiosk has no network: the page would wait, or break.",
+        instead="Name the source in plain text, or ship the file.",
+    ),
+    Code(
+        "P704",
+        "An anchor stands twice on a page",
+        why="A link to it leads to the first one only.",
+        instead="Give one of the two another id.",
+    ),
+    Code(
+        "P705",
+        "A published address is not in the built site",
+        why="A link on a list or card in the shop leads nowhere.",
+        instead="Look for an own template or a plugin that leaves the page or the anchor out.",
+    ),
+    Code(
+        "P706",
+        "A setting in mkdocs.yml cannot work from disk",
+        why=(
+            "Whoever set it expects it on the shop floor, and it does nothing there or asks "
+            "a network."
+        ),
+        instead="Take the setting out; what the manual has instead stands in the guide.",
+    ),
+)

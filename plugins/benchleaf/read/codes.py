@@ -1,0 +1,98 @@
+"""Codes of reading: a file, its YAML, its place."""
+
+from __future__ import annotations
+
+from benchleaf.diagnose import Code
+
+CODES = (
+    Code(
+        "R101",
+        "A file cannot be read",
+        why="A breakdown that is not read is a page that is missing.",
+        instead="Check that the file exists, is a plain file and may be read.",
+    ),
+    Code(
+        "R102",
+        "A file is not UTF-8",
+        why="A wrong encoding turns ° and ± into other signs, and a figure into another figure.",
+        instead="Save the file as UTF-8 in the editor.",
+    ),
+    Code(
+        "R103",
+        "A file is too long",
+        why="A breakdown of such length cannot be taught, and is most likely another file.",
+        instead="Split the job, or move the file out of content/.",
+    ),
+    Code(
+        "R104",
+        "Lists are nested too deep",
+        why="No record here needs such depth; it is most likely a slip of indentation.",
+        instead="Check the indentation near the place named.",
+    ),
+    Code(
+        "R105",
+        "A merge conflict is left in a file",
+        why="Half of each version would be published as one job.",
+        instead="Choose one side and take the marker lines out.",
+    ),
+    Code(
+        "R106",
+        "A tab stands in a file",
+        why="YAML counts spaces; a tab moves a line to another level without showing it.",
+        instead="Indent with two spaces.",
+    ),
+    Code(
+        "R107",
+        "The YAML cannot be understood",
+        why="Everything after the slip is lost.",
+        instead="Look at the place named and the line above it.",
+    ),
+    Code(
+        "R108",
+        "A key is written twice",
+        why="Plain YAML keeps the last one silently: a key point would vanish.",
+        instead="Keep one, or join the two.",
+    ),
+    Code(
+        "R109",
+        "An anchor, alias or merge key is used",
+        why="A reviewer must see what a step says where it stands, not look it up elsewhere.",
+        instead="Write the text out; share a record (hazard, tool, machine) by its id.",
+    ),
+    Code(
+        "R110",
+        "A file is not one record",
+        why="One file holds one record, so that its history is its own.",
+        instead="Start with `key: value` lines, and keep one document a file.",
+    ),
+    Code(
+        "R111",
+        "A YAML tag is used",
+        why="Tags change a value's meaning in a way nobody reading the page can see.",
+        instead="Take the tag out; the field gives the value its meaning.",
+    ),
+    Code(
+        "R112",
+        "A key has no value",
+        why="An empty value says nothing; often a bare # made the rest of the line a comment.",
+        instead="Write the value, quoted if it starts with #, or take the key out.",
+    ),
+    Code(
+        "R113",
+        "A file or folder will not be read",
+        why="What stands there looks published and is not.",
+        instead="Name the file .yml and put it in the folder of its kind.",
+    ),
+    Code(
+        "R114",
+        "A text is cut at a #",
+        why="The rest of the line is taken for a comment, and half a key point is published.",
+        instead="Quote the text; or, for a comment, write a space after the #.",
+    ),
+    Code(
+        "R115",
+        "A file is not put in order",
+        why="Nothing is rewritten unless every value and every comment is sure to stay.",
+        instead="Put comments on lines of their own, then run `benchleaf tidy` again.",
+    ),
+)

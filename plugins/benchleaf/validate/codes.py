@@ -1,0 +1,108 @@
+"""Codes that no one rule owns: of a field's shape, of ids, of the crew folder."""
+
+from __future__ import annotations
+
+from benchleaf.diagnose import Code
+
+USED_TWICE = Code(
+    "L303",
+    "An id is used twice",
+    why="An address must lead to one place.",
+    instead="Give one of the two another id.",
+)
+
+CODES = (
+    Code(
+        "F201",
+        "An unknown key",
+        why="A mistyped key would drop its text from the page without a word.",
+        instead="Use one of the known keys.",
+    ),
+    Code(
+        "F202",
+        "A key is missing",
+        why="The page cannot be built, or would hide what a learner needs.",
+        instead="Write the key.",
+    ),
+    Code(
+        "F203",
+        "A value has the wrong shape",
+        why=(
+            "A list where one text is wanted, or the other way round, cannot be placed on the page."
+        ),
+        instead="Follow the shape named.",
+    ),
+    Code(
+        "F204",
+        "A value is not one of those allowed",
+        why="The choice decides how the page reads.",
+        instead="Use one of the words named.",
+    ),
+    Code(
+        "F205",
+        "A quantity is not understood",
+        why="A figure is only published when its number is certain.",
+        instead="Write number, space, unit.",
+    ),
+    Code(
+        "F206",
+        "A quantity has the wrong unit",
+        why="A number in the wrong unit can break a drill or a hand.",
+        instead="Use one of the units named.",
+    ),
+    Code(
+        "F207",
+        "An id is not well formed",
+        why="Ids become addresses that must work on every disk, for ever.",
+        instead="Use letters, digits and single hyphens.",
+    ),
+    Code(
+        "F208",
+        "A value is not acceptable",
+        why="The field cannot take this value.",
+        instead="Follow the message.",
+    ),
+    Code(
+        "F209",
+        "A hand is named as a way of holding work",
+        why="Work that turns takes the hand with it. A hand never holds work against a drill.",
+        instead="Use a vice, clamps, a fixture or a positive stop.",
+    ),
+    Code(
+        "F210",
+        "A file's name is not its record's id",
+        why="Whoever looks for a record by its id looks in the wrong file.",
+        instead="Name the file by the id, in lower case, with .yml.",
+    ),
+    USED_TWICE,
+    Code(
+        "V404",
+        "The safety preface is missing",
+        why="Every job page sends the learner to it first.",
+        instead="Name a page of content/pages/ as `preface`, or write it.",
+    ),
+    Code(
+        "C701",
+        "A person's record says two things about one job",
+        why="A plan cannot tell whether they can do it, are learning it, or need not.",
+        instead="Keep one of the two entries.",
+    ),
+    Code(
+        "C702",
+        "The dates of a sign-off contradict one another",
+        why="Nobody last did a job before they proved that they can.",
+        instead="Correct `judged` or `last_done`.",
+    ),
+    Code(
+        "C703",
+        "A sign-off names a revision that the manual does not have yet",
+        why="Either the record or the manual is not the newest.",
+        instead="Correct the record, or read the newest breakdowns.",
+    ),
+    Code(
+        "C704",
+        "The crew folder lies where it would be published",
+        why="People's data belongs in no manual that a kiosk shows.",
+        instead="Put the crew folder outside content/, best outside the repository.",
+    ),
+)

@@ -1,0 +1,91 @@
+"""S509: a figure of a set-up is outside its recommended range."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from benchleaf.diagnose import Code, Finding, Sample, Severity
+
+from ..case import JobCase
+from ..rule import JobRule
+
+CODE = Code(
+    "S509",
+    "A figure is outside its recommended range",
+    why="It may be right for this job, but somebody should have a reason.",
+    instead="Change the value, or say in the change note why.",
+    bad=(
+        Sample(
+            """
+            # A feed above the range.
+            - file: jobs/vg-0010.yml
+              find: "    feed: 0.15 mm/rev"
+              put: "    feed: 0.2 mm/rev"
+            """,
+            """
+            content/jobs/vg-0010.yml:43:5: warning S509 guide-hole: The feed 0.20 mm/rev is
+                    outside the range recommended for this tool.
+                change the value, or write accept: [{code: S509, reason: ...}] in the job
+            """,
+        ),
+        Sample(
+            """
+            # The point comes through a blind hole.
+            - file: jobs/vg-0010.yml
+              find: |2
+                    hole: through
+              put: |2
+                    hole: blind
+                    depth: 4 mm
+            - file: jobs/vg-0010.yml
+              find: |2
+                    overtravel: 1 mm
+              put: ""
+            """,
+            """
+            content/jobs/vg-0010.yml:43:5: warning S509 guide-hole: The point of the drill
+                    comes through the far side of this blind hole.
+                change the value, or write accept: [{code: S509, reason: ...}] in the job
+            """,
+        ),
+        Sample(
+            """
+            # No speed inside the range.
+            - file: machines/bench-drill.yml
+              find: |2
+                  - 1000 rpm
+              put: ""
+            """,
+            """
+            content/jobs/vg-0010.yml:43:5: warning S509 guide-hole: No speed of the machine
+                    lies inside the range of 970 to 1334 rpm: the next slower one, 650 rpm, is used.
+                    Slower is the safe side.
+                change the value, or write accept: [{code: S509, reason: ...}] in the job
+            """,
+        ),
+    ),
+    good="""
+        # A feed at the end of the range.
+        - file: jobs/vg-0010.yml
+          find: "    feed: 0.15 mm/rev"
+          put: "    feed: 0.178 mm/rev"
+    """,
+)
+
+
+def check(case: JobCase) -> Iterator[Finding]:
+    """A finding for each doubt about a set-up, unless the job accepts them."""
+    index_of = {set_up.id: index for index, set_up in enumerate(case.job.set_ups)}
+    for sheet in case.sheets:
+        is_accepted = bool(sheet.doubts) and case.accepts(CODE)
+        for doubt in () if is_accepted else sheet.doubts:
+            yield Finding(
+                CODE.id,
+                Severity.WARNING,
+                case.place("set_ups", index_of[sheet.id]),
+                f"{sheet.id}: {doubt}",
+                ("change the value, or write accept: [{code: S509, reason: ...}] in the job",),
+            )
+
+
+RULE = JobRule(check, (CODE,))

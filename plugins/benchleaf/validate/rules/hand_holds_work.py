@@ -1,0 +1,92 @@
+"""V508: a hand is never a way of holding work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from benchleaf.diagnose import Code, Finding, Sample, Severity
+
+from ..case import JobCase
+from ..rule import JobRule
+from .wording import told, words
+
+CODE = Code(
+    "V508",
+    "A hand holds the work",
+    why="Work that turns takes the hand with it. A hand is never a way of holding work.",
+    instead="Name vice, clamps, a fixture or a positive stop, and keep hands away.",
+    bad=(
+        Sample(
+            """
+            # The holding itself is a hand.
+            - file: jobs/vg-0010.yml
+              find: "how: The plate lies on parallels in the drill vice, long edges in the jaws."
+              put: "how: Hold the plate down with your left hand."
+            """,
+            """
+            content/jobs/vg-0010.yml:23:8: error V508 the holding is done by a hand
+                work that turns takes the hand with it: name vice, clamps, fixture or stop
+            """,
+        ),
+        Sample(
+            """
+            # A key point asks a hand to hold the work under the drill.
+            - file: jobs/vg-0010.yml
+              find: "point: Ease the lever when it begins to go light."
+              put: "point: Hold the plate with your left hand while you drill, and ease it."
+            """,
+            """
+            content/jobs/vg-0010.yml:78:16: warning V508 here a hand holds the work while
+                    the tool cuts
+                hold it with vice, clamps, fixture or stop, and keep hands away
+                where it does not fit this job: accept: [{code: V508, reason: ...}]
+            """,
+        ),
+    ),
+    good="""
+        # The hand is forbidden, or steadies nothing that is cut.
+        - file: jobs/vg-0010.yml
+          find: "how: The plate lies on parallels in the drill vice, long edges in the jaws."
+          put: "how: The plate lies in the drill vice. Never hold it with a hand."
+    """,
+)
+
+# A hand wheel, a left-hand clamp and a handle are no hands.
+_HAND = words(r"(?<!-)hands?(?!-| ?wheel)|fingers?|fists?")
+_HOLD = words(r"hold|holds|holding|held|grips?|gripped|stead(?:y|ies|ied)|press|presses|pressed")
+_WORK = words(r"plates?|work|workpiece|parts?|pieces?|bars?|tubes?|blocks?|pins?|brackets?")
+_CUT = r"(?:drill|ream|tap|countersink|counterbore|cut|turn)(?:s|ing)?"
+_TOOL = r"(?:drill|reamer|tap|countersink|counterbore|spindle|cutter|tool)"
+_CUTTING = words(
+    rf"while (?:you |it )?{_CUT}|while the {_TOOL} {_CUT}|as (?:you|it) {_CUT}|against the {_TOOL}"
+)
+
+
+def check(case: JobCase) -> Iterator[Finding]:
+    """Findings about words of holdings, and about points while the tool cuts."""
+    for path, held in case.holdings:
+        if told(held.how, _HAND, _HOLD):
+            yield Finding(
+                CODE.id,
+                Severity.ERROR,
+                case.place(*path, "how"),
+                "the holding is done by a hand",
+                ("work that turns takes the hand with it: name vice, clamps, fixture or stop",),
+            )
+    if case.drills:
+        yield from _while_cutting(case)
+
+
+def _while_cutting(case: JobCase) -> Iterator[Finding]:
+    for number, step in enumerate(case.job.steps):
+        for index, point in enumerate(step.key_points):
+            if told(point.point, _HAND, _HOLD, _WORK, _CUTTING):
+                yield from case.practice(
+                    CODE,
+                    ("steps", number, "key_points", index, "point"),
+                    "here a hand holds the work while the tool cuts",
+                    "hold it with vice, clamps, fixture or stop, and keep hands away",
+                )
+
+
+RULE = JobRule(check, (CODE,))

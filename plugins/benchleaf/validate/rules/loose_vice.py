@@ -1,0 +1,58 @@
+"""V509: vice, clamps or fixture are fixed to the table."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from benchleaf.diagnose import Code, Finding, Sample, Severity
+
+from ..case import JobCase
+from ..rule import JobRule
+from .wording import says, told, words
+
+CODE = Code(
+    "V509",
+    "The vice or fixture is not fixed",
+    why="A loose vice is swung round with the work in it.",
+    instead="Say how vice, clamps or fixture are bolted to the table.",
+    bad=(
+        Sample(
+            """
+            # A loose vice goes round with the work.
+            - file: jobs/vg-0010.yml
+              find: "bolted_down: Two bolts hold the vice to the table."
+              put: "bolted_down: The vice stands loose on the table."
+            """,
+            """
+            content/jobs/vg-0010.yml:24:16: error V509 the vice, clamps or fixture are not
+                    fixed to the table
+                a loose vice is swung round with the work in it: say how it is bolted down
+            """,
+        ),
+    ),
+    good="""
+        # The vice is bolted.
+        - file: jobs/vg-0010.yml
+          find: "bolted_down: Two bolts hold the vice to the table."
+          put: "bolted_down: Four bolts hold the vice to the table."
+    """,
+)
+
+_LOOSE = words(r"(?:stands?|lies?|sits?|is|are|left) (?:loose|free)|(?:loose|free) on")
+_UNFIXED = words(r"unbolted|not (?:bolted|fixed|clamped)")
+
+
+def check(case: JobCase) -> Iterator[Finding]:
+    """A finding for each holding that is said to stand loose."""
+    for path, held in case.holdings:
+        if told(held.bolted_down, _LOOSE) or says(held.bolted_down, _UNFIXED):
+            yield Finding(
+                CODE.id,
+                Severity.ERROR,
+                case.place(*path, "bolted_down"),
+                "the vice, clamps or fixture are not fixed to the table",
+                ("a loose vice is swung round with the work in it: say how it is bolted down",),
+            )
+
+
+RULE = JobRule(check, (CODE,))
