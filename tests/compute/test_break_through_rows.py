@@ -7,6 +7,7 @@ By hand for the small shop: 7.83 N m, a pull of 1.995 times that of the lips, ch
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -16,6 +17,7 @@ from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.diagnose import Finding
 from benchleaf.formulas.quantities import parse_quantity
 from oracles import set_ups
+from set_ups import drilled, known
 
 Edited = Callable[..., dict[str, str]]
 Sheet = Callable[..., SetUpSheet]
@@ -67,7 +69,7 @@ def test_a_feed_by_power_at_the_set_feed_leaves_the_torque_of_the_cut(
     sheet: Sheet, edited: Edited
 ) -> None:
     one = sheet(edited(JOB, *stop_at("0.15 mm/rev")))
-    assert one.found.exit_torque == pytest.approx(one.found.torque)
+    assert drilled(one).exit_torque == pytest.approx(known(one.found.torque))
 
 
 def test_a_feed_stop_finer_than_the_feed_is_refused(
@@ -85,7 +87,7 @@ def test_a_feed_stop_coarser_than_the_handbook_shows_nothing(sheet: Sheet, edite
 def test_behind_a_pilot_hole_the_rows_stay(sheet: Sheet, edited: Edited) -> None:
     one = sheet(edited(JOB, "feed: 0.15 mm/rev", "feed: 0.15 mm/rev\n    pilot: 2 mm"))
     # 7.83 x (1 - 0.25^2) x 2 / 1.25 = 11.7
-    assert one.found.exit_limit == pytest.approx(11.74, rel=0.002)
+    assert drilled(one).exit_limit == pytest.approx(11.74, rel=0.002)
     assert one.row("kept_feed") is None
     weak = edited(JOB, "feed: 0.15 mm/rev", "feed: 0.15 mm/rev\n    pilot: 2 mm",
                   "force: 6 kN", "force: 2.44 kN")  # fmt: skip
@@ -108,7 +110,7 @@ def test_without_the_angle_of_the_point_it_is_known_all_the_same(
     sheet: Sheet, edited: Edited
 ) -> None:
     one = sheet(edited(TOOL, "point_angle: 118 deg\n", ""))
-    assert one.found.exit_limit == pytest.approx(26.46, rel=0.002)
+    assert drilled(one).exit_limit == pytest.approx(26.46, rel=0.002)
 
 
 def test_a_blind_hole_has_no_break_through(sheet: Sheet, edited: Edited) -> None:
@@ -117,7 +119,7 @@ def test_a_blind_hole_has_no_break_through(sheet: Sheet, edited: Edited) -> None
                "hole: blind\n    depth: 10 mm\n    thickness: 20 mm", "    overtravel: 1 mm\n", "")
     )  # fmt: skip
     assert one.row("exit_torque") is None
-    assert one.found.exit_limit is None
+    assert drilled(one).exit_limit is None
 
 
 @pytest.mark.parametrize(("depth", "comes"), [("3.5 mm", False), ("3.6 mm", True)])
@@ -172,13 +174,13 @@ def runs(
 def test_no_cut_is_held_that_a_lighter_one_is_not(
     kind: str, force: float, more: float, what: str
 ) -> None:
-    heavier: dict[str, float] = {
+    heavier: dict[str, Any] = {
         "force": {"force_n": force / more},
         "wear": {"force_n": force, "wear": 1.3 * more},
         "feed": {"force_n": force, "feed": 0.15 * more},
         "size": {"force_n": force, "wider": more},
-    }[what]  # type: ignore[assignment]
-    if runs(kind, **heavier):  # type: ignore[arg-type]
+    }[what]
+    if runs(kind, **heavier):
         assert runs(kind, force)
 
 

@@ -281,7 +281,7 @@ def test_the_holding_is_compared_with_the_torque_of_the_cut(
 ) -> None:
     one = reckon(operation, fields)
     assert one.found.torque == pytest.approx(BY_HAND[operation], rel=0.004)
-    assert one.found.wanted == pytest.approx(2 * one.found.torque)
+    assert one.found.wanted == pytest.approx(2 * known(one.found.torque))
     assert shown(one, "holding") == "36 N m"
     assert one.may_run
     row = one.row("torque")
@@ -296,7 +296,7 @@ def test_the_holding_is_compared_with_the_torque_of_the_cut(
 def test_s505_a_holding_below_what_is_wanted_stops(
     reckon: Reckon, operation: str, fields: str, more: float
 ) -> None:
-    wanted = reckon(operation, fields).found.wanted / (0.15 * 0.040) * more
+    wanted = known(reckon(operation, fields).found.wanted) / (0.15 * 0.040) * more
     held = CLAMPING.replace("6 kN", f"{wanted:.2f} N").replace("\n", "\n    ").rstrip(" ")
     own = (
         "    holding:\n      method: vice\n      how: In the vice.\n      bolted_down: Two bolts.\n"
@@ -333,7 +333,7 @@ def test_where_a_hand_feels_the_feed_the_coarsest_of_the_tool_is_taken(reckon: R
 def test_a_seat_is_cut_by_the_wider_of_tool_and_table(reckon: Reckon) -> None:
     fields = "screw: M6\n    feed: 0.1 mm/rev\n"
     table, wide, slim = (
-        reckon("counterboring", fields, tool=f"size: {size} mm\n").found.torque
+        known(reckon("counterboring", fields, tool=f"size: {size} mm\n").found.torque)
         for size in ("11", "11.2", "10.8")
     )
     assert slim == table < wide

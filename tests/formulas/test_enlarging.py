@@ -74,7 +74,7 @@ def test_hold_as_for_drilling_the_hole_was_too_little(
 def by_cutting_force(final: float, hole: float, feed: float) -> float:
     """A toolmaker's cutting force, group of unalloyed steel of 190 HB: kc1 1500, mc 0.22."""
     chip = feed / 2 * math.sin(math.radians(59))
-    return 1500 * chip**-0.22 * feed * (final**2 - hole**2) / 8 / 1000
+    return 1500 * float(chip**-0.22) * feed * (final**2 - hole**2) / 8 / 1000
 
 
 def test_the_higher_model_lies_above_two_makers() -> None:

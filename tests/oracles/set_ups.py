@@ -31,7 +31,7 @@ _SPEEDS: Any = Machine.model_fields["spindle_speeds"].annotation
 _RPM: TypeAdapter[Any] = TypeAdapter(_SPEEDS)
 DRILL = {"point_angle": "118 deg", "chisel_ratio": "0.18", "wear_factor": "1.3"}
 TAYLOR = {"exponent": "0.125", "c": "70 m/min", "source": "entered for the tests"}
-HELD = {
+HELD: dict[str, Any] = {
     "method": "vice", "how": "In the vice.", "bolted_down": "Two bolts.",
     "clamping": {"force": "6 kN", "friction": "0.15", "arm": "40 mm", "faces": "2",
                  "source": "entered for the tests"},
