@@ -17,6 +17,7 @@ from .feel import what_the_hand_feels
 from .figures_holes import fit_limits_mm
 from .forces import power, thrust, torque
 from .found import Bored, Drilled, Found, Reamed, Sunk, Tapped
+from .held_down import held_down
 from .holding import NOT_SHOWN, work_holding
 from .hole_finishing import (
     clearance_hole,
@@ -79,6 +80,7 @@ _DRILLING = (
     Stage(torque, cut.TORQUE),
     Stage(power, cut.CUTTER_POWER, cut.MOTOR_POWER),
     _HOLDING,
+    Stage(held_down),
     Stage(what_the_hand_feels, held.EASE_IN_FLAT, held.EASE_TO, held.KEPT_FEED),
     Stage(life, cut.LIFE),
     Stage(fits_the_machine),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from .capacity import BEYOND_CAPACITY
 from .forces import TOO_LITTLE_POWER, TOO_MUCH_THRUST
+from .held_down import NOT_HELD_DOWN
 from .holding import NOT_SHOWN, TOO_WEAK
 from .lever import TOO_MUCH_PULL
 from .shape import WRONG_SHAPE
@@ -20,4 +21,5 @@ CODES = (
     BEYOND_CAPACITY,
     TOO_MUCH_PULL,
     WRONG_SHAPE,
+    NOT_HELD_DOWN,
 )

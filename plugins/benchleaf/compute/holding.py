@@ -10,6 +10,7 @@ from benchleaf.model import Holding
 
 from . import figures_feel as held_figures
 from .declaration import Declaration, working
+from .grip import grip_note, grip_of
 from .results import Sum
 from .sheet import Sheet, cited
 
@@ -233,8 +234,20 @@ def write_capacity(
     """The row of the holding: each way that was entered, and the better of them."""
     entered = [part.source for part in (held.clamping, held.positive_stop) if part is not None]
     sources = (cited("margin"), *entered) if one is held_figures.HOLDING else ()
+    told, tables = _grip_told(sheet)
+    note, sources = "; ".join(filter(None, (note, told))), (*sources, *tables)
     sums = _capacities(held)
     sheet.best(one, sums, judged, limits=limits, note=note, also="; ".join(sources))
+
+
+def _grip_told(sheet: Sheet) -> tuple[str, tuple[str, ...]]:
+    """What was done with the friction that was entered, and the sources of that."""
+    held = sheet.case.operation.holding or sheet.case.job.holding
+    if held is None or held.clamping is None:
+        return "", ()
+    grip = grip_of(held.clamping, sheet.case.job, sheet.case.material)
+    tables = (*(() if grip.is_entered else ("jaw-table",)), *(("jaw-wet",) if grip.is_wet else ()))
+    return grip_note(held.clamping, grip), (cited(*tables),) if tables else ()
 
 
 def _wanted_sums(torque: float | None, held: Holding) -> tuple[Sum, ...]:

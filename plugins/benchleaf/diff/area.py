@@ -121,11 +121,13 @@ _OF_KIND = {
     "onboarding": Area.LIST,
 }
 _FIGURES = {
-    "jobs": ("force", "friction", "arm", "faces", "margin", "rated_force", "source", "thickness",
+    "jobs": ("force", "friction", "arm", "faces", "friction_source",
+             "work_surface", "jaw_surface", "presses", "margin", "rated_force", "source",
+             "thickness",
              "work_diameter", "wall", "feed", "start_clearance", "overtravel", "pilot", "percent",
              "holes"),
     "machines": ("spindle_speeds", "efficiency", "efficiency_source", "limits_source", "lever"),
-    "materials": ("cutting_speeds", "drilling", "tapping"),
+    "materials": ("cutting_speeds", "drilling", "tapping", "metal"),
     "tools": ("wear_factor", "wear_factor_source", "chisel_ratio", "geometry_source", "feed",
               "feed_source", "taylor"),
 }  # fmt: skip

@@ -52,9 +52,12 @@ from .setup import (
     Holding,
     HoldingMethod,
     HoleKind,
+    JawSurface,
     PositiveStop,
+    Presses,
     Walls,
     WorkShape,
+    WorkSurface,
 )
 from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Shop, name_of
 from .teaching import FollowUpRule, FollowUpStage, LessonRule, Teaching
@@ -123,6 +126,7 @@ __all__ = [
     "HoleKind",
     "InsideWork",
     "Item",
+    "JawSurface",
     "Job",
     "KeyPoint",
     "KeyPointKind",
@@ -144,6 +148,7 @@ __all__ = [
     "PieceRate",
     "PlantedFault",
     "PositiveStop",
+    "Presses",
     "Protection",
     "ReamingSetUp",
     "Record",
@@ -177,6 +182,7 @@ __all__ = [
     "Walls",
     "Weekday",
     "WorkShape",
+    "WorkSurface",
     "files",
     "hazards_met",
     "name_of",

@@ -17,6 +17,7 @@ EXAMPLES: Mapping[str, str] = MappingProxyType(
         "Check.what": "Both fixing holes",
         "Check.how": "The GO end drops through. The NO-GO end does not enter.",
         "Clamping.faces": "1",
+        "Clamping.friction_source": "trial with a wet plate, the lowest of ten pulls",
         "Clamping.source": "clamp force measured with the shop's load cell",
         "ControlPart.name": "Quill lock",
         "ControlPart.what": "Turn it to the right to lock the quill.",

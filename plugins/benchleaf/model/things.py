@@ -172,6 +172,15 @@ class TaylorConstants(Record):
     """Where the constants come from."""
 
 
+class Metal(StrEnum):
+    """Metals that tables of jaw friction tell apart."""
+
+    STEEL = "steel"
+    ALUMINIUM = "aluminium alloy"
+    BRASS = "brass"
+    CAST_IRON = "grey cast iron"
+
+
 class Material(Record):
     """One work material: how it cuts, what its chips do, and its published figures."""
 
@@ -193,6 +202,8 @@ class Material(Record):
     """Factors for thrust and torque of a drill."""
     tapping: TappingFactors | None = None
     """Factors for the torque of a tap."""
+    metal: Metal | None = None
+    """Which metal the tables of jaw friction take it for; left out, steel."""
     when_drilled: tuple[Text, ...] = ()
     """What to take care of when it is drilled; shown beside every set-up that drills it."""
     also: tuple[str, ...] = ()
