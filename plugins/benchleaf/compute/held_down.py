@@ -8,6 +8,7 @@ from benchleaf.model import Clamping, Holding, HoldingMethod, HoleKind, Presses
 
 from . import figures_feel as held_figures
 from .declaration import working
+from .holding import TOO_WEAK
 from .results import Sum
 from .sheet import Sheet
 
@@ -38,6 +39,10 @@ NOT_HELD_DOWN = Code(
                     source: entered for the tests
             """,
             """
+            content/jobs/vg-0010.yml:22:3: stop S521 do not run VG-0010 (guide-hole): the
+                    stop keeps the work from turning, and nothing holds it down: the drill can lift
+                    it where it comes out
+                clamp it down, or hold it in a vice, and enter the clamping
             """,
         ),
     ),
@@ -103,7 +108,8 @@ def _compare(sheet: Sheet, held: Holding, clamping: Clamping) -> None:
     wanted = "at least the pull of the drill"
     limits = f"{wanted}: {working(judged)}" if judged else f"not compared: {wanted} is not known"
     down = sheet.work(one, *sizes, judged=judged, limits=limits)
-    if judged and down < judged[0].value:
+    is_told = any(one.code == TOO_WEAK.id for one in sheet.stops)
+    if judged and down < judged[0].value and not is_told:
         sheet.doubts.append(
             f"Where the drill comes out it may lift the work with up to {judged[0].value:.0f} N, "
             f"and the holding keeps {down:.0f} N. Clamp harder, or press the work down."

@@ -29,7 +29,7 @@ TOO_WEAK = Code(
             """,
             """
             content/jobs/vg-0010.yml:22:3: stop S505 do not run VG-0010 (guide-hole): the
-                    holding resists 12.0 N m, which is 1.5 times the torque; 2 times is wanted (15.7
+                    holding resists 10.1 N m, which is 1.3 times the torque; 2 times is wanted (15.7
                     N m)
                 clamp harder, further from the drill, or against a positive stop
             """,
@@ -56,6 +56,10 @@ TOO_WEAK = Code(
                     holding resists 4.0 N m, which is 0.5 times the torque; 2 times is wanted (15.7
                     N m)
                 clamp harder, further from the drill, or against a positive stop
+            content/jobs/vg-0010.yml:22:3: stop S521 do not run VG-0010 (guide-hole): the
+                    stop keeps the work from turning, and nothing holds it down: the drill can lift
+                    it where it comes out
+                clamp it down, or hold it in a vice, and enter the clamping
             """,
         ),
     ),
@@ -63,7 +67,7 @@ TOO_WEAK = Code(
         # A vice pulled up hard enough.
         - file: jobs/vg-0010.yml
           find: "    force: 6 kN"
-          put: "    force: 4 kN"
+          put: "    force: 5 kN"
     """,
 )
 
@@ -149,6 +153,12 @@ NOT_SHOWN = Code(
           put: |2
               positive_stop:
                 rated_force: 1 kN
+                arm: 40 mm
+                source: entered for the tests
+              clamping:
+                force: 2 kN
+                presses: down
+                work_surface: unmachined
                 arm: 40 mm
                 source: entered for the tests
     """,

@@ -36,16 +36,26 @@ CODE = Code(
               put: "friction: 0.25"
             """,
             """
+            content/jobs/vg-0010.yml:27:15: warning V546 friction 0.25 is more than the
+                    table's 0.15 for unmachined steel in smooth jaws; 0.15 is reckoned with,
+                    unmeasured
+                write friction_source: where it was tried out; or take the table's
+                where it does not fit this job: accept: [{code: V546, reason: ...}]
             """,
         ),
         Sample(
             """
             # Enough for rolled bar, and too little for bright bar.
             - file: jobs/vg-0010.yml
-              find: "force: 6 kN"
-              put: "force: 4 kN"
+              find: "arm: 40 mm"
+              put: "arm: 25 mm"
             """,
             """
+            content/jobs/vg-0010.yml:26:5: warning V546 guide-hole is held if the work is
+                    unmachined; machined work in smooth jaws is held with 12.6 N m, and 15.7 N m is
+                    wanted
+                write work_surface: unmachined, machined or ground
+                where it does not fit this job: accept: [{code: V546, reason: ...}]
             """,
         ),
     ),
@@ -106,10 +116,8 @@ def _judged_by(case: JobCase, path: Path) -> Iterator[SetUpSheet]:
     """The sheets that this holding is compared in."""
     own = {one.id for one in case.job.set_ups if one.holding is not None}
     for index, set_up in enumerate(case.job.set_ups):
-        is_here = (
-            path == ("holding",) if set_up.id not in own else path == ("set_ups", index, "holding")
-        )
-        if is_here:
+        where = ("set_ups", index, "holding") if set_up.id in own else ("holding",)
+        if path == where:
             yield from (sheet for sheet in case.sheets if sheet.id == set_up.id)
 
 
