@@ -57,6 +57,7 @@ def row_problems(row: Row) -> Iterator[str]:
 
 _BESIDE_UNITS = {
     "until": ("mm",), "eased": ("mm",), "times": ("times the torque",), "wanted": ("N m",),
+    "pull": ("N",),
     "ratio": ("diameters",),
     "swing": ("° of lever", "° of lever before the stop",
               "° of lever before the lips are through"),

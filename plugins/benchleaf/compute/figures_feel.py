@@ -120,9 +120,9 @@ _NO_PULL = "no publication gives a pull: this is the most that statics allows, w
 PULL_UP = Declaration(
     "pull_up", "Pull of the drill on the work, at most", "N", -2, 0,
     ("torque", "diameter", "helix"), jaw_friction.pull_up_n,
-    "pull = 2000 × torque × tan(helix) ÷ D",
-    (Symbol("torque", "N m", 1), Symbol("D", "mm"), Symbol("helix", "°")), ("statics", "helix"),
-    _NO_PULL, other=("force", "lbf", -2),
+    "pull = 2000 × torque × tan(helix angle) ÷ D",
+    (Symbol("torque", "N m", 1), Symbol("D", "mm"), Symbol("helix angle", "°")),
+    ("statics", "helix"), _NO_PULL, other=("force", "lbf", -2),
 )  # fmt: skip
 HELD_DOWN = Declaration(
     "held_down", "Holding down at break-through", "N", -2, 0, ("clamp_force", "friction"),

@@ -106,8 +106,7 @@ def counted_friction(dry: float, wet_factor: float) -> float:
 def pull_up_n(torque_nm: float, diameter_mm: float, helix_deg: float) -> float:
     """Find the most that a drill can lift the work when it screws itself in.
 
-    Equation: F = 2000 M tan(helix) / D: no friction in the flute, so all the work of the torque
-        goes into lifting
+    There is no friction in the flute here, so all the work of the torque goes into lifting.
 
     Args:
         torque_nm: [N.m] torque M of the cut
@@ -135,8 +134,6 @@ STANDARD_HELIX_DEG = 30.0
 
 def held_down_n(clamp_force_n: float, friction: float) -> float:
     """Find what two jaws hold down by friction.
-
-    Equation: F = 2 mu F0
 
     Args:
         clamp_force_n: [N] force F0 pressing the jaws together

@@ -98,10 +98,12 @@ def _by_surface(
     case: JobCase, path: Path, held: Holding, material: Material | None
 ) -> Iterator[Finding]:
     """Held only if the work is unmachined, and nothing says that it is."""
-    worse = capacity_of(with_table(held, case.job, material, WorkSurface.MACHINED)) or 0.0
     for sheet in _judged_by(case, path):
         wanted, capacity = sheet.found.wanted, sheet.found.capacity
-        if wanted is not None and capacity is not None and worse < wanted <= capacity:
+        if wanted is None or capacity is None:
+            continue
+        worse = capacity_of(with_table(held, case.job, material, WorkSurface.MACHINED)) or 0.0
+        if worse < wanted <= capacity:
             yield from case.practice(
                 CODE,
                 (*path, "clamping"),
