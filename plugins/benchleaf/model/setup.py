@@ -103,7 +103,7 @@ class Clamping(Record):
                     "field": "friction",
                     "friction": f"{self.friction:g}",
                     "most": f"{MOST_IN_SMOOTH_JAWS:g}",
-                    "table": f"{JAW_FRICTION[_work(self), 'smooth']:g}",
+                    "table": f"{JAW_FRICTION[_work(self), 'smooth']:.2f}",
                     "work": _work(self),
                 },
             )
