@@ -123,9 +123,8 @@ _OF_KIND = {
 _FIGURES = {
     "jobs": ("force", "friction", "arm", "faces", "friction_source",
              "work_surface", "jaw_surface", "presses", "margin", "rated_force", "source",
-             "thickness",
-             "work_diameter", "wall", "feed", "start_clearance", "overtravel", "pilot", "percent",
-             "holes"),
+             "thickness", "work_diameter", "wall", "feed", "start_clearance", "overtravel", "pilot",
+             "percent", "holes"),
     "machines": ("spindle_speeds", "efficiency", "efficiency_source", "limits_source", "lever"),
     "materials": ("cutting_speeds", "drilling", "tapping", "metal"),
     "tools": ("wear_factor", "wear_factor_source", "chisel_ratio", "geometry_source", "feed",
