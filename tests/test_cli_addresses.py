@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 from markdown import Markdown
 
-from benchleaf import forwarding, pipeline
+from benchleaf import pipeline
 from benchleaf.cli import main
+from benchleaf.registers import forwarding
 
 Shop = Callable[..., Path]
 Edited = Callable[..., dict[str, str]]

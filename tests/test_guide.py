@@ -17,7 +17,7 @@ from benchleaf import link, pipeline
 from benchleaf.cli import main
 from benchleaf.diagnose import CODES
 from benchleaf.model.shop import Kiosk
-from benchleaf.page import Found
+from benchleaf.pages import Found
 from benchleaf.validate.readability import sentences
 from benchleaf.validate.rules.sentence_length import (
     DESCRIPTION_WORDS,

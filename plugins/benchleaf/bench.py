@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Collection
 from pathlib import Path
 
-from benchleaf import forwarding, link, pipeline
+from benchleaf import link, pipeline
 from benchleaf.diagnose import Finding
 from benchleaf.link import FORMS, LISTED_KINDS
+from benchleaf.registers import forwarding
 
 __all__ = ["FORMS", "LISTED_KINDS", "addresses"]
 

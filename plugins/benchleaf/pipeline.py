@@ -12,27 +12,27 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from benchleaf import compute, diff, forwarding, link, page, publish, read, registers, validate
+from benchleaf import compute, diff, link, publish, read, registers, search, validate
+from benchleaf import pages as page
 from benchleaf.diagnose import Finding, Place, Severity, in_order, make_known, suggestion
+from benchleaf.html import ASSETS, THEME
 from benchleaf.model import FOLDERS, Shop, files
-from benchleaf.page import (
-    ASSETS,
+from benchleaf.pages import (
     ASSETS_ADDRESS,
     STYLES,
-    THEME,
     Inline,
     Link,
     PlannedPage,
     SearchEntry,
     SiteFacts,
-    free_entries,
     with_links,
 )
 from benchleaf.plan import Timetable
+from benchleaf.processes import no_collecting
 from benchleaf.publish import discard, recover, staging_folder, swap_in
-from benchleaf.registers import REGISTER, REVISIONS
-from benchleaf.spread import no_collecting
-from benchleaf.survey import Sheets, survey
+from benchleaf.record_by_record import Sheets, survey
+from benchleaf.registers import REGISTER, REVISIONS, forwarding
+from benchleaf.search import free_entries
 
 __all__ = [
     "ASSETS",
@@ -72,7 +72,7 @@ class Loaded:
     shop: Shop
     places: validate.Places
     registered: dict[str, Place]
-    forwards: link.Entries
+    forwards: registers.Entries
     """Where published addresses that are gone lead now."""
     terms: link.TermIndex
     sheets: Sheets
@@ -80,7 +80,7 @@ class Loaded:
     term_uses: Mapping[str, tuple[link.Use, ...]]
     fingerprints: Mapping[str, str]
     """The fingerprint of each job\'s meaning."""
-    revisions: diff.Registry
+    revisions: registers.Registry
     findings: tuple[Finding, ...]
 
     @property
@@ -279,7 +279,7 @@ def finish_site(
     Every promised address must be there; only the outward addresses may lead outside the disk.
     """
     publish.tidy(built)
-    publish.write_search(built, entries)
+    search.write_search(built, entries)
     return in_order(list(publish.crawl(built, promised, outward)))
 
 
@@ -289,6 +289,6 @@ def register(content: Path) -> tuple[tuple[Finding, ...], int]:
     if loaded.prevents_registering:
         return loaded.prevents_registering, 0
     planned = forwarding.promised(loaded.shop)
-    text = link.register_text(loaded.registered, planned)
+    text = registers.addresses_text(loaded.registered, planned)
     (content / REGISTER).write_text(text, encoding="utf-8")
     return (), len(set(planned) - set(loaded.registered))

@@ -13,7 +13,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path, PurePosixPath
 
-from benchleaf import diff, page, pipeline, read, training
+from benchleaf import diff, pipeline, read, registers, training
+from benchleaf import pages as page
 from benchleaf.diagnose import Finding, Place, Severity
 from benchleaf.model import Crew, Shop
 
@@ -178,7 +179,7 @@ def _notes(*sides: tuple[_Source, pipeline.Loaded]) -> Iterator[str]:
         yield f"the register of revisions has lost {len(lost)} of its entries ({', '.join(lost)})"
 
 
-def _lost(old: diff.Registry, new: diff.Registry) -> list[str]:
+def _lost(old: registers.Registry, new: registers.Registry) -> list[str]:
     """Entries that were registered and are not any more: the register only grows."""
     kept = {one for entries in new.by_job.values() for one in entries}
     return [
@@ -255,11 +256,11 @@ def register_revisions(
     if loaded.prevents_registering:
         return loaded.prevents_registering, 0
     new = list(
-        diff.new_entries(
+        registers.new_entries(
             loaded.shop, loaded.fingerprints, loaded.revisions, frozenset(wording_only)
         )
     )
-    text = diff.register_text(loaded.revisions, new)
+    text = registers.revisions_text(loaded.revisions, new)
     (content / pipeline.REVISIONS).write_text(text, encoding="utf-8")
     left = (one for one in pipeline.load(content).findings if one.code == "A604")
     return tuple(left), len(new)

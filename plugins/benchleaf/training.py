@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from benchleaf import page, pipeline, plan, read, validate
+from benchleaf import pages as page
+from benchleaf import pipeline, plan, read, validate
 from benchleaf.diagnose import Finding, Place, Severity, in_order, suggestion
 from benchleaf.model import Crew, Shop
 from benchleaf.pipeline import Loaded

@@ -19,7 +19,9 @@ from pathlib import Path
 
 from build import check_seconds, synthesise
 
-from benchleaf import link, read, spread, survey, validate
+from benchleaf import link, read, validate
+from benchleaf import processes as spread
+from benchleaf import record_by_record as survey
 from benchleaf.model import FOLDERS
 
 

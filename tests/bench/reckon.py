@@ -17,9 +17,9 @@ from pathlib import Path
 
 from benchleaf import pipeline
 from benchleaf.compute import set_up_sheets
+from benchleaf.drawings.set_up_drawings import figures
 from benchleaf.formulas.quantities import parse_quantity
 from benchleaf.model import DrillingSetUp, Job, Shop
-from benchleaf.page.figures import figures
 
 CONTENT = Path(__file__).parents[2] / "content"
 

@@ -19,7 +19,7 @@ import corrupt
 from benchleaf.compute import set_up_sheets
 from benchleaf.compute.operations import OPERATIONS
 from benchleaf.compute.reckon import InputError, reckon
-from benchleaf.page.reference_view import formulas_of
+from benchleaf.pages.reference_view import formulas_of
 from oracles import set_ups
 from oracles.rows import reckoning_problems
 from oracles.workings import LOOKED_UP, UNITS, split, value_of

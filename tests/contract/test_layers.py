@@ -23,62 +23,73 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     "diagnose": (set(), set()),
     "formulas": (set(), set()),
     # Work shared among processes: the standard library only.
-    "spread": (set(), set()),
+    "processes": (set(), set()),
     # imagesize reads the size of a picture from its first bytes.
     # ruamel.yaml writes YAML with its comments.
-    "read": ({"diagnose", "spread"}, {"yaml", "imagesize", "ruamel"}),
+    "read": ({"diagnose", "processes"}, {"imagesize", "ruamel", "yaml"}),
     "model": ({"formulas"}, {"pydantic", "pydantic_core"}),
     "compute": ({"diagnose", "formulas", "model"}, set()),
-    # pydantic for its ValidationError only: shape.py turns it into findings.
+    # pydantic for its ValidationError only: building.py turns it into findings.
     "validate": ({"diagnose", "read", "model", "compute"}, {"pydantic"}),
     "link": ({"diagnose", "model"}, set()),
-    "page": (
-        {"diagnose", "model", "compute", "link", "diff", "plan"},
-        {"jinja2", "markdown", "markupsafe", "segno"},
-    ),
-    "publish": ({"diagnose", "link", "page"}, set()),
     # pydantic for its ValidationError only: causes.py tries edits that may not fit alone.
     "diff": ({"diagnose", "model", "compute", "link"}, {"pydantic"}),
     "plan": ({"diagnose", "formulas", "model", "compute"}, set()),
-    "survey": ({"diagnose", "model", "compute", "validate", "link", "diff", "spread"}, set()),
-    "registers": ({"diagnose", "read", "model", "validate", "diff"}, set()),
-    "forwarding": ({"diagnose", "read", "model", "compute", "validate", "link"}, set()),
+    # pydantic for the types of two registers' entries.
+    "registers": (
+        {"diagnose", "read", "model", "compute", "validate", "link", "diff"},
+        {"pydantic"},
+    ),
+    "html": ({"model", "compute", "link"}, {"jinja2", "markdown", "markupsafe"}),
+    "drawings": ({"model", "compute", "plan", "html"}, {"markupsafe", "segno"}),
+    "search": ({"model", "link", "html"}, set()),
+    "people": ({"model", "compute", "link", "plan", "html", "drawings"}, {"markupsafe"}),
+    "pages": (
+        {"diagnose", "model", "compute", "link", "diff", "plan", "registers", "html",
+         "drawings", "search", "people"},
+        {"markdown", "markupsafe"},
+    ),
+    "publish": ({"diagnose"}, set()),
+    "record_by_record": (
+        {"diagnose", "processes", "model", "compute", "validate", "link", "diff"},
+        set(),
+    ),
     "pipeline": (
-        {"diagnose", "spread", "survey", "registers", "forwarding", "formulas", "read", "model",
-         "compute", "validate", "link", "page", "publish", "diff", "plan"},
+        {"diagnose", "formulas", "processes", "read", "model", "compute", "validate", "link",
+         "diff", "plan", "registers", "html", "search", "pages", "publish", "record_by_record"},
         set(),
     ),
     "training": (
-        {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "page",
-         "diff", "plan", "pipeline", "questions"},
+        {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "diff",
+         "plan", "pages", "pipeline", "questions"},
         set(),
     ),
     "review": (
-        {"diagnose", "read", "model", "compute", "validate", "link", "page", "diff",
-         "pipeline", "training"},
+        {"diagnose", "read", "model", "compute", "validate", "link", "diff", "registers",
+         "pages", "pipeline", "training"},
         set(),
     ),
-    "bench": ({"diagnose", "model", "link", "pipeline", "forwarding"}, set()),
+    "bench": ({"diagnose", "model", "link", "registers", "pipeline"}, set()),
     "skeleton": ({"model", "validate"}, set()),
     "questions": ({"diagnose", "model", "compute", "validate", "pipeline"}, set()),
     "desk": (
-        {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "page",
-         "diff", "plan", "pipeline", "questions", "skeleton"},
+        {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "diff",
+         "plan", "pipeline", "skeleton", "questions"},
         set(),
     ),
     "commands": (
-        {"pipeline", "questions", "training", "review", "bench", "desk", "diagnose"},
+        {"diagnose", "pipeline", "training", "review", "bench", "questions", "desk"},
         set(),
     ),
-    "cli": ({"pipeline", "questions", "review", "commands", "diagnose"}, set()),
-    "engine": ({"pipeline", "training", "diagnose"}, {"mkdocs"}),
+    "cli": ({"diagnose", "pipeline", "review", "questions", "commands"}, set()),
+    "engine": ({"diagnose", "pipeline", "training"}, {"mkdocs"}),
     "__init__": ({"pipeline", "questions"}, set()),
 }  # fmt: skip
 
 ONLY_IN = {
     "yaml": "read/",
     "ruamel": "read/tidy.py",
-    "segno": "page/",
+    "segno": "drawings/",
     "mkdocs": "engine/",
 }
 """Libraries that stay in one file or folder, so that they can be replaced there."""
@@ -93,7 +104,7 @@ SHIPPED_AS = {
 
 LINES_AT_MOST = 400
 BODY_LINES, LONG_SHARE = 35, 0.10
-DEEPER = ("validate/rules", "page/templates", "page/assets")
+DEEPER = ("validate/rules", "html/templates", "html/assets")
 """Where a file may lie deeper than package/folder/file."""
 
 FILES = sorted(path for path in PACKAGE.rglob("*.py"))
@@ -156,12 +167,12 @@ def test_a_breach_would_be_found(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
     (tmp_path / "link").mkdir()
     bad = tmp_path / "link" / "bad.py"
     bad.write_text(
-        "from ..page import x\nfrom benchleaf import read\nimport yaml\nimport re\n"
+        "from ..pages import x\nfrom benchleaf import read\nimport yaml\nimport re\n"
         "from .terms import y\nfrom benchleaf.model import z\n"
         "def f():\n    import mkdocs.config\n"
     )
     assert [breach.split(" imports ")[1] for breach in breaches(bad)] == [
-        "benchleaf.page.x", "benchleaf.read", "yaml", "mkdocs.config",
+        "benchleaf.pages.x", "benchleaf.read", "yaml", "mkdocs.config",
     ]  # fmt: skip
 
 

@@ -14,7 +14,7 @@ from pydantic import ValidationError
 from benchleaf import link, pipeline
 from benchleaf.compute import set_up_sheets
 from benchleaf.diff import ChangeKind, Side
-from benchleaf.diff.tree import plain
+from benchleaf.diff.differences import plain
 from benchleaf.model import KINDS, Record, Shop
 
 SHOP = pipeline.load(Path(__file__).parents[1] / "shop").shop

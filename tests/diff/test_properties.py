@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from benchleaf import review
 from benchleaf.diff import Change, ChangeKind, Comparison, EffectKind, Side, compare
-from benchleaf.diff.tree import plain
+from benchleaf.diff.differences import plain
 from benchleaf.model import KINDS, Job, Shop, Term, Tool
 
 SMALL = Path(__file__).parents[1] / "shop"

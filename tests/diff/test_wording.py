@@ -11,8 +11,8 @@ import pytest
 from benchleaf import pipeline, review
 from benchleaf.cli import main
 from benchleaf.diff import ChangeKind, Consequence
-from benchleaf.diff.register import following
-from benchleaf.diff.wording import says_the_same
+from benchleaf.diff.same_meaning import says_the_same
+from benchleaf.registers.revision_register import following
 
 JOB = "jobs/vg-0010.yml"
 REASON = "A plate that lies crooked gets a crooked hole."

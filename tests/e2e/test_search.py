@@ -11,9 +11,9 @@ import pytest
 from playwright.sync_api import Locator, Page, expect
 
 from benchleaf import pipeline
-from benchleaf.page import Found, SearchEntry
-from benchleaf.publish import write_search
-from benchleaf.publish.words import Splitter
+from benchleaf.pages import Found, SearchEntry
+from benchleaf.search import write_search
+from benchleaf.search.words import Splitter
 from build_demo import KIOSK, LANDSCAPE, PHONE, ROOT
 from search_reader import index_of
 

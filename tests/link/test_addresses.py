@@ -11,9 +11,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchleaf import forwarding, link, pipeline
+from benchleaf import link, pipeline
 from benchleaf.link import address, index_address, relative
 from benchleaf.model import FOLDERS, KINDS
+from benchleaf.registers import forwarding
 
 
 @pytest.mark.parametrize(

@@ -11,10 +11,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from planned_site import broken, planned_pages
 
-from benchleaf import forwarding, pipeline
+from benchleaf import pipeline
 from benchleaf.diagnose import Place
-from benchleaf.link import check_forwards, check_register, moved
-from benchleaf.model import Forward
+from benchleaf.registers import Forward, check_forwards, check_register, forwarding, moved
 
 FILE = "content/forwards.yml"
 PAGES = [f"jobs/{name}.html" for name in "abc"] + ["terms.html", "tools/a.html"]

@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 
 from benchleaf import pipeline
 from benchleaf.diagnose import Place, Severity
-from benchleaf.link import check_register, register_text
 from benchleaf.read import Listing, Scalar, child, parse
+from benchleaf.registers import addresses_text as register_text
+from benchleaf.registers import check_register
 
 FILE = "content/addresses.yml"
 ADDRESS = st.from_regex(r"(jobs|tools)/[a-z0-9]+(-[a-z0-9]+)?\.html(#[a-z]+)?", fullmatch=True)

@@ -15,12 +15,12 @@ from planned import Planned, elements
 
 from benchleaf import pipeline
 from benchleaf.compute import SetUpSheet, set_up_sheets
+from benchleaf.drawings.drawing import LETTER, WIDTH, Drawing, text_width
+from benchleaf.drawings.figure_feel import WORDS, feel_figure
+from benchleaf.drawings.figure_hole import hole_figure
+from benchleaf.drawings.figure_speeds import speed_figure
+from benchleaf.drawings.set_up_drawings import figures
 from benchleaf.model import DrillingSetUp
-from benchleaf.page.drawing import LETTER, WIDTH, Drawing, text_width
-from benchleaf.page.figure_feel import WORDS, feel_figure
-from benchleaf.page.figure_hole import hole_figure
-from benchleaf.page.figure_speeds import speed_figure
-from benchleaf.page.figures import figures
 
 Edited = Callable[..., dict[str, str]]
 Drawn = Callable[[str], tuple[SetUpSheet, DrillingSetUp]]

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from benchleaf.page import Link, free_pages, links_in, with_links
+from benchleaf.pages import Link, free_pages, links_in, with_links
 
 
 def target(inside: str) -> tuple[str, str]:

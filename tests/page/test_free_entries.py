@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from benchleaf.page import Found, SearchEntry, free_entries
+from benchleaf.pages import Found, SearchEntry
+from benchleaf.search import free_entries
 
 HTML = """\
 <h1 id="start">Start of the <em>shift</em></h1>

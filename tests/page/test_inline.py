@@ -14,7 +14,7 @@ from planned import elements, shown
 from benchleaf import pipeline
 from benchleaf.link import TermIndex
 from benchleaf.model import Term
-from benchleaf.page import Inline
+from benchleaf.pages import Inline
 
 SHOP = Path(__file__).parents[1] / "shop"
 LATER = "VG-0020 Deburr the guide hole of a rack plate"

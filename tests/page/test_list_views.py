@@ -7,10 +7,10 @@ from collections.abc import Callable, Iterator
 import pytest
 from planned import Planned, elements, hrefs, words
 
+from benchleaf.html.lookup import Lookup
 from benchleaf.link import address, relative, term_uses, where_used
 from benchleaf.model import KINDS, Job, Shop, references
-from benchleaf.page.job_lists import WORDS, JobListView, job_list_view
-from benchleaf.page.lookup import Lookup
+from benchleaf.pages.job_lists import WORDS, JobListView, job_list_view
 
 Site = Callable[..., Planned]
 Edited = Callable[..., dict[str, str]]

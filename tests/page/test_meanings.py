@@ -8,7 +8,7 @@ from pathlib import Path
 
 from benchleaf import pipeline
 from benchleaf.model import Term
-from benchleaf.page import meaning_files
+from benchleaf.pages import meaning_files
 
 HEAD, TAIL = "Object.assign(benchleafTerms, ", ");\n"
 

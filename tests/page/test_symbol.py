@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from planned import elements, words
 
-from benchleaf.page.foot import READ_FROM_MM
-from benchleaf.page.symbol import LEAST_MODULE_MM, QUIET_ZONE, symbol
+from benchleaf.drawings.symbol import LEAST_MODULE_MM, QUIET_ZONE, symbol
+from benchleaf.pages.foot import READ_FROM_MM
 
 Site = Callable[..., Any]
 Edited = Callable[..., dict[str, str]]

@@ -10,7 +10,7 @@ from jinja2 import UndefinedError
 from jinja2.exceptions import TemplateNotFound
 from planned import Planned, elements, hrefs, words
 
-from benchleaf.page import writer
+from benchleaf.html import writer
 
 Site = Callable[..., Planned]
 PAGE = "jobs/vg-0010.html"

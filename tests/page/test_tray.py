@@ -10,9 +10,9 @@ from xml.etree import ElementTree
 import pytest
 from planned import Planned, words
 
+from benchleaf.drawings.drawing import WIDTH, text_width
+from benchleaf.drawings.figure_tray import tray_figure
 from benchleaf.model import Tray
-from benchleaf.page.drawing import WIDTH, text_width
-from benchleaf.page.figure_tray import tray_figure
 
 Site = Callable[..., Planned]
 Edited = Callable[..., dict[str, str]]

@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchleaf import pipeline
-from benchleaf.page import Found, SearchEntry
-from benchleaf.publish.search import (
+from benchleaf.pages import Found, SearchEntry
+from benchleaf.search.index import (
     FOLDER,
     LARGE,
     LONGEST,
@@ -21,8 +21,8 @@ from benchleaf.publish.search import (
     in_order,
     index_files,
     write_search,
-)  # fmt: skip
-from benchleaf.publish.words import Splitter, number_key
+)
+from benchleaf.search.words import Splitter, number_key
 from search_reader import Index, read_index
 
 RESERVED = {"con", "prn", "aux", "nul", *(f"{one}{n}" for one in ("com", "lpt") for n in range(10))}

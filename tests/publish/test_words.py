@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchleaf.publish.words import Splitter, number_key, plain, words_of
+from benchleaf.search.words import Splitter, number_key, plain, words_of
 
 
 def words(text: str) -> set[str]:

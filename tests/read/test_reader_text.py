@@ -9,7 +9,7 @@ import pytest
 
 from benchleaf.diagnose import Finding, Place
 from benchleaf.read import read_document
-from benchleaf.read.text import BYTES_AT_MOST, read_text
+from benchleaf.read.text_file import BYTES_AT_MOST, read_text
 
 
 def read(folder: Path, data: bytes) -> tuple[str | None, tuple[Finding, ...]]:

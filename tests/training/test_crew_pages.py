@@ -15,7 +15,7 @@ import icalendar
 import pytest
 
 from benchleaf import pipeline, training
-from benchleaf.page import PlannedPage
+from benchleaf.pages import PlannedPage
 from benchleaf.plan import Timetable
 
 ROOT = Path(__file__).parents[2]

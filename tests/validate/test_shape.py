@@ -9,8 +9,8 @@ import pytest
 from benchleaf.diagnose import Finding, Place
 from benchleaf.model import Hazard, Holding, Job, Step, Term, ToolKind
 from benchleaf.read import Source, document_of
-from benchleaf.validate.fields import class_at, meaning, spoken
-from benchleaf.validate.shape import build
+from benchleaf.validate.building import build
+from benchleaf.validate.classes import class_at, meaning, spoken
 
 Found = Callable[..., tuple[Finding, ...]]
 Edited = Callable[..., dict[str, str]]

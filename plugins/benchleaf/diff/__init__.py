@@ -11,12 +11,11 @@ from .change import (
     Side,
 )
 from .compare import compare
+from .due import Due, due
 from .fingerprint import SHOWN, Fingerprints, core_fingerprint, fingerprint
-from .people import Due, due
 from .printed_json import as_json
 from .printed_markdown import as_markdown
 from .printed_text import as_text
-from .register import Registry, check_revisions, new_entries, register_text
 from .report import (
     HEADLINES,
     NO_CREW,
@@ -44,7 +43,6 @@ __all__ = [
     "EffectKind",
     "Fingerprints",
     "JobState",
-    "Registry",
     "Report",
     "Side",
     "as_json",
@@ -52,7 +50,6 @@ __all__ = [
     "as_text",
     "by_record",
     "by_set_up",
-    "check_revisions",
     "compare",
     "core_fingerprint",
     "due",
@@ -60,9 +57,7 @@ __all__ = [
     "fingerprint",
     "fingerprint_text",
     "is_said",
-    "new_entries",
     "percent_text",
-    "register_text",
     "revision_text",
     "said",
 ]

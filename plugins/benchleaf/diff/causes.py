@@ -18,8 +18,8 @@ from benchleaf.model import Record, Shop
 
 from .area import Area
 from .change import Change, ChangeKind, Difference, Effect, RecordKey, Side
+from .differences import plain
 from .figures import figure_effects
-from .tree import plain
 
 _RECKONED = (
     Area.FIGURE, Area.TOOL, Area.MATERIAL, Area.MACHINE, Area.PART, Area.HOLDING, Area.SET_UP,

@@ -23,13 +23,13 @@ from .change import (
     gravest,
 )
 from .consequence import Facts, judged
+from .differences import differences, plain
 from .fingerprint import Fingerprints
 from .following import with_following
 from .renames import Renames, aligned, find_renames
+from .same_meaning import text_paths, wording_paths
 from .shown import place_of, record_name, value_in_words, where_of
 from .states import job_states
-from .tree import differences, plain
-from .wording import text_paths, wording_paths
 
 
 def compare(old: Side, new: Side) -> Comparison:

@@ -28,8 +28,8 @@ from benchleaf.model import Retraining, Taught, Told
 
 from .area import Area
 from .change import Change, ChangeKind, Consequence, gravest
-from .tree import is_order_only
-from .wording import says_the_same
+from .differences import is_order_only
+from .same_meaning import says_the_same
 
 Verdict = tuple[Consequence, str]
 

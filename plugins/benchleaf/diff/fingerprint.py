@@ -19,8 +19,8 @@ from benchleaf.model import Job, Record, Shop, references
 
 from .area import NAME_KEYS, NOT_MEANING, UNORDERED
 from .change import RecordKey
-from .tree import dumped, folded_text, plain
-from .wording import core_of
+from .differences import dumped, folded_text, plain
+from .same_meaning import core_of
 
 SHOWN = 8
 """Digits of a fingerprint that are shown to people."""

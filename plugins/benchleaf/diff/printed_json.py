@@ -6,7 +6,7 @@ import json
 from typing import Any
 
 from .change import Change, Effect, JobState
-from .people import Due
+from .due import Due
 from .report import Report
 
 

@@ -15,8 +15,8 @@ from benchleaf.model import KINDS, Job, Record, Shop, references, texts
 from benchleaf.model.textlinks import TEXT_LINK, TextLink, read_link
 
 from .change import Path, RecordKey
+from .differences import plain, written_link
 from .pairing import RECORD_LIKE, like_pairs
-from .tree import plain, written_link
 
 Nested = tuple[str, str, str]
 """Job id (the new one), `steps` or `set_ups`, and the id of the entry."""

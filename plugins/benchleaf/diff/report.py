@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from .change import Change, ChangeKind, Comparison, Consequence, Effect, EffectKind, JobState
+from .due import Due
 from .fingerprint import SHOWN
-from .people import Due
 
 NO_CREW = "No crew folder was given: who must be taught again is not known here."
 

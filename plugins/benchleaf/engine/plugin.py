@@ -15,8 +15,8 @@ from benchleaf import pipeline, training
 from .config import BenchleafConfig
 from .edit import edit_base
 from .pages import ManualPage, add_page
-from .report import is_about_to_abort, tell, tell_limits
 from .settings import dead_settings
+from .telling import is_about_to_abort, tell, tell_limits
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig

@@ -24,9 +24,7 @@ from .addresses import (
     sheet_address,
 )
 from .codes import CODES
-from .forwards import Entries, Moved, check_forwards, moved
 from .listing import FORMS, LISTED_KINDS, Listed, inside, kind_of, listed, printed
-from .register import check_register, register_text
 from .routes import Route, routes
 from .term_use import check_terms, joined, term_uses, uses_in
 from .terms import TermIndex
@@ -47,16 +45,12 @@ __all__ = [
     "TERMS_PAGE",
     "TIMETABLE_PAGE",
     "TRAINER_PAGE",
-    "Entries",
     "Listed",
-    "Moved",
     "Route",
     "TermIndex",
     "Use",
     "Uses",
     "address",
-    "check_forwards",
-    "check_register",
     "check_terms",
     "every_address",
     "free_page_address",
@@ -69,9 +63,7 @@ __all__ = [
     "joined",
     "kind_of",
     "listed",
-    "moved",
     "printed",
-    "register_text",
     "relative",
     "routes",
     "sheet_address",

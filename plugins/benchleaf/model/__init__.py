@@ -14,7 +14,6 @@ from .crew import (
     Trainer,
     Weekday,
 )
-from .forward import Forward
 from .hazard import Certainty, Controls, Hazard, Severity, SignalWord, signal_word
 from .hazards_met import hazards_met, not_met
 from .job import (
@@ -41,7 +40,6 @@ from .operations import (
 from .picture import Picture, PictureFile
 from .piece_rate import Allowance, Element, PieceRate
 from .record import Record, revision_order
-from .registered import RegisteredRevision
 from .retraining import Retraining, Taught, Told
 from .rounds import IN_WORDS as ROUNDS_IN_WORDS
 from .rounds import ROUNDS, WATCH_FIRST, Hides, TeachingRound
@@ -116,7 +114,6 @@ __all__ = [
     "Fluid",
     "FollowUpRule",
     "FollowUpStage",
-    "Forward",
     "GrindingWheel",
     "HandsInside",
     "Hazard",
@@ -152,7 +149,6 @@ __all__ = [
     "Protection",
     "ReamingSetUp",
     "Record",
-    "RegisteredRevision",
     "Retraining",
     "SetUp",
     "Severity",

@@ -2,9 +2,8 @@
 
 from .codes import CODES
 from .crawl import crawl
-from .search import write_search
 from .staging import discard, recover, staging_folder, swap_in
-from .tidy import tidy
+from .useless import tidy
 
 __all__ = [
     "CODES",
@@ -14,5 +13,4 @@ __all__ = [
     "staging_folder",
     "swap_in",
     "tidy",
-    "write_search",
 ]

@@ -6,7 +6,7 @@ from .folder import Contents, read_content, read_crew
 from .parser import parse
 from .pictures import PICTURE_TYPES, read_pages, read_pictures, read_sheets
 from .revision import Repository, RevisionError, repository_of
-from .text import read_text
+from .text_file import read_text
 from .tidy import tidied
 from .tree import Listing, Mapping, Node, Path, Scalar, child, deepest, key_place, plain, scalars
 

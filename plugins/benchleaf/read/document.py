@@ -10,7 +10,7 @@ from benchleaf.diagnose import Finding
 
 from .parser import parse
 from .quick import quick_tree, quick_value
-from .text import read_text
+from .text_file import read_text
 from .tree import Node, Path, child, plain
 
 

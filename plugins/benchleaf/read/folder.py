@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from benchleaf.diagnose import Finding, Place, Severity, suggestion
-from benchleaf.spread import spread
+from benchleaf.processes import spread
 
 from .document import Document, read_document
 

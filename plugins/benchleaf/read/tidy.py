@@ -18,7 +18,7 @@ from ruamel.yaml.resolver import VersionedResolver
 from benchleaf.diagnose import Finding, Place, Severity
 
 from .document import document_of
-from .text import read_text
+from .text_file import read_text
 
 WIDTH = 100
 _COMMENT = re.compile(r"(?:^|(?<=\s))#.*$", re.MULTILINE)

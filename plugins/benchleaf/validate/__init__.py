@@ -7,17 +7,16 @@ from benchleaf.compute import SetUpSheet
 from benchleaf.diagnose import Finding
 from benchleaf.model import Job, Record, Shop
 
+from .building import build
 from .case import JobCase
+from .classes import classes_at, tags
 from .codes import CODES as SHAPE_CODES
 from .crew import gather_crew
-from .fields import classes_at, tags
 from .gather import gather
 from .places import Places
 from .readability import readability_lines
-from .revisions import Registered, read_revisions
 from .rules import JOB_RULES, RECORD_RULES, RULES, SHOP_RULES
 from .rules.text import check_text
-from .shape import build
 
 CODES = (*SHAPE_CODES, *(code for rule in RULES for code in rule.codes))
 """The codes of this stop: of fields, ids and people, and those of each rule."""
@@ -54,7 +53,6 @@ __all__ = [
     "SHOP_RULES",
     "JobCase",
     "Places",
-    "Registered",
     "build",
     "check_record",
     "check_shop",
@@ -62,7 +60,6 @@ __all__ = [
     "classes_at",
     "gather",
     "gather_crew",
-    "read_revisions",
     "readability_lines",
     "tags",
 ]

@@ -19,9 +19,9 @@ from benchleaf.model import (
 )
 from benchleaf.read import Contents, Node, Path, Source
 
+from .building import build
 from .places import locate, written_id
 from .rules.references import dangling
-from .shape import build
 
 UNWRITTEN = CrewFacts(
     shifts=(Shift.model_validate({"id": "none", "name": "-", "starts": "00:00", "hours": "8 h"}),)

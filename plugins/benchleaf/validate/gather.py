@@ -9,8 +9,8 @@ from benchleaf.diagnose import Finding, Place, Related, Severity
 from benchleaf.model import FOLDERS, KINDS, Manual, PictureFile, Record, Shop
 from benchleaf.read import Contents, Document, Node, Source
 
+from .building import build
 from .places import Places, locate, written_id
-from .shape import build
 
 UNWRITTEN = Manual.model_validate(
     {

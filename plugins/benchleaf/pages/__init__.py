@@ -1,0 +1,144 @@
+"""Stop 6: which pages exist (plan), plain data for templates (views), and their HTML."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
+from pathlib import Path
+from types import MappingProxyType
+
+from benchleaf.compute import SetUpSheet
+from benchleaf.html import ASSETS, THEME
+from benchleaf.html.free import free_pages, links_in, with_links
+from benchleaf.html.inline import Inline
+from benchleaf.html.lookup import Lookup
+from benchleaf.html.meanings import meaning_files
+from benchleaf.html.site_facts import ASSETS_ADDRESS, STYLES, SiteFacts, day_of_build, site_facts
+from benchleaf.html.values import (
+    KEY_POINT,
+    Found,
+    Link,
+    PlannedPage,
+    Rendered,
+    SearchEntry,
+    Section,
+)
+from benchleaf.html.writer import Writer
+from benchleaf.link import TermIndex, Use, is_sheet, where_used
+from benchleaf.model import Shop
+from benchleaf.people.learner_view import LearnerView, calendar_of
+from benchleaf.people.people_pages import PeoplePages
+from benchleaf.people.people_text import learner_json, learner_text, timetable_json, timetable_text
+from benchleaf.plan import Standing, Timetable
+from benchleaf.registers import Moved
+from benchleaf.search.free_entries import free_entries
+
+from .comparison import comparison_page
+from .foot import Provenance, edit_links, free_foot, with_foot
+from .lasting import lasting
+from .planner import Planner
+from .problems import problem_pages
+
+
+def plan_pages(
+    shop: Shop,
+    terms: TermIndex,
+    sheets: Mapping[str, tuple[SetUpSheet, ...]],
+    content_name: str,
+    free_pages: Sequence[Link] = (),
+    overrides: Sequence[Path] = (),
+    *,
+    edition: str = "kiosk",
+    term_uses: Mapping[str, tuple[Use, ...]] = MappingProxyType({}),
+    moved: Moved | None = None,
+    fingerprints: Mapping[str, str] = MappingProxyType({}),
+    edit_base: str = "",
+    people: Timetable | None = None,
+) -> tuple[tuple[PlannedPage, ...], Inline, Callable[[str], str]]:
+    """Every page of the manual; for free pages, what renders running text and a page's foot.
+
+    `sheets` are the computed set-ups of each job, `term_uses` where each term is used,
+    `fingerprints` those of the jobs' meaning, `edit_base` where the content's files are edited,
+    `people` the plan of a crew for the full edition.
+    """
+    inline = Inline(shop, terms)
+    lookup = Lookup(
+        shop, where_used(shop), sheets, tuple(free_pages), term_uses, edition, fingerprints
+    )
+    writer = Writer(inline, overrides)
+    people_pages = PeoplePages(lookup, writer, people if edition == "full" else None)
+    planner = Planner(lookup, writer, inline, people_pages, content_name)
+    gone, provenance = moved or Moved(), Provenance(content_name, edit_base)
+    pages = (
+        page if _has_no_foot(page.address, gone) else with_foot(page, writer, shop, provenance)
+        for page in lasting(planner.pages(), lookup, gone, writer, f"{content_name}/forwards.yml")
+    )
+    return tuple(pages), inline, partial(free_foot, writer, shop.manual, provenance)
+
+
+def _has_no_foot(address: str, gone: Moved) -> bool:
+    """Forwards, sheets, and pages about people: nobody is to pass on a link to those."""
+    return address in gone.to or is_sheet(address) or address.startswith("people/")
+
+
+def calendar_files(
+    shop: Shop,
+    terms: TermIndex,
+    sheets: Mapping[str, tuple[SetUpSheet, ...]],
+    people: Timetable | None,
+    term_uses: Mapping[str, tuple[Use, ...]],
+) -> tuple[tuple[str, str], ...]:
+    """Address and text of the calendar file of each follow-up plan."""
+    if people is None:
+        return ()
+    lookup = Lookup(shop, where_used(shop), sheets, (), term_uses, edition="full")
+    return tuple(PeoplePages(lookup, Writer(Inline(shop, terms)), people).calendars())
+
+
+def learner(
+    shop: Shop,
+    terms: TermIndex,
+    sheets: Mapping[str, tuple[SetUpSheet, ...]],
+    people: Timetable,
+    standing: Standing,
+    term_uses: Mapping[str, tuple[Use, ...]],
+) -> LearnerView:
+    """What the page of one person at one job holds, for other printers than pages."""
+    lookup = Lookup(shop, where_used(shop), sheets, (), term_uses, edition="full")
+    return PeoplePages(lookup, Writer(Inline(shop, terms)), people).view(standing)
+
+
+__all__ = [
+    "ASSETS",
+    "ASSETS_ADDRESS",
+    "KEY_POINT",
+    "STYLES",
+    "THEME",
+    "Found",
+    "Inline",
+    "LearnerView",
+    "Link",
+    "PlannedPage",
+    "Rendered",
+    "SearchEntry",
+    "Section",
+    "SiteFacts",
+    "calendar_files",
+    "calendar_of",
+    "comparison_page",
+    "day_of_build",
+    "edit_links",
+    "free_entries",
+    "free_pages",
+    "learner",
+    "learner_json",
+    "learner_text",
+    "links_in",
+    "meaning_files",
+    "plan_pages",
+    "problem_pages",
+    "site_facts",
+    "timetable_json",
+    "timetable_text",
+    "with_links",
+]

@@ -1,0 +1,260 @@
+"""The job page as plain data, in the order in which a learner needs it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from benchleaf.compute import Row, SetUpSheet, fit_limits_mm
+from benchleaf.drawings.figure_tray import tray_figure
+from benchleaf.drawings.set_up_drawings import figures
+from benchleaf.html.lookup import Lookup
+from benchleaf.html.values import HANDING_ON, HazardPanel, Link, PictureView, Section
+from benchleaf.html.writer import long_date
+from benchleaf.link import address
+from benchleaf.model import Check, Job, Machine, Step, hazards_met, not_met
+
+from .self_check import ValueQuestion, value_questions
+
+SET_KEYS = (
+    "spindle_speed",
+    "depth_stop",
+    "time",
+    "drilled_depth",
+    "turns",
+    "sink_depth",
+    "bore_depth",
+)
+"""The figures an operator sets or counts; they stand large above the others."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetUpView:
+    """A computed set-up: the figures to set, then all others with their working."""
+
+    sheet: SetUpSheet
+    tool: Link
+    to_set: tuple[Row, ...]
+    held: str | None = None
+    """What the holding resists against what is wanted, in words."""
+    figures: tuple[Markup, ...] = ()
+    """Drawings to scale, from the same results."""
+
+
+@dataclass(frozen=True, slots=True)
+class CheckView:
+    """What is checked, between what limits, with which gauge."""
+
+    what: str
+    how: str | None
+    limits: str | None
+    limits_low_high: str | None
+    gauge: Link | None
+    between_mm: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StepView:
+    """One important step with the hazards that bite in it."""
+
+    number: int
+    step: Step
+    hazards: tuple[HazardPanel, ...]
+    picture: PictureView | None
+    checks: tuple[CheckView, ...]
+    set_up: SetUpView | None
+
+
+@dataclass(frozen=True, slots=True)
+class Unmet:
+    """Hazards of the machine that a job never meets, and why."""
+
+    hazards: tuple[Link, ...]
+    because: str
+    """A sentence that begins small."""
+
+
+@dataclass(frozen=True, slots=True)
+class JobView:
+    """Everything on a job page."""
+
+    job: Job
+    number: str
+    machine: Machine
+    machine_link: Link
+    material: Link | None
+    tools: tuple[Link, ...]
+    fluid: Link | None
+    know_first: tuple[Link, ...]
+    before: Link | None
+    after: Link | None
+    hazards: tuple[HazardPanel, ...]
+    """Of steps, job and machine, each once; within a word the job's own first."""
+    bites: Mapping[str, tuple[int, ...]]
+    """Hazard id -> the steps at which it bites."""
+    not_met: tuple[Unmet, ...]
+    picture: PictureView | None
+    part: Link | None
+    needed_by: tuple[Link, ...]
+    """Jobs that ask for this one first."""
+    set_ups: tuple[SetUpView, ...]
+    steps: tuple[StepView, ...]
+    sections: tuple[Section, ...]
+    value_questions: tuple[ValueQuestion, ...]
+    """Questions of the self-check on what to set."""
+    tray: Markup | None = None
+    """The tray or board that parts are handed on in, drawn from above."""
+    sheets: tuple[Link, ...] = ()
+    """What a trainer prints; in the full edition only."""
+    fingerprint: str = ""
+    """Of the job's meaning; the page shows its first eight digits."""
+
+    @property
+    def may_run(self) -> bool:
+        """False where any set-up must not be run."""
+        return all(view.sheet.may_run for view in self.set_ups)
+
+    @property
+    def has_hand_contact(self) -> bool:
+        """True where the trainer may touch the learner's hand in any step."""
+        return any(one.step.hand_contact for one in self.steps)
+
+    @property
+    def reasons_not_to_run(self) -> tuple[str, ...]:
+        """Every reason, in order."""
+        return tuple(stop.reason for view in self.set_ups for stop in view.sheet.stops)
+
+
+def paper_foot(job: Job) -> str:
+    """What the foot of each printed page of a job says of it."""
+    return f"{job.id.upper()}, revision {job.revision}, in force from {long_date(job.effective)}"
+
+
+def job_view(lookup: Lookup, job: Job) -> JobView:
+    """The view of one job."""
+    shop = lookup.shop
+    machine = shop.machines[job.machine]
+    set_ups = tuple(_set_up_view(lookup, job, sheet) for sheet in lookup.sheets(job))
+    by_id = {view.sheet.id: view for view in set_ups}
+    return JobView(
+        job=job,
+        number=job.id.upper(),
+        machine=machine,
+        machine_link=lookup.link("machines", machine.id),
+        material=lookup.link("materials", job.part.material) if job.part else None,
+        tools=lookup.links("tools", job.tools),
+        fluid=lookup.link("fluids", job.fluid) if job.fluid else None,
+        know_first=lookup.links("jobs", job.know_first),
+        before=_job_link(lookup, job.operation_before),
+        after=_job_link(lookup, job.operation_after),
+        hazards=lookup.panels(hazards_met(job, machine)),
+        bites=_bites(job),
+        not_met=tuple(_unmet(lookup, job, machine)),
+        picture=lookup.picture(job.picture),
+        part=Link(address("parts", job.part.id), job.part.number) if job.part else None,
+        needed_by=_needed_by(lookup, job),
+        set_ups=set_ups,
+        steps=tuple(
+            _step_view(lookup, number, step, by_id.get(step.set_up or ""))
+            for number, step in enumerate(job.steps, 1)
+        ),
+        sections=_sections(job),
+        value_questions=value_questions(lookup.sheets(job)),
+        tray=tray_figure(job.tray, job.id) if job.tray else None,
+        fingerprint=lookup.fingerprints.get(job.id, ""),
+    )
+
+
+def _bites(job: Job) -> dict[str, tuple[int, ...]]:
+    found: dict[str, tuple[int, ...]] = {}
+    for number, step in enumerate(job.steps, 1):
+        for hazard in dict.fromkeys(step.hazards):
+            found[hazard] = (*found.get(hazard, ()), number)
+    return found
+
+
+def _unmet(lookup: Lookup, job: Job, machine: Machine) -> Iterator[Unmet]:
+    """Hazards of the machine that the job leaves out; those of one reason in one line."""
+    by_reason: dict[str, list[Link]] = {}
+    for one in not_met(job):
+        if one.hazard in machine.hazards:
+            link = lookup.link("hazards", one.hazard)
+            by_reason.setdefault(one.reason, []).append(link)
+    for reason, links in by_reason.items():
+        yield Unmet(tuple(links), _after_because(reason))
+
+
+def _after_because(reason: str) -> str:
+    """A sentence as it stands after `because`; an abbreviation keeps its capital."""
+    if reason[:1].isupper() and not reason[1:2].isupper():
+        return reason[0].lower() + reason[1:]
+    return reason
+
+
+def _needed_by(lookup: Lookup, job: Job) -> tuple[Link, ...]:
+    uses = lookup.uses.get(("jobs", job.id), ())
+    ids = (use.id for use in uses if use.kind == "jobs")
+    wanting = (one for one in dict.fromkeys(ids) if job.id in lookup.shop.jobs[one].know_first)
+    return lookup.links("jobs", wanting)
+
+
+def _job_link(lookup: Lookup, job_id: str | None) -> Link | None:
+    return lookup.link("jobs", job_id) if job_id else None
+
+
+def _set_up_view(lookup: Lookup, job: Job, sheet: SetUpSheet) -> SetUpView:
+    to_set = tuple(row for key in SET_KEYS if (row := sheet.row(key)) is not None)
+    set_up = next(one for one in job.set_ups if one.id == sheet.id)
+    tool, drawings = lookup.link("tools", sheet.tool), figures(sheet, set_up)
+    return SetUpView(sheet, tool, to_set, _held(sheet), drawings)
+
+
+def _held(sheet: SetUpSheet) -> str | None:
+    capacity, wanted = sheet.found.capacity, sheet.found.wanted
+    if capacity is None or wanted is None or not sheet.may_run:
+        return None
+    return (
+        f"It resists {capacity:.1f} N m. Wanted are {wanted:.1f} N m, with the margin. "
+        "That is strong enough, as long as nothing is changed."
+    )
+
+
+def _step_view(lookup: Lookup, number: int, step: Step, set_up: SetUpView | None) -> StepView:
+    checks = tuple(check_view(lookup, check) for check in step.checks)
+    return StepView(
+        number, step, lookup.panels(step.hazards), lookup.picture(step.picture), checks, set_up
+    )
+
+
+def check_view(lookup: Lookup, check: Check) -> CheckView:
+    """The view of one check."""
+    limits, between, ends = None, None, None
+    if check.limits is not None:
+        limits = check.limits.text
+        ends = check.limits.low, check.limits.high
+        between = f"{ends[0]:g} to {ends[1]:g} mm"
+    elif check.size is not None and check.fit is not None:
+        ends = fit_limits_mm(check.fit, check.size.value)
+        limits, between = f"{check.size.text} {check.fit}", f"{ends[0]:.3f} to {ends[1]:.3f} mm"
+    gauge = lookup.link("tools", check.gauge) if check.gauge else None
+    return CheckView(check.what, check.how, limits, between, gauge, ends)
+
+
+def _sections(job: Job) -> tuple[Section, ...]:
+    """The parts of the page, always the same and in the same order."""
+    set_up = (Section("set-up", "Set up the machine"),) if job.set_ups else ()
+    return (
+        Section("makes", "What this job makes"),
+        Section("know-first", "Know this first"),
+        Section("wear", "Wear this, take that off"),
+        Section("machine-controls", "Start, stop, make safe"),
+        Section("hazards", "Hazards of this machine and job"),
+        Section("have-ready", "Have this ready"),
+        *set_up,
+        Section("steps", "The steps"),
+        Section("if-wrong", "If it goes wrong"),
+        Section("hand-on", HANDING_ON),
+        Section("revision", "Revision"),
+    )

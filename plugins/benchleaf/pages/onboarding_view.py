@@ -1,0 +1,101 @@
+"""A list for new people as plain data: each item with its link, and what to know before it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from benchleaf.html.lookup import Lookup
+from benchleaf.html.values import Link
+from benchleaf.link import address, free_page_address
+from benchleaf.model import Item, Onboarding
+
+_FOLDERS = {
+    "machine": "machines",
+    "hazard": "hazards",
+    "tool": "tools",
+    "fluid": "fluids",
+    "term": "terms",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class ItemView:
+    """One line of the list."""
+
+    key: str
+    """Its place in the list, for ticks that last until the browser closes."""
+    link: Link | None
+    do: str | None
+    done_when: str
+    signed_by: tuple[str, ...]
+    may_run: bool
+    authorised_only: bool
+
+
+@dataclass(frozen=True, slots=True)
+class StageView:
+    """A day or stage."""
+
+    title: str
+    note: str | None
+    items: tuple[ItemView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OnboardingView:
+    """The whole list."""
+
+    record: Onboarding
+    already: tuple[Link, ...]
+    stages: tuple[StageView, ...]
+    roles: tuple[str, ...]
+    """Everybody who signs, in the order in which they are met."""
+
+
+def onboarding_view(lookup: Lookup, record: Onboarding) -> OnboardingView:
+    """The view of one list."""
+    stages = tuple(
+        StageView(
+            stage.title,
+            stage.note,
+            tuple(_item(lookup, f"{at}.{line}", one) for line, one in enumerate(stage.items, 1)),
+        )
+        for at, stage in enumerate(record.stages, 1)
+    )
+    roles = (role for stage in stages for one in stage.items for role in one.signed_by)
+    already = lookup.links("jobs", record.already)
+    return OnboardingView(record, already, stages, tuple(dict.fromkeys(roles)))
+
+
+def _item(lookup: Lookup, key: str, item: Item) -> ItemView:
+    job = lookup.shop.jobs[item.job] if item.job else None
+    return ItemView(
+        key,
+        _link(lookup, item),
+        item.do,
+        item.done_when,
+        item.signed_by,
+        job is None or all(sheet.may_run for sheet in lookup.sheets(job)),
+        job is not None and job.authorised_only is not None,
+    )
+
+
+def _link(lookup: Lookup, item: Item) -> Link | None:
+    if item.job:
+        return _job_link(lookup, item.job, item.step)
+    if item.page:
+        target = free_page_address(item.page)
+        words = (one.words for one in lookup.free_pages if one.address == target)
+        return Link(target, next(words, item.page))
+    named = ((kind, getattr(item, key)) for key, kind in _FOLDERS.items())
+    return next((lookup.link(kind, found) for kind, found in named if found), None)
+
+
+def _job_link(lookup: Lookup, job_id: str, step_id: str | None) -> Link:
+    link = lookup.link("jobs", job_id)
+    if step_id is None:
+        return link
+    steps = lookup.shop.jobs[job_id].steps
+    number, step = next((n, one) for n, one in enumerate(steps, 1) if one.id == step_id)
+    words = f"{job_id.upper()} step {number}: {step.title}"
+    return Link(address("jobs", job_id, step_id), words)

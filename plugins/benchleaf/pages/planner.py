@@ -1,0 +1,248 @@
+"""Stop 6a: which pages exist, from where, and how each is made."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import partial
+
+from benchleaf.compute.charts import Chart, charts
+from benchleaf.compute.operation import Operation
+from benchleaf.compute.operations import OPERATIONS
+from benchleaf.html.inline import Inline
+from benchleaf.html.lookup import FIND_WORDS, KIND_WORDS, Lookup
+from benchleaf.html.site_facts import day_of_build
+from benchleaf.html.values import Found, Link, PlannedPage, Rendered, SearchEntry, Section
+from benchleaf.html.writer import Writer
+from benchleaf.link import (
+    ENGINEER_PAGE,
+    FIND_PAGE,
+    HOME_PAGE,
+    JOB_LISTS,
+    SIGNAL_WORDS_PAGE,
+    TERMS_PAGE,
+    TRAINER_PAGE,
+    Route,
+    address,
+    index_address,
+    job_list_address,
+    routes,
+)
+from benchleaf.model import FOLDERS, Job, Onboarding, Record, SignalWord, Term, name_of
+from benchleaf.people.people_pages import PeoplePages
+from benchleaf.search.entries import job_entries, part_entry, record_entry
+
+from .find_view import find_view
+from .guide import guide_pages
+from .home_view import IndexRow, IndexView, home_view, index_view
+from .job_lists import WORDS, job_list_view, ways
+from .job_view import job_view, paper_foot
+from .onboarding_view import onboarding_view
+from .part_view import part_rows, part_view
+from .record_view import hazards_by_word, record_view
+from .reference_view import blocks_of, operation_rows, operation_view, told
+from .sheets import sheet_links, sheet_pages
+from .trainer_view import engineer_view, trainer_view
+
+
+@dataclass(frozen=True, slots=True)
+class Planner:
+    """Plans every page of the manual."""
+
+    lookup: Lookup
+    writer: Writer
+    inline: Inline
+    people: PeoplePages
+    content_name: str
+    """The content folder's name, for edit links."""
+
+    def pages(self) -> Iterator[PlannedPage]:
+        """Every page, in the order of the manual."""
+        manual = f"{self.content_name}/manual.yml"
+        shop = self.lookup.shop
+        yield PlannedPage(HOME_PAGE, shop.manual.title, manual, self._home)
+        yield PlannedPage(FIND_PAGE, FIND_WORDS, manual, self._find)
+        yield PlannedPage(SIGNAL_WORDS_PAGE, "What the signal words mean", manual, self._words)
+        yield PlannedPage(
+            TERMS_PAGE, KIND_WORDS["terms"], f"{self.content_name}/terms.yml", self._terms
+        )
+        yield from self._job_lists(manual)
+        yield from self._parts()
+        yield from self._reference(manual)
+        if self.lookup.edition == "full":
+            yield from self._full_edition(manual)
+        for kind in FOLDERS:
+            yield PlannedPage(
+                index_address(kind), KIND_WORDS[kind], manual, partial(self._index, kind)
+            )
+            for record_id, record in shop.of_kind(kind).items():
+                yield self._record_page(kind, record_id, record)
+
+    def _job_lists(self, manual: str) -> Iterator[PlannedPage]:
+        for way in JOB_LISTS:
+            title = f"Jobs: {WORDS[way].lower()}"
+            yield PlannedPage(job_list_address(way), title, manual, partial(self._job_list, way))
+
+    def _parts(self) -> Iterator[PlannedPage]:
+        jobs = f"{self.content_name}/jobs"
+        yield PlannedPage(
+            index_address("parts"),
+            KIND_WORDS["parts"],
+            jobs,
+            partial(self._rows, "parts", part_rows(self.lookup)),
+        )
+        for route in routes(self.lookup.shop):
+            title = f"{route.part.number} {route.part.name}"
+            make = partial(self._part, route)
+            yield PlannedPage(address("parts", route.id), title, jobs, make)
+
+    def _reference(self, manual: str) -> Iterator[PlannedPage]:
+        index, title = index_address("operations"), KIND_WORDS["operations"]
+        yield PlannedPage(index, title, manual, partial(self._rows, "operations", operation_rows()))
+        for operation in OPERATIONS.values():
+            address_ = address("operations", operation.name)
+            make = partial(self._operation, operation)
+            yield PlannedPage(address_, told(operation).capitalize(), manual, make)
+        found = tuple(charts(self.lookup.shop))
+        rows = tuple(
+            IndexRow(Link(address("charts", one.id), one.title), one.how_to_read) for one in found
+        )
+        index, title = index_address("charts"), KIND_WORDS["charts"]
+        yield PlannedPage(index, title, manual, partial(self._rows, "charts", rows))
+        for chart in found:
+            make = partial(self._chart, chart)
+            yield PlannedPage(address("charts", chart.id), chart.title, manual, make)
+
+    def _full_edition(self, manual: str) -> Iterator[PlannedPage]:
+        yield PlannedPage(TRAINER_PAGE, "I train people", manual, self._trainer)
+        yield PlannedPage(ENGINEER_PAGE, "I look after the breakdowns", manual, self._engineer)
+        yield from sheet_pages(self.lookup, self.writer, self.content_name)
+        yield from self.people.pages()
+        yield from guide_pages(self.writer, self.lookup.shop.manual)
+
+    def _record_page(self, kind: str, record_id: str, record: Record) -> PlannedPage:
+        source = f"{self.content_name}/{kind}/{record_id}.yml"
+        if isinstance(record, Job):
+            title = f"{record_id.upper()} {record.title}"
+            return PlannedPage(
+                address(kind, record_id),
+                title,
+                source,
+                partial(self._job, record),
+                styles=("steps.css",),
+                scripts=("steps.js", "rounds.js", "self-check.js"),
+                foot=paper_foot(record),
+            )
+        if isinstance(record, Onboarding):
+            make = partial(self._onboarding, record)
+            return PlannedPage(address(kind, record_id), record.title, source, make)
+        return PlannedPage(
+            address(kind, record_id), name_of(record), source, partial(self._record, kind, record)
+        )
+
+    def _job(self, job: Job) -> Rendered:
+        view = job_view(self.lookup, job)
+        if self.lookup.edition == "full":
+            view = replace(view, sheets=sheet_links(job))
+        html = self._write("job.html.jinja", address("jobs", job.id), view=view)
+        plain, may_run = self.inline.plain, view.may_run
+        entries = tuple(job_entries(self.lookup.shop, job, plain, may_run=may_run))
+        return Rendered(html, view.sections, entries)
+
+    def _record(self, kind: str, record: Record) -> Rendered:
+        view = record_view(self.lookup, kind, record)
+        here = address(kind, str(getattr(record, "id", "")))
+        html = self._write(f"{kind.removesuffix('s')}.html.jinja", here, view=view)
+        entry = record_entry(kind, record, self.inline.plain)
+        return Rendered(html, (), (entry,))
+
+    def _onboarding(self, record: Onboarding) -> Rendered:
+        view = onboarding_view(self.lookup, record)
+        here = address("onboarding", record.id)
+        html = self._write("onboarding.html.jinja", here, view=view, made=day_of_build())
+        return Rendered(html, (), (record_entry("onboarding", record, self.inline.plain),))
+
+    def _home(self) -> Rendered:
+        other_ways = tuple(Link(target, words) for way, words, target in ways() if way != "machine")
+        view = home_view(self.lookup, other_ways)
+        return Rendered(self._write("home.html.jinja", HOME_PAGE, view=view), (), ())
+
+    def _find(self) -> Rendered:
+        html = self._write("find.html.jinja", FIND_PAGE, view=find_view(self.lookup))
+        return Rendered(html, (), (SearchEntry(FIND_PAGE, FIND_WORDS, Found.PAGE),))
+
+    def _job_list(self, way: str) -> Rendered:
+        view = job_list_view(self.lookup, way)
+        here = job_list_address(way)
+        html = self._write("job-list.html.jinja", here, view=view, ways=ways())
+        return Rendered(html, (), (SearchEntry(here, view.title, Found.PAGE),))
+
+    def _rows(self, kind: str, rows: tuple[IndexRow, ...]) -> Rendered:
+        view = IndexView(kind, KIND_WORDS[kind], rows, ())
+        here = index_address(kind)
+        html = self._write("index.html.jinja", here, view=view, ways=())
+        return Rendered(html, (), (SearchEntry(here, view.title, Found.PAGE),))
+
+    def _operation(self, operation: Operation) -> Rendered:
+        here = address("operations", operation.name)
+        view = operation_view(self.lookup, operation)
+        entry = SearchEntry(here, told(operation).capitalize(), Found.OPERATION, (operation.what,))
+        return Rendered(self._write("operation.html.jinja", here, view=view), (), (entry,))
+
+    def _chart(self, chart: Chart) -> Rendered:
+        here = address("charts", chart.id)
+        entry = SearchEntry(here, chart.title, Found.CHART, (chart.how_to_read,))
+        return Rendered(
+            self._write("chart.html.jinja", here, chart=chart, blocks=blocks_of(chart)),
+            (),
+            (entry,),
+        )
+
+    def _part(self, route: Route) -> Rendered:
+        here = address("parts", route.id)
+        html = self._write("part.html.jinja", here, view=part_view(self.lookup, route))
+        return Rendered(html, (), (part_entry(route),))
+
+    def _trainer(self) -> Rendered:
+        html = self._write("trainer.html.jinja", TRAINER_PAGE, view=trainer_view(self.lookup))
+        return Rendered(html, (), ())
+
+    def _engineer(self) -> Rendered:
+        view = engineer_view(self.lookup, self.content_name)
+        return Rendered(self._write("engineer.html.jinja", ENGINEER_PAGE, view=view), (), ())
+
+    def _index(self, kind: str) -> Rendered:
+        view = index_view(self.lookup, kind)
+        here, links = index_address(kind), ways() if kind == "jobs" else ()
+        html = self._write("index.html.jinja", here, view=view, ways=links)
+        return Rendered(html, (), (SearchEntry(here, view.title, Found.PAGE),))
+
+    def _terms(self) -> Rendered:
+        views = [record_view(self.lookup, "terms", term) for term in self._sorted_terms()]
+        letters: dict[str, str] = {}
+        for term in self._sorted_terms():
+            letters.setdefault(term.word[:1].upper(), term.id)
+        html = self._write(
+            "terms.html.jinja", TERMS_PAGE, views=views, letters=tuple(letters.items())
+        )
+        plain = self.inline.plain
+        entries = tuple(record_entry("terms", view.record, plain) for view in views)
+        return Rendered(html, (), entries)
+
+    def _sorted_terms(self) -> list[Term]:
+        return sorted(self.lookup.shop.terms.values(), key=lambda term: term.word.lower())
+
+    def _words(self) -> Rendered:
+        by_word = tuple(hazards_by_word(self.lookup))
+        html = self._write("signal-words.html.jinja", SIGNAL_WORDS_PAGE, by_word=by_word)
+        sections = tuple(Section(word.lower(), word) for word in SignalWord)
+        entry = SearchEntry(
+            SIGNAL_WORDS_PAGE,
+            "What the signal words mean",
+            Found.PAGE,
+            (", ".join(word.lower() for word in SignalWord),),
+        )
+        return Rendered(html, sections, (entry,))
+
+    def _write(self, template: str, here: str, **view: object) -> str:
+        return self.writer.write(template, here, manual=self.lookup.shop.manual, **view)

@@ -1,0 +1,84 @@
+"""Pages of machines, materials, tools, fluids, hazards and terms as plain data."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from benchleaf.html.lookup import Lookup, UsedBy, panels
+from benchleaf.html.values import HazardPanel, Link, PictureView
+from benchleaf.model import Controls, Hazard, Machine, Record, SignalWord
+
+from .home_view import JobTile, job_tile
+
+
+@dataclass(frozen=True, slots=True)
+class RecordView:
+    """A record with what its page adds: its hazards, its jobs, and where it is used."""
+
+    kind: str
+    record: Any
+    hazards: tuple[HazardPanel, ...]
+    used_by: tuple[UsedBy, ...]
+    jobs: tuple[JobTile, ...] = ()
+    """The jobs of a machine."""
+    panel: HazardPanel | None = None
+    """A hazard's own message."""
+    controls: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    """A hazard's controls by kind, in the published order, empty kinds left out."""
+    see_also: tuple[Link, ...] = ()
+    picture: PictureView | None = None
+
+    @property
+    def has_safety_content(self) -> bool:
+        """True where the page must end with the usual caution."""
+        return self.kind != "terms"
+
+
+CONTROL_WORDS = {
+    "design_out": "Built in",
+    "guard": "Guarded or clamped",
+    "warn": "Warned of",
+    "procedure": "Way of working",
+    "wear": "Worn, last of all",
+}
+"""Kinds of control in the published order (MIL-STD-882E 4.3.4)."""
+
+
+def record_view(lookup: Lookup, kind: str, record: Record) -> RecordView:
+    """The view of one record."""
+    return RecordView(
+        kind,
+        record,
+        lookup.panels(getattr(record, "hazards", ())),
+        lookup.used_by(kind, record),
+        jobs=_jobs(lookup, record),
+        panel=panels([record])[0] if isinstance(record, Hazard) else None,
+        controls=_controls(record.controls) if isinstance(record, Hazard) else (),
+        picture=lookup.picture(getattr(record, "picture", None)),
+        see_also=lookup.links("terms", getattr(record, "see_also", ())),
+    )
+
+
+def hazards_by_word(
+    lookup: Lookup,
+) -> Iterator[tuple[SignalWord, tuple[tuple[Link, Hazard], ...]]]:
+    """Every hazard under its signal word, gravest word first."""
+    for word in SignalWord:
+        found = [one for one in lookup.shop.hazards.values() if one.signal_word is word]
+        in_order = sorted(found, key=lambda one: one.title.lower())
+        if found:
+            yield word, tuple((lookup.link("hazards", one.id), one) for one in in_order)
+
+
+def _jobs(lookup: Lookup, record: Record) -> tuple[JobTile, ...]:
+    if not isinstance(record, Machine):
+        return ()
+    jobs = (job for job in lookup.shop.jobs.values() if job.machine == record.id)
+    return tuple(job_tile(lookup, job) for job in jobs)
+
+
+def _controls(controls: Controls) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    named = ((words, getattr(controls, key)) for key, words in CONTROL_WORDS.items())
+    return tuple((words, entries) for words, entries in named if entries)

@@ -1,0 +1,102 @@
+"""Pages of the full edition: for people who train, and for those who look after the breakdowns."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from benchleaf.compute import SetUpSheet
+from benchleaf.html.lookup import Lookup
+from benchleaf.html.values import Link
+from benchleaf.model import Job, Step
+
+from .job_lists import Group, job_list_view
+from .pull_lesson import PullLesson, pull_lesson
+from .sheets import sheet_links
+
+
+@dataclass(frozen=True, slots=True)
+class Lesson:
+    """A job as a trainer prepares it."""
+
+    job: Job
+    link: Link
+    know_first: tuple[Link, ...]
+    key_points: int
+    can_injure: int
+    notes: tuple[tuple[int, Step], ...]
+    """Steps with something for the trainer, and their numbers."""
+    sheets: tuple[Link, ...]
+    """What to print."""
+    pull: PullLesson | None
+    isolation: str
+    """How its machine is made safe."""
+
+
+@dataclass(frozen=True, slots=True)
+class TrainerView:
+    """The page of people who train."""
+
+    order: tuple[Group, ...]
+    lessons: tuple[Lesson, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A job as somebody who looks after the breakdowns sees it."""
+
+    link: Link
+    job: Job
+    file: str
+    sheets: tuple[SetUpSheet, ...]
+    fingerprint: str
+    """Of the job's meaning, whole."""
+
+
+@dataclass(frozen=True, slots=True)
+class EngineerView:
+    """The page of those who look after the breakdowns."""
+
+    sources: tuple[Source, ...]
+
+
+def trainer_view(lookup: Lookup) -> TrainerView:
+    """Lessons in the order in which they can be learned."""
+    order = job_list_view(lookup, "order").groups
+    jobs = (lookup.shop.jobs[tile.number.lower()] for group in order for tile in group.jobs)
+    return TrainerView(order, tuple(_lesson(lookup, job) for job in jobs))
+
+
+def _lesson(lookup: Lookup, job: Job) -> Lesson:
+    points = [point for step in job.steps for point in step.key_points]
+    notes = tuple(
+        (n, step)
+        for n, step in enumerate(job.steps, 1)
+        if step.trainer or step.planted or step.props
+    )
+    return Lesson(
+        job,
+        lookup.link("jobs", job.id),
+        lookup.links("jobs", job.know_first),
+        len(points),
+        sum(point.kind == "can injure" for point in points),
+        notes,
+        sheet_links(job),
+        pull_lesson(job, lookup.sheets(job)),
+        lookup.shop.machines[job.machine].controls.isolation,
+    )
+
+
+def engineer_view(lookup: Lookup, content_name: str) -> EngineerView:
+    """Every job with its file, revision and set-ups."""
+    return EngineerView(
+        tuple(
+            Source(
+                lookup.link("jobs", job.id),
+                job,
+                f"{content_name}/jobs/{job.id}.yml",
+                lookup.sheets(job),
+                lookup.fingerprints.get(job.id, ""),
+            )
+            for job in lookup.shop.jobs.values()
+        )
+    )

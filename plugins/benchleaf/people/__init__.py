@@ -1,0 +1,1 @@
+"""Pages and printed forms about people: who learns what, and when."""

@@ -1,0 +1,83 @@
+"""Which pages there are about people, and their calendar files. The full edition alone has them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import cached_property, partial
+
+from benchleaf.html.lookup import Lookup
+from benchleaf.html.values import PlannedPage, Rendered
+from benchleaf.html.writer import Writer
+from benchleaf.link import TIMETABLE_PAGE
+from benchleaf.model import Person
+from benchleaf.plan import WHAT, Standing, Timetable
+
+from .learner_view import LearnerView, Words, calendar_of, learner_view, words_of_jobs
+from .people_view import learner_address, learner_pages, person_address, person_view, timetable_view
+
+NO_SOURCE = "crew"
+"""People's files are in no repository, so that these pages have no file to edit."""
+STYLES = ("training.css",)
+
+
+@dataclass(frozen=True)
+class PeoplePages:
+    """Plans the pages about people; nothing but the timetable where no crew is named."""
+
+    lookup: Lookup
+    writer: Writer
+    plan: Timetable | None
+
+    def pages(self) -> Iterator[PlannedPage]:
+        """Every page about people. None has an entry in the search."""
+        yield _page(TIMETABLE_PAGE, "Training timetable", self._timetable)
+        if self.plan is None:
+            return
+        for person in self.plan.situation.crew.people.values():
+            make = partial(self._person, person)
+            yield _page(person_address(person.id), person.id, make)
+        for (code, job_id), standing in learner_pages(self.plan).items():
+            title = f"{code} at {job_id.upper()}"
+            make = partial(self._learner, standing)
+            yield _page(learner_address(code, job_id), title, make)
+
+    def calendars(self) -> Iterator[tuple[str, str]]:
+        """Address and text of the calendar file of each follow-up plan."""
+        if self.plan is None:
+            return
+        shop = self.lookup.shop.manual.shop
+        for (code, job_id), standing in learner_pages(self.plan).items():
+            view = self.view(standing)
+            if view.follow_up is not None:
+                yield learner_address(code, job_id, "ics"), calendar_of(view, shop)
+
+    @cached_property
+    def _words(self) -> Words:
+        return words_of_jobs(self.lookup)
+
+    def view(self, standing: Standing) -> LearnerView:
+        """The view of one person at one job."""
+        assert self.plan is not None
+        return learner_view(self.lookup, self.plan, standing, self._words)
+
+    def _timetable(self) -> Rendered:
+        view = timetable_view(self.lookup, self.plan) if self.plan else None
+        return self._write("timetable.html.jinja", TIMETABLE_PAGE, view=view)
+
+    def _person(self, person: Person) -> Rendered:
+        assert self.plan is not None
+        view = person_view(self.lookup, self.plan, person)
+        return self._write("person.html.jinja", person_address(person.id), view=view)
+
+    def _learner(self, standing: Standing) -> Rendered:
+        here = learner_address(*standing.key)
+        return self._write("learner.html.jinja", here, view=self.view(standing), what=WHAT)
+
+    def _write(self, template: str, here: str, **view: object) -> Rendered:
+        manual = self.lookup.shop.manual
+        return Rendered(self.writer.write(template, here, manual=manual, **view), (), ())
+
+
+def _page(address: str, title: str, make: Callable[[], Rendered]) -> PlannedPage:
+    return PlannedPage(address, title, NO_SOURCE, make, styles=STYLES)

@@ -1,0 +1,182 @@
+"""The timetable and a follow-up plan as plain text and as JSON with stable keys."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from typing import Any
+
+from benchleaf.html.dates import hours, short_date, week_date
+from benchleaf.plan import Lesson, Planned, Standing, State, Timetable
+
+from .learner_view import LearnerView
+from .people_view import cannot_be_met, state_words
+
+
+def timetable_text(plan: Timetable) -> str:
+    """The plan: what cannot be met first, then cover, lessons in order, and who stands where."""
+    return "\n".join(_timetable_lines(plan))
+
+
+def _timetable_lines(plan: Timetable) -> Iterator[str]:
+    people = len(plan.situation.crew.people)
+    yield f"planned from {short_date(plan.situation.today)} on, for {people} people"
+    yield "what cannot be met:"
+    yield from (f"  {line}" for line in cannot_be_met(plan))
+    if not any(True for _ in cannot_be_met(plan)):
+        yield "  nothing: every lesson ends by the day asked for"
+    yield "cover:"
+    for line in plan.cover:
+        able = ", ".join(line.able) or "nobody"
+        alone = f"; hangs on {line.able[0]} alone" if line.hangs_on_one else ""
+        short = f"; {line.gap} MISSING" if line.gap else ""
+        yield (
+            f"  {line.job.upper()} {line.shift.name}: {line.wanted} wanted, able {able}"
+            f"{short}{alone}"
+        )
+    yield "lessons in their order:"
+    yield from (f"  {_lesson_line(one)}" for one in plan.schedule.planned)
+    yield "people:"
+    for one in plan.standings.values():
+        if one.state not in (State.NOTHING, State.NOT_NEEDED):
+            yield f"  {one.person.id} {one.job.id.upper()}: {state_words(one)} ({one.why})"
+
+
+def _lesson_line(one: Planned) -> str:
+    lesson = one.lesson
+    due = f", asked for by {week_date(lesson.due)}" if lesson.due else ""
+    late = f", {one.late_days} d LATE" if one.late_days else ""
+    return (
+        f"{week_date(one.first)} to {week_date(one.last)}: {lesson.person.id} "
+        f"{lesson.job.id.upper()} with {one.trainer.id}, {lesson.kind}, {hours(lesson.minutes)}"
+        f"{due}{late}"
+    )
+
+
+def timetable_json(plan: Timetable) -> str:
+    """The plan with stable keys; days as 2026-12-18, times in minutes."""
+    schedule = plan.schedule
+    found = {
+        "from": plan.situation.today.isoformat(),
+        "cannot_be_met": list(cannot_be_met(plan)),
+        "cover": [
+            {
+                "job": one.job,
+                "shift": one.shift.id,
+                "wanted": one.wanted,
+                "able": list(one.able),
+                "lapsed": list(one.lapsed),
+                "learning": list(one.coming),
+                "missing": one.gap,
+                "hangs_on_one": one.hangs_on_one,
+            }
+            for one in plan.cover
+        ],
+        "lessons": [_planned(one) for one in schedule.planned],
+        "not_planned": [{**_lesson(one.lesson), "why": one.why} for one in schedule.unplanned],
+        "trainers": [
+            {
+                "trainer": one.trainer.id,
+                "minutes_a_shift": one.trainer.hours.value / 60,
+                "minutes_asked": one.minutes,
+                "minutes_short": one.short_minutes,
+                "short_by": one.short_by.isoformat() if one.short_by else None,
+                "minutes_a_shift_wanted": one.wanted_minutes_a_shift,
+            }
+            for one in schedule.loads
+        ],
+        "people": [_standing(one) for one in plan.standings.values() if one.why],
+    }
+    return json.dumps(found, indent=2)
+
+
+def _lesson(one: Lesson) -> dict[str, Any]:
+    return {
+        "person": one.person.id,
+        "job": one.job.id,
+        "kind": one.kind.value,
+        "minutes": one.minutes,
+        "due": one.due.isoformat() if one.due else None,
+        "needs": list(one.needs),
+    }
+
+
+def _planned(one: Planned) -> dict[str, Any]:
+    return {
+        **_lesson(one.lesson),
+        "trainer": one.trainer.id,
+        "first": one.first.isoformat(),
+        "last": one.last.isoformat(),
+        "late_days": one.late_days,
+        "sessions": [
+            {"day": each.day.isoformat(), "minutes": each.minutes} for each in one.sessions
+        ],
+    }
+
+
+def _standing(one: Standing) -> dict[str, Any]:
+    return {
+        "person": one.person.id,
+        "job": one.job.id,
+        "state": one.state.value,
+        "why": one.why,
+        "due": one.due.isoformat() if one.due else None,
+        "check_again_after": one.recheck_on.isoformat() if one.recheck_on else None,
+    }
+
+
+def learner_text(view: LearnerView) -> str:
+    """What is new, what to expect, and when to look in."""
+    return "\n".join(_learner_lines(view))
+
+
+def _learner_lines(view: LearnerView) -> Iterator[str]:
+    yield f"{view.person.id} at {view.job.id.upper()} {view.job.title}: {view.standing.state}"
+    if view.nearest:
+        shared = f"{view.novelty.shared} of {view.novelty.of}"
+        yield f"start from {view.nearest.words}: {shared} things in common"
+    for one in view.things:
+        words = (each if isinstance(each, str) else each.words for each in one.new)
+        yield f"  new {one.heading}: {', '.join(words)}"
+    for missing in view.not_computed:
+        yield f"not computed; missing: {missing}"
+    if view.to_standard:
+        yield view.to_standard
+    if view.follow_up is None:
+        yield "no follow-up: no lesson is planned"
+        return
+    yield f"follow-up from {short_date(view.follow_up.start)}: {view.follow_up.checks} checks"
+    yield f"  {view.follow_up.note}"
+    for day in view.days:
+        pieces = f"; pieces {day.pieces}, {day.minutes} min" if day.pieces else ""
+        yield f"  day {day.number}, {week_date(day.day)}: {day.times}{pieces} ({day.why})"
+
+
+def learner_json(view: LearnerView) -> str:
+    """The same with stable keys."""
+    days = view.follow_up.days if view.follow_up else ()
+    found = {
+        "person": view.person.id,
+        "job": view.job.id,
+        "revision": view.job.revision,
+        "fingerprint": view.fingerprint,
+        "state": view.standing.state.value,
+        "start_from": view.novelty.nearest,
+        "new": {heading: list(those) for heading, those in view.novelty.new.items()},
+        "learning_percent": view.curve.learning_percent if view.curve else None,
+        "standard_seconds": view.standard.standard_s if view.standard else None,
+        "not_computed": list(view.not_computed),
+        "follow_up": [
+            {
+                "day": one.number,
+                "date": one.day.isoformat(),
+                "checks": [f"{each:%H:%M}" for each in one.times],
+                "why": one.why,
+                "first_piece": one.first_piece,
+                "last_piece": one.last_piece,
+                "expected_seconds": one.expected_s,
+            }
+            for one in days
+        ],
+    }
+    return json.dumps(found, indent=2)

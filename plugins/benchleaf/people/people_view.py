@@ -1,0 +1,271 @@
+"""Pages about people as plain data: the timetable, and each person. Full edition only."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from markupsafe import Markup
+
+from benchleaf.drawings.figure_time import time_figure
+from benchleaf.html.dates import day_month, hours, short_date
+from benchleaf.html.lookup import Lookup
+from benchleaf.html.values import Link
+from benchleaf.model import Job, Person
+from benchleaf.plan import Load, Planned, Standing, State, Timetable, Unplanned
+
+_COLUMNS = 8
+"""People side by side in one table, so that it prints on a sheet."""
+
+
+def person_address(code: str) -> str:
+    """The page of a person."""
+    return f"people/{code}.html"
+
+
+def learner_address(code: str, job_id: str, ending: str = "html") -> str:
+    """The page of a person at a job; with `ics` its calendar file."""
+    return f"people/{code}-{job_id}.{ending}"
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A person and a job in the table."""
+
+    css: str
+    words: str
+    link: Link | None
+
+
+@dataclass(frozen=True, slots=True)
+class MatrixRow:
+    """A job, and where each person of the block stands."""
+
+    job: Link
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Some people side by side."""
+
+    people: tuple[Link, ...]
+    rows: tuple[MatrixRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CoverRow:
+    """A job and shift against the cover wanted."""
+
+    job: Link
+    shift: str
+    wanted: int
+    able: tuple[str, ...]
+    lapsed: tuple[str, ...]
+    coming: tuple[str, ...]
+    """Codes with the day on which they are planned to be able."""
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class LessonRow:
+    """A lesson of the plan."""
+
+    link: Link
+    person: str
+    planned: Planned
+
+
+@dataclass(frozen=True, slots=True)
+class TimetableView:
+    """Everything on the timetable's page."""
+
+    day: date
+    people: int
+    cannot: tuple[str, ...]
+    """What cannot be met and by how much, in sentences."""
+    blocks: tuple[Block, ...]
+    cover: tuple[CoverRow, ...]
+    only_one: tuple[tuple[Link, str], ...]
+    figure: Markup | None
+    lessons: tuple[LessonRow, ...]
+    unplanned: tuple[tuple[Link, Unplanned], ...]
+    loads: tuple[Load, ...]
+
+
+def timetable_view(lookup: Lookup, plan: Timetable) -> TimetableView:
+    """The view of the whole plan."""
+    pairs = learner_pages(plan)
+    schedule = plan.schedule
+    return TimetableView(
+        plan.situation.today,
+        len(plan.situation.crew.people),
+        tuple(cannot_be_met(plan)),
+        tuple(_blocks(lookup, plan, pairs)),
+        tuple(_cover(lookup, plan)),
+        tuple((lookup.link("jobs", one.job), one.person) for one in plan.only_one),
+        time_figure(plan),
+        tuple(
+            LessonRow(_learner_link(lookup, one.lesson.person, one.lesson.job),
+                      one.lesson.person.id, one)
+            for one in schedule.planned
+        ),
+        tuple((_learner_link(lookup, one.lesson.person, one.lesson.job), one)
+              for one in schedule.unplanned),
+        schedule.loads,
+    )  # fmt: skip
+
+
+def learner_pages(plan: Timetable) -> dict[tuple[str, str], Standing]:
+    """Pairs of person and job with a page: to be taught, still followed up, or timed."""
+    asked = {one.key for one in plan.lessons}
+    return {
+        key: one
+        for key, one in plan.standings.items()
+        if key in asked or _is_followed(plan, one) or (one.sign_off and one.sign_off.timed)
+    }
+
+
+def _is_followed(plan: Timetable, standing: Standing) -> bool:
+    """True for somebody proved so lately that checks are still to come."""
+    if standing.sign_off is None:
+        return False
+    rule = plan.situation.shop.manual.teaching.follow_up
+    working = sum(one.days for one in rule.stages) + rule.then_every_days * rule.then_checks
+    return (plan.situation.today - standing.sign_off.judged).days <= working * 7 / 5
+
+
+def _learner_link(lookup: Lookup, person: Person, job: Job) -> Link:
+    words = lookup.link("jobs", job.id).words
+    return Link(learner_address(person.id, job.id), f"{person.id}: {words}")
+
+
+def cannot_be_met(plan: Timetable) -> Iterator[str]:
+    """What cannot be met and by how much, in sentences."""
+    for one in plan.schedule.unplanned:
+        yield f"{one.lesson.person.id} at {one.lesson.job.id.upper()}: {one.why}."
+    for late in plan.schedule.late:
+        days = f"{late.late_days} day{'s' if late.late_days > 1 else ''}"
+        yield (
+            f"{late.lesson.person.id} at {late.lesson.job.id.upper()} is ready on "
+            f"{short_date(late.last)}, {days} late."
+        )
+    for load in plan.schedule.loads:
+        if load.short_minutes > 0:
+            yield _shortage(load)
+
+
+def _shortage(load: Load) -> str:
+    by = f" by {short_date(load.short_by)}" if load.short_by else ""
+    short = f"{load.trainer.id} has {hours(load.short_minutes)} too little{by}."
+    if load.wanted_minutes_a_shift is None:
+        return f"{short} No time a shift would meet every day asked for."
+    return f"{short} With {hours(load.wanted_minutes_a_shift)} a shift every day would be met."
+
+
+def _blocks(
+    lookup: Lookup, plan: Timetable, pairs: dict[tuple[str, str], Standing]
+) -> Iterator[Block]:
+    people = tuple(plan.situation.crew.people.values())
+    for start in range(0, len(people), _COLUMNS):
+        some = people[start : start + _COLUMNS]
+        yield Block(
+            tuple(Link(person_address(one.id), one.id, one.shift) for one in some),
+            tuple(
+                MatrixRow(
+                    lookup.link("jobs", job.id),
+                    tuple(_cell(plan.standings[one.id, job.id], pairs) for one in some),
+                )
+                for job in plan.jobs
+            ),
+        )
+
+
+def _cell(standing: Standing, pairs: dict[tuple[str, str], Standing]) -> Cell:
+    has_page = standing.key in pairs
+    address = learner_address(*standing.key) if has_page else ""
+    words = state_words(standing)
+    link = Link(address, words) if has_page and words else None
+    return Cell(standing.state.value.replace(" ", "-"), words, link)
+
+
+def state_words(standing: Standing) -> str:
+    """Where a person stands, in as few words as the table has room for."""
+    if standing.state is State.NOTHING:
+        return ""
+    if standing.state is State.NOT_NEEDED:
+        return "–"
+    due = f", by {day_month(standing.due)}" if standing.due else ""
+    if standing.state is State.LEARNING and standing.lesson:
+        return f"round {standing.lesson.round}{due}"
+    if standing.state is State.TO_LEARN and standing.due:
+        return f"by {day_month(standing.due)}"
+    return standing.state.value
+
+
+def _cover(lookup: Lookup, plan: Timetable) -> Iterator[CoverRow]:
+    for line in plan.cover:
+        coming = tuple(_with_day(plan, code, line.job) for code in line.coming)
+        lapsed = tuple(_with_day(plan, code, line.job) for code in line.lapsed)
+        says = f"{line.gap} missing" if line.gap else "enough"
+        if line.hangs_on_one:
+            says += f"; hangs on {line.able[0]} alone"
+        yield CoverRow(
+            lookup.link("jobs", line.job),
+            line.shift.name,
+            line.wanted,
+            line.able,
+            lapsed,
+            coming,
+            says,
+        )
+
+
+def _with_day(plan: Timetable, code: str, job_id: str) -> str:
+    planned = plan.planned(code, job_id)
+    return f"{code} ({day_month(planned.last)})" if planned else f"{code} (no day yet)"
+
+
+@dataclass(frozen=True, slots=True)
+class PersonJob:
+    """A job in a person's list."""
+
+    job: Link
+    standing: Standing
+    link: Link | None
+    planned: Planned | None
+
+
+@dataclass(frozen=True, slots=True)
+class PersonView:
+    """Everything on a person's page."""
+
+    person: Person
+    shift: str
+    day: date
+    jobs: tuple[PersonJob, ...]
+    may_not_run: tuple[PersonJob, ...]
+    """Jobs whose sign-off does not hold at the moment."""
+
+
+def person_view(lookup: Lookup, plan: Timetable, person: Person) -> PersonView:
+    """The view of one person."""
+    pairs = learner_pages(plan)
+    jobs = tuple(
+        PersonJob(
+            lookup.link("jobs", job.id),
+            standing,
+            Link(learner_address(*standing.key), "Lesson and follow-up")
+            if standing.key in pairs
+            else None,
+            plan.planned(*standing.key),
+        )
+        for job in plan.jobs
+        if (standing := plan.standings[person.id, job.id]).state is not State.NOTHING
+    )
+    lapsed = (State.TEACH_AGAIN, State.CHECK_AGAIN)
+    shift = plan.situation.crew.shift(person.shift).name
+    today = plan.situation.today
+    stopped = tuple(one for one in jobs if one.standing.state in lapsed)
+    return PersonView(person, shift, today, jobs, stopped)

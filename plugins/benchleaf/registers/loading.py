@@ -1,0 +1,81 @@
+"""Both registers read and held against the shop: published addresses, and revisions.
+
+Called once by `pipeline.load`; hands on what is registered and the findings.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from benchleaf import read, validate
+from benchleaf.diagnose import Finding, Place, Severity
+from benchleaf.model import Shop
+
+from . import revision_entries, revision_register
+
+REGISTER = "addresses.yml"
+REVISIONS = "revisions.yml"
+
+
+def revisions(
+    documents: tuple[read.Document, ...],
+    shop: Shop,
+    fingerprints: Mapping[str, str],
+    places: validate.Places,
+    *,
+    is_whole: bool,
+) -> tuple[revision_register.Registry, tuple[Finding, ...]]:
+    """The register of revisions, and what it says of the shop's jobs.
+
+    `is_whole` is False where other errors leave records out. A shop without the file has no
+    register yet, and is not held to one.
+    """
+    document = next((one for one in documents if one.kind == "revisions"), None)
+    entries, findings = revision_entries.read_revisions(document)
+    registry = revision_register.Registry.of(entry for entry, _ in entries)
+    if document is None or findings or not is_whole:
+        return registry, findings
+    found = revision_register.check_revisions(
+        shop, fingerprints, registry, places.of, document.name
+    )
+    return registry, tuple(found)
+
+
+def milder(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """For a preview: a revision that lags behind is a warning."""
+    return tuple(
+        replace(one, severity=Severity.WARNING) if one.code == "A604" else one for one in findings
+    )
+
+
+def addresses(
+    documents: tuple[read.Document, ...],
+) -> tuple[dict[str, Place], tuple[Finding, ...]]:
+    """Every registered address with its place, and what is wrong with the register."""
+    document = next((one for one in documents if one.kind == "addresses"), None)
+    if document is None:
+        return {}, ()
+    listed = read.child(document.tree, "addresses")
+    if not isinstance(listed, read.Listing):
+        return {}, (_damaged(Place(document.name, 1, 1), "it holds no list 'addresses'"),)
+    registered: dict[str, Place] = {}
+    problems = []
+    for item in listed.items:
+        if not isinstance(item, read.Scalar):
+            problems.append(_damaged(item.place, "this entry is no address"))
+        elif item.text in registered:
+            problems.append(_damaged(item.place, f"'{item.text}' is there twice"))
+        else:
+            registered[item.text] = item.place
+    return registered, tuple(problems)
+
+
+def _damaged(place: Place, why: str) -> Finding:
+    return Finding(
+        "A603",
+        Severity.ERROR,
+        place,
+        f"the register of addresses is damaged: {why}",
+        ("restore it from the last commit, then run `benchleaf register`",),
+    )

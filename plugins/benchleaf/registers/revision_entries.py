@@ -1,0 +1,69 @@
+"""The register of revisions: its tree to entries, each with its place, and what is wrong with it.
+
+It is one list that only grows. Of one revision of a job the first entry stands by itself; each
+further one is declared as wording only, and its core must be that of the first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from benchleaf.diagnose import Finding, Place, Severity
+from benchleaf.read import Document, Source
+from benchleaf.validate.building import build
+
+from .revision_entry import RegisteredRevision
+
+Registered = tuple[tuple[RegisteredRevision, Source], ...]
+"""Every entry and where it stands, in the order of the file."""
+
+
+_NO_ENTRY = "an entry has job, revision, fingerprint of 64 digits and core of 16 (0-9, a-f)"
+
+
+def read_revisions(document: Document | None) -> tuple[Registered, tuple[Finding, ...]]:
+    """Every entry of the register, and what is wrong with it; no file is an empty register."""
+    if document is None:
+        return (), ()
+    listed = document.value.get("revisions") if isinstance(document.value, dict) else None
+    if not isinstance(listed, list):
+        return (), (_damaged(Place(document.name, 1, 1), "it holds no list 'revisions'"),)
+    entries, problems = [], []
+    for index, value in enumerate(listed):
+        source = Source(document, ("revisions", index), value)
+        entry, _ = build(RegisteredRevision, source)
+        if entry is None:
+            problems.append(_damaged(source.tree.place, _NO_ENTRY))
+        else:
+            entries.append((entry, source))
+    return tuple(entries), (*problems, *_contradictions(tuple(entries)))
+
+
+def _contradictions(entries: Registered) -> Iterator[Finding]:
+    first: dict[tuple[str, str], RegisteredRevision] = {}
+    for entry, source in entries:
+        key = (entry.job, entry.revision)
+        before = first.setdefault(key, entry)
+        why = _contradiction(entry, before)
+        if why:
+            name = f"revision {entry.revision} of {entry.job.upper()}"
+            yield _damaged(source.tree.place, f"{name} {why}")
+
+
+def _contradiction(entry: RegisteredRevision, first: RegisteredRevision) -> str:
+    """What is wrong with an entry beside the first one of its revision; empty where nothing is."""
+    if first is entry:
+        return "starts with a change of wording" if entry.wording_only else ""
+    if not entry.wording_only:
+        return "is there twice"
+    return "" if entry.core == first.core else "is declared wording only, but more changed"
+
+
+def _damaged(place: Place, why: str) -> Finding:
+    return Finding(
+        "A606",
+        Severity.ERROR,
+        place,
+        f"the register of revisions is damaged: {why}",
+        ("restore it from the last commit, then run `benchleaf register`",),
+    )

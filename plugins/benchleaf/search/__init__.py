@@ -1,0 +1,7 @@
+"""What search finds: entries from records and free pages, and the index they are written to."""
+
+from .entries import job_entries, part_entry, record_entry
+from .free_entries import free_entries
+from .index import write_search
+
+__all__ = ["free_entries", "job_entries", "part_entry", "record_entry", "write_search"]

@@ -1,0 +1,245 @@
+"""Stop 3a: a tree to a record, or to findings that name key, place, what is allowed and nearest."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from typing import Any, TypeVar
+
+from pydantic import ValidationError
+
+from benchleaf.diagnose import Finding, Place, Severity, nearest, suggestion
+from benchleaf.model import Record
+from benchleaf.read import Node, Source
+
+from .classes import class_at, classes_at, meaning, spoken, tags
+from .places import locate, locate_key, written
+
+R = TypeVar("R", bound=Record)
+Loc = tuple[str | int, ...]
+
+
+def build(cls: type[R], source: Source) -> tuple[R | None, tuple[Finding, ...]]:
+    """The record that stands at `source`, or None with every finding about its fields."""
+    try:
+        return cls.model_validate(source.value), ()
+    except ValidationError as error:
+        return None, _findings(cls, source.tree, error.errors(include_url=False))
+
+
+def _findings(cls: type[Record], tree: Node, errors: Sequence[Any]) -> tuple[Finding, ...]:
+    guessed = _meant_keys(cls, errors)
+    found: list[Finding] = []
+    for error in errors:
+        is_guessed = error["type"] == "missing" and error["loc"] in guessed
+        is_empty = error["input"] is None and error["type"] != "missing"
+        is_echo = error["type"] == "too_short" and _has_slip_inside(error["loc"], errors)
+        if not (is_guessed or is_empty or is_echo):  # the slip itself is reported already
+            found.append(_finding(cls, tree, error))
+    return tuple(found)
+
+
+def _has_slip_inside(loc: Loc, errors: Sequence[Any]) -> bool:
+    """True where an entry of the list has a slip of its own, so that the list only looks short."""
+    return any(len(one["loc"]) > len(loc) and one["loc"][: len(loc)] == loc for one in errors)
+
+
+def _meant_keys(cls: type[Record], errors: Sequence[Any]) -> set[Loc]:
+    """Missing keys that an unknown key beside them was surely meant to be."""
+    meant: set[Loc] = set()
+    for error in errors:
+        if error["type"] == "extra_forbidden":
+            *above, key = error["loc"]
+            owner = class_at(cls, above)
+            near = nearest(str(key), owner.model_fields) if owner else None
+            meant |= {(*above, near)} if near else set()
+    return meant
+
+
+def _finding(cls: type[Record], tree: Node, error: Any) -> Finding:
+    make = _MAKERS.get(error["type"], _other)
+    return make(cls, tree, tuple(error["loc"]), error)
+
+
+def _problem(code: str, place: Place, text: str, *help_lines: str) -> Finding:
+    return Finding(code, Severity.ERROR, place, text, help_lines)
+
+
+def _unknown_key(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    owner = class_at(cls, loc[:-1]) or cls
+    place = locate_key(tree, loc)
+    text = f"'{loc[-1]}' is no key of a {spoken(owner)}"
+    hint = _WORKED_OUT.get(str(loc[-1]))
+    known = suggestion(str(loc[-1]), owner.model_fields, what="keys")
+    return _problem("F201", place, text, *((hint,) if hint else known))
+
+
+_WORKED_OUT = {
+    "signal_word": "it is worked out from severity, accident_if_not_avoided and harm_if_accident",
+}
+"""Keys that people look for and the manual computes."""
+
+
+def _missing_key(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    owner = class_at(cls, loc[:-1]) or cls
+    text = f"the {spoken(owner)} has no '{loc[-1]}'"
+    what = meaning(owner, str(loc[-1]))
+    return _problem("F202", locate(tree, loc[:-1]), text, f"write '{loc[-1]}: ...'", *_means(what))
+
+
+def _means(what: str | None) -> tuple[str, ...]:
+    return (f"it holds: {' '.join(what.split())}",) if what else ()
+
+
+def _choice(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    text = written(tree, loc) or str(error["input"])
+    allowed = re.findall(r"'([^']*)'", str(error["ctx"]["expected"]))
+    head = f"'{text}' is not allowed for '{_last_key(loc)}'"
+    return _problem("F204", locate(tree, loc), head, *suggestion(text, allowed))
+
+
+def _choice_of_kind(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    """A word that chooses between records, such as the operation of a set-up."""
+    key = error["ctx"]["discriminator"].strip("'")
+    text = f"'{error['ctx']['tag']}' is not allowed for '{key}'"
+    allowed = re.findall(r"'([^']*)'", error["ctx"]["expected_tags"])
+    return _problem(
+        "F204", locate(tree, (*loc, key)), text, *suggestion(str(error["ctx"]["tag"]), allowed)
+    )
+
+
+def _missing_kind(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    owner, key = class_at(cls, loc), error["ctx"]["discriminator"].strip("'")
+    known = sorted(tag for one in classes_at(cls, loc) for tag in tags(one))
+    what = "set-up" if owner and "set-up" in spoken(owner) else "record"
+    return _problem(
+        "F202",
+        locate(tree, loc),
+        f"the {what} has no '{key}'",
+        f"write '{key}: ...'",
+        f"allowed: {', '.join(known)}",
+    )
+
+
+def _quantity(code: str) -> Callable[[type[Record], Node, Loc, Any], Finding]:
+    def make(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+        text = f"{error['ctx']['problem']} (for '{_last_key(loc)}')"
+        return _problem(code, locate(tree, loc), text, error["ctx"]["cure"])
+
+    return make
+
+
+def _bad_id(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    near = error["ctx"]["near"]
+    help_lines = ("ids are letters and digits with single hyphens between, like tr-0140",)
+    refers = _last_key(loc) != "id"
+    of_record = ("write the id, not the name: it stands first in the record's file",)
+    as_id = (f"as an id this would be '{near}'",) if near else ()
+    first = (*(of_record if refers else ()), *as_id)
+    return _problem("F207", locate(tree, loc), error["msg"], *first, *help_lines)
+
+
+def _by_hand(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    return _problem(
+        "F209",
+        locate(tree, loc),
+        error["msg"],
+        "work that turns takes the hand with it",
+        "allowed: vice, clamps, fixture",
+    )
+
+
+def _shape(wanted: str) -> Callable[[type[Record], Node, Loc, Any], Finding]:
+    def make(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+        text = f"'{_last_key(loc)}' takes {wanted}"
+        is_link = isinstance(error["input"], list) and str(error["input"]).startswith("[[")
+        cure = ("a text that starts with [[ is quoted",) if is_link else _SHAPE_CURES[wanted]
+        return _problem("F203", locate(tree, loc), text, *cure)
+
+    return make
+
+
+_A_LIST = "a list"
+_A_TEXT = "one text"
+_KEYS = "keys of its own, indented below it"
+_SHAPE_CURES = {
+    _A_LIST: ("put each entry on a line of its own that starts with '- '",),
+    _A_TEXT: ("write one text, not a list or keys; quote a text that holds ': '",),
+    _KEYS: ("write 'key: value' lines below it, indented by two spaces",),
+}
+
+
+def _other(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+    """Everything else, in our words where the library's would not help an editor of files."""
+    context = error.get("ctx") or {}
+    place_at = (*loc, context["field"]) if "field" in context else loc
+    value = written(tree, loc) or str(error["input"])
+    say = _OTHER.get(error["type"])
+    if say is None:
+        text, cure = str(error["msg"]), "see `benchleaf schema` for what it takes"
+    else:
+        text, cure = say.format_map({"value": value, "key": _last_key(loc), **context}).split(" | ")
+    return _problem("F208", locate(tree, place_at), text, cure)
+
+
+_DATE = "'{value}' is no date (for '{key}') | write year-month-day, like 2026-03-09"
+_WHOLE = "'{value}' is no whole number (for '{key}') | write digits only, like 2"
+_OTHER = {
+    "bad_revision": "'{value}' is no revision | write an integer or letters: 3, or C",
+    "date_from_datetime_parsing": _DATE,
+    "date_from_datetime_inexact": _DATE,
+    "date_parsing": _DATE,
+    "int_parsing": _WHOLE,
+    "int_from_float": _WHOLE,
+    "int_parsing_size": _WHOLE,
+    "int_type": _WHOLE,
+    "greater_than_equal": "'{value}' is too small (for '{key}') | it is at least {ge:g}",
+    "less_than_equal": "'{value}' is too large (for '{key}') | it is at most {le:g}",
+    "too_short": "'{key}' has no entries | at least one entry is needed",
+    "string_too_short": "'{key}' is empty | write a text, or take the key out",
+    "small_margin": "a margin below {usual} has no margin_reason | write margin_reason: ..., or "
+    "take the margin out for the usual {usual}",
+    "no_friction": "neither friction nor work_surface is given | write work_surface: ground, "
+    "machined or unmachined, for the table's friction",
+    "too_much_friction": "friction {friction} is refused: smooth jaws give {most} at the very most "
+    "| the table has {table} for {work} work in smooth jaws; write that, or a trial's figure with "
+    "friction_source",
+    "shape_sizes": "'work: {shape}' takes {wanted}{problem} | correct the keys of this set-up",
+    "size_and_fit": "a check takes limits, or size and fit | write size: 10 mm and fit: H7",
+    "time_or_set_up": "an element has a time, or a set-up: one of them | write time: 12 s, or "
+    "set_up: with the id of a set-up of this job",
+    "part_number": "'{value}' is no part number | it holds a letter or digit at least",
+    "staff_code": "'{value}' is no staff code (for '{key}') | write up to four letters and a "
+    "number, like op-07; never a name",
+    "fingerprint": "'{value}' is no fingerprint | copy the first 8 digits or more, like 3fa19c0b",
+    "time_parsing": "'{value}' is no time of day (for '{key}') | write it like 06:00",
+    "one_target": "an item leads to one page, or says what to do | write one of {keys}, or do: ...",
+    "step_of_job": "a step is given without its job | write job: beside it",
+    "bad_server": "'{value}' is no address of a server | write https://NAME/, such as "
+    "https://manual.example/",
+    "kept_id": "'{value}' is kept for the list page | choose another id",
+}
+"""Kind of error -> headline | cure."""
+
+
+def _last_key(loc: Loc) -> str:
+    return next((str(step) for step in reversed(loc) if isinstance(step, str)), "this")
+
+
+_MAKERS: dict[str, Callable[[type[Record], Node, Loc, Any], Finding]] = {
+    "extra_forbidden": _unknown_key,
+    "missing": _missing_key,
+    "union_tag_invalid": _choice_of_kind,
+    "union_tag_not_found": _missing_kind,
+    "enum": _choice,
+    "literal_error": _choice,
+    "quantity": _quantity("F205"),
+    "quantity_unit": _quantity("F206"),
+    "quantity_shape": _shape(_A_TEXT),
+    "bad_id": _bad_id,
+    "held_by_hand": _by_hand,
+    "tuple_type": _shape(_A_LIST),
+    "string_type": _shape(_A_TEXT),
+    "model_type": _shape(_KEYS),
+    "model_attributes_type": _shape(_KEYS),
+}
