@@ -6,26 +6,18 @@ files it wants otherwise. The files themselves are in tests/shop/.
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
-from hypothesis import settings
 
 from benchleaf import pipeline
 from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.diagnose import Finding
 
+pytest_plugins = ("running", "loops")
+
 SHOP = Path(__file__).parent / "shop"
-
-# Hypothesis would leave its folder in the repository, and another run would meet it there.
-os.environ.setdefault("HYPOTHESIS_STORAGE_DIRECTORY", tempfile.gettempdir() + "/hypothesis")
-
-# The same cases in every run, and no clock: a slow machine must not fail a test.
-settings.register_profile("benchleaf", derandomize=True, deadline=None, database=None)
-settings.load_profile("benchleaf")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

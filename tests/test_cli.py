@@ -11,8 +11,8 @@ from pathlib import Path
 
 import pytest
 
-from benchleaf import questions
 from benchleaf.cli import main
+from benchleaf.commands.kinds import schema_kinds
 from benchleaf.diagnose import CODES
 
 Shop = Callable[..., Path]
@@ -139,7 +139,7 @@ def test_a_register_that_links_to_itself_is_told_and_not_written(
     assert "R101" in capsys.readouterr().out
 
 
-@pytest.mark.parametrize("kind", [*questions.schema_kinds(), "job", "Machine", "MATERIALS", "term"])
+@pytest.mark.parametrize("kind", [*schema_kinds(), "job", "Machine", "MATERIALS", "term"])
 def test_every_schema_is_json(kind: str, capsys: Captured) -> None:
     assert main(["schema", kind]) == 0
     schema = json.loads(capsys.readouterr().out)
@@ -148,7 +148,7 @@ def test_every_schema_is_json(kind: str, capsys: Captured) -> None:
 
 
 def test_schema_kinds_are_those_of_the_content_and_crew_folders() -> None:
-    assert set(questions.schema_kinds()) == {
+    assert set(schema_kinds()) == {
         "jobs", "machines", "materials", "tools", "fluids", "hazards", "onboarding", "terms",
         "manual", "crew", "person",
     }  # fmt: skip

@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 
-from benchleaf import questions
 from benchleaf.cli import main
+from benchleaf.commands.kinds import schema_kinds
 from benchleaf.compute.reckon import OPERATIONS
 from benchleaf.diagnose import CODES
 from benchleaf.model import ALONE, KINDS, Record
@@ -218,7 +218,7 @@ def test_help_lists_every_operation_and_every_input(capsys: Captured) -> None:
             assert given.what in block
 
 
-@pytest.mark.parametrize("kind", [*questions.schema_kinds(), "job", "Machine", "TERM"])
+@pytest.mark.parametrize("kind", [*schema_kinds(), "job", "Machine", "TERM"])
 def test_keys_lists_every_key_of_a_kind_and_which_are_needed(kind: str, capsys: Captured) -> None:
     assert main(["keys", kind]) == 0
     lines = capsys.readouterr().out.split("\n")

@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 
 from benchleaf import pipeline
 from benchleaf.diagnose import CODES, Severity
-from benchleaf.model import FOLDERS, KINDS, Manual
+from benchleaf.model import FOLDERS, KINDS, Manual, Record
+from running import examples
 
 SHOP = Path(__file__).parent / "shop"
 BASE = {
@@ -105,7 +106,7 @@ def damaged_files(draw: st.DrawFn) -> tuple[str, str]:
     return name, text
 
 
-@settings(max_examples=150)
+@settings(max_examples=examples(60))
 @given(case=damaged_files())
 @example(case=("manual.yml", ""))
 @example(case=("terms.yml", "terms: x\n"))
@@ -122,7 +123,8 @@ def test_damage_to_a_real_file_gives_findings(content: Path, case: tuple[str, st
     check_soundness(content, name, text.encode("utf-8", "surrogatepass"))
 
 
-KEYS = sorted({key for cls in (*KINDS.values(), Manual) for key in cls.model_fields})
+CLASSES: tuple[type[Record], ...] = (*KINDS.values(), Manual)
+KEYS = sorted({key for cls in CLASSES for key in cls.model_fields})
 FITTING = ["drilling", "vice", "through", "blind", "could", "vg-0010", "8 mm", "drill-8", "1", "A"]
 WORDS = st.sampled_from([*KEYS, *FITTING, "bench-drill", "2026-03-02"]) | st.text(max_size=8)
 TREES = st.recursive(
@@ -136,7 +138,7 @@ TREES = st.recursive(
 RECORDS = st.dictionaries(st.sampled_from(KEYS), TREES, max_size=12)
 
 
-@settings(max_examples=150)
+@settings(max_examples=examples(60))
 @given(
     name=st.sampled_from([*(f"{kind}/any.yml" for kind in FOLDERS), *sorted(BASE)]),
     tree=RECORDS | TREES,
@@ -151,13 +153,13 @@ def test_any_tree_as_a_file_gives_findings(
     check_soundness(content, name, text.encode("utf-8", "surrogatepass"))
 
 
-@settings(max_examples=60)
+@settings(max_examples=examples(25))
 @given(name=st.sampled_from(sorted(BASE)), data=st.binary(max_size=200))
 def test_any_bytes_as_a_file_give_findings(content: Path, name: str, data: bytes) -> None:
     check_soundness(content, name, data)
 
 
-@settings(max_examples=80)
+@settings(max_examples=examples(40))
 @given(
     name=st.sampled_from(sorted(BASE)),
     at=st.integers(min_value=0),

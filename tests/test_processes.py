@@ -5,7 +5,7 @@ from __future__ import annotations
 import gc
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import pytest
 
@@ -55,7 +55,11 @@ def test_what_a_helper_cannot_do_is_done_here(monkeypatch: pytest.MonkeyPatch) -
 @needs_fork
 def test_what_cannot_be_sent_back_is_done_here(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(module, "_processes", lambda _: 2)
-    parts = spread(lambda numbers: [lambda: len(numbers)], range(FEWEST))
+
+    def late(numbers: Sequence[int]) -> list[Callable[[], int]]:
+        return [lambda: len(numbers)]
+
+    parts = spread(late, range(FEWEST))
     assert [one() for part in parts for one in part] == [FEWEST // 2, FEWEST // 2]
 
 

@@ -3,8 +3,8 @@
 The journey is in `benchleaf.pipeline`, one call a stop.
 """
 
+from .commands.schema import schema
 from .pipeline import Loaded, SitePlan, check, load, plan_site, register
-from .questions import schema
 
 __version__ = "0.1.0"
 

@@ -12,53 +12,29 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from benchleaf import compute, diff, link, publish, read, registers, search, validate
-from benchleaf import pages as page
+from benchleaf import compute, diff, link, pages, publish, read, registers, search, validate
 from benchleaf.diagnose import Finding, Place, Severity, in_order, make_known, suggestion
-from benchleaf.html import ASSETS, THEME
-from benchleaf.model import FOLDERS, Shop, files
-from benchleaf.pages import (
-    ASSETS_ADDRESS,
-    STYLES,
-    Inline,
-    Link,
-    PlannedPage,
-    SearchEntry,
-    SiteFacts,
-    with_links,
-)
+from benchleaf.html import free, meanings
+from benchleaf.html.inline import Inline
+from benchleaf.html.site_facts import ASSETS_ADDRESS, SiteFacts, day_of_build, facts_of
+from benchleaf.html.values import Link, PlannedPage, SearchEntry
+from benchleaf.model import FOLDERS, Shop
 from benchleaf.plan import Timetable
 from benchleaf.processes import no_collecting
-from benchleaf.publish import discard, recover, staging_folder, swap_in
 from benchleaf.record_by_record import Sheets, survey
-from benchleaf.registers import REGISTER, REVISIONS, forwarding
-from benchleaf.search import free_entries
+from benchleaf.registers import REGISTER, forwarding
 
 __all__ = [
-    "ASSETS",
-    "ASSETS_ADDRESS",
-    "REGISTER",
-    "REVISIONS",
-    "STYLES",
-    "THEME",
     "Loaded",
-    "PlannedPage",
-    "SearchEntry",
-    "SiteFacts",
     "SitePlan",
     "check",
-    "discard",
     "finish_site",
-    "free_entries",
     "load",
     "plan_problems",
     "plan_site",
-    "recover",
     "register",
+    "register_addresses",
     "site_facts",
-    "staging_folder",
-    "swap_in",
-    "with_links",
 ]
 
 make_known((*read.CODES, *validate.CODES, *compute.CODES, *link.CODES, *publish.CODES))
@@ -101,7 +77,7 @@ def load(content: Path, *, preview: bool = False, today: date | None = None) -> 
     `today` is the day on which reviews are looked at.
     """
     with no_collecting():
-        loaded = _load(content, today or page.day_of_build())
+        loaded = _load(content, today or day_of_build())
     return replace(loaded, findings=registers.milder(loaded.findings)) if preview else loaded
 
 
@@ -152,7 +128,7 @@ def _has_errors(*groups: Iterable[Finding]) -> bool:
 def check(content: Path, *, today: date | None = None) -> tuple[Finding, ...]:
     """Every finding about a content folder, in order; `today` as in `load`."""
     with no_collecting():
-        return _load(content, today or page.day_of_build(), keep_sheets=False).findings
+        return _load(content, today or day_of_build(), keep_sheets=False).findings
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,8 +164,8 @@ def plan_site(
     address of the web before a source file's name at which it is edited,
     `people` the plan for a crew, in the full edition.
     """
-    free_pages = tuple(page.free_pages(loaded.content / "pages"))
-    pages, inline, foot = page.plan_pages(
+    free_pages = tuple(free.free_pages(loaded.content / "pages"))
+    planned, inline, foot = pages.plan_pages(
         loaded.shop,
         loaded.terms,
         loaded.sheets,
@@ -206,14 +182,17 @@ def plan_site(
     promised = tuple(
         one for one in loaded.registered if edition == "full" or not link.is_full_only(one)
     )
-    meanings = page.meaning_files(loaded.shop.terms.values(), inline.plain)
-    scripts = ((f"{ASSETS_ADDRESS}/{name}", text) for name, text in meanings.items())
-    planned = people if edition == "full" else None
+    found = meanings.meaning_files(loaded.shop.terms.values(), inline.plain)
+    scripts = ((f"{ASSETS_ADDRESS}/{name}", text) for name, text in found.items())
+    crew = people if edition == "full" else None
     shop, terms, uses = loaded.shop, loaded.terms, loaded.term_uses
-    texts = (*scripts, *page.calendar_files(shop, terms, loaded.sheets, planned, uses))
-    found = tuple(_named_files(loaded))
-    outward = page.edit_links(edit_base, loaded.content.name, pages, free_pages)
-    return SitePlan(pages, free_pages, inline, found, promised, foot, texts, outward)
+    texts = (*scripts, *pages.calendar_files(shop, terms, loaded.sheets, crew, uses))
+    named = tuple(
+        (f"{folder}/{name}", loaded.content / folder / name)
+        for folder, name in loaded.shop.named_files()
+    )
+    outward = pages.edit_links(edit_base, loaded.content.name, planned, free_pages)
+    return SitePlan(planned, free_pages, inline, named, promised, foot, texts, outward)
 
 
 def site_facts(loaded: Loaded, *, edition: str = "kiosk") -> SiteFacts:
@@ -221,25 +200,16 @@ def site_facts(loaded: Loaded, *, edition: str = "kiosk") -> SiteFacts:
     shop = loaded.shop
     jobs = shop.jobs.values() if loaded.may_publish else ()
     prints = [diff.fingerprint(shop, job, loaded.sheets[job.id]) for job in jobs]
-    return page.site_facts(shop.manual, prints, edition=edition)
+    return facts_of(shop.manual, prints, edition=edition)
 
 
 def plan_problems(loaded: Loaded, former: SitePlan | None) -> SitePlan:
     """For a preview: the last good plan, with the findings in place of the pages they are about."""
     if former is None:
-        inline = page.Inline(loaded.shop, link.TermIndex(()))
+        inline = Inline(loaded.shop, link.TermIndex(()))
         former = SitePlan((), (), inline, ())
-    pages = page.problem_pages(loaded.findings, former.pages, loaded.content.name)
-    return replace(former, pages=pages)
-
-
-def _named_files(loaded: Loaded) -> Iterator[tuple[str, Path]]:
-    """Only what a record names is published."""
-    named = {
-        (folder, name) for _, _, record in loaded.shop.every() for _, folder, name in files(record)
-    }
-    for folder, name in sorted(named):
-        yield f"{folder}/{name}", loaded.content / folder / name
+    told = pages.problem_pages(loaded.findings, former.pages, loaded.content.name)
+    return replace(former, pages=told)
 
 
 def free_page_findings(loaded: Loaded) -> tuple[Finding, ...]:
@@ -249,7 +219,7 @@ def free_page_findings(loaded: Loaded) -> tuple[Finding, ...]:
         name = f"{loaded.content.name}/{path.relative_to(loaded.content).as_posix()}"
         text, problems = read.read_text(path, name)
         findings += problems
-        for column, number, link_text in page.links_in(text or ""):
+        for column, number, link_text in free.links_in(text or ""):
             place = partial(Place, name, number, column)
             findings += validate.check_text(loaded.shop, loaded.places, link_text, place)
     return tuple(findings)
@@ -258,13 +228,13 @@ def free_page_findings(loaded: Loaded) -> tuple[Finding, ...]:
 def _preface(loaded: Loaded) -> Iterator[Finding]:
     preface = loaded.shop.manual.preface
     if preface and not (loaded.content / "pages" / preface).is_file():
-        pages = [one.name for one in (loaded.content / "pages").glob("*.md")]
+        there = [one.name for one in (loaded.content / "pages").glob("*.md")]
         yield Finding(
             "V404",
             Severity.ERROR,
             loaded.places.of("manual", "manual", ("preface",)),
             f"there is no page '{preface}' in {loaded.content.name}/pages/",
-            suggestion(preface, pages, what="pages"),
+            suggestion(preface, there, what="pages"),
         )
 
 
@@ -288,7 +258,12 @@ def register(content: Path) -> tuple[tuple[Finding, ...], int]:
     loaded = load(content)
     if loaded.prevents_registering:
         return loaded.prevents_registering, 0
+    return (), register_addresses(loaded)
+
+
+def register_addresses(loaded: Loaded) -> int:
+    """Add the new addresses of a shop already read to its register; how many there are."""
     planned = forwarding.promised(loaded.shop)
     text = registers.addresses_text(loaded.registered, planned)
-    (content / REGISTER).write_text(text, encoding="utf-8")
-    return (), len(set(planned) - set(loaded.registered))
+    (loaded.content / REGISTER).write_text(text, encoding="utf-8")
+    return len(set(planned) - set(loaded.registered))

@@ -227,7 +227,7 @@ def measure(count: int, rounds: int, seed: int) -> float:
         print(f"  a job page: ours {page / 1000:.1f} kB, plain {plain_page / 1000:.1f} kB")
         print(f"  the site:   ours {site / 1e6:.1f} MB, plain {plain_site / 1e6:.1f} MB")
         print(f"  benchleaf check: {check_seconds(ours):.1f} s")
-        return best_ours
+        return float(best_ours)
 
 
 def main() -> None:

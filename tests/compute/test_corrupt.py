@@ -1,12 +1,11 @@
-"""A seeded sample of the corruptions of tests/corrupt.py; all of them run by that command."""
+"""A seeded sample of the corruptions of tests/corrupt.py; by night, and by that command, all."""
 
 from __future__ import annotations
-
-import random
 
 import pytest
 
 import corrupt
+from running import sample
 
 SAMPLE = 8
 
@@ -23,6 +22,6 @@ def test_what_is_printed_is_right_before_it_is_corrupted() -> None:
     assert corrupt.caught(None) == ""
 
 
-@pytest.mark.parametrize("one", random.Random(12).sample(corrupt.corruptions(), SAMPLE), ids=str)
+@pytest.mark.parametrize("one", sample(corrupt.corruptions(), SAMPLE, seed=12), ids=str)
 def test_a_corruption_is_caught(one: corrupt.Corruption) -> None:
     assert corrupt.caught(one)

@@ -216,7 +216,7 @@ def test_the_same_in_inches_gives_the_same_figures(sheet: Sheet, edited: Edited)
 @pytest.mark.parametrize(
     ("value", "digits", "text"),
     [(2863.0, 2, "2900 N"), (7.825, 2, "7.8 N"), (0.0523, 2, "0.05 N"), (99.6, 2, "100 N"),
-     (9.96, 2, "10 N"), (12.4, 3, "12.4 N")],
+     (9.96, 2, "10 N"), (12.4, 3, "12.4 N"), (0.996, 2, "1.0 N"), (0.95, 2, "0.95 N")],
 )  # fmt: skip
 def test_a_rough_figure_shows_only_the_digits_it_is_good_for(
     value: float, digits: int, text: str

@@ -12,6 +12,7 @@ from collections.abc import Callable
 import pytest
 
 from benchleaf.compute import SetUpSheet
+from set_ups import drilled, known
 
 Edited = Callable[..., dict[str, str]]
 Sheet = Callable[..., SetUpSheet]
@@ -60,8 +61,8 @@ def test_the_limits_are_printed_with_the_figure(sheet: Sheet) -> None:
 
 
 def test_half_the_efficiency_is_twice_the_pull(sheet: Sheet, edited: Edited) -> None:
-    usual = sheet().found.lever_force
-    half = sheet(edited(MACHINE, "efficiency: 0.9", "efficiency: 0.45")).found.lever_force
+    usual = known(drilled(sheet()).lever_force)
+    half = known(drilled(sheet(edited(MACHINE, "efficiency: 0.9", "efficiency: 0.45"))).lever_force)
     assert half == pytest.approx(2 * usual)
 
 
@@ -112,4 +113,4 @@ def test_an_efficiency_that_cannot_be_is_an_error_in_the_record(
 
 def test_a_smaller_feed_is_a_lighter_pull(sheet: Sheet, edited: Edited) -> None:
     usual, small = sheet(), sheet(edited(JOB, "feed: 0.15 mm/rev", "feed: 0.11 mm/rev"))
-    assert small.found.lever_force < usual.found.lever_force
+    assert known(drilled(small).lever_force) < known(drilled(usual).lever_force)

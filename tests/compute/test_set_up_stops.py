@@ -6,11 +6,13 @@ fastest 1334 rpm; thrust 2865 N; torque 7.83 N m; 1.03 kW of the motor; quill 12
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 import pytest
 
 from benchleaf.compute import SetUpSheet
+from set_ups import known
 
 Edited = Callable[..., dict[str, str]]
 Sheet = Callable[..., SetUpSheet]
@@ -133,6 +135,14 @@ def test_s505_counts_the_margin_that_is_entered(sheet: Sheet, edited: Edited) ->
     large = ("  clamping:\n", "  margin: 3.9\n  clamping:\n")  # 3.9 x 7.83 = 30.5, 30.2 are held
     assert codes(sheet(edited(JOB, *weak, *small))) == []
     assert codes(sheet(edited(JOB, *large))) == ["S505"]
+
+
+def test_a_holding_that_just_reaches_its_margin_is_enough(sheet: Sheet, edited: Edited) -> None:
+    usual = sheet()
+    ratio = known(usual.found.capacity) / known(usual.found.torque)
+    for margin, stops in ((ratio, []), (math.nextafter(ratio, math.inf), ["S505"])):
+        given = f"  margin: {margin!r}\n  margin_reason: Tried by the setter.\n  clamping:\n"
+        assert codes(sheet(edited(JOB, "  clamping:\n", given))) == stops
 
 
 @pytest.mark.parametrize("taken_out", [HOLDING, CLAMPING], ids=["no holding", "no figures"])
@@ -289,6 +299,9 @@ def test_s506_a_job_on_no_part_has_no_material_and_so_no_torque(
     one = sheet(edited(JOB, part, ""))
     assert only_stop(one) == "S506"
     assert "part.material" in one.stops[0].reason
+    row = one.row("holding")
+    assert row is not None
+    assert row.limits == "at least 2 times the torque", "no working where there is no torque"
 
 
 @pytest.mark.parametrize(

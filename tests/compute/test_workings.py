@@ -21,8 +21,10 @@ from benchleaf.compute.operations import OPERATIONS
 from benchleaf.compute.reckon import InputError, reckon
 from benchleaf.pages.reference_view import formulas_of
 from oracles import set_ups
+from oracles.arithmetic import value_of
 from oracles.rows import reckoning_problems
-from oracles.workings import LOOKED_UP, UNITS, split, value_of
+from oracles.workings import LOOKED_UP, UNITS, split
+from running import examples
 
 
 def test_every_row_of_every_job_of_the_demo() -> None:
@@ -66,7 +68,7 @@ def scaled(fields: Mapping[str, Any], draw: st.DataObject) -> dict[str, Any]:
 
 
 @given(st.sampled_from(sorted(set_ups.KINDS)), st.data())
-@settings(max_examples=60)
+@settings(max_examples=examples(25))
 def test_rows_of_random_set_ups(kind: str, data: st.DataObject) -> None:
     fields, tool = set_ups.KINDS[kind]
     try:
@@ -113,7 +115,7 @@ def test_reckon_in_every_direction(name: str) -> None:
     seen: set[str] = set()
 
     @given(st.data())
-    @settings(max_examples=30)
+    @settings(max_examples=examples(15))
     def check(data: st.DataObject) -> None:
         names = data.draw(st.sets(st.sampled_from(sorted(operation.inputs))), label="given")
         texts = {

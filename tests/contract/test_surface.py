@@ -11,6 +11,7 @@ from types import ModuleType
 import pytest
 
 import benchleaf
+from benchleaf import pipeline
 
 PACKAGE = Path(benchleaf.__file__).parent
 DOORS = sorted(
@@ -64,13 +65,32 @@ def test_the_front_door_is_exactly_what_all_says() -> None:
     "path", sorted(PACKAGE.rglob("*.py")), ids=lambda path: path.relative_to(PACKAGE).as_posix()
 )
 def test_a_name_taken_from_another_package_is_public_there(path: Path) -> None:
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.ImportFrom) and not node.level and node.module in DOORS:
-            public = getattr(importlib.import_module(node.module), "__all__", ())
-            for name in (alias.name for alias in node.names):
-                is_module = importlib.util.find_spec(f"{node.module}.{name}") is not None
-                assert name in public or is_module, f"{path}:{node.lineno} {name}"
+    for door, name in taken(path):  # may be empty: not every module takes one
+        public = getattr(importlib.import_module(door), "__all__", ())
+        is_module = importlib.util.find_spec(f"{door}.{name}") is not None
+        assert name in public or is_module, f"{path}: {name} of {door}"
+
+
+def taken(path: Path) -> list[tuple[str, str]]:
+    """Package and name of all that a module takes from the front of a package."""
+    return [
+        (node.module, alias.name)
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.ImportFrom) and not node.level and node.module in DOORS
+        for alias in node.names
+    ]
+
+
+def test_names_are_taken_from_other_packages() -> None:
+    """Else the test above would prove nothing."""
+    assert sum(len(taken(path)) for path in PACKAGE.rglob("*.py")) > 100
 
 
 def test_the_version_is_that_of_the_project() -> None:
     assert importlib.metadata.version("benchleaf") == benchleaf.__version__
+
+
+def test_the_pipeline_offers_only_what_is_its_own() -> None:
+    assert pipeline.__all__
+    for name in pipeline.__all__:
+        assert getattr(pipeline, name).__module__ == "benchleaf.pipeline", name

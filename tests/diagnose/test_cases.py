@@ -25,19 +25,22 @@ from typing import Any
 import pytest
 import yaml
 
-from benchleaf import pipeline, review, training
+from benchleaf import pipeline
+from benchleaf.commands.register import register_revisions
 from benchleaf.diagnose import CODES, Finding, Sample, report, summary
+from benchleaf.people.crews import load_crew
 
 CASES = Path(__file__).parents[1] / "cases"
 CREW = Path(__file__).parents[1] / "crew"
 BAD = sorted(CASES.glob("*/bad*.yml"))
 GOOD = sorted(CASES.glob("*/good.yml"))
 EXPECTED = sorted(CASES.glob("*/expected*.txt"))
-SAMPLES = [
-    pytest.param(code.id, one, id=f"{code.id}-{number}")
+BAD_SAMPLES = [
+    (f"{code.id}-{number}", code.id, one)
     for code in CODES.values()
     for number, one in enumerate(code.bad)
 ]
+SAMPLES = [pytest.param(code, one, id=name) for name, code, one in BAD_SAMPLES]
 SPARED = [pytest.param(code.good, id=code.id) for code in CODES.values() if code.good]
 MACHINERY = ("tuple", "string", "input should", "unable to parse", "valid integer", "datetime",
              "validation", "mapping values", "token", "alphabetic", "tag:yaml")  # fmt: skip
@@ -62,7 +65,7 @@ def apply(content: Path, edit: dict[str, Any]) -> None:
         path.unlink(missing_ok=True)
         path.symlink_to(edit["link_to"])
     elif "register" in edit:
-        assert review.register_revisions(content)[0] == ()
+        assert register_revisions(content)[0] == ()
     else:
         assert edit["remove"] is True
         path.unlink()
@@ -111,7 +114,7 @@ def found_in(content: Path, edits: Path) -> tuple[Finding, ...]:
     for edit in yaml.safe_load(edits.read_text(encoding="utf-8")):
         apply(content, edit)
     if crew.is_dir():
-        return training.load_crew(crew, pipeline.load(content).shop, content).findings
+        return load_crew(crew, pipeline.load(content).shop, content).findings
     return pipeline.check(content)
 
 
@@ -133,7 +136,7 @@ def test_its_good_counterpart_has_no_problem(good: Path, shop: Callable[..., Pat
 
 PRINTED = [
     *(pytest.param(path.read_text(encoding="utf-8"), id=named(path)) for path in EXPECTED),
-    *(pytest.param(f"{one.values[1].printed}\n", id=one.id) for one in SAMPLES),
+    *(pytest.param(f"{sample.printed}\n", id=name) for name, _, sample in BAD_SAMPLES),
 ]
 """Everything that a case expects to be printed."""
 

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from benchleaf import review
-from benchleaf.diff import Change, Consequence, Due, Report
+from benchleaf.commands import sides
+from benchleaf.diff import Change, ChangeKind, Consequence, Due, Report
 from benchleaf.diff.area import Area, area_of
 from benchleaf.model import KINDS
 
@@ -28,8 +28,8 @@ def report(shop: Shop) -> Callable[..., Report]:
 
     def compare(*files: Mapping[str, str | None], crew: Path | None = None) -> Report:
         merged = {name: text for each in files for name, text in each.items()}
-        asked = review.Asked(shop(merged), old=str(SMALL), crew=crew, on=ON)
-        reviewed = review.compare(asked)
+        asked = sides.Asked(shop(merged), old=str(SMALL), crew=crew, on=ON)
+        reviewed = sides.compare(asked)
         assert reviewed.report is not None, reviewed
         return reviewed.report
 
@@ -169,6 +169,13 @@ def test_what_a_new_aid_for_teaching_asks_for(
     assert only(JOB, old, new).consequence is wanted
 
 
+def test_an_id_is_shown_by_name_wherever_it_stands(only: Callable[..., Change]) -> None:
+    """By the field's own reference: no list of keys can forget one."""
+    new = "not_met:\n  - hazard: work-turns\n    reason: It is bolted.\nhave_ready:\n"
+    words = "hazard: work-turns (WARNING: Plate swung round by the drill); reason: It is bolted."
+    assert only(JOB, "have_ready:\n", new).after == words
+
+
 def test_every_kind_of_record_is_about_something() -> None:
     assert all(area_of(kind, ()) for kind in KINDS)
 
@@ -188,6 +195,27 @@ def test_a_touched_limit_is_taught_again_however_little_moves(only: Callable[...
     assert any(one.touches_a_limit for one in change.effects)
     assert change.consequence is TEACH
     assert "limit" in change.why
+
+
+def test_a_job_that_is_gone_is_told_and_a_new_one_is_not(
+    report: Callable[..., Report], edited: Edited, base_shop: dict[str, str]
+) -> None:
+    route = edited(JOB, "operation_after: VG-0020\n", "")
+    gone = _whole(report({"jobs/vg-0020.yml": None}, route), "vg-0020")
+    assert (gone.difference.kind, gone.consequence) == (ChangeKind.REMOVED, TELL)
+    assert gone.why == "the job is gone, and its sign-offs with it"
+    text = base_shop["jobs/vg-0020.yml"].replace("operation_before: VG-0010\n", "")
+    made = report({"jobs/vg-0030.yml": text.replace("VG-0020", "VG-0030")})
+    new = _whole(made, "vg-0030")
+    assert new.difference.kind is ChangeKind.ADDED
+    assert "gone" not in new.why
+
+
+def _whole(report: Report, job_id: str) -> Change:
+    """The change that is a whole job."""
+    (one,) = (each for each in report.comparison.changes
+              if each.record == ("jobs", job_id) and each.area == Area.JOB)  # fmt: skip
+    return one
 
 
 def test_a_shop_may_set_its_own_tolerance_and_be_stricter(

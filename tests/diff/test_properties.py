@@ -14,15 +14,17 @@ from edits import SHOP, Edit, any_edit, applied, side, with_record
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from benchleaf import review
+from benchleaf.commands import sides
 from benchleaf.diff import Change, ChangeKind, Comparison, EffectKind, Side, compare
 from benchleaf.diff.differences import plain
 from benchleaf.model import KINDS, Job, Shop, Term, Tool
+from running import examples
 
 SMALL = Path(__file__).parents[1] / "shop"
 OLD = side(SHOP)
 QUICK = settings(
-    max_examples=60, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow]
+    max_examples=examples(30),
+    suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow],
 )
 
 
@@ -236,8 +238,6 @@ def test_another_layout_reports_nothing(
         if name.endswith(".yml") and name != "addresses.yml"
     }
     page = base_shop["pages/safety.md"].replace(" ", "\n", 3)
-    reviewed = review.compare(
-        review.Asked(shop({**files, "pages/safety.md": page}), old=str(SMALL))
-    )
+    reviewed = sides.compare(sides.Asked(shop({**files, "pages/safety.md": page}), old=str(SMALL)))
     assert reviewed.report is not None, reviewed
     assert reviewed.report.comparison == Comparison((), ())

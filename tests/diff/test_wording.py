@@ -8,8 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from benchleaf import pipeline, review
+from benchleaf import pipeline
 from benchleaf.cli import main
+from benchleaf.commands import sides
+from benchleaf.commands.register import register_revisions
 from benchleaf.diff import ChangeKind, Consequence
 from benchleaf.diff.same_meaning import says_the_same
 from benchleaf.registers.revision_register import following
@@ -50,7 +52,7 @@ def registered(shop: Shop) -> Callable[..., Path]:
 
     def make(files: dict[str, str]) -> Path:
         content = shop()
-        assert review.register_revisions(content)[0] == ()
+        assert register_revisions(content)[0] == ()
         for name, text in files.items():
             (content / name).write_text(text, encoding="utf-8")
         return content
@@ -70,7 +72,7 @@ def test_a_declared_change_of_wording_passes_and_asks_for_nothing(
     assert main(["register", str(content), "--wording-only", "VG-0010"]) == 0
     assert "1 added to" in capsys.readouterr().out
     assert codes(content) == []
-    reviewed = review.compare(review.Asked(content, old=str(shop())))
+    reviewed = sides.compare(sides.Asked(content, old=str(shop())))
     assert reviewed.report is not None
     (change,) = reviewed.report.comparison.changes
     assert (change.kind, change.consequence) == (ChangeKind.REWORDED, Consequence.NOTHING)
@@ -91,11 +93,11 @@ def test_a_sign_off_holds_through_a_change_of_wording(
     )
     worded = edited(JOB, REASON, "A plate that sits crooked gets a crooked hole.")
     (content / JOB).write_text(worded[JOB], encoding="utf-8")
-    assert review.register_revisions(content, ["vg-0010"]) == ((), 1)
+    assert register_revisions(content, ["vg-0010"]) == ((), 1)
     meant = tmp_path / "meant" / "content"
     shutil.copytree(content, meant)
     (meant / JOB).write_text(worded[JOB].replace("feet apart", "feet together"), encoding="utf-8")
-    reviewed = review.compare(review.Asked(meant, old=str(content), crew=crew))
+    reviewed = sides.compare(sides.Asked(meant, old=str(content), crew=crew))
     assert reviewed.report is not None
     (due,) = reviewed.report.due or ()
     assert (due.staff, due.was_stale) == ("op-01", False)
@@ -115,7 +117,7 @@ def test_more_than_wording_cannot_be_declared(
 ) -> None:  # fmt: skip
     content = registered(edited(JOB, old, new))
     before = (content / "revisions.yml").read_text()
-    assert review.register_revisions(content, ["vg-0010"])[1] == 0
+    assert register_revisions(content, ["vg-0010"])[1] == 0
     assert (content / "revisions.yml").read_text() == before
 
 
@@ -124,7 +126,7 @@ def test_the_text_of_a_hazard_is_never_wording(
 ) -> None:
     hazard = edited("hazards/work-turns.yml", "Its edges strike", "Its edges hit")
     content = registered(hazard)
-    left, added = review.register_revisions(content, ["vg-0010", "vg-0020"])
+    left, added = register_revisions(content, ["vg-0010", "vg-0020"])
     assert ([one.code for one in left], added) == (["A604", "A604"], 0)
 
 
@@ -135,7 +137,7 @@ def test_a_new_revision_is_registered_beside_the_old_one(
                                 "thickness: 7 mm"))  # fmt: skip
     assert codes(content) == ["A605"]
     before = (content / "revisions.yml").read_text().splitlines()
-    assert review.register_revisions(content) == ((), 1)
+    assert register_revisions(content) == ((), 1)
     after = (content / "revisions.yml").read_text().splitlines()
     assert next(line for line in after if line not in before).startswith(
         "  - {job: VG-0010, revision: 3, "
@@ -167,7 +169,7 @@ def test_a_job_that_is_not_there_cannot_be_declared(
 
 def test_a_lost_entry_of_the_register_is_told(registered: Callable[..., Path], shop: Shop) -> None:
     old, new = registered({}), shop()
-    reviewed = review.compare(review.Asked(new, old=str(old)))
+    reviewed = sides.compare(sides.Asked(new, old=str(old)))
     assert reviewed.report is not None
     assert reviewed.report.notes == (
         "the register of revisions has lost 2 of its entries"

@@ -25,8 +25,9 @@ SIZES = {
 KIOSKS = ("portrait", "landscape", "tablet")
 LIGHTS = ("default", "slate")
 
-_RUN = """async ([tags, part]) => { const found = await axe.run(part || document,
-  {runOnly: {type: 'tag', values: tags}, resultTypes: ['violations', 'incomplete']});
+_RUN = """async ([tags, part, contrast]) => { const found = await axe.run(part || document,
+  {runOnly: {type: 'tag', values: tags}, resultTypes: ['violations', 'incomplete'],
+   rules: {'color-contrast': {enabled: contrast}}});
   const short = one => one.nodes.map(node => one.id + ': ' + node.target.join(' ') + ' '
     + (node.any.concat(node.all, node.none)[0] || {message: ''}).message);
   return {violations: found.violations.flatMap(short),
@@ -88,17 +89,26 @@ def put(page: Page, script: Any) -> None:
     page.evaluate(script.read_text(encoding="utf-8") + "; 0")
 
 
-def look_at(page: Page, name: str, *, axe: bool = True, part: str = "", script: Any = AXE) -> Look:
+def look_at(
+    page: Page,
+    name: str,
+    *,
+    axe: bool = True,
+    contrast: bool = True,
+    part: str = "",
+    script: Any = AXE,
+) -> Look:
     """Everything that is measured on the page as it stands; axe on a part of it, if one is named.
 
     axe takes seconds on a long page, so that of a page looked at already only the part that is new
-    is worth its time.
+    is worth its time. Most of them go into contrast, which is measured here as well, and more
+    strictly: without `contrast` axe leaves it alone.
     """
     look = Look(name)
     put(page, MEASURE)
     if axe:
         put(page, script)
-        found = page.evaluate(_RUN, [list(TAGS), part])
+        found = page.evaluate(_RUN, [list(TAGS), part, contrast])
         look.faults = found["violations"] + found["undecided"]
         look.contrast_left = found["contrast"]
     for what in ("letters", "pictures", "targets"):

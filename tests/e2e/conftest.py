@@ -2,44 +2,79 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Request, sync_playwright
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    expect,
+    sync_playwright,
+)
 
 import get_browser
-from build_demo import FLAGS, KIOSK, MKDOCS_YML, ROOT, mkdocs_build
+from build_demo import FLAGS, KIOSK, MKDOCS_YML, ROOT, SAID, mkdocs_build, write_files
+from running import once
+from visitor import Visitor, watch
+
+PATIENCE = 120_000
+"""Longest wait in ms for what must come: a busy machine must not fail a test."""
+expect.set_options(timeout=PATIENCE)
+
+
+def _build_demo(folder: Path, edition: str) -> None:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("BENCHLEAF_EDITION", edition)
+        done = mkdocs_build(ROOT, "--strict", "--site-dir", str(folder / "site"))
+    assert done.returncode == 0, done.stdout + done.stderr
 
 
 @pytest.fixture(scope="session")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo manual, built strictly from the repository's own mkdocs.yml."""
-    site = tmp_path_factory.mktemp("demo") / "site"
-    done = mkdocs_build(ROOT, "--strict", "--site-dir", str(site))
-    assert done.returncode == 0, done.stdout + done.stderr
-    return site
+    """The demo manual, built strictly from the repository's own mkdocs.yml, once a run."""
+    made = once(tmp_path_factory, "demo", lambda folder: _build_demo(folder, "kiosk"))
+    return made / "site"
 
 
 @pytest.fixture(scope="session")
 def full_demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The full edition, built once; it lands beside the folder that was asked for."""
-    site = tmp_path_factory.mktemp("full") / "site"
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("BENCHLEAF_EDITION", "full")
-        done = mkdocs_build(ROOT, "--strict", "--site-dir", str(site))
-    assert done.returncode == 0, done.stdout + done.stderr
-    return site
+    made = once(tmp_path_factory, "full", lambda folder: _build_demo(folder, "full"))
+    return made / "site"
 
 
 @pytest.fixture
 def project(shop: Callable[..., Path]) -> Path:
     """The small shop with an mkdocs.yml beside its content."""
-    content = shop()
+    return _with_settings(shop())
+
+
+def _with_settings(content: Path) -> Path:
     (content / "pages").mkdir(exist_ok=True)
     (content.parent / "mkdocs.yml").write_text(MKDOCS_YML, encoding="utf-8")
     return content.parent
+
+
+@pytest.fixture(scope="session")
+def first_build(tmp_path_factory: pytest.TempPathFactory, base_shop: dict[str, str]) -> Path:
+    """The small shop with its site, built once a run; what the build said is beside it."""
+
+    def make(folder: Path) -> None:
+        write_files(folder / "content", base_shop)
+        made = _with_settings(folder / "content")
+        done = mkdocs_build(made)
+        assert done.returncode == 0, done.stderr
+        (folder / SAID).write_text(done.stderr, encoding="utf-8")
+
+    return once(tmp_path_factory, "small-shop", make)
+
+
+@pytest.fixture
+def built(first_build: Path, tmp_path: Path) -> Path:
+    """A copy of the small shop with its site, to be edited and built again."""
+    return Path(shutil.copytree(first_build, tmp_path / "built"))
 
 
 @pytest.fixture(scope="session")
@@ -51,24 +86,6 @@ def browser() -> Iterator[Browser]:
         opened = playwright.chromium.launch(executable_path=path, args=list(FLAGS))
         yield opened
         opened.close()
-
-
-@dataclass
-class Visitor:
-    """A reader at a screen; notes every request beyond the disk and every console message."""
-
-    page: Page
-    strays: list[str] = field(default_factory=list)
-
-    def open(self, site: Path, name: str) -> Page:
-        """Open a page of a site by its file path."""
-        self.page.goto((site / name.partition("#")[0]).as_uri() + _anchor(name))
-        return self.page
-
-
-def _anchor(name: str) -> str:
-    anchor = name.partition("#")[2]
-    return f"#{anchor}" if anchor else ""
 
 
 @pytest.fixture
@@ -84,25 +101,11 @@ def visit(browser: Browser) -> Iterator[Callable[..., Visitor]]:
             offline=True,
         )
         contexts.append(context)
+        context.set_default_timeout(PATIENCE)
         visitor = Visitor(context.new_page())
-        _watch(visitor)
+        watch(visitor)
         return visitor
 
     yield at
     for context in contexts:
         context.close()
-
-
-def _watch(visitor: Visitor) -> None:
-    page, strays = visitor.page, visitor.strays
-
-    def failed(one: Request) -> None:
-        # Cut off by a tap on the next link, which is no missing file.
-        if one.failure != "net::ERR_ABORTED":
-            strays.append(f"failed: {one.url} {one.failure}")
-
-    inside = ("file:", "data:", "blob:", "about:")
-    page.on("request", lambda one: None if one.url.startswith(inside) else strays.append(one.url))
-    page.on("requestfailed", failed)
-    page.on("console", lambda one: strays.append(f"console {one.type}: {one.text}"))
-    page.on("pageerror", lambda one: strays.append(f"error: {one}"))

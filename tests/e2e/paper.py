@@ -25,6 +25,20 @@ class Sheet:
     """What each symbol says, and its width in mm without the quiet zone."""
 
 
+_CHOOSE = """paper => new Promise(done => {
+  const link = document.querySelector("link[href*='/paper-']");
+  const href = link.href.replace(/paper-\\w+/, "paper-" + paper);
+  if (href === link.href) return done();
+  link.addEventListener("load", done);
+  link.href = href;
+})"""
+
+
+def choose(page: Any, paper: str) -> None:
+    """Give the page the style sheet of a shop that prints on that paper."""
+    page.evaluate(_CHOOSE, paper.lower())
+
+
 def sheets(pdf: Path) -> tuple[Sheet, ...]:
     """Every page of a PDF file."""
     with pypdfium2.PdfDocument(pdf) as document:
@@ -47,6 +61,7 @@ def _is_grey(page: Any) -> bool:
 def _symbols(page: Any, dpi: int = 300) -> Iterator[tuple[str, float]]:
     bitmap = page.render(scale=dpi / 72, grayscale=True)
     rows = memoryview(bytes(bitmap.buffer)).cast("B", shape=(bitmap.height, bitmap.stride))
-    for found in zxingcpp.read_barcodes(rows, formats=zxingcpp.BarcodeFormat.QRCode):
+    wanted: Any = zxingcpp.BarcodeFormat.QRCode
+    for found in zxingcpp.read_barcodes(rows, formats=wanted):
         corners = found.position
         yield found.text, (corners.top_right.x - corners.top_left.x) / dpi * MM_PER_INCH

@@ -10,6 +10,8 @@ import pypdfium2 as pdfium
 import pypdfium2.raw as raw
 from playwright.sync_api import Page
 
+from paper import choose
+
 FORMATS = {"A4": (595, 842), "Letter": (612, 792)}
 """Width and height in points."""
 
@@ -34,8 +36,9 @@ def squeezed(text: str) -> str:
 
 
 def printed(page: Page, path: Path, paper: str = "A4") -> list[Sheet]:
-    """Print the page as it stands."""
-    page.pdf(path=path, format=paper)
+    """Print the page as it stands, in a shop that has chosen this paper."""
+    choose(page, paper)
+    page.pdf(path=path, prefer_css_page_size=True)
     document = pdfium.PdfDocument(path)
     try:
         return [_sheet(one) for one in document]

@@ -1,12 +1,15 @@
 """Access, in both editions: axe-core, contrast, sizes of letters and targets, the focus, reflow.
 
 Each type of page and each state is measured in both lights, at two sizes that take turns, and by
-axe at one of them; `python tests/bench/access.py` looks at every type at every size in both lights.
+axe at one of them. axe judges contrast on a seeded sample; `measure.js` judges that of every text.
+By night, and in `python tests/bench/access.py`, all are looked at on every screen, and wholly.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import random
+from collections.abc import Callable, Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -28,52 +31,75 @@ from access import (
     put,
 )
 from build_demo import KIOSK
+from running import is_nightly
 
+Visit = tuple[Path, str, str]
+"""Site, address, state ("" for a page as it opens)."""
 NAMES = tuple(SIZES)
+SCREENS = [(size, light) for size in NAMES for light in LIGHTS]
+SHARES = ("pages", "states")
+"""Of the work: each is given to one process (`tests/running.py`)."""
+CONTRAST_TOO = 5
+"""So many of a share's pages have their contrast judged by axe as well."""
+NARROW = (((320, 640), 1), (KIOSK, 3), (SIZES["phone"], 3))
+"""Screens that are narrow, or have the largest text."""
 
 
 def turns(number: int) -> list[tuple[str, str]]:
     """Two of the eight screens for the page of that number: each light, sizes in turn."""
+    if is_nightly():
+        return SCREENS
     return [(NAMES[(number + 2 * turn) % 4], light) for turn, light in enumerate(LIGHTS)]
 
 
-def visits(demo: Path, full_demo: Path) -> Iterator[tuple[Path, str, str]]:
-    """Site, address, state ("" for a page as it opens)."""
+def visits(demo: Path, full_demo: Path, share: str = "") -> Iterator[Visit]:
+    """All that is looked at, or one share of it."""
     full = full_demo.with_name("site-full")
-    for name in page_types(demo):
-        yield demo, name, ""
-    for name in page_types(full):
-        if not (demo / name).exists():
-            yield full, name, ""
-    for state, (address, _) in STATES.items():
-        yield demo, address, state
+    if share in ("", "pages"):
+        yield from ((demo, name, "") for name in page_types(demo))
+        more = (name for name in page_types(full) if not (demo / name).exists())
+        yield from ((full, name, "") for name in more)
+    if share in ("", "states"):
+        yield from ((demo, address, state) for state, (address, _) in STATES.items())
 
 
-@pytest.fixture(scope="module")
-def looks(demo: Path, full_demo: Path, browser: Browser) -> list[Look]:
-    """Everything that is measured, on every type of page and in every state."""
+def look_through(browser: Browser, share: list[Visit]) -> list[Look]:
+    """Everything that is measured, on every type of page and in every state of a share."""
     found = []
     screens: dict[tuple[str, str], Page] = {
-        (size, light): open_at(browser, SIZES[size], light) for size in NAMES for light in LIGHTS
+        (size, light): open_at(browser, SIZES[size], light) for size, light in SCREENS
     }
-    for number, (site, address, state) in enumerate(visits(demo, full_demo)):
+    chosen = random.Random(len(share)).sample(range(len(share)), CONTRAST_TOO)
+    for number, (site, address, state) in enumerate(share):
         for turn, (size, light) in enumerate(turns(number)):
             page = screens[size, light]
             prepare(page, site, address, state)
-            name, axe = f"{address} {state} {size} {light}", turn == number // 2 % 2
-            found.append(look_at(page, name, axe=axe, part=PARTS.get(state, "")))
+            name, part = f"{address} {state} {size} {light}", PARTS.get(state, "")
+            axe = is_nightly() or turn == number // 2 % 2
+            contrast = is_nightly() or number in chosen
+            found.append(look_at(page, name, axe=axe, contrast=contrast, part=part))
     for page in screens.values():
         page.context.close()
     return found
 
 
+@pytest.fixture(scope="session")
+def seen(demo: Path, full_demo: Path, browser: Browser) -> Callable[[str], list[Look]]:
+    """Each share is looked through once, in whatever order the tests ask."""
+    return cache(lambda share: look_through(browser, list(visits(demo, full_demo, share))))
+
+
+@pytest.fixture(params=SHARES)
+def looks(request: pytest.FixtureRequest, seen: Callable[[str], list[Look]]) -> list[Look]:
+    return seen(request.param)
+
+
 def test_every_type_of_page_and_every_state_is_looked_at(looks: list[Look]) -> None:
-    assert len(looks) >= 80
-    for size in NAMES:
-        for light in LIGHTS:
-            assert sum(look.name.endswith(f"{size} {light}") for look in looks) >= 8
-    assert sum(len(look.texts) for look in looks) > 5000
-    assert sum(len(look.targets) for look in looks) > 1000
+    assert len(looks) >= 40
+    for size, light in SCREENS:
+        assert sum(look.name.endswith(f"{size} {light}") for look in looks) >= 4
+    assert sum(len(look.texts) for look in looks) > 2000
+    assert sum(len(look.targets) for look in looks) > 400
 
 
 def test_axe_finds_nothing(looks: list[Look]) -> None:
@@ -105,19 +131,23 @@ def test_nothing_overflows_or_is_cut_off_and_every_figure_is_told(looks: list[Lo
     assert [f"{look.name}: {fault}" for look in looks for fault in look.layout] == []
 
 
-@pytest.mark.parametrize(("size", "text"), [((320, 640), 1), (KIOSK, 3), (SIZES["phone"], 3)])
+@pytest.mark.parametrize("share", SHARES)
 def test_narrow_screens_and_the_largest_text_need_no_sideways_scroll(
-    demo: Path, full_demo: Path, browser: Browser, size: tuple[int, int], text: int
+    demo: Path, full_demo: Path, browser: Browser, share: str
 ) -> None:
-    page = open_at(browser, size, text=text)
-    for number, (site, address, state) in enumerate(visits(demo, full_demo)):
-        if number % 2 and not state:
-            continue  # the other half is measured at the usual size of text above
-        prepare(page, site, address, state)
-        put(page, MEASURE)
-        found = page.evaluate("measure.sideways().concat(measure.overlaps())")
-        assert found == [], (address, state)
-    page.context.close()
+    """Each page and state at one of these screens in turn, by night at all of them."""
+    pages = [open_at(browser, size, text=text) for size, text in NARROW]
+    looked = 0
+    for number, (site, address, state) in enumerate(visits(demo, full_demo, share)):
+        for page in pages if is_nightly() else [pages[number % len(pages)]]:
+            prepare(page, site, address, state)
+            put(page, MEASURE)
+            found = page.evaluate("measure.sideways().concat(measure.overlaps())")
+            assert found == [], (address, state, page.viewport_size)
+            looked += 1
+    assert looked >= 20
+    for page in pages:
+        page.context.close()
 
 
 def test_hazards_are_no_smaller_than_the_text(demo: Path, browser: Browser) -> None:

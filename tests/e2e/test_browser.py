@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 import pytest
+from playwright.sync_api import Browser
 
-from benchleaf import pipeline
-from build_demo import KIOSK, LANDSCAPE, PHONE, ROOT
+from build_demo import KIOSK, LANDSCAPE, PHONE, demo_shop
+from running import some
+from visitor import Visitor, watch
 
 Visit = Callable[..., Any]
 
@@ -18,28 +21,70 @@ def _pages(site: Path) -> list[str]:
     return sorted(path.relative_to(site).as_posix() for path in site.rglob("*.html"))
 
 
-def test_no_request_leaves_the_disk_and_the_console_stays_empty(demo: Path, visit: Visit) -> None:
-    visitor = visit(KIOSK)
+@dataclass
+class Seen:
+    """One page, opened once."""
+
+    name: str
+    policy: str
+    widths: dict[tuple[int, int], int] = field(default_factory=dict)
+    """How wide its contents are, at each size of the screen."""
+
+
+@dataclass(frozen=True)
+class Walk:
+    """Every page of the demo in turn, scrolled to its end."""
+
+    pages: tuple[Seen, ...]
+    strays: tuple[str, ...]
+
+
+SIZES = (KIOSK, LANDSCAPE, PHONE, (320, 700))
+
+
+@pytest.fixture(scope="module")
+def walk(demo: Path, browser: Browser) -> Walk:
+    """Opened once for all that is asked of every page; a resized page is laid out anew."""
+    context = browser.new_context(has_touch=True, offline=True)
+    visitor = Visitor(context.new_page())
+    watch(visitor)
+    found = []
     for name in _pages(demo):
+        visitor.page.set_viewport_size({"width": KIOSK[0], "height": KIOSK[1]})
         page = visitor.open(demo, name)
         page.evaluate("window.scrollTo(0, document.body.scrollHeight)")
+        policy = page.locator("meta[http-equiv]").first.get_attribute("content")
+        found.append(Seen(name, policy or ""))
+        for size in SIZES:
+            page.set_viewport_size({"width": size[0], "height": size[1]})
+            found[-1].widths[size] = page.evaluate("document.documentElement.scrollWidth")
         page.wait_for_timeout(50)
-    assert visitor.strays == []
+    context.close()
+    return Walk(tuple(found), tuple(visitor.strays))
 
 
-@pytest.mark.parametrize("size", [KIOSK, LANDSCAPE, PHONE, (320, 700)])
-def test_no_page_scrolls_sideways(demo: Path, visit: Visit, size: tuple[int, int]) -> None:
-    visitor = visit(size)
-    for name in _pages(demo):
-        page = visitor.open(demo, name)
-        assert page.evaluate("document.documentElement.scrollWidth") <= size[0], name
+def test_no_request_leaves_the_disk_and_the_console_stays_empty(walk: Walk) -> None:
+    assert len(walk.pages) > 80
+    assert walk.strays == ()
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_no_page_scrolls_sideways(walk: Walk, size: tuple[int, int]) -> None:
+    assert [one.name for one in walk.pages if one.widths[size] > size[0]] == []
+    assert min(one.widths[size] for one in walk.pages) == size[0]
+
+
+def test_every_page_has_the_policy(walk: Walk) -> None:
+    for one in some(walk.pages):
+        assert "default-src 'none'" in one.policy, one.name
+        assert "script-src 'self';" in one.policy, one.name
 
 
 @pytest.mark.parametrize("size", [KIOSK, PHONE])
 def test_from_home_to_any_job_in_three_taps_at_most(
     demo: Path, visit: Visit, size: tuple[int, int]
 ) -> None:
-    jobs = pipeline.load(ROOT / "content").shop.jobs
+    jobs = demo_shop().jobs
     assert len(jobs) >= 8
     visitor = visit(size)
     for job in jobs.values():
@@ -81,9 +126,12 @@ def test_dark_and_light_screen(demo: Path, visit: Visit) -> None:
     page = visitor.open(demo, "index.html")
     before = page.evaluate("getComputedStyle(document.body).backgroundColor")
     page.locator("[data-tool='light']").tap()
-    page.wait_for_timeout(100)
+    page.wait_for_function(
+        "before => !document.getAnimations().length"
+        " && getComputedStyle(document.body).backgroundColor !== before",
+        arg=before,
+    )
     dark = page.evaluate("getComputedStyle(document.body).backgroundColor")
-    assert dark != before
     visitor.open(demo, "jobs/tr-0110.html")
     assert page.evaluate("getComputedStyle(document.body).backgroundColor") == dark
     assert visitor.strays == []
@@ -105,13 +153,7 @@ def test_three_sizes_of_text_that_stay_on_the_next_page(demo: Path, visit: Visit
 
 
 def test_the_policy_blocks_what_is_injected(demo: Path, visit: Visit) -> None:
-    visitor = visit(KIOSK)
-    for name in _pages(demo):
-        page = visitor.open(demo, name)
-        policy = page.locator("meta[http-equiv]").first.get_attribute("content") or ""
-        assert "default-src 'none'" in policy, name
-        assert "script-src 'self';" in policy, name
-    page = visitor.open(demo, "index.html")
+    page = visit(KIOSK).open(demo, "index.html")
     ran = page.evaluate(
         """() => { const add = (tag, set) => { const one = document.createElement(tag);
              Object.assign(one, set); document.body.append(one); };

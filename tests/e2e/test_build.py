@@ -61,28 +61,26 @@ def test_pages_do_not_grow_with_the_number_of_pages(demo: Path) -> None:
     assert "tr-0190" not in drill
 
 
-def test_a_failed_build_leaves_the_former_site_whole(project: Path) -> None:
-    assert mkdocs_build(project).returncode == 0
-    before = _files(project / "site")
-    _replace(_a_job(project), "machine:", "machin:")
-    done = mkdocs_build(project)
+def test_a_failed_build_leaves_the_former_site_whole(built: Path) -> None:
+    before = _files(built / "site")
+    _replace(_a_job(built), "machine:", "machin:")
+    done = mkdocs_build(built)
     assert done.returncode != 0
     assert "F201" in done.stderr
     assert "Traceback" not in done.stderr
-    assert _files(project / "site") == before
-    assert [path.name for path in project.glob(".site*")] == []
+    assert _files(built / "site") == before
+    assert [path.name for path in built.glob(".site*")] == []
 
 
-def test_a_bad_link_on_a_free_page_fails_the_build_and_keeps_the_site(project: Path) -> None:
-    assert mkdocs_build(project).returncode == 0
-    before = _files(project / "site")
-    page = project / "content/pages/notes.md"
+def test_a_bad_link_on_a_free_page_fails_the_build_and_keeps_the_site(built: Path) -> None:
+    before = _files(built / "site")
+    page = built / "content/pages/notes.md"
     page.write_text("# Notes\n\n<a href='nowhere.html'>raw link</a>\n", encoding="utf-8")
-    done = mkdocs_build(project)
+    done = mkdocs_build(built)
     assert done.returncode != 0
     assert "P701" in done.stderr
-    assert _files(project / "site") == before
-    assert [path.name for path in project.glob(".site*")] == []
+    assert _files(built / "site") == before
+    assert [path.name for path in built.glob(".site*")] == []
 
 
 def test_an_outside_address_on_a_free_page_fails_the_build(project: Path) -> None:
@@ -93,23 +91,21 @@ def test_an_outside_address_on_a_free_page_fails_the_build(project: Path) -> Non
     assert "P703" in done.stderr
 
 
-def test_a_strict_build_with_warnings_keeps_the_former_site(project: Path) -> None:
-    assert mkdocs_build(project).returncode == 0
-    before = _files(project / "site")
-    (project / "content/addresses.yml").unlink()
-    done = mkdocs_build(project, "--strict")
+def test_a_strict_build_with_warnings_keeps_the_former_site(built: Path) -> None:
+    before = _files(built / "site")
+    (built / "content/addresses.yml").unlink()
+    done = mkdocs_build(built, "--strict")
     assert done.returncode != 0
     assert "A602" in done.stderr
-    assert _files(project / "site") == before
-    assert [path.name for path in project.glob(".site*")] == []
+    assert _files(built / "site") == before
+    assert [path.name for path in built.glob(".site*")] == []
 
 
-def test_a_swap_cut_off_half_way_is_put_right(project: Path) -> None:
-    assert mkdocs_build(project).returncode == 0
-    (project / "site").rename(project / ".site-former")
-    _replace(_a_job(project), "machine:", "machin:")
-    assert mkdocs_build(project).returncode != 0
-    assert (project / "site/index.html").is_file()
+def test_a_swap_cut_off_half_way_is_put_right(built: Path) -> None:
+    (built / "site").rename(built / ".site-former")
+    _replace(_a_job(built), "machine:", "machin:")
+    assert mkdocs_build(built).returncode != 0
+    assert (built / "site/index.html").is_file()
 
 
 def test_links_by_id_on_a_free_page(project: Path) -> None:

@@ -15,8 +15,9 @@ from pydantic.fields import FieldInfo
 
 from benchleaf import pipeline
 from benchleaf.model import KINDS, Manual, Picture, Record
+from benchleaf.model.accepted import Accepted
 from benchleaf.model.ids import RunningText
-from benchleaf.model.job import Accepted, Revised
+from benchleaf.model.job import Revised
 from benchleaf.model.piece_rate import PieceRate
 from benchleaf.model.setup import PositiveStop
 from benchleaf.model.teaching_aids import HandsInside, NotMet, Tray
@@ -273,7 +274,8 @@ def _inside(kind: Any) -> Iterator[Any]:
 
 def test_every_text_field_of_every_kind_is_attacked(attacked: tuple[Path, set[str]]) -> None:
     seen: set[type[Record]] = set()
-    every = {label for model in (*KINDS.values(), Manual) for label in _text_fields(model, seen)}
+    models: tuple[type[Record], ...] = (*KINDS.values(), Manual)
+    every = {label for model in models for label in _text_fields(model, seen)}
     assert len(every) > 80
     assert sorted(every - attacked[1] - NOT_FREE) == []
 

@@ -12,11 +12,10 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page
 
-from benchleaf import pipeline
 from benchleaf.link import SHEETS
-from benchleaf.model import Job, Shop
-from build_demo import KIOSK, ROOT
-from paper import Sheet, sheets
+from benchleaf.model import Job
+from build_demo import KIOSK, PHONE, demo_shop, mkdocs_build
+from paper import Sheet, choose, sheets
 
 Visit = Callable[..., Any]
 PAPERS = {"A4": (210, 297), "Letter": (216, 279)}
@@ -33,12 +32,9 @@ def job() -> Job:
     return demo_shop().jobs["tr-0110"]
 
 
-def demo_shop() -> Shop:
-    return pipeline.load(ROOT / "content").shop
-
-
 def printed(page: Page, paper: str, path: Path) -> tuple[Sheet, ...]:
-    page.pdf(path=path, format=paper)
+    choose(page, paper)
+    page.pdf(path=path, prefer_css_page_size=True)
     return sheets(path)
 
 
@@ -64,11 +60,53 @@ def test_a_sheet_on_paper(
         assert re.search(r"fingerprint [0-9a-f]{8}", one.text)
     every = [text for one in found for text, _ in one.symbols]
     assert every == ([] if name in ("try-out", "get-ready") else [job.id.upper()])
-    for _, width in found[0].symbols:
+    for _, width in found[0].symbols:  # may be empty: two of the sheets have none
         assert width == pytest.approx(20, abs=1)  # read from 200 mm, a tenth of it
     if shutil.which("pdfinfo"):
         said = subprocess.check_output(("pdfinfo", tmp_path / "sheet.pdf"), text=True)
         assert re.search(rf"Pages:\s+{len(found)}\b", said)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_every_pocket_card_is_one_sheet(
+    full_demo: Path, visit: Visit, tmp_path: Path, paper: str
+) -> None:
+    page = visit(KIOSK).page
+    site = full_demo.with_name("site-full")
+    long = []
+    for job in demo_shop().jobs.values():
+        page.goto((site / f"trainer/{job.id}-card.html").as_uri())
+        found = printed(page, paper, tmp_path / "card.pdf")
+        for wanted in ("Wear:", "Stop:", "Handing on:", "If anything is not right:"):
+            assert wanted in found[0].text, job.id
+        if len(found) != 1:
+            long.append(job.id)
+    assert long == []
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_nobody_signs_a_page_that_holds_nothing_but_lines_to_sign(
+    full_demo: Path, visit: Visit, tmp_path: Path, paper: str
+) -> None:
+    page = visit(KIOSK).page
+    site = full_demo.with_name("site-full")
+    for job in demo_shop().jobs.values():
+        page.goto((site / f"trainer/{job.id}-try-out.html").as_uri())
+        *_, last = printed(page, paper, tmp_path / "sheet.pdf")
+        assert "Learner, signature and date" in last.text, job.id
+        assert f"{len(job.steps)}. {job.steps[-1].title}" in last.text, job.id
+
+
+def test_a_page_asks_for_the_paper_of_the_shop(project: Path) -> None:
+    for paper, other in (("letter", "a4"), ("a4", "letter")):
+        manual = project / "content" / "manual.yml"
+        text = manual.read_text(encoding="utf-8").replace(f"paper: {other}\n", "")
+        manual.write_text(f"paper: {paper}\n{text}", encoding="utf-8")
+        done = mkdocs_build(project)
+        assert done.returncode == 0, done.stdout + done.stderr
+        html = (project / "site" / "index.html").read_text(encoding="utf-8")
+        assert f"paper-{paper}.css" in html
+        assert f"paper-{other}.css" not in html
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -150,6 +188,24 @@ def test_the_symbol_at_a_page_s_end_is_read_from_the_print(
 
 
 # On the screen
+
+
+@pytest.mark.parametrize("size", [KIOSK, PHONE])
+def test_a_table_wider_than_the_screen_says_so(
+    full_demo: Path, visit: Visit, size: tuple[int, int]
+) -> None:
+    page = visit(size).open(full_demo.with_name("site-full"), "timetable.html")
+    page.locator(".bl-wide__cue").first.wait_for()
+    found = page.evaluate(
+        """() => [...document.querySelectorAll('.bl-wide')].map(box =>
+             [box.scrollWidth > box.clientWidth + 1, !box.previousElementSibling.hidden])"""
+    )
+    assert found[0] == [True, True]  # people and jobs
+    assert all(is_wide == says_so for is_wide, says_so in found)
+    table = page.locator(".bl-grid--people").first
+    page.evaluate("document.querySelector('.bl-wide').scrollLeft = 150")
+    job, box = table.locator("tbody th").first.bounding_box(), page.locator(".bl-wide").first
+    assert job["x"] == pytest.approx(box.bounding_box()["x"], abs=2)  # it stays in sight
 
 
 def test_ticks_last_through_a_reload_and_no_longer(demo: Path, visit: Visit) -> None:

@@ -12,9 +12,8 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page
 
-from benchleaf import pipeline
 from benchleaf.model import Job, Shop, files
-from build_demo import KIOSK, PHONE, ROOT, mkdocs_build
+from build_demo import KIOSK, PHONE, demo_shop, mkdocs_build
 from search_reader import index_of
 
 Visit = Callable[..., Any]
@@ -26,7 +25,7 @@ FULL_FOLDERS = ("trainer/", "people/", "guide/", "assets/benchleaf/search/")
 @pytest.fixture(scope="session")
 def shop_of_demo() -> Shop:
     """The records of the demo manual."""
-    return pipeline.load(ROOT / "content").shop
+    return demo_shop()
 
 
 def full_site(full_demo: Path) -> Path:

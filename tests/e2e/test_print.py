@@ -9,9 +9,8 @@ from typing import Any
 
 import pytest
 
-from benchleaf import pipeline
 from benchleaf.model import Job
-from build_demo import KIOSK, ROOT
+from build_demo import KIOSK, demo_shop
 from print_out import FORMATS, Sheet, printed, squeezed
 
 Visit = Callable[..., Any]
@@ -22,7 +21,7 @@ ELEVEN_POINT = 11 * 96 / 72
 
 @pytest.fixture(scope="module")
 def job() -> Job:
-    return pipeline.load(ROOT / "content").shop.jobs[JOB]
+    return demo_shop().jobs[JOB]
 
 
 def plain(text: str) -> str:
@@ -62,7 +61,7 @@ def test_the_foot_of_every_page_says_which_revision(
 @pytest.mark.parametrize("paper", list(FORMATS))
 @pytest.mark.parametrize("name", [JOB, "tr-0210"])
 def test_no_step_is_split(demo: Path, visit: Visit, tmp_path: Path, name: str, paper: str) -> None:
-    steps = pipeline.load(ROOT / "content").shop.jobs[name].steps
+    steps = demo_shop().jobs[name].steps
     page = visit(KIOSK).open(demo, f"jobs/{name}.html")
     sheets = printed(page, tmp_path / "job.pdf", paper)
     for number, step in enumerate(steps, 1):

@@ -10,11 +10,10 @@ from typing import Any
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
-from benchleaf import pipeline
 from benchleaf.pages import Found, SearchEntry
 from benchleaf.search import write_search
 from benchleaf.search.words import Splitter
-from build_demo import KIOSK, LANDSCAPE, PHONE, ROOT
+from build_demo import KIOSK, LANDSCAPE, PHONE, demo_shop
 from search_reader import index_of
 
 Visit = Callable[..., Any]
@@ -23,12 +22,22 @@ HAND, SCANNER = 0.15, 0.01
 """Seconds between keys."""
 
 
+CLEAR_COUNT = """() => { const count = document.querySelector('.bl-results__count');
+  if (count) count.textContent = ''; }"""
+IS_FOUND = """() => { const count = document.querySelector('.bl-results__count');
+  const told = count && count.textContent;
+  return told && document.querySelectorAll('.bl-found').length
+    === Math.min(10, parseInt(told, 10) || 0); }"""
+"""The count is told, and as many are shown as are shown in one go."""
+
+
 def look_for(page: Page, text: str) -> Locator:
     """Put a text into the box, wait for what is found, hand it back."""
+    page.evaluate(CLEAR_COUNT)
     page.locator(BOX).fill("")
     page.locator(BOX).fill(text)
     page.locator(".bl-results").wait_for()
-    page.wait_for_timeout(150)
+    page.wait_for_function(IS_FOUND)
     return page.locator(FOUND)
 
 
@@ -88,8 +97,9 @@ def test_nothing_is_loaded_before_search_is_used(demo: Path, visit: Visit) -> No
     page = visitor.open(demo, "jobs/tr-0110.html")
     page.wait_for_timeout(300)
     assert not [url for url in asked if "search/" in url or "search-find" in url]
-    page.locator(BOX).tap()
-    page.wait_for_timeout(300)
+    with page.expect_request("**/start.js"):
+        page.locator(BOX).tap()
+    page.wait_for_timeout(300)  # and nothing more
     loaded = [url.rpartition("/")[2] for url in asked if "search" in url]
     assert loaded[2:] == ["search-find.js", "start.js"], loaded
     look_for(page, "quill")
@@ -302,7 +312,7 @@ def test_everything_is_in_the_list_from_a_to_z(demo: Path, visit: Visit) -> None
     page = visit(KIOSK).open(demo, "find.html")
     assert not page.get_by_role("link", name="Find", exact=True).is_visible()
     links = page.locator("main a").evaluate_all("all => all.map(a => a.getAttribute('href'))")
-    shop = pipeline.load(ROOT / "content").shop
+    shop = demo_shop()
     wanted = {
         f"terms.html#{one}" if kind == "terms" else f"{kind}/{one}.html"
         for kind, one, _ in shop.every()

@@ -8,9 +8,8 @@ from typing import Any
 
 import pytest
 
-from benchleaf import pipeline
 from benchleaf.model import ROUNDS, WATCH_FIRST, Job, SignalWord
-from build_demo import KIOSK, LANDSCAPE, PHONE, ROOT, mkdocs_build
+from build_demo import KIOSK, LANDSCAPE, PHONE, demo_shop, mkdocs_build
 
 Visit = Callable[..., Any]
 JOB = "tr-0110"
@@ -19,7 +18,7 @@ NOW = ".bl-now"
 
 @pytest.fixture(scope="module")
 def job() -> Job:
-    return pipeline.load(ROOT / "content").shop.jobs[JOB]
+    return demo_shop().jobs[JOB]
 
 
 def count(page: Any) -> str:
@@ -114,7 +113,7 @@ def test_grave_hazards_come_first_and_only_a_touch_says_that_they_are_read(
 def test_every_step_with_a_grave_hazard_in_the_demo_is_shut_at_first(
     demo: Path, visit: Visit
 ) -> None:
-    shop = pipeline.load(ROOT / "content").shop
+    shop = demo_shop()
     grave = (SignalWord.DANGER, SignalWord.WARNING)
     visitor = visit(KIOSK)
     for job in shop.jobs.values():
@@ -211,6 +210,22 @@ def test_where_a_step_does_not_fit_a_cue_says_so(demo: Path, visit: Visit) -> No
     )
     assert any(is_over for is_over, _ in over)
     assert all(is_over == cue for is_over, cue in over)
+
+
+@pytest.mark.parametrize("size", [KIOSK, LANDSCAPE, PHONE])
+def test_the_cue_stands_in_a_strip_of_its_own_and_passes_over_no_line(
+    demo: Path, visit: Visit, size: tuple[int, int]
+) -> None:
+    page = enter(visit(size), demo, "tr-0390")
+    page.locator("[data-do='wrong']").tap()
+    cue, bar = (page.locator(one).bounding_box() for one in (".bl-more", ".bl-bottom"))
+    count_at = page.locator(".bl-bottom__way").bounding_box()["y"]
+    assert cue["y"] >= bar["y"]
+    assert cue["y"] + cue["height"] <= count_at
+    shown = bar["y"] - page.locator(".bl-top").bounding_box()["height"]
+    page.evaluate("document.querySelector('.bl-more').click()")  # no scrolling but its own
+    page.wait_for_function("document.getElementById('main').scrollTop > 0")
+    assert page.evaluate("document.getElementById('main').scrollTop") < shown
 
 
 @pytest.mark.parametrize("size", [KIOSK, LANDSCAPE])
@@ -391,8 +406,14 @@ def test_something_is_wrong_is_one_touch_away(demo: Path, visit: Visit, job: Job
     page = enter(visit(KIOSK), demo)
     to_step(page, 2)
     page.locator("[data-do='wrong']").tap()
-    assert job.if_wrong[0].sign in page.locator(NOW).inner_text()
-    assert "Call" in page.locator(NOW).inner_text()
+    text = page.locator(NOW).inner_text()
+    assert text.index("hurt") < text.index("Call") < text.index(job.if_wrong[0].sign)
+    room = page.evaluate(
+        """() => { const list = document.querySelector(".bl-now .bl-trouble ol");
+             return list.querySelector("li").getBoundingClientRect().left
+               - list.closest(".bl-article").getBoundingClientRect().left; }"""
+    )
+    assert room > 40  # a number of a line takes some 30
     page.locator("[data-do='back']").tap()
     assert count(page) == "Step 2 of 7"
 

@@ -123,7 +123,8 @@ def result_class(function: Callable[..., Any]) -> type | None:
     """The dataclass a function returns, by itself or in a tuple."""
     hint = typing.get_type_hints(function)["return"]
     options = [hint, *typing.get_args(hint)]
-    return next((each for each in options if dataclasses.is_dataclass(each)), None)
+    return next((one for one in options if isinstance(one, type) and dataclasses.is_dataclass(one)),
+                None)  # fmt: skip
 
 
 def problems(function: Callable[..., Any]) -> list[str]:
@@ -222,10 +223,13 @@ def test_a_formula_that_a_figure_prints_is_not_told_twice() -> None:
 
 
 def test_results_cannot_be_changed() -> None:
+    seen = 0
     for module in modules():
         for member in vars(module).values():
-            if dataclasses.is_dataclass(member):
-                assert member.__dataclass_params__.frozen, member
+            if isinstance(member, type) and dataclasses.is_dataclass(member):
+                seen += 1
+                assert vars(member)["__dataclass_params__"].frozen, member
+    assert seen
 
 
 def sample(diameter_mm: float, wear: float) -> float:

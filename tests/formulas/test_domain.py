@@ -42,24 +42,24 @@ GOOD: dict[Callable[..., object], dict[str, float]] = {
     holding.holding_ratio: {"capacity_nm": 60, "torque_nm": 11},
     drill_sizes.nearest_sizes: {"diameter_mm": 8, "count": 3},
 }
-for _force in (drilling.thrust_n, drilling.thrust_split_n, drilling.torque_nm):
-    GOOD[_force] = {
+for _metric in (drilling.thrust_n, drilling.thrust_split_n, drilling.torque_nm):
+    GOOD[_metric] = {
         "diameter_mm": 10,
         "feed_mm_rev": 0.2,
         "kd": 24000,
         "chisel_ratio": 0.18,
         "wear": 1,
     }
-for _force in (drilling.thrust_lbf, drilling.torque_in_lbf):
-    GOOD[_force] = {
+for _inch in (drilling.thrust_lbf, drilling.torque_in_lbf):
+    GOOD[_inch] = {
         "diameter_in": 0.5,
         "feed_in_rev": 0.008,
         "kd": 24000,
         "chisel_ratio": 0.18,
         "wear": 1,
     }
-for _force in (drilling.catalogue_thrust_n, drilling.catalogue_torque_nm):
-    GOOD[_force] = {"diameter_mm": 10, "feed_mm_rev": 0.2, "catalogue_k": 2}
+for _catalogue in (drilling.catalogue_thrust_n, drilling.catalogue_torque_nm):
+    GOOD[_catalogue] = {"diameter_mm": 10, "feed_mm_rev": 0.2, "catalogue_k": 2}
 GOOD[drilling.catalogue_power_kw] = {
     "diameter_mm": 10,
     "feed_mm_rev": 0.2,

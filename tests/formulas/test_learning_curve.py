@@ -30,6 +30,7 @@ from benchleaf.formulas.work_rate import (
     pieces_in_time,
     standard_time_s,
 )
+from running import examples
 
 Table = Callable[[str], list[dict[str, str]]]
 
@@ -135,9 +136,7 @@ def test_a_fit_finds_the_curve_that_made_the_times(
 def test_a_fit_of_the_averages_finds_theirs(first: float, percent: float, pieces: int) -> None:
     times = tuple(average_piece_time_s(first, percent, n) for n in range(1, pieces + 1))
     fit = fit_average(times)
-    assert (fit.first_s, fit.learning_percent) == (
-        pytest.approx(first, rel=1e-6), pytest.approx(percent, rel=1e-6),
-    )  # fmt: skip
+    assert (fit.first_s, fit.learning_percent) == pytest.approx((first, percent), rel=1e-6)
 
 
 @given(st.lists(st.tuples(st.integers(1, 60), st.floats(20, 900)), min_size=3, max_size=10))
@@ -232,7 +231,7 @@ def test_a_shift_at_the_standard_is_full(basic: float, allowance: float) -> None
     assert pieces_in_time(standard, 28800) * standard == pytest.approx(28800)
 
 
-@settings(max_examples=50)
+@settings(max_examples=examples(50))
 @given(models, st.floats(200, 1000), percents, st.floats(0.3, 1.5), st.integers(0, 30))
 def test_days_hold_what_the_curve_says(
     model: Model, first: float, percent: float, share: float, done: int

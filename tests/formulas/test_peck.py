@@ -38,7 +38,7 @@ def test_printed_rows(table: Callable[[str], list[dict[str, str]]]) -> None:
 )
 def test_between_rows_the_deeper_one_counts(ratio: float, speed: float, feed: float) -> None:
     cut = deep_hole_cut(ratio * 10, 10)
-    assert (cut.speed_share, cut.feed_share) == (pytest.approx(speed), pytest.approx(feed))
+    assert (cut.speed_share, cut.feed_share) == pytest.approx((speed, feed))
 
 
 @given(sizes, ratios, st.floats(1, 1.5))

@@ -93,7 +93,7 @@ def test_one_value_comes_in_the_base_unit_of_its_kind(text: str, kind: str, valu
 )
 def test_a_range_keeps_both_ends(text: str, low: float, high: float) -> None:
     quantity = parse_quantity(text, "cutting speed", range_allowed=True)
-    assert (quantity.low, quantity.high) == (pytest.approx(low), pytest.approx(high))
+    assert (quantity.low, quantity.high) == pytest.approx((low, high))
     assert quantity.is_range == (low != high)
 
 
@@ -104,7 +104,7 @@ def test_a_range_keeps_both_ends(text: str, low: float, high: float) -> None:
 )  # fmt: skip
 def test_a_range_of_fractions(text: str, low: float, high: float) -> None:
     quantity = parse_quantity(text, "length", range_allowed=True)
-    assert (quantity.low, quantity.high) == (pytest.approx(low), pytest.approx(high))
+    assert (quantity.low, quantity.high) == pytest.approx((low, high))
 
 
 def test_a_range_has_no_one_value() -> None:
@@ -133,7 +133,7 @@ def test_the_text_is_kept_as_written_with_spaces_folded() -> None:
 def test_a_size_with_its_limits(text: str, nominal: float, low: float, high: float) -> None:
     size = parse_toleranced(text)
     assert size.nominal == pytest.approx(nominal, abs=1e-9)
-    assert (size.low, size.high) == (pytest.approx(low, abs=1e-9), pytest.approx(high, abs=1e-9))
+    assert (size.low, size.high) == pytest.approx((low, high), abs=1e-9)
 
 
 def test_limits_carry_no_noise_of_binary_numbers() -> None:

@@ -8,13 +8,14 @@ from pathlib import Path
 from urllib.parse import urljoin
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchleaf import link, pipeline
 from benchleaf.link import address, index_address, relative
 from benchleaf.model import FOLDERS, KINDS
 from benchleaf.registers import forwarding
+from running import examples
 
 
 @pytest.mark.parametrize(
@@ -61,6 +62,7 @@ NAMES = st.from_regex(r"[a-z0-9]+(-[a-z0-9]+)?", fullmatch=True)
 PAGES = st.lists(NAMES, min_size=1, max_size=4).map(lambda parts: "/".join(parts) + ".html")
 
 
+@settings(max_examples=examples(40))
 @given(PAGES, PAGES, st.none() | NAMES)
 def test_a_relative_link_leads_to_its_target(here: str, page: str, anchor: str | None) -> None:
     target = f"{page}#{anchor}" if anchor else page

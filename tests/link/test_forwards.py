@@ -14,6 +14,7 @@ from planned_site import broken, planned_pages
 from benchleaf import pipeline
 from benchleaf.diagnose import Place
 from benchleaf.registers import Forward, check_forwards, check_register, forwarding, moved
+from running import examples
 
 FILE = "content/forwards.yml"
 PAGES = [f"jobs/{name}.html" for name in "abc"] + ["terms.html", "tools/a.html"]
@@ -30,7 +31,7 @@ def entries(pairs: list[tuple[str, str]]) -> dict[str, tuple[Forward, Place]]:
     }
 
 
-@settings(max_examples=300)
+@settings(max_examples=examples(300))
 @given(ADDRESSES, ADDRESSES, PAIRS)
 def test_every_old_address_leads_to_a_living_one_or_is_an_error(
     registered: list[str], living: list[str], pairs: list[tuple[str, str]]
@@ -150,7 +151,7 @@ def forwards_yml(keys: set[str]) -> str | None:
     return "forwards:\n" + "".join(lines) if lines else None
 
 
-@settings(max_examples=12, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=examples(6), suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     changes=st.sets(st.sampled_from(sorted(CHANGES)), min_size=1, max_size=3),
     forgotten=st.sets(st.sampled_from(sorted(CHANGES)), max_size=1),

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchleaf import pipeline
@@ -15,6 +15,7 @@ from benchleaf.diagnose import Place, Severity
 from benchleaf.read import Listing, Scalar, child, parse
 from benchleaf.registers import addresses_text as register_text
 from benchleaf.registers import check_register
+from running import examples
 
 FILE = "content/addresses.yml"
 ADDRESS = st.from_regex(r"(jobs|tools)/[a-z0-9]+(-[a-z0-9]+)?\.html(#[a-z]+)?", fullmatch=True)
@@ -36,6 +37,7 @@ def listed(text: str) -> list[str]:
     return [item.text for item in found.items if isinstance(item, Scalar)]
 
 
+@settings(max_examples=examples(40))
 @given(ADDRESSES, ADDRESSES)
 def test_every_registered_address_is_kept_or_told_to_be_gone(
     old: list[str], planned: list[str]
@@ -49,6 +51,7 @@ def test_every_registered_address_is_kept_or_told_to_be_gone(
     assert len(findings) == len(gone) + len(new)
 
 
+@settings(max_examples=examples(40))
 @given(ADDRESSES.filter(bool), ADDRESSES)
 def test_writing_the_register_only_ever_adds_at_its_end(old: list[str], planned: list[str]) -> None:
     written = listed(register_text(old, planned))
@@ -57,12 +60,14 @@ def test_writing_the_register_only_ever_adds_at_its_end(old: list[str], planned:
     assert len(set(written)) == len(written)
 
 
+@settings(max_examples=examples(40))
 @given(ADDRESSES.filter(bool), ADDRESSES)
 def test_writing_the_register_again_changes_nothing(old: list[str], planned: list[str]) -> None:
     text = register_text(old, planned)
     assert register_text(listed(text), planned) == text
 
 
+@settings(max_examples=examples(40))
 @given(ADDRESSES.filter(bool))
 def test_what_has_just_been_written_has_no_findings(planned: list[str]) -> None:
     register = placed(listed(register_text([], planned)))

@@ -110,7 +110,7 @@ def test_records_are_frozen_and_know_their_keys() -> None:
     term = Term(id="Burr", word="burr", meaning="A sharp edge.")
     assert term.id == "burr"
     with pytest.raises(ValidationError):
-        term.word = "other"
+        term.word = "other"  # type: ignore[misc]
     with pytest.raises(ValidationError):
         Term.model_validate({"id": "a", "word": "b", "meaning": "c", "more": "d"})
 

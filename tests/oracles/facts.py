@@ -19,8 +19,9 @@ from benchleaf.formulas.drill_sizes import SIZES
 from benchleaf.formulas.quantities import Quantity
 from benchleaf.formulas.threads import Thread, minor_limits_mm
 from benchleaf.model import Job, SetUp, Shop
+from oracles.arithmetic import NUMBER
 from oracles.units import converted
-from oracles.workings import NUMBER, fits_printed
+from oracles.workings import fits_printed
 
 _UNITS = (
     "mm/rev", "mm/min", "m/min", "ft/min", "mm", "in/rev", "in", "rpm", "N m", "kN", "N", "kW",

@@ -27,7 +27,8 @@ TAP_SPEED = {"operation": "tapping", "tool_material": "hss", "speed": "10 to 15 
              "source": "entered for the tests"}  # fmt: skip
 SPEEDS = ["100 rpm", "200 rpm", "400 rpm", "800 rpm", "1000 rpm", "1600 rpm", "2400 rpm"]
 _SET_UP: TypeAdapter[SetUp] = TypeAdapter(SetUp)
-_RPM: TypeAdapter[Any] = TypeAdapter(Machine.model_fields["spindle_speeds"].annotation)
+_SPEEDS: Any = Machine.model_fields["spindle_speeds"].annotation
+_RPM: TypeAdapter[Any] = TypeAdapter(_SPEEDS)
 DRILL = {"point_angle": "118 deg", "chisel_ratio": "0.18", "wear_factor": "1.3"}
 TAYLOR = {"exponent": "0.125", "c": "70 m/min", "source": "entered for the tests"}
 HELD = {
@@ -111,13 +112,14 @@ def made(fields: Fields, tool: Fields) -> tuple[Shop, Job]:
     factors = TappingFactors.model_validate(TAP_FACTORS)
     metal = steel.model_copy(update={"cutting_speeds": speeds, "tapping": factors})
     slow = drill.model_copy(update={"spindle_speeds": _RPM.validate_python(SPEEDS)})
-    records = {
-        "jobs": {**shop.jobs, job.id: other},
-        "tools": {**shop.tools, "cutter": cutter},
-        "materials": {**shop.materials, steel.id: metal},
-        "machines": {**shop.machines, drill.id: slow},
-    }
-    return replace(shop, **records), other
+    changed = replace(
+        shop,
+        jobs={**shop.jobs, job.id: other},
+        tools={**shop.tools, "cutter": cutter},
+        materials={**shop.materials, steel.id: metal},
+        machines={**shop.machines, drill.id: slow},
+    )
+    return changed, other
 
 
 def missing_from(shop: Shop, job: Job) -> Iterator[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pint import UnitRegistry
 
-_UREG: UnitRegistry = UnitRegistry()
+_UREG: UnitRegistry[float] = UnitRegistry()
 _PINT = {
     "N m": "newton * meter", "mm/rev": "mm", "in/rev": "inch", "in": "inch", "rpm": "rpm",
     "lbf in": "lbf * inch", "hp": "horsepower", "kgf": "kgf", "in/min": "inch/minute",

@@ -117,7 +117,7 @@ def digits(printed: str) -> int:
 
 def fits_printed(value: float, printed: str) -> bool:
     """Whether a value rounds to what is printed."""
-    return abs(value - float(printed.replace("−", "-"))) <= 0.5 * 10 ** -digits(printed) + 1e-9
+    return abs(value - float(printed.replace("−", "-"))) <= 0.5 * 10.0 ** -digits(printed) + 1e-9
 
 
 def split(formula: str) -> tuple[str, str]:

@@ -6,7 +6,8 @@ import re
 from dataclasses import dataclass
 from html.parser import HTMLParser
 
-from benchleaf.pipeline import Loaded, PlannedPage, SitePlan
+from benchleaf.html.values import PlannedPage
+from benchleaf.pipeline import Loaded, SitePlan
 
 VOID = frozenset({"img", "br", "input", "meta", "link", "path", "circle", "hr"})
 

@@ -21,6 +21,7 @@ from benchleaf.drawings.figure_hole import hole_figure
 from benchleaf.drawings.figure_speeds import speed_figure
 from benchleaf.drawings.set_up_drawings import figures
 from benchleaf.model import DrillingSetUp
+from set_ups import drilled, known
 
 Edited = Callable[..., dict[str, str]]
 Drawn = Callable[[str], tuple[SetUpSheet, DrillingSetUp]]
@@ -112,7 +113,9 @@ def texts(svg: ElementTree.Element) -> list[str]:
 @ALL
 def test_every_drawing_that_the_results_allow_is_there(drawn: Drawn, case: str) -> None:
     sheet, set_up = drawn(case)
-    names = [svg.attrib["aria-labelledby"].split("-title")[0] for svg in svgs(sheet, set_up)]
+    names = [
+        svg.attrib["aria-labelledby"].split("--drawing-title")[0] for svg in svgs(sheet, set_up)
+    ]
     wanted = ["hole", "feel", "speeds"] if sheet.feel else ["hole", "speeds"]
     assert names == [f"guide-hole-{name}" for name in wanted]
     assert (sheet.feel is None) == ("blind" in case)
@@ -184,7 +187,9 @@ def test_the_drill_and_its_stop_are_drawn_to_one_scale(drawn: Drawn, case: str) 
     (left, _), (_, corner), (middle, tip), (right, _), _ = points(drill)
     (arrow,) = [points(one) for one in shapes(svg) if {x for x, _ in points(one)} == {40.0}]
     touch = min(y for _, y in arrow)
-    diameter, stop, point = (getattr(sheet.found, name) for name in ("drill_mm", "stop", "point"))
+    diameter, stop, point = (
+        known(getattr(drilled(sheet), name)) for name in ("drill_mm", "stop", "point")
+    )
     scale = (tip - touch) / stop
     assert right - left == pytest.approx(diameter * scale, abs=1)
     assert tip - corner == pytest.approx(point * scale, abs=1)
@@ -210,7 +215,7 @@ def test_flat_work_is_drawn_to_the_same_scale(drawn: Drawn, case: str, thick: fl
 
 def test_the_far_wall_that_must_stay_is_drawn(drawn: Drawn) -> None:
     one, both = (
-        str(hole_figure(*drawn(f"tube, {walls}"))).count("#guide-hole-hole-hatch")
+        str(hole_figure(*drawn(f"tube, {walls}"))).count("#guide-hole-hole--drawing-hatch")
         for walls in ("one wall", "both walls")
     )
     assert (one, both) == (3, 2)
@@ -227,7 +232,7 @@ def test_the_figures_in_the_section_are_those_of_the_rows(drawn: Drawn, case: st
         assert words.format(row.figure.text) in texts(svg)
     desc = svg.find("desc")
     assert desc is not None
-    assert f"{sheet.found.stop:.1f} mm" in (desc.text or "")
+    assert f"{known(drilled(sheet).stop):.1f} mm" in (desc.text or "")
 
 
 @ALL
@@ -266,8 +271,8 @@ def test_the_curve_rises_to_the_pull_that_the_row_shows(drawn: Drawn, case: str)
     assert sheet.feel is not None
     peak = max(pull for _, pull in sheet.feel.points)
     # statics: thrust x 10 mm / (350 mm x 0.9)
-    assert peak == pytest.approx(sheet.found.thrust * 10 / (350 * 0.9), rel=1e-6)
-    assert peak == pytest.approx(sheet.found.lever_force, rel=1e-6)
+    assert peak == pytest.approx(known(drilled(sheet).thrust) * 10 / (350 * 0.9), rel=1e-6)
+    assert peak == pytest.approx(known(drilled(sheet).lever_force), rel=1e-6)
     assert sheet.feel.upward == "pull at the lever, N"
 
 
@@ -278,7 +283,9 @@ def test_without_a_lever_the_curve_is_thrust_over_travel(
     (sheet,) = set_up_sheets(loaded.shop, loaded.shop.jobs["vg-0010"])
     assert sheet.feel is not None
     assert (sheet.feel.along, sheet.feel.upward) == ("mm of travel", "thrust, N")
-    assert max(thrust for _, thrust in sheet.feel.points) == pytest.approx(sheet.found.thrust)
+    assert max(thrust for _, thrust in sheet.feel.points) == pytest.approx(
+        known(drilled(sheet).thrust)
+    )
     # the lips have left 6 mm of plate at 6 + 2.403 mm
     end = next(zone.end for zone in sheet.feel.zones if zone.key == "leaving")
     assert end == pytest.approx(8.403, abs=0.001)
@@ -351,7 +358,7 @@ def test_what_is_not_known_is_not_drawn(
     job = loaded.shop.jobs["vg-0010"]
     (sheet,) = set_up_sheets(loaded.shop, job)
     found = [
-        re.findall(r'id="guide-hole-(\w+)-title"', str(one))
+        re.findall(r'id="guide-hole-(\w+)--drawing-title"', str(one))
         for one in figures(sheet, job.set_ups[0])
     ]
     assert found == [[one] for one in left]

@@ -15,6 +15,7 @@ from benchleaf import pipeline
 from benchleaf.link import TermIndex
 from benchleaf.model import Term
 from benchleaf.pages import Inline
+from running import examples
 
 SHOP = Path(__file__).parents[1] / "shop"
 LATER = "VG-0020 Deburr the guide hole of a rack plate"
@@ -251,7 +252,7 @@ nasty = st.lists(st.sampled_from(PIECES), max_size=14).map("".join)
 SAFE = {"em", "strong", "code", "a"}
 
 
-@settings(max_examples=500)
+@settings(max_examples=examples(200))
 @given(nasty, st.sampled_from([HOME, JOB_PAGE]))
 @example("**[[VG-0020]]** `[[VG-0020]]`", HOME)
 @example("*a **b* c**", HOME)

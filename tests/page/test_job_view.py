@@ -49,7 +49,6 @@ def test_the_parts_stand_in_the_order_of_the_contents_list(site: Site) -> None:
     assert anchors(html) == list(ORDER)
     listed = [href[1:] for href in hrefs(html) if href.startswith("#") and href[1:] in ORDER]
     assert listed == list(ORDER)
-    assert [section.anchor for section in one.pages[PAGE].render().sections] == list(ORDER)
 
 
 def test_a_job_without_a_set_up_has_no_part_for_it(site: Site) -> None:
@@ -104,6 +103,29 @@ def test_messages_stand_gravest_first_each_word_once(site: Site, edited: Edited)
         assert block.count('<svg class="bl-alert"') == 3
         notice = block[block.index("bl-hazard--notice") :]
         assert "bl-alert" not in notice
+
+
+def test_before_a_step_a_hazard_says_what_it_is_what_it_does_and_what_stops_it(
+    site: Site, edited: Edited
+) -> None:
+    files = hazard("danger") | edited(
+        JOB, "      - work-turns\n    stand:", "      - danger-1\n    stand:"
+    )
+    html = site(files).html(PAGE)
+    of_step = words(html[html.index('id="clamp"') : html.index('id="clamp--title"')])
+    assert "What of danger-1. Harm of danger-1. Avoid danger-1." in of_step
+
+
+def test_if_it_goes_wrong_begins_with_somebody_hurt_and_whom_to_call(site: Site) -> None:
+    one = site()
+    manual = one.loaded.shop.manual
+    html = one.html(PAGE)
+    text = words(html[html.index('id="if-wrong"') : html.index('id="hand-on"')])
+    order = (
+        "Somebody is hurt or caught", manual.emergency, "Call:", manual.call, "The drill squeals.",
+    )  # fmt: skip
+    assert [text.count(one) for one in order] == [1] * len(order)
+    assert sorted(order, key=text.index) == list(order)
 
 
 def test_hazards_of_the_machine_are_those_of_the_job_too_and_told_once(
@@ -364,7 +386,7 @@ def test_the_last_section_is_called_handing_on_everywhere(site: Site) -> None:
     one = site()
     page = one.pages[PAGE].render()
     assert '<h2 id="hand-on">Handing on</h2>' in page.html
-    assert ("hand-on", "Handing on") in [(each.anchor, each.title) for each in page.sections]
+    assert '<a href="#hand-on">Handing on</a>' in page.html
     assert 'data-screen="end" data-label="Handing on"' in page.html
     assert any("Handing on. Lay the plates" in line for line in page.entries[0].lines)
     assert "Handing on. Lay the plates" in words(one.html("parts/vg-r1.html"))

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from benchleaf import pipeline
+from benchleaf.html.site_facts import ASSETS_ADDRESS
 from benchleaf.model import Term
 from benchleaf.pages import meaning_files
 
@@ -29,7 +30,7 @@ def test_every_term_is_in_the_file_of_its_first_letter(shop: Callable[..., Path]
     scripts = dict(pipeline.plan_site(loaded).texts)
     assert set(loaded.shop.terms) == {key for text in scripts.values() for key in _entries(text)}
     for term in loaded.shop.terms.values():
-        name = f"{pipeline.ASSETS_ADDRESS}/terms/{term.id[0]}.js"
+        name = f"{ASSETS_ADDRESS}/terms/{term.id[0]}.js"
         assert _entries(scripts[name])[term.id] == [term.word, term.meaning]
 
 

@@ -81,6 +81,7 @@ def test_hand_contact_is_never_but_where_the_step_says_so(
 ) -> None:
     text = words(sheet("breakdown"))
     assert text.count("Hand contact: never.") == text.count("Hand contact") == 1
+    assert "never. You show and tell; you do not hold or guide the learner's hands." in text
     line = "    hand_contact: On the shoulder only, to stop somebody who cannot hear.\n"
     files = edited(f"jobs/{JOB}.yml", "    right: A steady hiss", f"{line}    right: A steady hiss")
     text = words(sheet("breakdown", files))
@@ -119,27 +120,6 @@ def test_the_get_ready_list_names_everything_to_fetch(sheet: Callable[..., str])
                 "sawn flat bar, 40 x 6 mm", "Bench drill, Drilling bench", "Safety glasses",
                 "explained the safety preface back"):  # fmt: skip
         assert one in text
-
-
-def test_the_set_up_sheet_gives_the_sizes_that_go_and_do_not(sheet: Callable[..., str]) -> None:
-    text = words(sheet("set-up"))
-    assert "Spindle speed to set 1000 rpm" in text
-    assert "8 to 8.1 mm 0.3150 to 0.3189 in" in text
-    assert "GO 8 mm (0.3150 in) NOT GO 8.1 mm (0.3189 in)" in text
-
-
-def test_a_gauge_of_no_known_kind_gets_limits_only(
-    sheet: Callable[..., str], edited: Edited
-) -> None:
-    files = edited("tools/plug-gauge-8.yml", "8 mm plug gauge", "8 mm caliper")
-    text = words(sheet("set-up", files))
-    assert "8 to 8.1 mm" in text
-    assert "NOT GO" not in text
-
-
-def test_a_snap_gauge_goes_at_the_largest_size(sheet: Callable[..., str], edited: Edited) -> None:
-    files = edited("tools/plug-gauge-8.yml", "8 mm plug gauge", "8 mm snap gauge")
-    assert "GO 8.1 mm (0.3189 in) NOT GO 8 mm" in words(sheet("set-up", files))
 
 
 @pytest.mark.parametrize("name", SHEETS)
@@ -188,19 +168,33 @@ def test_a_planted_fault_is_told_beforehand_and_put_right(
     )
     for address in (sheet_address(JOB, "breakdown"), "trainer.html"):
         assert words(full.html(address)).count(told) == 1, address
-    tick = "Hang a sharp drill in its place. (step 2)"
-    for name, under in (("get-ready", "Put right after the lesson"), ("try-out", "Put right")):
+    under = "Put right at once, before the machine starts"
+    for name in ("get-ready", "try-out"):
         html = full.html(sheet_address(JOB, name))
         text = words(html)
-        assert text.index(under) < text.index(tick), name
+        assert text.index(under) < text.index("Hang a sharp drill in its place."), name
         (line,) = [one for one in html.split("<li>") if "Hang a sharp drill" in one]
         assert 'class="bl-box"' in line, name
+
+
+def test_the_try_out_record_has_two_ticks_for_each_planted_fault(
+    sheet: Callable[..., str], for_trainers: dict[str, str]
+) -> None:
+    html = sheet("try-out", for_trainers)
+    table = html[html.index("bl-grid--planted") :].partition("</table>")[0]
+    assert "Found it (learner) Put right (trainer)" in words(table)
+    (row,) = [one for one in table.split("<tr>") if "blunt drill" in one]
+    found, put_right = row.split("<td>")[1:]
+    assert "The rack holds a blunt drill. (step 2)" in words(row)
+    assert found.count("bl-box") == put_right.count("bl-box") == 1
+    assert "Hang a sharp drill in its place." in words(put_right)
 
 
 def test_without_a_planted_fault_nothing_is_to_be_put_right(sheet: Callable[..., str]) -> None:
     for name in SHEETS:
         text = words(sheet(name))
         assert "Put right" not in text
+        assert "Found it" not in text
         assert "will be wrong" not in text
 
 
@@ -216,17 +210,27 @@ def test_props_stand_in_the_list_in_place_of_a_vague_line(
     assert "Props. A greased block" in words(sheet("breakdown", for_trainers))
 
 
+def test_the_get_ready_list_of_a_bench_job_has_no_words_of_the_drill(site: Site) -> None:
+    text = words(site(edition="full").html(sheet_address("vg-0020", "get-ready")))
+    assert "Room for two to stand and see" in text
+    for word in ("chips", "chuck", "cutting fluid", "Set up by"):
+        assert word not in text
+
+
 def test_the_pull_is_taught_by_the_numbers_of_the_rows(site: Site) -> None:
     full = site(edition="full")
     (of_job,) = full.loaded.sheets[JOB]
     pull, share = of_job.row("lever_force"), of_job.row("ease_to")
     number = f"Full pull {pull.figure.text} ({pull.other.text})"
+    trainer = full.html("trainer.html")
+    assert words(trainer).count("Turn the isolator off.") == 1
     for address in (sheet_address(JOB, "get-ready"), "trainer.html"):
         text = words(full.html(address))
         assert number in text
         assert f"{share.figure.text}" in text
         half = float(text.split("Half pull ")[1].split(" N")[0])
         assert half == pytest.approx(pull.figure.high * share.figure.high / 100, rel=0.06)
+        assert f"about half ( {share.figure.text} )" in text.replace("(", "( ").replace(")", " )")
         assert pull.limits in text
         assert pull.note in text
         how = text[text.index("Turn the isolator off.") :]

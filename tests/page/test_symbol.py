@@ -13,13 +13,14 @@ from planned import elements, words
 
 from benchleaf.drawings.symbol import LEAST_MODULE_MM, QUIET_ZONE, symbol
 from benchleaf.pages.foot import READ_FROM_MM
+from running import examples
 
 Site = Callable[..., Any]
 Edited = Callable[..., dict[str, str]]
 SIZE = re.compile(r'width="([\d.]+)mm" height="([\d.]+)mm".*viewBox="0 0 (\d+) (\d+)"')
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(st.text(st.characters(codec="ascii", min_codepoint=33), min_size=1, max_size=80),
        st.integers(100, 2000))  # fmt: skip
 def test_width_is_a_tenth_of_the_distance_unless_modules_would_be_too_small(

@@ -97,6 +97,18 @@ def test_pieces_and_words_lie_inside_the_frame(name: str, rows: int, in_a_row: i
         assert float(text.attrib["y"]) <= height
 
 
+@pytest.mark.parametrize("name", TRAYS)
+def test_a_key_shows_what_filled_means_without_colour(name: str) -> None:
+    """Its swatch is filled as the pieces are, and the empty place is not filled at all."""
+    svg = drawn(TRAYS[name], 3, 5)
+    *_, key = [one for one in paths(svg) if one.attrib["d"].endswith("Z")]
+    (of_pieces,) = {one.attrib["fill"] for one in paths(svg) if pieces(one) == held(svg)}
+    assert len(pieces(key)) == 1
+    assert key.attrib["fill"] == of_pieces
+    (dashed,) = [one for one in paths(svg) if "stroke-dasharray" in one.attrib]
+    assert dashed.attrib["fill"] == "none"
+
+
 def test_sizes_are_to_one_scale() -> None:
     svg = drawn(SLOTS, 1, 20)
     first, second = sorted(box(one) for one in held(svg))[:2]
@@ -140,6 +152,7 @@ def test_places_and_sizes_are_written_and_told_to_who_cannot_see(
         assert one in shown
         assert one in said
     assert "empty: a piece is missing" in shown
+    assert "filled: a piece in its place" in shown
     assert "One place is drawn empty" in said
 
 
@@ -154,7 +167,9 @@ def test_the_tray_stands_on_the_job_page_and_the_get_ready_list(site: Site, edit
     for address in ("jobs/vg-0010.html", "trainer/vg-0010-get-ready.html"):
         html = full.html(address)
         end = html[html.index("Handing on</h2>") :]
-        assert end.index("vg-0010-tray-title") < end.index("An empty slot shows a missing plate.")
-        assert html.count('id="vg-0010-tray-title"') == 1
+        assert end.index("vg-0010-tray--drawing-title") < end.index(
+            "An empty slot shows a missing plate."
+        )
+        assert html.count('id="vg-0010-tray--drawing-title"') == 1
         assert "20 places" in words(end)
-    assert "-tray-title" not in full.html("jobs/vg-0020.html")
+    assert "-tray--drawing-title" not in full.html("jobs/vg-0020.html")

@@ -24,6 +24,7 @@ from benchleaf.formulas.learning_curve import unit_time_s
 from benchleaf.model import FollowUpRule, Job, PieceRate, Shift, Shop, TimedPiece
 from benchleaf.plan import FollowUp, Pace
 from benchleaf.plan.follow_up import MOST_DAYS, follow_up
+from running import examples
 
 SHIFT_RECORD = Shift.model_validate(SHIFT)
 RULE = FollowUpRule()
@@ -99,7 +100,7 @@ rules = st.builds(
 )  # fmt: skip
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(rules, st.none() | st.builds(pace_of, st.floats(50, 3000), st.floats(70, 99),
                                     st.floats(60, 900)))  # fmt: skip
 def test_the_rule_is_kept_and_the_curve_only_adds(rule: FollowUpRule, pace: Pace | None) -> None:

@@ -12,6 +12,7 @@ from benchleaf import pipeline
 from benchleaf.model import Person, Shop
 from benchleaf.plan import HEADINGS, novelty
 from benchleaf.plan.novelty import features
+from running import examples
 
 WORDS = {"tr-0110": frozenset({"burr", "quill"}), "tr-0120": frozenset({"burr", "stop-card"})}
 
@@ -64,7 +65,7 @@ jobs = st.sampled_from(
 )
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(jobs, st.lists(jobs, max_size=4, unique=True))
 def test_new_and_known_are_the_jobs_features_once(
     demo_shop: Shop, job_id: str, proved: list[str]

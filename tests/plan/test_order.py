@@ -16,6 +16,7 @@ from benchleaf.plan.order import (
     greatest_lateness,
     lateness,
 )
+from running import examples
 
 
 def works_of(times: list[int], dues: list[int]) -> list[Work[int]]:
@@ -40,7 +41,7 @@ def test_a_recalled_example() -> None:
 small = st.lists(st.tuples(st.integers(1, 9), st.integers(0, 30)), min_size=1, max_size=6)
 
 
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 @given(small)
 def test_no_order_has_a_smaller_greatest_lateness(pairs: list[tuple[int, int]]) -> None:
     """Jackson 1955: earliest due date first is the best there is on one machine."""
@@ -49,7 +50,7 @@ def test_no_order_has_a_smaller_greatest_lateness(pairs: list[tuple[int, int]]) 
     assert greatest_lateness(earliest_due_order(works)) == best
 
 
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 @given(small, st.data())
 def test_nor_where_some_works_wait_for_others(
     pairs: list[tuple[int, int]], data: st.DataObject

@@ -14,6 +14,7 @@ from made_crews import MONDAY, Make
 
 from benchleaf.plan import Timetable, timetable
 from benchleaf.plan.lessons import LessonKind, lesson_minutes
+from running import examples
 
 FLAT = {
     "lesson": {
@@ -63,6 +64,13 @@ def test_what_cannot_be_met_is_told_with_by_how_much(situation: Make) -> None:
     assert load.wanted_minutes_a_shift == pytest.approx(151, abs=1)
     (late,) = plan.schedule.late
     assert (late.last, late.late_days) == (MONDAY + timedelta(days=2), 1)
+
+
+def test_a_trainer_with_time_enough_is_asked_for_no_more(situation: Make) -> None:
+    people = [{"id": "op-01", "must_be_able": [due("a", MONDAY + timedelta(days=4))]}]
+    (load,) = timetable(situation({"a": ()}, people, teaching=FLAT)).schedule.loads
+    assert (load.short_minutes, load.short_by) == (0, None)
+    assert load.wanted_minutes_a_shift == 120
 
 
 def test_no_time_suffices_for_a_day_that_is_past(situation: Make) -> None:
@@ -172,7 +180,7 @@ jobs = st.integers(1, 3).flatmap(
 """Jobs in a row; true where one needs the one before it."""
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(
     jobs,
     st.lists(st.lists(st.integers(0, 6), min_size=1, max_size=3), min_size=1, max_size=2),
@@ -222,7 +230,7 @@ def short(order: tuple[Any, ...], minutes_a_day: float) -> float:
     return worst
 
 
-@settings(max_examples=25)
+@settings(max_examples=examples(25))
 @given(st.data())
 def test_no_plan_breaks_its_own_rules(situation: Make, data: st.DataObject) -> None:
     """Two shifts, two trainers each with a list, any records: time, order and shift are kept."""

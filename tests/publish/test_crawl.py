@@ -208,3 +208,10 @@ def test_every_promised_address_must_be_in_the_built_site(
     found = [one for one in crawl(tmp_path, promised) if one.code == "P705"]
     assert [one.text.split("'")[1] for one in found] == lost
     assert all(one.blocks_publishing for one in found)
+
+
+def test_a_promise_that_is_broken_is_told_at_its_page(tmp_path: Path) -> None:
+    (tmp_path / "a.html").write_text("<h1>x</h1>", encoding="utf-8")
+    (one,) = crawl(tmp_path, ["a.html#gone"])
+    assert (one.code, one.place.file) == ("P705", "a.html")
+    assert "'a.html#gone'" in one.text

@@ -23,6 +23,7 @@ from benchleaf.search.index import (
     write_search,
 )
 from benchleaf.search.words import Splitter, number_key
+from running import examples
 from search_reader import Index, read_index
 
 RESERVED = {"con", "prn", "aux", "nul", *(f"{one}{n}" for one in ("com", "lpt") for n in range(10))}
@@ -69,7 +70,7 @@ def test_every_word_of_the_small_shop_is_found(shop: Callable[..., Path]) -> Non
             assert place in made.entries_with(word), (word, entry.address)
 
 
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 @given(st.lists(entries, max_size=20))
 def test_every_word_of_every_entry_is_found_and_no_other(met: list[SearchEntry]) -> None:
     made = index(*met)

@@ -10,8 +10,9 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchleaf.read import parse, plain
-from benchleaf.read.quick import CParser, quick_tree, quick_value
+from benchleaf.read import parse, plain, quick
+from benchleaf.read.quick import quick_tree, quick_value
+from running import examples
 
 ROOT = Path(__file__).parents[2]
 REAL = sorted(path for top in ("content", "tests/shop") for path in (ROOT / top).rglob("*.yml"))
@@ -33,7 +34,9 @@ ODD = (
     "a: [b, ]\nc: [~]\n",
 )
 
-needs_c = pytest.mark.skipif(CParser is None, reason="PyYAML is here without its C part")
+needs_c = pytest.mark.skipif(
+    vars(quick)["CParser"] is None, reason="PyYAML is here without its C part"
+)
 
 
 @needs_c
@@ -72,7 +75,7 @@ VALUES = st.recursive(
 
 
 @needs_c
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=examples(80), deadline=None)
 @given(st.dictionaries(st.text("abc#&", min_size=1, max_size=3), VALUES), st.booleans())
 def test_anything_it_reads_is_what_the_careful_reader_reads(record: object, flow: bool) -> None:
     text = yaml.safe_dump(record, default_flow_style=flow, allow_unicode=True)
@@ -80,7 +83,7 @@ def test_anything_it_reads_is_what_the_careful_reader_reads(record: object, flow
 
 
 @needs_c
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=examples(200), deadline=None)
 @given(st.text("ab:- \n#'\"[]{},&*!~|>?<", max_size=40))
 def test_any_text_at_all(text: str) -> None:
     _same_or_left(text)

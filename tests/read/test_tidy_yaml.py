@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from benchleaf.cli import main
 from benchleaf.read import document_of
 from benchleaf.read.tidy import tidied_text
+from running import examples
 
 ROOT = Path(__file__).parents[2]
 REAL = [
@@ -96,7 +97,7 @@ VALUES = st.recursive(
 )
 
 
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 @given(
     st.dictionaries(KEYS, VALUES, min_size=1, max_size=4),
     st.integers(2, 6),

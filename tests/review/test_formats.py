@@ -5,14 +5,15 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import pytest
 
-from benchleaf import review
 from benchleaf.cli import main
-from benchleaf.diff import Report
+from benchleaf.commands import sides
+from benchleaf.diff import NO_CREW, Report
 
 TESTS = Path(__file__).parents[1]
 GOLDEN = TESTS / "golden" / "compare"
@@ -58,8 +59,8 @@ def changed(shop: Shop, edited: Edited) -> Path:
 
 @pytest.fixture
 def report(changed: Path) -> Report:
-    asked = review.Asked(changed, old=str(TESTS / "shop"), crew=TESTS / "crew", on=date(2026, 4, 6))
-    reviewed = review.compare(asked)
+    asked = sides.Asked(changed, old=str(TESTS / "shop"), crew=TESTS / "crew", on=date(2026, 4, 6))
+    reviewed = sides.compare(asked)
     assert reviewed.report is not None
     return reviewed.report
 
@@ -69,7 +70,7 @@ def printed(report: Report, form: str, changed: Path) -> str:
 
     Those change with every figure that the reckoning shows; other tests look at them.
     """
-    text = review.FORMATS[form](report)
+    text = sides.FORMATS[form](report)
     for path, name in ((changed, "new"), (TESTS / "shop", "old")):
         for written in (str(path), str(path).replace("_", "\\_").replace("-", "-")):
             text = text.replace(written, name)
@@ -84,7 +85,7 @@ def test_every_form_prints_exactly_what_is_expected(
 
 
 def test_json_has_the_promised_keys(report: Report) -> None:
-    data = json.loads(review.FORMATS["json"](report))
+    data = json.loads(sides.FORMATS["json"](report))
     keys = {"record", "place", "kind", "before", "after", "consequence"}
     assert data["changes"]
     assert all(keys <= set(one) for one in data["changes"])
@@ -94,19 +95,30 @@ def test_json_has_the_promised_keys(report: Report) -> None:
 
 
 def test_the_page_asks_for_nothing_and_runs_nothing(report: Report) -> None:
-    html = review.FORMATS["html"](report)
+    html = sides.FORMATS["html"](report)
     assert not re.search(r"<script|<link|\bsrc=|\bhref=|url\(|style=|https?://", html)
     assert "&lt;b&gt;gets&lt;/b&gt;" in html
     assert "<b>gets</b>" not in html
 
 
 def test_markdown_of_a_text_is_not_taken_for_markup(report: Report) -> None:
-    text = review.FORMATS["markdown"](report)
+    text = sides.FORMATS["markdown"](report)
     assert r"askew \| \<b\>gets\</b\> a crooked hole" in text
 
 
+def test_markdown_says_whether_a_crew_was_looked_at(report: Report) -> None:
+    told = sides.FORMATS["markdown"](report).partition("### People\n\n")[2]
+    assert told.startswith("- **")
+    assert NO_CREW not in told
+    for due, wanted in (((), "Nobody in the crew is signed off for these jobs."), (None, NO_CREW)):
+        text = sides.FORMATS["markdown"](replace(report, due=due))
+        assert text.partition("### People\n\n")[2].splitlines()[0] == wanted
+    bare = replace(report, comparison=replace(report.comparison, changes=()))
+    assert "### People" not in sides.FORMATS["markdown"](bare)
+
+
 def test_a_limit_that_breaks_is_told_as_such(report: Report) -> None:
-    text = review.FORMATS["text"](report)
+    text = sides.FORMATS["text"](report)
     assert "LIMIT NEWLY BROKEN" in text
     assert "1 limit newly broken" in report.summary()
 
@@ -131,13 +143,13 @@ def test_a_side_with_errors_is_not_compared(
 
 def test_errors_that_hide_no_record_are_noted(shop: Shop, edited: Edited) -> None:
     bad = shop(edited(JOB, "hazards:\n  - work-turns\nhave", "hazards:\n  - noise\nhave"))
-    reviewed = review.compare(review.Asked(bad, old=str(shop())))
+    reviewed = sides.compare(sides.Asked(bad, old=str(shop())))
     assert reviewed.report is not None
     assert "has errors (L301)" in reviewed.report.notes[0]
 
 
 def test_a_crew_with_errors_is_told(shop: Shop, tmp_path: Path) -> None:
     (tmp_path / "crew").mkdir()
-    reviewed = review.compare(review.Asked(shop(), old=str(shop()), crew=tmp_path / "crew"))
+    reviewed = sides.compare(sides.Asked(shop(), old=str(shop()), crew=tmp_path / "crew"))
     assert reviewed.report is None
     assert reviewed.findings

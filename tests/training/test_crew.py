@@ -10,8 +10,9 @@ from pathlib import Path
 
 import pytest
 
-from benchleaf import pipeline, training
+from benchleaf import pipeline
 from benchleaf.diagnose import Finding, report
+from benchleaf.people import crews
 
 ROOT = Path(__file__).parents[2]
 CREW = ROOT / "tests" / "crew"
@@ -31,15 +32,15 @@ def found(crew: Path, name: str, old: str, new: str) -> tuple[Finding, ...]:
     return load(crew).findings
 
 
-def load(crew: Path) -> training.LoadedCrew:
+def load(crew: Path) -> crews.LoadedCrew:
     content = crew.with_name("content")
-    return training.load_crew(crew, pipeline.load(content).shop, content)
+    return crews.load_crew(crew, pipeline.load(content).shop, content)
 
 
 def test_the_small_crew_and_the_demo_crew_have_no_problem(crew: Path) -> None:
     assert load(crew).findings == ()
     shop = pipeline.load(ROOT / "content").shop
-    demo = training.load_crew(ROOT / ".demo-crew", shop, ROOT / "content")
+    demo = crews.load_crew(ROOT / ".demo-crew", shop, ROOT / "content")
     assert report(demo.findings) == ""
     assert demo.crew is not None
     assert len(demo.crew.people) > 4
@@ -106,7 +107,7 @@ def test_a_crew_folder_that_is_not_there_is_told(crew: Path) -> None:
 def test_a_crew_inside_the_content_folder_is_refused(crew: Path) -> None:
     content = crew.with_name("content")
     inside = Path(shutil.move(crew, content / "pages" / "crew"))
-    loaded = training.load_crew(inside, pipeline.load(content).shop, content)
+    loaded = crews.load_crew(inside, pipeline.load(content).shop, content)
     assert [one.code for one in loaded.findings] == ["C704"]
     assert loaded.crew is None
 

@@ -14,8 +14,9 @@ from pathlib import Path
 import icalendar
 import pytest
 
-from benchleaf import pipeline, training
+from benchleaf import pipeline
 from benchleaf.pages import PlannedPage
+from benchleaf.people import crews
 from benchleaf.plan import Timetable
 
 ROOT = Path(__file__).parents[2]
@@ -33,8 +34,8 @@ class Planned:
 @pytest.fixture(scope="module")
 def demo() -> Planned:
     loaded = pipeline.load(ROOT / "content")
-    crew = training.load_crew(ROOT / ".demo-crew", loaded.shop, ROOT / "content")
-    people = training.plan_people(crew.crew, loaded)
+    crew = crews.load_crew(ROOT / ".demo-crew", loaded.shop, ROOT / "content")
+    people = crews.plan_people(crew.crew, loaded)
     assert people is not None
     site = pipeline.plan_site(loaded, edition="full", people=people)
     calendars = {name: text for name, text in site.texts if name.endswith(".ics")}
@@ -225,7 +226,7 @@ def test_every_calendar_file_is_read_by_a_library_and_agrees_with_its_page(demo:
 
 def test_the_day_of_the_plan_can_be_given(demo: Planned) -> None:
     loaded = pipeline.load(ROOT / "content")
-    later = training.plan_people(demo.people.situation.crew, loaded, date(2027, 6, 1))
+    later = crews.plan_people(demo.people.situation.crew, loaded, date(2027, 6, 1))
     assert later is not None
     states = {one.state.value for one in later.standings.values() if one.sign_off}
     assert "check again" in states

@@ -27,7 +27,7 @@ def line_of(files: dict[str, str], name: str, text: str) -> int:
 
 
 def test_there_is_a_rule_a_module() -> None:
-    every = (*RECORD_RULES, *JOB_RULES, *SHOP_RULES)
+    every: tuple[Rule, ...] = (*RECORD_RULES, *JOB_RULES, *SHOP_RULES)
     modules = [rule.check.__module__.rsplit(".", 1)[1] for rule in every]
     assert len(set(modules)) == len(modules)
     folder = Path(rules.__file__).parent

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import argparse
-import os
 import sys
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from benchleaf import review
 from benchleaf.diagnose import report, summary
+
+from . import sides
+from .answer import crew_folder, misuse
 
 if TYPE_CHECKING:
     Commands = argparse._SubParsersAction[argparse.ArgumentParser]
@@ -35,13 +36,13 @@ def add(commands: Commands) -> None:
     command.add_argument("old", nargs="?", metavar="OLD", help="a folder or revision")
     command.add_argument("new", nargs="?", metavar="NEW", help="default: the content as it is now")
     command.add_argument(
-        "--format", choices=tuple(review.FORMATS), default="text", help="default: text"
+        "--format", choices=tuple(sides.FORMATS), default="text", help="default: text"
     )
     command.add_argument("--content", type=Path, default=Path("content"), help="default: content")
     command.add_argument(
         "--crew",
         type=Path,
-        default=_crew_folder(),
+        default=crew_folder(),
         help="the crew folder, to name people (default: BENCHLEAF_CREW_DIR)",
     )
     command.add_argument("--main", metavar="BRANCH", help="the main branch (default: main)")
@@ -51,22 +52,16 @@ def add(commands: Commands) -> None:
     command.set_defaults(run=_compare)
 
 
-def _crew_folder() -> Path | None:
-    written = os.environ.get("BENCHLEAF_CREW_DIR")
-    return Path(written) if written else None
-
-
 def _compare(options: argparse.Namespace) -> int:
-    asked = review.Asked(
+    asked = sides.Asked(
         options.content, options.old, options.new, options.crew, options.main, options.on
     )
-    reviewed = review.compare(asked)
+    reviewed = sides.compare(asked)
     if reviewed.problem:
-        print("\n".join((f"benchleaf: {reviewed.problem}", *reviewed.help)), file=sys.stderr)
-        return 2
+        return misuse(reviewed.problem, reviewed.help)
     if reviewed.report is None:
         print(report(reviewed.findings), file=sys.stderr)
         print(f"{summary(reviewed.findings)}: nothing was compared", file=sys.stderr)
         return 1
-    print(review.FORMATS[options.format](reviewed.report).rstrip("\n"))
+    print(sides.FORMATS[options.format](reviewed.report).rstrip("\n"))
     return 0

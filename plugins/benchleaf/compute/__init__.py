@@ -30,6 +30,7 @@ from .lever import eased_pull, feed_lever
 from .results import FeelCurve, FeelZone, Figure, Row, SetUpSheet, SpeedStep, Stop
 from .shape import fits_the_shape, shape_of_work, thin_work
 from .sheet import Sheet, Stage, case_of, when
+from .shown_text import figures_of, shown_job, shown_shop, shown_text
 from .spindle import (
     cutting_speed_range,
     feed,
@@ -168,7 +169,11 @@ __all__ = [
     "Sunk",
     "Tapped",
     "eased_pull",
+    "figures_of",
     "fit_limits_mm",
     "set_up_operations",
     "set_up_sheets",
+    "shown_job",
+    "shown_shop",
+    "shown_text",
 ]

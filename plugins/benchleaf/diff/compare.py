@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from benchleaf.compute import set_up_sheets
-from benchleaf.model import KINDS, Job, KeyPointKind, Record, Shop, files
+from benchleaf.model import KINDS, Job, KeyPointKind, Record, Shop, class_of, files
 
 from .area import Area, area_of
 from .causes import Context, with_figure_effects
@@ -114,12 +114,11 @@ def _described(
     difference: Difference, key: RecordKey, values: dict[str, Any], was: Shop, now: Shop
 ) -> Change:
     path = difference.path
-    before = value_in_words(difference.before, difference.old_path, was)
-    after = value_in_words(difference.after, difference.new_path, now)
-    area = area_of(key[0], path)
-    return Change(
-        key, difference, area, place_of(values, path), where_of(values, path), before, after
-    )
+    cls = class_of(key[0])
+    before = value_in_words(difference.before, cls, difference.old_path, was)
+    after = value_in_words(difference.after, cls, difference.new_path, now)
+    place, where = place_of(values, path), where_of(cls, values, path)
+    return Change(key, difference, area_of(key[0], path), place, where, before, after)
 
 
 def _of_pages(was: Side, now: Side) -> Iterator[Change]:
@@ -155,18 +154,14 @@ def _paragraphs(text: str) -> list[str]:
 
 def _of_pictures(was: Side, now: Side) -> Iterator[Change]:
     """Files of the same name with other bytes, where a record names them on both sides."""
-    named = _named_files(was.shop) & _named_files(now.shop)
-    for name in sorted(named):
+    named = set(was.shop.named_files()) & set(now.shop.named_files())
+    for name in sorted("/".join(one) for one in named):
         before, after = was.files.get(name), now.files.get(name)
         if before != after and before is not None and after is not None:
             difference = Difference(ChangeKind.CHANGED, (), (), before, after)
             words = f"file {before[:8]}", f"file {after[:8]}"
             area = Area.PICTURE if name.startswith("pictures/") else Area.FLUID
             yield Change(("files", name), difference, area, "", "", *words)
-
-
-def _named_files(shop: Shop) -> set[str]:
-    return {f"{folder}/{name}" for _, _, one in shop.every() for _, folder, name in files(one)}
 
 
 def _uses(was: Shop, now: Shop) -> Mapping[str, frozenset[RecordKey]]:

@@ -39,7 +39,7 @@ _NOTHING = {
     Area.CHECKS_ONLY: "only the checks read it",
     Area.RULE: "a rule for planning training, not what is taught",
     Area.RATE: "how fast it is done, not how",
-    Area.SCREEN: "how the screen behaves, not what is taught",
+    Area.SCREEN: "how screen and paper look, not what is taught",
 }
 _TELL = {
     Area.PICTURE: ("a picture only shows what the words say", Told.PICTURES),
@@ -49,6 +49,8 @@ _TELL = {
     Area.SHOP: ("a fact of the shop", None),
     Area.LIST: ("a list for new people, not what a job asks", None),
 }
+_NOT_TAUGHT = frozenset((*_NOTHING, *_TELL))
+
 _TEACH = {
     Area.HAZARD: "hazard (29 CFR 1910.147(c)(7)(iii), 1910.1200(h)(1): a new hazard)",
     Area.WORN: "protective equipment (29 CFR 1910.132(f)(3))",
@@ -73,6 +75,11 @@ _MILDER = {
 
 _USED_BY_JOBS = ("machines", "materials", "tools", "fluids", "hazards", "files")
 """Kinds that mean something to people only through the jobs that use them."""
+
+
+def is_meaning(area: Area) -> bool:
+    """True for what a reader is taught: a change of it is a change of meaning."""
+    return area not in _NOT_TAUGHT
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +112,7 @@ def judged(change: Change, jobs: tuple[str, ...], facts: Facts) -> Change:
 def verdict(change: Change, job_id: str, facts: Facts) -> Verdict:
     """What follows for one job, and why."""
     area = Area(change.area)
-    if is_order_only(change.difference):
+    if is_order_only(change.record[0], change.difference):
         return Consequence.NOTHING, "the order of this list carries no meaning"
     if area in _NOTHING:
         return Consequence.NOTHING, _NOTHING[area]

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from benchleaf.model import Record
+from benchleaf.model import Record, class_of, order_is_free
 from benchleaf.model.textlinks import TEXT_LINK, TextLink, read_link
 
-from .area import UNORDERED
 from .change import ChangeKind, Difference, Path
 from .pairing import pairs
 
@@ -111,7 +110,7 @@ def _of_lists(
             yield Difference(ChangeKind.ADDED, old_path, (*new_path, j), None, new[j])
 
 
-def is_order_only(difference: Difference) -> bool:
+def is_order_only(kind: str, difference: Difference) -> bool:
     """True where only the order of a list changed whose order carries no meaning."""
-    key = next((one for one in reversed(difference.path) if isinstance(one, str)), "")
-    return difference.kind is ChangeKind.MOVED and key in UNORDERED
+    is_move = difference.kind is ChangeKind.MOVED
+    return is_move and order_is_free(class_of(kind), difference.path)

@@ -3,7 +3,8 @@
 SHA-256 of canonical JSON of the job, every record it uses, and its set-up figures as shown. Order
 of keys, quoting, comments and line breaks never count, nor do pictures, notes for the trainer,
 other names, the order of lists without order, and the facts of the revision itself. Each record
-goes in as its own hash, so that a shared one is reckoned once for the whole shop.
+goes in as its own hash, so that a shared one is reckoned once for the whole shop. A figure that a
+sentence shows goes in as its words.
 """
 
 from __future__ import annotations
@@ -11,14 +12,28 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cache
 from json.encoder import encode_basestring_ascii
-from typing import Any
+from typing import Any, NamedTuple
 
-from benchleaf.compute import SetUpSheet
-from benchleaf.model import Job, Record, Shop, references
+from benchleaf.compute import SetUpSheet, set_up_sheets, shown_job
+from benchleaf.model import (
+    Area,
+    Job,
+    Order,
+    Record,
+    Shop,
+    Trait,
+    classes_below,
+    has,
+    mark,
+    references,
+    texts,
+)
+from benchleaf.model.textlinks import shows_figures
 
-from .area import NAME_KEYS, NOT_MEANING, UNORDERED
 from .change import RecordKey
+from .consequence import is_meaning
 from .differences import dumped, folded_text, plain
 from .same_meaning import core_of
 
@@ -40,11 +55,13 @@ CORE_DIGITS = 16
 def core_fingerprint(shop: Shop, job: Job) -> str:
     """The same of what a change of wording leaves alone: numbers, negations, hazard texts, ids.
 
-    Computed figures are left out: they follow from what is written, and from how this version of
-    Benchleaf reckons.
+    Computed figures are left out, but for those that a sentence shows: they follow from what is
+    written, and from how this version of Benchleaf reckons.
     """
     prints = Fingerprints(shop, lambda record: core_of(record, plain(record)))
-    return prints.of(job, ())[:CORE_DIGITS]
+    has_figures = any(shows_figures(text) for _, text in texts(job))
+    sheets = set_up_sheets(shop, job) if has_figures else ()
+    return prints.of(shown_job(job, sheets), ())[:CORE_DIGITS]
 
 
 class Fingerprints:
@@ -58,10 +75,10 @@ class Fingerprints:
 
     def of(self, job: Job, sheets: Iterable[SetUpSheet]) -> str:
         """The fingerprint of a job."""
-        used = sorted(self.used_by(job))
+        used, sheets = sorted(self.used_by(job)), tuple(sheets)
         return _hash(
             {
-                "job": _meaning(self._values(job)),
+                "job": _meaning(self._values(shown_job(job, sheets)), (Job,)),
                 "uses": {f"{kind}:{name}": self._hash_of((kind, name)) for kind, name in used},
                 "figures": {sheet.id: _figures(sheet) for sheet in sheets},
             }
@@ -70,7 +87,7 @@ class Fingerprints:
     def _hash_of(self, key: RecordKey) -> str:
         if key not in self._hashes:
             record = self._shop.of_kind(key[0])[key[1]]
-            self._hashes[key] = _hash(_meaning(self._values(record)))
+            self._hashes[key] = _hash(_meaning(self._values(record), (type(record),)))
         return self._hashes[key]
 
     def used_by(self, job: Job) -> set[RecordKey]:
@@ -102,19 +119,48 @@ def _hash(value: Any) -> str:
     return hashlib.sha256(canonical.encode()).hexdigest()
 
 
-def _meaning(value: Any, key: str = "") -> Any:
-    """The value with its meaning only, texts folded."""
+Classes = tuple[type[Record], ...]
+
+
+def _meaning(value: Any, classes: Classes, *, is_free: bool = False) -> Any:
+    """The value with its meaning only, texts folded; `classes` are those that it may be one of."""
     if isinstance(value, str):
         return folded_text(value)
     if isinstance(value, dict):
-        return {name: _meaning(one, name) for name, one in value.items() if name not in _LEFT_OUT}
+        kept = _kept(classes)
+        return {
+            key: _meaning(one, kept[key].inside, is_free=kept[key].is_free)
+            for key, one in value.items()
+            if key in kept
+        }
     if isinstance(value, list):
-        entries = [_meaning(one) for one in value]
-        return sorted(entries, key=_sort_key) if key in UNORDERED else entries
+        entries = [_meaning(one, classes) for one in value]
+        return sorted(entries, key=_sort_key) if is_free else entries
     return value
 
 
-_LEFT_OUT = NOT_MEANING | frozenset(NAME_KEYS)
+class _Kept(NamedTuple):
+    """A field that is part of the meaning: what may stand there, and whether its order is free."""
+
+    inside: Classes
+    is_free: bool
+
+
+@cache
+def _kept(classes: Classes) -> dict[str, _Kept]:
+    """The fields that are part of what is taught, by key."""
+    return {
+        key: _Kept(classes_below(classes, key), mark(cls, key, Order) is Order.FREE)
+        for cls in classes
+        for key in cls.model_fields
+        if is_taught(cls, key)
+    }
+
+
+def is_taught(cls: type[Record], key: str) -> bool:
+    """A field without an area of its own goes with the field that its record stands in."""
+    area = mark(cls, key, Area)
+    return not has(cls, key, Trait.NOT_TAUGHT) and (area is None or is_meaning(area))
 
 
 def _sort_key(value: Any) -> str:

@@ -7,12 +7,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from benchleaf.link import routes
-from benchleaf.model import Hazard, Shop, references
+from benchleaf.model import Hazard, Shop, Trait, has_along, references
 
 from .area import Area
 from .change import Change, ChangeKind, Effect, EffectKind
-
-_INPUTS = ("severity", "accident_if_not_avoided", "harm_if_accident")
 
 
 def with_following(changes: Sequence[Change], was: Shop, now: Shop) -> list[Change]:
@@ -49,8 +47,8 @@ def _signal_words(was: Shop, now: Shop) -> Iterator[tuple[str, Effect]]:
 
 def _word_of(change: Change, words: dict[str, Effect]) -> Iterator[Effect]:
     kind, record_id = change.record
-    path = change.difference.path
-    if kind == "hazards" and record_id in words and path and path[0] in _INPUTS:
+    is_told = kind == "hazards" and record_id in words
+    if is_told and has_along(Hazard, change.difference.path, Trait.GIVES_SIGNAL_WORD):
         yield words[record_id]
 
 

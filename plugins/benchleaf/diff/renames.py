@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from benchleaf.model import KINDS, Job, Record, Shop, references, texts
-from benchleaf.model.textlinks import TEXT_LINK, TextLink, read_link
+from benchleaf.model.textlinks import FIGURE, TEXT_LINK, TextLink, read_link
 
 from .change import Path, RecordKey
 from .differences import plain, written_link
@@ -35,10 +35,6 @@ class Renames:
     def new_id(self, kind: str, record_id: str) -> str:
         """The id under which a record of the old shop is known in the new one."""
         return self.records.get((kind, record_id), record_id)
-
-    def old_ids(self) -> dict[RecordKey, str]:
-        """Kind and new id -> the old id."""
-        return {(kind, new): old for (kind, old), new in self.records.items()}
 
 
 def find_renames(old: Shop, new: Shop) -> Renames:
@@ -94,7 +90,7 @@ def _renamed(record: Record, kind: str, new_id: str, renames: Renames) -> Record
         _put(values, path, renames.new_id(wanted, target))
     for path, text in texts(record):
         if "[[" in text:
-            _put(values, path, TEXT_LINK.sub(lambda found: _link(found, renames), text))
+            _put(values, path, TEXT_LINK.sub(lambda found: _link(found, renames, new_id), text))
     if kind == "jobs":
         _rename_nested(values, new_id, renames)
     return record if repr(values) == before else type(record).model_validate(values)
@@ -106,10 +102,13 @@ def _put(values: Any, path: Path, value: Any) -> None:
     values[path[-1]] = value
 
 
-def _link(found: re.Match[str], renames: Renames) -> str:
+def _link(found: re.Match[str], renames: Renames, job_id: str) -> str:
     link = read_link(found[1])
     if link.kind is None:
         return found[0]
+    if link.kind == FIGURE:
+        set_up = renames.nested.get((job_id, "set_ups", link.id), link.id)
+        return written_link(TextLink(link.written, FIGURE, set_up, link.anchor))
     new_id = renames.new_id(link.kind, link.id)
     anchor = link.anchor
     for key in ("steps", "set_ups") if anchor else ():

@@ -9,7 +9,8 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from benchleaf.model import Hazard, Job, KeyPointKind, Record, texts
+from benchleaf.model import Hazard, Job, KeyPointKind, Record, Trait, has_along
+from benchleaf.model.ids import RunningText, ShortText
 
 from .change import Path
 from .differences import folded_text
@@ -33,12 +34,6 @@ _KEPT = frozenset(
     for word in words.split()
 )
 """Words that turn a meaning round, kept in their order. A house list."""
-
-TITLE_KEYS = ("title", "name")
-"""Short texts that are wording too."""
-
-_STRICT_KEYS = ("wear", "take_off", "if_wrong", "authorised_only")
-"""Texts of a job that keep somebody from harm: they are hazard text."""
 
 
 def fixed_words(text: str) -> tuple[str, ...]:
@@ -64,16 +59,13 @@ def wording_paths(record: Record) -> frozenset[Path]:
 
 def text_paths(record: Record) -> frozenset[Path]:
     """Paths of everything that is prose: running texts, titles and names."""
-    found = {path for path, _ in texts(record)}
-    found.update((key,) for key in TITLE_KEYS if isinstance(getattr(record, key, None), str))
-    if isinstance(record, Job):
-        found.update(("steps", index, "title") for index in range(len(record.steps)))
-        found.update(("set_ups", index, "title") for index in range(len(record.set_ups)))
-    return frozenset(found)
+    return frozenset(
+        one.path for one in record.leaves if isinstance(one.mark, RunningText | ShortText)
+    )
 
 
 def _is_hazard_text(record: Record, path: Path) -> bool:
-    if path[0] in _STRICT_KEYS:
+    if has_along(type(record), path, Trait.KEEPS_FROM_HARM):
         return True
     if isinstance(record, Job) and len(path) > 3 and path[2] == "key_points":
         point = record.steps[int(path[1])].key_points[int(path[3])]

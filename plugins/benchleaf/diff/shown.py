@@ -4,41 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from benchleaf.model import Hazard, Shop, name_of
+from benchleaf.model import Each, Hazard, Record, Shop, fields_along, kind_named, mark, name_of
 
 from .change import Path
-
-_ENTRY_NAMES = {
-    "steps": "step",
-    "key_points": "key point",
-    "checks": "check",
-    "set_ups": "set-up",
-    "if_wrong": "trouble",
-    "cutting_speeds": "cutting speed",
-    "others": "control",
-    "wear": "to wear",
-    "take_off": "to take off",
-    "must_know": "to know first",
-    "know_first": "job to know first",
-    "tools": "tool",
-    "hazards": "hazard",
-    "spindle_speeds": "spindle speed",
-}
-_REFERENCES = {
-    "tools": "tools",
-    "tool": "tools",
-    "gauge": "tools",
-    "hole_drill": "tools",
-    "hazards": "hazards",
-    "machine": "machines",
-    "material": "materials",
-    "fluid": "fluids",
-    "know_first": "jobs",
-    "operation_before": "jobs",
-    "operation_after": "jobs",
-    "see_also": "terms",
-}
-"""Keys that hold ids, and the kind of record they name."""
 
 _NAMING = ("id", "point", "sign", "what", "name")
 """Keys of an entry that name it, the first that is there."""
@@ -72,48 +40,48 @@ def _entry_id(entry: Any, position: int) -> str:
     return found if isinstance(found, str) else str(position + 1)
 
 
-def where_of(values: Any, path: Path) -> str:
+def where_of(cls: type[Record], values: Any, path: Path) -> str:
     """The same in words, such as `step 'Clamp the plate', key point 2, reason`."""
     words: list[str] = []
+    each = ""
+    fields = fields_along(cls, path)
     for step in path:
         values = _below(values, step)
         if isinstance(step, str):
             words.append(step.replace("_", " "))
-        elif words:
-            words[-1] = _entry(words[-1].replace(" ", "_"), values, step)
+            own = mark(*next(fields), Each)
+            each = own.name if own else words[-1]
+        else:
+            words[-1] = _entry(each, values, step)
     return ", ".join(words)
 
 
-def _entry(key: str, entry: Any, position: int) -> str:
-    name = _ENTRY_NAMES.get(key, key.replace("_", " "))
+def _entry(name: str, entry: Any, position: int) -> str:
+    """An entry of a list: what each is called, with its title or its number."""
     title = entry.get("title") if isinstance(entry, dict) else None
     return f"{name} '{title}'" if title else f"{name} {position + 1}"
 
 
-def value_in_words(value: Any, path: Path, shop: Shop) -> str | None:
+def value_in_words(value: Any, cls: type[Record], path: Path, shop: Shop) -> str | None:
     """A value for people: a record it names by name, a hazard with the signal word it now gives."""
     if value is None:
         return None
-    keys = [one for one in path if isinstance(one, str)]
-    key = keys[-1] if keys else ""
     if isinstance(value, float):
         return f"{value:g}"
     if isinstance(value, str):
-        kind = _REFERENCES.get(key)
+        kind = kind_named(cls, path)
         return _named(shop, kind, value) if kind else value
     if isinstance(value, list):
-        return " · ".join(short(one, (*path, n), shop) for n, one in enumerate(value))
-    return _entries_in_words(value, path, shop) if isinstance(value, dict) else str(value)
+        return " · ".join(short(one, cls, (*path, n), shop) for n, one in enumerate(value))
+    return _entries_in_words(value, cls, path, shop) if isinstance(value, dict) else str(value)
 
 
-def short(value: Any, path: Path, shop: Shop) -> str:
+def short(value: Any, cls: type[Record], path: Path, shop: Shop) -> str:
     """A value in a few words: the id or title of an entry, the start of a long text."""
     if isinstance(value, dict):
-        name = next(
-            (value[key] for key in ("id", "point", "sign", "what", "name") if key in value), ""
-        )
+        name = next((value[key] for key in _NAMING if key in value), "")
         return str(name) if len(str(name)) <= _LONG else f"{str(name)[:_LONG]}…"
-    words = value_in_words(value, path, shop) or ""
+    words = value_in_words(value, cls, path, shop) or ""
     return words if len(words) <= _LONG else f"{words[:_LONG]}…"
 
 
@@ -126,12 +94,12 @@ def _named(shop: Shop, kind: str, record_id: str) -> str:
     return f"{shown} ({word}{name_of(record)})"
 
 
-def _entries_in_words(values: dict[str, Any], path: Path, shop: Shop) -> str:
+def _entries_in_words(values: dict[str, Any], cls: type[Record], path: Path, shop: Shop) -> str:
     if "point" in values:
         return f"{values['point']} ({values['kind']}) Reason: {values['reason']}"
     parts = []
     for key, one in values.items():
-        inner = value_in_words(one, (*path, key), shop) or ""
+        inner = value_in_words(one, cls, (*path, key), shop) or ""
         parts.append(f"{key.replace('_', ' ')}: {inner}")
     return "; ".join(parts)
 

@@ -146,17 +146,18 @@ class Drawing:
             self.path(wings, width=THIN)
 
     def svg(self) -> Markup:
-        """The drawing as an element for a page."""
+        """The drawing as an element for a page; its ids are none that a record may have."""
+        own = f"{self.name}--drawing"
         hatch = (
-            f'<pattern id="{self.name}-hatch" width="14" height="14" patternUnits="userSpaceOnUse"'
+            f'<pattern id="{own}-hatch" width="14" height="14" patternUnits="userSpaceOnUse"'
             ' patternTransform="rotate(45)"><path d="M0 0V14" stroke="currentColor"'
             ' stroke-width="2.5"/></pattern>'
         )
         return Markup(
             f'<svg class="bl-drawing" viewBox="0 0 {WIDTH:g} {self.height:g}" role="img"'
-            f' aria-labelledby="{self.name}-title {self.name}-desc" fill="none"'
-            f' stroke="currentColor" stroke-width="{THIN:g}"><title id="{self.name}-title">'
-            f'{escape(self.title)}</title><desc id="{self.name}-desc">{escape(self.desc)}</desc>'
+            f' aria-labelledby="{own}-title {own}-desc" fill="none"'
+            f' stroke="currentColor" stroke-width="{THIN:g}"><title id="{own}-title">'
+            f'{escape(self.title)}</title><desc id="{own}-desc">{escape(self.desc)}</desc>'
             f'<defs>{hatch}</defs><g class="bl-drawing__shapes">{self._shapes()}</g>'
             f'<g fill="currentColor" stroke="none">{self._texts()}</g></svg>'
         )
@@ -169,7 +170,7 @@ class Drawing:
 
     def _fill(self, fill: str) -> str:
         if fill == "hatch":
-            return f"url(#{self.name}-hatch)"
+            return f"url(#{self.name}--drawing-hatch)"
         fills = {
             "solid": "currentColor",
             "tint": "var(--bl-tint, none)",

@@ -15,6 +15,7 @@ _WIDE, _TALL = WIDTH - 2 * _LEFT, 560.0
 """Room for the tray, in units."""
 _SMALL = 30.0
 """A piece narrower than this, in units, is drawn solid: hatching would not be seen."""
+_FILLED, _EMPTY = "filled: a piece in its place", "empty: a piece is missing"
 _ON_EDGE = (TrayKind.SLOTTED_TRAY,)
 
 
@@ -65,7 +66,9 @@ class _View:
         """Row and place of the missing piece: where its line to the words is short."""
         lines = self._lines()
         self.floor = _TOP + self.inside[1] * self.scale
-        height = self.floor + 92 + 40 * len(lines)
+        height = self.floor + 92 + 40 * (len(lines) + 1)
+        self.key_at = height - 48
+        """Foot of the line that says what filled and what dashed means, without colour."""
         title = f"{tray.kind.capitalize()} from above: {places(tray)}"
         self.drawing = Drawing(f"{name}-tray", title, self._desc(), height)
         for number, line in enumerate(lines):
@@ -75,10 +78,11 @@ class _View:
         self._tray()
         self._pieces()
         self._missing()
+        self._key()
         return self.drawing.svg()
 
     def _desc(self) -> str:
-        return f"To scale. {'. '.join(self._lines())}. One place is drawn empty."
+        return f"To scale. {'. '.join(self._lines())}. {_FILLED}. One place is drawn empty."
 
     def _lines(self) -> list[str]:
         tray = self.tray
@@ -125,10 +129,18 @@ class _View:
     def _size(self) -> tuple[float, float]:
         return self.layout.along * self.scale, self.layout.across * self.scale
 
+    @property
+    def _filled(self) -> str:
+        return "solid" if min(self._size) < _SMALL else "hatch"
+
+    def _key(self) -> None:
+        self.drawing.boxes([(10, self.key_at - 24)], 44, 28, self._filled)
+        self.drawing.text(66, self.key_at, _FILLED)
+
     def _pieces(self) -> None:
         wide, deep = self._size
         corners = self._places()
-        fill = "solid" if min(wide, deep) < _SMALL else "hatch"
+        fill = self._filled
         if self.tray.diameter is not None:
             self.drawing.circles([(x + wide / 2, y + deep / 2) for x, y in corners], wide / 2, fill)
         else:
@@ -168,8 +180,7 @@ class _View:
             self._pegs([(x, y)], is_seen=False)
         foot = self.floor + 16
         self.drawing.line(middle, y + deep * 0.8, middle, foot, width=3)
-        words = "empty: a piece is missing"
-        self.drawing.text(middle, foot + 30, words, anchor="middle")
+        self.drawing.text(middle, foot + 30, _EMPTY, anchor="middle")
 
 
 def places(tray: Tray) -> str:

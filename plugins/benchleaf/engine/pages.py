@@ -6,9 +6,8 @@ from typing import TYPE_CHECKING
 
 from mkdocs.structure.files import File, InclusionLevel
 from mkdocs.structure.pages import Page
-from mkdocs.structure.toc import AnchorLink, TableOfContents
 
-from benchleaf.pipeline import PlannedPage, SearchEntry
+from benchleaf.html.values import PlannedPage, SearchEntry
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -37,8 +36,6 @@ class ManualPage(Page):
         rendered = self.planned.render()
         self.content = rendered.html
         self.entries = rendered.entries
-        links = [AnchorLink(one.title, one.anchor, 2) for one in rendered.sections]
-        self.toc = TableOfContents(links)
 
     def validate_anchor_links(self, *, files: Files, log_level: int) -> None:
         """Left to the crawl of the built site, which reads every link."""

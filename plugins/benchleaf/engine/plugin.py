@@ -10,7 +10,13 @@ from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File
 
-from benchleaf import pipeline, training
+from benchleaf import pipeline, publish
+from benchleaf.html import ASSETS, THEME
+from benchleaf.html.free import with_links
+from benchleaf.html.site_facts import ASSETS_ADDRESS, STYLES, SiteFacts
+from benchleaf.html.values import SearchEntry
+from benchleaf.people import crews
+from benchleaf.search import free_entries
 
 from .config import BenchleafConfig
 from .edit import edit_base
@@ -35,7 +41,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
     """The last plan without errors; a preview falls back on it."""
     shown: pipeline.SitePlan
     site: Path
-    entries: list[pipeline.SearchEntry]
+    entries: list[SearchEntry]
     """What search will find, gathered page by page in each build."""
     is_serving = False
 
@@ -48,15 +54,15 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         """First of all plugins: content with errors ends here, before the output is emptied."""
         self.site = _site_folder(Path(config.site_dir), self.config.edition)
         if not self.is_serving:
-            pipeline.recover(self.site)
+            publish.recover(self.site)
         tell(tuple(dead_settings(config)))
         loaded = pipeline.load(Path(self.config.content), preview=self.is_serving)
         tell(loaded.findings, go_on=self.is_serving)
         overrides = (Path(self.config.overrides),) if self.config.overrides else ()
         if loaded.may_publish:
-            crew = training.crew_for(self._crew_folder(config), loaded.shop, loaded.content)
+            crew = crews.crew_for(self._crew_folder(config), loaded.shop, loaded.content)
             tell(crew.findings, go_on=self.is_serving)
-            people = training.plan_people(crew.crew, loaded)
+            people = crews.plan_people(crew.crew, loaded)
             edition = self.config.edition
             base = edit_base(config) if edition == "full" else ""
             self.plan = self.shown = pipeline.plan_site(
@@ -68,7 +74,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         _prepare(config, pipeline.site_facts(loaded, edition=self.config.edition))
         config.watch += [str(loaded.content), *(str(one) for one in overrides)]
         if not self.is_serving:
-            config.site_dir = str(pipeline.staging_folder(self.site))
+            config.site_dir = str(publish.staging_folder(self.site))
         return config
 
     def _crew_folder(self, config: MkDocsConfig) -> Path | None:
@@ -85,10 +91,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
             if files.get_file_from_path(planned.address.removesuffix(".html") + ".md"):
                 raise PluginError(f"A free page takes the address {planned.address} of the manual.")
             add_page(planned, files, config)
-        assets = [
-            (f"{pipeline.ASSETS_ADDRESS}/{path.name}", path)
-            for path in sorted(pipeline.ASSETS.iterdir())
-        ]
+        assets = [(f"{ASSETS_ADDRESS}/{path.name}", path) for path in sorted(ASSETS.iterdir())]
         for address, path in (*assets, *self.shown.files):
             files.append(File.generated(config, address, abs_src_path=str(path)))
         for address, text in self.shown.texts:
@@ -101,7 +104,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         """Before the converter: links by id on free pages become ordinary links."""
         if isinstance(page, ManualPage):
             return markdown
-        return pipeline.with_links(markdown, page.file.dest_uri, self._source_of)
+        return with_links(markdown, page.file.dest_uri, self._source_of)
 
     def _source_of(self, inside: str) -> tuple[str, str]:
         """The engine checks and rewrites links between source files, so it is given those."""
@@ -117,7 +120,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
             self.entries += page.entries
             return html
         title = str(page.title or "")
-        self.entries += pipeline.free_entries(html, page.file.dest_uri, title)
+        self.entries += free_entries(html, page.file.dest_uri, title)
         return html + self.shown.foot(page.file.dest_uri)
 
     @event_priority(-200)
@@ -131,15 +134,15 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         if self.is_serving:
             return
         if is_about_to_abort(bool(config.strict)):
-            pipeline.discard(self.site)
+            publish.discard(self.site)
             return
-        pipeline.swap_in(self.site)
+        publish.swap_in(self.site)
         tell_limits(self.config.edition)
 
     def on_build_error(self, *, error: Exception) -> None:
         """A failed build leaves the former site whole."""
         if not self.is_serving and hasattr(self, "site"):
-            pipeline.discard(self.site)
+            publish.discard(self.site)
 
 
 def _site_folder(site: Path, edition: str) -> Path:
@@ -147,7 +150,7 @@ def _site_folder(site: Path, edition: str) -> Path:
     return site if edition == "kiosk" else site.with_name(f"{site.name}-full")
 
 
-def _prepare(config: MkDocsConfig, facts: pipeline.SiteFacts) -> None:
+def _prepare(config: MkDocsConfig, facts: SiteFacts) -> None:
     """Our document around every page, on the theme's style sheets; none of its scripts."""
     config.site_name = facts.title
     styles = [
@@ -156,7 +159,8 @@ def _prepare(config: MkDocsConfig, facts: pipeline.SiteFacts) -> None:
         for folder in config.theme.dirs
         for path in sorted(Path(folder, "assets", "stylesheets").glob(name))
     ]
-    config.theme.dirs.insert(0, str(pipeline.THEME))
-    config.extra_css[:0] = [f"{pipeline.ASSETS_ADDRESS}/{name}" for name in pipeline.STYLES]
+    config.theme.dirs.insert(0, str(THEME))
+    names = (*STYLES, f"paper-{facts.paper}.css")
+    config.extra_css[:0] = [f"{ASSETS_ADDRESS}/{name}" for name in names]
     extra: Any = config.extra
     extra["benchleaf"] = {**asdict(facts), "theme_styles": styles}

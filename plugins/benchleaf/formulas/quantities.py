@@ -27,7 +27,6 @@ class Kind:
     """Spelling as written -> how many base units one of it is."""
     example: str
     zero_allowed: bool = False
-    negative_allowed: bool = False
 
 
 def _kind(

@@ -1,13 +1,23 @@
-"""Days and times in few letters, for tables and drawings."""
+"""Days and times in words, in few letters for tables and drawings."""
 
 from __future__ import annotations
 
 from datetime import date
 
-_MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
-
-
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September",
+    "October", "November", "December",
+)  # fmt: skip
 _DAYS = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
+
+
+def long_date(day: date) -> str:
+    """A date that nobody can read two ways, whatever the computer's language.
+
+    >>> long_date(date(2026, 12, 18))
+    '18 December 2026'
+    """
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
 
 
 def short_date(day: date) -> str:
@@ -25,7 +35,7 @@ def day_month(day: date) -> str:
     >>> day_month(date(2026, 12, 18))
     '18 Dec'
     """
-    return f"{day.day} {_MONTHS[day.month - 1]}"
+    return f"{day.day} {_MONTHS[day.month - 1][:3]}"
 
 
 def week_date(day: date) -> str:

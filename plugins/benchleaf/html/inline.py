@@ -16,7 +16,7 @@ from markupsafe import Markup
 
 from benchleaf.link import TermIndex, address, relative
 from benchleaf.model import Shop, name_of
-from benchleaf.model.textlinks import TEXT_LINK, read_link
+from benchleaf.model.textlinks import FIGURE, TEXT_LINK, read_link
 
 _Part = TypeVar("_Part")
 _NEEDS_MARKDOWN = re.compile(r"[*_`\\]|\[\[")
@@ -78,8 +78,10 @@ class Inline:
     def target(self, inside: str) -> tuple[str, str]:
         """Address and words of a link by id; a job shows its number before its title."""
         link = read_link(inside)
-        record = self._shop.of_kind(link.kind or "jobs").get(link.id)
-        if record is None or link.kind is None:
+        if link.kind is None or link.kind == FIGURE:
+            return "", inside
+        record = self._shop.of_kind(link.kind).get(link.id)
+        if record is None:
             return "", inside
         words = name_of(record)
         if link.kind == "jobs":

@@ -11,7 +11,7 @@ from datetime import UTC, date, datetime
 from benchleaf.link import GUIDE_PAGE
 from benchleaf.model import Manual
 
-from .writer import long_date
+from .dates import long_date
 
 ASSETS_ADDRESS = "assets/benchleaf"
 STYLES = ("benchleaf.css", "print.css", "bench.css", "manners.css", "search.css")
@@ -47,6 +47,8 @@ class SiteFacts:
     steps_idle_seconds: int
     pedal_next: str
     pedal_back: str
+    paper: str
+    """The paper to print on, which names its style sheet."""
     guide: str = ""
     """The first page of the guide; empty where the edition holds none."""
     assets: str = ASSETS_ADDRESS
@@ -55,7 +57,7 @@ class SiteFacts:
     free_policy: str = FREE_POLICY
 
 
-def site_facts(manual: Manual, fingerprints: Iterable[str], *, edition: str) -> SiteFacts:
+def facts_of(manual: Manual, fingerprints: Iterable[str], *, edition: str) -> SiteFacts:
     """The facts of one build, from the fingerprints of its jobs."""
     kiosk = manual.kiosk
     goes_home = edition == "kiosk" or kiosk.idle_everywhere
@@ -72,6 +74,7 @@ def site_facts(manual: Manual, fingerprints: Iterable[str], *, edition: str) -> 
         kiosk.steps_idle_minutes * 60 * goes_home,
         kiosk.pedal_next or "",
         kiosk.pedal_back or "",
+        manual.paper.value,
         GUIDE_PAGE if edition == "full" else "",
     )
 

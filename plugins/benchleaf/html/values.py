@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -14,6 +14,9 @@ HANDING_ON = "Handing on"
 
 HANDS_IN = "Before your hands go in"
 """What stands above the words on what protects hands inside a machine."""
+
+PUT_RIGHT = "Put right at once, before the machine starts"
+"""What stands above the faults that a trainer sets on purpose."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,11 +83,33 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Rendered:
-    """A page ready for the site: the article's HTML, its sections and its search entries."""
+    """A page ready for the site: the article's HTML and its search entries."""
 
     html: str
-    sections: tuple[Section, ...]
     entries: tuple[SearchEntry, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Former:
+    """An anchor or page as it was published, and where it leads now."""
+
+    old: str
+    """The anchor, or the name of the page."""
+    link: Link
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Ends:
+    """What the manual adds to a page, whatever the page says: its writer is given it."""
+
+    former: tuple[Former, ...] = ()
+    """Anchors that stood on the page once."""
+    foot: Callable[[], Mapping[str, object]] | None = None
+    """What the template of the foot is given; none: the page has no foot."""
+
+
+NO_ENDS = Ends()
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,13 +120,18 @@ class PlannedPage:
     title: str
     source_file: str
     """The content file it comes from, for the edit link."""
-    render: Callable[[], Rendered]
+    make: Callable[[Ends], Rendered]
     styles: tuple[str, ...] = ()
     """Style sheets among our assets that this page needs besides those of every page."""
     scripts: tuple[str, ...] = ()
     """Scripts among our assets that this page needs besides those of every page."""
     foot: str = ""
     """What the foot of each printed page says of it; none: its title."""
+    ends: Ends = NO_ENDS
+
+    def render(self) -> Rendered:
+        """The page, written once."""
+        return self.make(self.ends)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -24,13 +23,14 @@ from markupsafe import Markup, escape
 from benchleaf.link import relative
 from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST
 
-from .dates import hours, short_date, week_date
+from .dates import hours, long_date, short_date, week_date
 from .inline import Inline
-from .values import HANDING_ON, HANDS_IN, Link
+from .values import HANDING_ON, HANDS_IN, NO_ENDS, PUT_RIGHT, Ends, Link
 
 _SAID_ONCE = {
     "handing_on": HANDING_ON,
     "hands_in": HANDS_IN,
+    "put_right": PUT_RIGHT,
     "watch_first": WATCH_FIRST,
     "rounds": ROUNDS,
     "rounds_in_words": ROUNDS_IN_WORDS,
@@ -57,20 +57,34 @@ class Writer:
         if inline is not None:
             self._environment.filters["say"] = pass_context(partial(_say, inline))
 
-    def write(self, template: str, here: str, **view: Any) -> str:
-        """The article of the page `here`.
+    def write(self, template: str, here: str, ends: Ends = NO_ENDS, **view: Any) -> str:
+        """The article of the page `here`, with what the manual adds to it.
 
-        Templates are given the view, `here`, and `new_section()`, after which a glossary term
-        is linked again at its first use.
+        Templates are given the view, `here`, `former_at()`, which keeps the former anchors of a
+        place, and `new_section()`, after which a glossary term is linked again at its first use.
         """
         seen: set[str] = set()
+        waiting = list(ends.former)
 
         def new_section() -> str:
             seen.clear()
             return ""
 
-        found = self._environment.get_template(template)
-        return found.render(here=here, seen_terms=seen, new_section=new_section, **view)
+        def former_at(anchor: str) -> Markup:
+            placed = [one for one in waiting if one.link.address == f"{here}#{anchor}"]
+            waiting[:] = [one for one in waiting if one not in placed]
+            spans = (Markup('<span id="{}" class="bl-former"></span>').format(one.old)
+                     for one in reversed(placed))  # fmt: skip
+            return Markup().join(spans)
+
+        html = self._environment.get_template(template).render(
+            here=here, seen_terms=seen, new_section=new_section, former_at=former_at, **view
+        )
+        if waiting:
+            html += self.write("former.html.jinja", here, former=waiting)
+        if ends.foot is not None:
+            html += self.write("foot.html.jinja", here, NO_ENDS, **ends.foot())
+        return html
 
 
 def _environment(overrides: Sequence[Path]) -> Environment:
@@ -101,17 +115,6 @@ def _link(context: Context, link: Link) -> Markup:
 def _href(context: Context, target: str) -> str:
     """An address as seen from this page."""
     return relative(target, context["here"])
-
-
-_MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September",
-    "October", "November", "December",
-)  # fmt: skip
-
-
-def long_date(day: date) -> str:
-    """A date that nobody can read two ways, whatever the computer's language."""
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
 
 
 def _capitalize_first(text: str) -> str:

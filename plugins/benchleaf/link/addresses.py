@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from benchleaf.model import FOLDERS, Shop
 
@@ -45,6 +45,28 @@ _FULL_ONLY = (
     *(f"guide/{name}.html" for name in GUIDE_PAGES),
 )
 """How the addresses begin that the reader's edition never holds."""
+EVERY_ANCHORS = ("main", "top")
+"""Anchors of the document around every page, and of its title."""
+JOB_ANCHORS = (
+    *EVERY_ANCHORS,
+    *("follow", "makes", "know-first", "wear", "machine-controls", "hazards", "have-ready"),
+    *("set-up", "steps", "if-wrong", "hand-on", "sheets", "revision"),
+)
+"""Anchors of a job's page, besides those of its steps and set-ups."""
+LIST_ANCHORS = (*EVERY_ANCHORS, "jobs", "lessons", "order")
+"""Anchors of the pages on which each job is an anchor: the trainer's and the engineer's."""
+OWN_BEGINNING = "bl-"
+"""How other ids of our own begin, those of scripts too; in what is derived stands a double hyphen,
+which no id of a record may hold."""
+
+
+def is_kept(anchor: str, anchors: Collection[str] = EVERY_ANCHORS) -> bool:
+    """True for what no step, term or job may be called, on a page with these anchors.
+
+    >>> is_kept("sheets", JOB_ANCHORS), is_kept("bl-values"), is_kept("ream", JOB_ANCHORS)
+    (True, True, False)
+    """
+    return anchor in anchors or anchor.startswith(OWN_BEGINNING)
 
 
 def address(kind: str, record_id: str, anchor: str | None = None) -> str:

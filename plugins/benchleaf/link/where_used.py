@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from benchleaf.model import Job, Record, Shop, references, texts
-from benchleaf.model.textlinks import text_links
+from benchleaf.model.textlinks import FIGURE, text_links
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -41,11 +41,11 @@ def _wanted(record: Record) -> list[tuple[tuple[str | int, ...], tuple[str, str]
         if path[0] != "not_met"  # a hazard that is named because nobody meets it
     ]
     by_text = [
-        (path, (link.kind, link.id))
+        (path, (str(link.kind), link.id))
         for path, text in texts(record)
         if "[[" in text
         for link in text_links(text)
-        if link.kind is not None
+        if link.kind not in (None, FIGURE)
     ]
     return by_field + by_text
 

@@ -14,10 +14,20 @@ from .crew import (
     Trainer,
     Weekday,
 )
+from .declared import (
+    area_at,
+    classes_below,
+    fields_along,
+    has,
+    has_along,
+    kind_named,
+    mark,
+    order_is_free,
+    records_in,
+)
 from .hazard import Certainty, Controls, Hazard, Severity, SignalWord, signal_word
 from .hazards_met import hazards_met, not_met
 from .job import (
-    TRAINER_KEYS,
     Check,
     Job,
     KeyPoint,
@@ -27,6 +37,7 @@ from .job import (
     Step,
     Trouble,
 )
+from .marks import Area, Each, Example, Order, Trait
 from .onboarding import DoneWhen, Item, Onboarding, Stage
 from .operations import (
     CounterboringSetUp,
@@ -57,7 +68,7 @@ from .setup import (
     WorkShape,
     WorkSurface,
 )
-from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Shop, name_of
+from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Paper, Shop, class_of, name_of
 from .teaching import FollowUpRule, FollowUpStage, LessonRule, Teaching
 from .teaching_aids import (
     HandsInside,
@@ -83,7 +94,7 @@ from .things import (
     Tool,
     ToolKind,
 )
-from .walk import files, references, texts
+from .walk import files, references, texts, with_texts
 
 __all__ = [
     "ALONE",
@@ -91,9 +102,9 @@ __all__ = [
     "KINDS",
     "ROUNDS",
     "ROUNDS_IN_WORDS",
-    "TRAINER_KEYS",
     "WATCH_FIRST",
     "Allowance",
+    "Area",
     "Certainty",
     "Check",
     "Clamping",
@@ -109,7 +120,9 @@ __all__ = [
     "DoneWhen",
     "DrillingFactors",
     "DrillingSetUp",
+    "Each",
     "Element",
+    "Example",
     "FeedLever",
     "Fluid",
     "FollowUpRule",
@@ -138,6 +151,8 @@ __all__ = [
     "MustBeAble",
     "NotMet",
     "Onboarding",
+    "Order",
+    "Paper",
     "Part",
     "Person",
     "Picture",
@@ -172,6 +187,7 @@ __all__ = [
     "Tool",
     "ToolKind",
     "Trainer",
+    "Trait",
     "Tray",
     "TrayKind",
     "Trouble",
@@ -179,13 +195,24 @@ __all__ = [
     "Weekday",
     "WorkShape",
     "WorkSurface",
+    "area_at",
+    "class_of",
+    "classes_below",
+    "fields_along",
     "files",
+    "has",
+    "has_along",
     "hazards_met",
+    "kind_named",
+    "mark",
     "name_of",
     "not_met",
+    "order_is_free",
     "plurals",
+    "records_in",
     "references",
     "revision_order",
     "signal_word",
     "texts",
+    "with_texts",
 ]

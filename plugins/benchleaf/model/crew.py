@@ -81,7 +81,9 @@ class Shift(Record):
     """A shift of the shop."""
 
     id: Id
+    """The shift's id, such as `day`."""
     name: str
+    """What the shift is called."""
     starts: time
     """When it begins, by the clock, such as 06:00."""
     hours: Duration
@@ -96,6 +98,7 @@ class Cover(Record):
     """How many people must be able to do a job."""
 
     job: JobRef
+    """The job, by id."""
     at_least: Annotated[int, Field(ge=1)]
     """How many, in each shift named."""
     shifts: tuple[ShiftRef, ...] = ()
@@ -106,7 +109,9 @@ class Trainer(Record):
     """Somebody who trains, and for how long a shift."""
 
     id: StaffCode
+    """The trainer's staff code, never a name."""
     shift: ShiftRef
+    """The shift they train in, by id."""
     hours: Duration
     """Time for training in each shift, such as 2 h."""
     teaches: tuple[JobRef, ...] = ()
@@ -117,9 +122,11 @@ class CrewFacts(Record):
     """Facts of the crew as a whole: `crew.yml`."""
 
     shifts: tuple[Shift, ...] = Field(min_length=1)
+    """The shifts of the shop."""
     cover: tuple[Cover, ...] = ()
     """Cover that the shop wants; a job not named needs none."""
     trainers: tuple[Trainer, ...] = ()
+    """Who trains, and for how long a shift."""
     closed: tuple[date, ...] = ()
     """Days on which the shop is closed."""
     as_of: date | None = None
@@ -139,6 +146,7 @@ class SignOff(Record):
     """A job that somebody can do, as the shop's own record has it."""
 
     job: JobRef
+    """The job, by id."""
     revision: Revision
     """The revision on which it was proved."""
     fingerprint: Fingerprint | None = None
@@ -157,9 +165,11 @@ class Learning(Record):
     """A job that somebody is learning."""
 
     job: JobRef
+    """The job, by id."""
     round: Annotated[int, Field(ge=0, le=len(ROUNDS))]
     """The last round they came through, 1 to 4; 0 before the first: the showing is not counted."""
     trainer: StaffCode | None = None
+    """Who teaches them, by staff code."""
     timed: tuple[TimedPiece, ...] = ()
     """Pieces timed so far."""
 
@@ -168,17 +178,24 @@ class MustBeAble(Record):
     """A job that somebody must be able to do by a day."""
 
     job: JobRef
+    """The job, by id."""
     by: date
+    """The day by which they must be able to do it."""
 
 
 class Person(Record):
     """One person's record: `people/CODE.yml`."""
 
     id: StaffCode
+    """The person's staff code, never a name; the file is called after it."""
     shift: ShiftRef
+    """The shift they work in, by id."""
     can_do: tuple[SignOff, ...] = ()
+    """Jobs they can do, as the shop's own record has it."""
     learning: tuple[Learning, ...] = ()
+    """Jobs they are learning."""
     must_be_able: tuple[MustBeAble, ...] = ()
+    """Jobs they must be able to do by a day."""
     not_needed: tuple[JobRef, ...] = ()
     """Jobs that this person need not learn."""
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from enum import StrEnum
 from functools import cached_property
+from typing import Annotated
 
 from .accepted import Accepted
-from .ids import Id, Text
+from .ids import Id, Text, Title
+from .marks import Area, Each, Example, Order, Trait
 from .record import Record
 
 
@@ -71,46 +73,69 @@ class Controls(Record):
     Source of the order: MIL-STD-882E 4.3.4; ISO 45001 8.1.2 gives the same.
     """
 
-    design_out: tuple[Text, ...] = ()
+    design_out: Annotated[
+        tuple[Text, ...],
+        Order.COUNTS,
+        Example("The drill is short enough never to reach the table."),
+    ] = ()
     """Done by the way the job, tool or machine is built."""
-    guard: tuple[Text, ...] = ()
+    guard: Annotated[
+        tuple[Text, ...],
+        Order.COUNTS,
+        Example("The chuck guard is closed while the spindle turns."),
+    ] = ()
     """A guard, clamp, interlock or other fixed device."""
-    warn: tuple[Text, ...] = ()
+    warn: Annotated[
+        tuple[Text, ...], Order.COUNTS, Example("A red lamp burns while the spindle turns.")
+    ] = ()
     """A light, sound or sign that warns."""
-    procedure: tuple[Text, ...] = ()
+    procedure: Annotated[
+        tuple[Text, ...], Order.COUNTS, Example("Stop the spindle before you reach in.")
+    ] = ()
     """A way of working that is taught."""
-    wear: tuple[Text, ...] = ()
+    wear: Annotated[
+        tuple[Text, ...], Order.FREE, Each("to wear"), Example("Safety glasses with side shields")
+    ] = ()
     """Equipment worn: the last resort, never the only control where another is possible."""
 
 
 class Hazard(Record):
     """One hazard with its message: what it is, what happens, how to avoid it."""
 
+    about = Area.HAZARD
+
     id: Id
     """The hazard's id, such as `work-turns`."""
-    title: str
+    title: Annotated[Title, Example("Work that turns with the drill")]
     """A few words for lists, such as `Gloves at a turning spindle`."""
-    severity: Severity
+    severity: Annotated[Severity, Trait.GIVES_SIGNAL_WORD]
     """Worst credible harm."""
-    accident_if_not_avoided: Certainty
+    accident_if_not_avoided: Annotated[Certainty, Trait.GIVES_SIGNAL_WORD]
     """Whether an accident will or could happen if nobody avoids it."""
-    harm_if_accident: Certainty
+    harm_if_accident: Annotated[Certainty, Trait.GIVES_SIGNAL_WORD]
     """Whether that harm will or could follow from an accident."""
-    answers_because: Text | None = None
+    answers_because: Annotated[
+        Text | None,
+        Area.HELP,
+        Trait.NOT_TAUGHT,
+        Example("Most loose plates are caught by the stop, so it could happen."),
+    ] = None
     """Why the three questions are answered so."""
-    what: Text
+    what: Annotated[Text, Example("Loose work is swung round by the drill.")]
     """The hazard itself, in a sentence."""
-    consequence: Text | None = None
+    consequence: Annotated[Text | None, Example("It can break fingers.")] = None
     """How it injures, or what it damages; may be left out where obvious."""
-    avoid: tuple[Text, ...]
+    avoid: Annotated[
+        tuple[Text, ...], Order.COUNTS, Example("Clamp the work before you press start.")
+    ]
     """How to avoid it, each a command."""
     controls: Controls
     """What keeps the harm away, strongest first."""
-    bites_at: tuple[str, ...] = ()
+    bites_at: Annotated[tuple[str, ...], Area.CHECKS_ONLY, Order.FREE, Example("press start")] = ()
     """Words in a step, such as `press start`, at which it bites: its message stands there."""
-    source: str | None = None
+    source: Annotated[str | None, Example("common trade practice")] = None
     """Where the rule comes from, in plain words."""
-    accept: tuple[Accepted, ...] = ()
+    accept: Annotated[tuple[Accepted, ...], Area.CHECKS_ONLY, Order.FREE, Trait.LATER] = ()
     """Warnings that do not fit this hazard, each with the reason."""
 
     @cached_property

@@ -27,13 +27,18 @@ class RunningText:
 
 
 @dataclass(frozen=True, slots=True)
+class ShortText:
+    """Marks a title or name: nothing is looked for in it, but its wording may change."""
+
+
+@dataclass(frozen=True, slots=True)
 class FileIn:
     """Marks a field that names a file below a folder of the content."""
 
     folder: str
 
 
-Mark = RefTo | RunningText | FileIn
+Mark = RefTo | RunningText | ShortText | FileIn
 """What a field may be marked as."""
 
 
@@ -77,6 +82,7 @@ Id = Annotated[
     _schema("Letters, digits, single hyphens.", "clamp-plate"),
 ]
 Text = Annotated[str, RunningText()]
+Title = Annotated[str, ShortText()]
 
 
 JobRef = Annotated[

@@ -5,13 +5,15 @@ from __future__ import annotations
 import re
 from datetime import date
 from enum import StrEnum
+from typing import Annotated
 
 from pydantic import Field, field_validator, model_validator
 from pydantic_core import PydanticCustomError
 
 from .accepted import Accepted
 from .fields import Length, Limits, Mass, ToleranceClass
-from .ids import FluidRef, HazardRef, Id, JobRef, MachineRef, MaterialRef, Text, ToolRef
+from .ids import FluidRef, HazardRef, Id, JobRef, MachineRef, MaterialRef, Text, Title, ToolRef
+from .marks import Area, Each, Example, Order, Trait
 from .operations import SetUp
 from .picture import Picture
 from .piece_rate import PieceRate
@@ -31,9 +33,9 @@ class KeyPointKind(StrEnum):
 class KeyPoint(Record):
     """Something in a step that must be so, and why."""
 
-    point: Text
+    point: Annotated[Text, Example("Push the plate against the stop before you tighten.")]
     """What must be so, one thing only, as a command."""
-    reason: Text
+    reason: Annotated[Text, Area.REASON, Example("The stop sets where the hole comes.")]
     """Why it must be so: what happens otherwise."""
     kind: KeyPointKind
     """Which of the three tests it meets."""
@@ -42,7 +44,7 @@ class KeyPoint(Record):
 class Check(Record):
     """What good looks like: the thing checked, its limits, and the gauge."""
 
-    what: Text
+    what: Annotated[Text, Example("Both fixing holes")]
     """What is checked."""
     limits: Limits | None = None
     """Size with its limits, or a range."""
@@ -52,7 +54,9 @@ class Check(Record):
     """The class of ISO 286 that gives the limits of that size, such as H7."""
     gauge: ToolRef | None = None
     """The gauge it is checked with, by id."""
-    how: Text | None = None
+    how: Annotated[
+        Text | None, Example("The GO end drops through. The NO-GO end does not enter.")
+    ] = None
     """How the gauge is used, and what it shows when right."""
 
     @model_validator(mode="after")
@@ -81,57 +85,63 @@ class LockoutStage(StrEnum):
     """Once more, after the lock is off and before the machine is started ((e)(2)(ii))."""
 
 
-TRAINER_KEYS = ("trainer", "planted", "props", "hand_contact")
-"""Keys of a step that are for the trainer alone: no page of the kiosk shows them."""
-
-
 class Step(Record):
     """One important step: after it, the piece is nearer to done than before."""
 
     id: Id
     """Never changes; it is the step's address."""
-    title: str
+    title: Annotated[Title, Example("Clamp the plate")]
     """Starts with a verb."""
-    key_points: tuple[KeyPoint, ...] = Field(min_length=1)
+    key_points: Annotated[tuple[KeyPoint, ...], Area.KEY_POINT, Order.COUNTS, Each("key point")] = (
+        Field(min_length=1)
+    )
     """What makes or breaks the step, can injure, or makes it easier."""
-    hazards: tuple[HazardRef, ...] = ()
+    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """The hazards that bite in this step, by id; shown before it."""
-    stand: Text | None = None
+    stand: Annotated[Text | None, Example("In front of the table, feet apart.")] = None
     """Where to stand."""
-    right: Text | None = None
+    right: Annotated[Text | None, Area.HELP, Example("The plate touches the stop.")] = None
     """What it feels, sounds or looks like when right."""
-    checks: tuple[Check, ...] = ()
+    checks: Annotated[tuple[Check, ...], Area.CHECK, Order.COUNTS, Each("check")] = ()
     """What is measured or looked at here."""
     set_up: Id | None = None
     """The id of the job's set-up whose values belong to this step."""
-    picture: Picture | None = None
+    picture: Annotated[Picture | None, Area.PICTURE] = None
     """A picture of the one thing that words show badly."""
     lockout: LockoutStage | None = None
     """The stage of lockout that this step carries out, in a servicing job."""
-    hands_inside: HandsInside | None = None
+    hands_inside: Annotated[HandsInside | None, Area.HAZARD] = None
     """Where hands go inside the machine: what they do, and what protects them."""
-    trainer: Text | None = None
+    trainer: Annotated[
+        Text | None, Area.TRAINER, Example("Let the learner push against the plate.")
+    ] = None
     """What the trainer does here while teaching."""
-    planted: PlantedFault | None = None
+    planted: Annotated[PlantedFault | None, Area.TRAINER] = None
     """One thing that the trainer sets wrong on purpose here, and puts right again."""
-    props: tuple[Text, ...] = ()
+    props: Annotated[
+        tuple[Text, ...], Area.TRAINER, Order.COUNTS, Example("A scrap plate drilled on a chip")
+    ] = ()
     """What the trainer needs here for the lesson: samples, scrap, a bad part."""
-    hand_contact: Text | None = None
+    hand_contact: Annotated[
+        Text | None,
+        Area.TRAINER,
+        Example("On the shoulder only, to stop somebody who cannot hear."),
+    ] = None
     """Where and why the trainer touches the learner's hand; left out, it means never."""
 
 
 class Part(Record):
     """The part a job works on."""
 
-    number: str
+    number: Annotated[str, Example("TRW-204")]
     """The part number, as on the drawing."""
-    name: str
+    name: Annotated[str, Example("Vent hinge plate")]
     """What the part is called."""
-    drawing: str
+    drawing: Annotated[str, Example("TRW-204, issue B")]
     """The drawing and its issue."""
-    material: MaterialRef
+    material: Annotated[MaterialRef, Area.MATERIAL]
     """The material, by id."""
-    stock: str
+    stock: Annotated[str, Example("sawn flat bar, 40 x 6 mm")]
     """The form it arrives in."""
     mass: Mass | None = None
     """Mass of one piece."""
@@ -163,9 +173,11 @@ def part_id(number: str) -> str:
 class Trouble(Record):
     """Something that can go wrong, and what to do."""
 
-    sign: Text
+    sign: Annotated[Text, Example("The drill squeals.")]
     """What the operator sees, hears or feels."""
-    do: tuple[Text, ...] = Field(min_length=1)
+    do: Annotated[
+        tuple[Text, ...], Order.COUNTS, Example("Press stop and wait until the spindle is still.")
+    ] = Field(min_length=1)
     """What to do, in order, the stop first."""
 
 
@@ -174,82 +186,106 @@ class Revised(Record):
 
     revision: Revision
     """The former revision."""
-    effective: date
+    effective: Annotated[date, Example("2026-03-02")]
     """The day it came into force."""
-    note: Text
+    note: Annotated[Text, Example("First issue.")]
     """What it changed."""
 
 
 class Job(Record):
     """One breakdown."""
 
+    about_all = Area.JOB
+
     id: Id
     """Such as TR-0140; shown in capitals."""
-    title: str
+    title: Annotated[Title, Example("Drill the pivot hole of the hinge plate")]
     """What is done to what, starting with a verb."""
-    revision: Revision
+    revision: Annotated[Revision, Area.REVISION]
     """Number or letters; it goes on with every change of meaning."""
-    effective: date
+    effective: Annotated[date, Area.REVISION, Example("2026-11-02")]
     """The day this revision came into force."""
-    approved_by: str
+    approved_by: Annotated[str, Area.REVISION, Example("production engineer")]
     """A role, not a name."""
-    change_note: Text
+    change_note: Annotated[Text, Area.REVISION, Example("The check now names the plug gauge.")]
     """What this revision changed."""
-    history: tuple[Revised, ...] = ()
+    history: Annotated[tuple[Revised, ...], Area.REVISION, Order.COUNTS, Trait.LATER] = ()
     """Former revisions, the newest first."""
-    reviewed: date | None = None
+    reviewed: Annotated[date | None, Area.REVISION, Example("2026-11-02")] = None
     """The day on which somebody last read it all at the machine and found it right."""
-    picture: Picture | None = None
+    picture: Annotated[Picture | None, Area.PICTURE] = None
     """The finished work."""
-    makes: Text
+    makes: Annotated[Text, Example("One hole of 8.5 mm through the plate.")]
     """What the job makes."""
-    matters: Text
+    matters: Annotated[Text, Example("The vent hangs on a pin in this hole.")]
     """Why it matters in the assembly."""
-    machine: MachineRef
+    machine: Annotated[MachineRef, Area.MACHINE]
     """The machine that it is done at, by id."""
-    part: Part | None = None
+    part: Annotated[Part | None, Area.PART] = None
     """Left out for a job that works on no part, such as a speed change."""
-    tools: tuple[ToolRef, ...] = ()
+    tools: Annotated[tuple[ToolRef, ...], Area.TOOL, Order.FREE, Each("tool")] = ()
     """Every tool and gauge of the job, by id."""
-    fluid: FluidRef | None = None
+    fluid: Annotated[FluidRef | None, Area.FLUID] = None
     """The cutting fluid, by id; left out for dry work."""
-    holding: Holding | None = None
+    holding: Annotated[Holding | None, Area.HOLDING] = None
     """How the work is held; a set-up may hold it otherwise."""
-    know_first: tuple[JobRef, ...] = ()
+    know_first: Annotated[tuple[JobRef, ...], Order.FREE, Each("job to know first")] = ()
     """Jobs the learner must be able to do before."""
-    must_know: tuple[Text, ...] = ()
+    must_know: Annotated[
+        tuple[Text, ...], Order.FREE, Each("to know first"), Example("Where the emergency stop is.")
+    ] = ()
     """Other things the learner must know before."""
-    operation_before: JobRef | None = None
+    operation_before: Annotated[JobRef | None, Area.ROUTE] = None
     """The job that hands the part on to this one."""
-    operation_after: JobRef | None = None
+    operation_after: Annotated[JobRef | None, Area.ROUTE] = None
     """The job that takes the part next."""
-    end_of_route: Text | None = None
+    end_of_route: Annotated[
+        Text | None, Area.ROUTE, Example("The finished plate goes to the store.")
+    ] = None
     """Where the part goes after this job, where no operation follows."""
-    authorised_only: Text | None = None
+    authorised_only: Annotated[
+        Text | None, Trait.KEEPS_FROM_HARM, Example("Only a setter opens the belt cover.")
+    ] = None
     """Who alone may do it; everybody else is told whom to call."""
-    wear: tuple[Text, ...] = Field(min_length=1)
+    wear: Annotated[
+        tuple[Text, ...],
+        Area.WORN,
+        Order.FREE,
+        Each("to wear"),
+        Trait.KEEPS_FROM_HARM,
+        Example("Safety glasses with side shields"),
+    ] = Field(min_length=1)
     """Protective equipment for this job."""
-    take_off: tuple[Text, ...] = Field(min_length=1)
+    take_off: Annotated[
+        tuple[Text, ...],
+        Area.WORN,
+        Order.FREE,
+        Each("to take off"),
+        Trait.KEEPS_FROM_HARM,
+        Example("Gloves, rings and watch."),
+    ] = Field(min_length=1)
     """What must come off or be tied back."""
-    hazards: tuple[HazardRef, ...] = ()
+    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """Hazards of the whole job; the machine's own are added."""
-    not_met: tuple[NotMet, ...] = ()
+    not_met: Annotated[tuple[NotMet, ...], Area.HAZARD, Order.FREE, Trait.LATER] = ()
     """Hazards of the machine that this job never meets, each with the reason."""
-    have_ready: tuple[Text, ...] = ()
+    have_ready: Annotated[tuple[Text, ...], Order.FREE, Example("One tote of sawn plates")] = ()
     """What to have ready besides tools and fluid."""
-    set_ups: tuple[SetUp, ...] = ()
+    set_ups: Annotated[tuple[SetUp, ...], Area.SET_UP, Order.COUNTS, Each("set-up")] = ()
     """The operations whose figures are worked out, in order."""
-    steps: tuple[Step, ...] = Field(min_length=1)
+    steps: Annotated[tuple[Step, ...], Area.STEP, Order.COUNTS, Each("step")] = Field(min_length=1)
     """The important steps, in the order in which they are done."""
-    if_wrong: tuple[Trouble, ...] = Field(min_length=1)
+    if_wrong: Annotated[
+        tuple[Trouble, ...], Order.COUNTS, Each("trouble"), Trait.KEEPS_FROM_HARM
+    ] = Field(min_length=1)
     """What can go wrong, and what to do then."""
-    call: Text | None = None
+    call: Annotated[Text | None, Example("Call the setter.")] = None
     """Whom to call, where it is not the manual's usual person."""
-    hand_on: Text
+    hand_on: Annotated[Text, Example("Lay the plates in the tote, all the same way round.")]
     """How to leave the finished part, and how the next tells good, bad and missing apart."""
-    tray: Tray | None = None
+    tray: Annotated[Tray | None, Trait.LATER] = None
     """The tray or board that the parts are handed on in, drawn from its numbers."""
-    piece_rate: PieceRate | None = None
+    piece_rate: Annotated[PieceRate | None, Area.RATE, Trait.LATER] = None
     """How long a piece takes somebody who knows the job."""
-    accept: tuple[Accepted, ...] = ()
+    accept: Annotated[tuple[Accepted, ...], Area.CHECKS_ONLY, Order.FREE, Trait.LATER] = ()
     """Warnings that do not fit this job, each with the reason."""

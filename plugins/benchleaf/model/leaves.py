@@ -59,6 +59,11 @@ def _fields(cls: type[BaseModel]) -> tuple[tuple[str, Mark | None], ...]:
     return tuple((name, mark) for name, mark, annotation in marked if mark or _holds(annotation))
 
 
+def mark_of(cls: type[BaseModel], name: str) -> Mark | None:
+    """What the values of a field are marked as: a reference, running text and so on."""
+    return dict(_fields(cls)).get(name)
+
+
 def _holds(annotation: object) -> bool:
     """True where a record may stand somewhere inside an annotation."""
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from datetime import date
 from enum import StrEnum
+from typing import Annotated
 
 from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
-from .ids import FluidRef, HazardRef, Id, JobRef, MachineRef, TermRef, Text, ToolRef
+from .ids import FluidRef, HazardRef, Id, JobRef, MachineRef, TermRef, Text, Title, ToolRef
+from .marks import Area, Example, Order, Trait
 from .record import Record, Revision
 
 
@@ -35,7 +37,7 @@ class Item(Record):
     """A job, such as TR-0140; an item leads to one of job, page, machine, hazard and so on."""
     step: Id | None = None
     """One step of that job."""
-    page: str | None = None
+    page: Annotated[str | None, Example("safety.md")] = None
     """A free page, such as safety.md."""
     machine: MachineRef | None = None
     """A machine's page, by id."""
@@ -47,11 +49,13 @@ class Item(Record):
     """A fluid's page, by id."""
     term: TermRef | None = None
     """A word of the trade, by id."""
-    do: Text | None = None
+    do: Annotated[
+        Text | None, Trait.ASKED, Example("Fetch safety glasses and safety shoes from the store.")
+    ] = None
     """What to do, in words; links such as [[TR-0140]] may stand in it."""
     done_when: DoneWhen
     """One of: read, explained back, shown, tried with the trainer, done alone, done."""
-    signed_by: tuple[str, ...] = ()
+    signed_by: Annotated[tuple[str, ...], Order.COUNTS, Example("trainer")] = ()
     """Roles that sign, such as trainer; left out where a tick is enough."""
 
     @model_validator(mode="after")
@@ -67,32 +71,34 @@ class Item(Record):
 class Stage(Record):
     """Items that belong together: a day, or a stage."""
 
-    title: str
+    title: Annotated[str, Example("Day 1")]
     """Such as Day 1."""
-    note: Text | None = None
+    note: Annotated[Text | None, Example("Nobody starts a machine today.")] = None
     """A sentence before the items."""
-    items: tuple[Item, ...] = Field(min_length=1)
+    items: Annotated[tuple[Item, ...], Order.COUNTS] = Field(min_length=1)
     """What to read, learn and do, in order."""
 
 
 class Onboarding(Record):
     """One list."""
 
+    about = Area.LIST
+
     id: Id
     """Such as first-week; the file has the same name."""
-    title: str
+    title: Annotated[Title, Example("First week at the pillar drill")]
     """What the list is called."""
-    revision: Revision
+    revision: Annotated[Revision, Area.REVISION]
     """Number or letters; it goes on with every change."""
-    effective: date
+    effective: Annotated[date, Area.REVISION, Example("2026-11-23")]
     """The day this revision came into force."""
-    approved_by: str
+    approved_by: Annotated[str, Area.REVISION, Example("training lead")]
     """A role, not a name."""
-    for_whom: Text
+    for_whom: Annotated[Text, Example("A new operator of the pillar drill.")]
     """Who the list is for, in a sentence."""
-    already: tuple[JobRef, ...] = ()
+    already: Annotated[tuple[JobRef, ...], Order.COUNTS] = ()
     """Jobs that these people can do alone before they begin."""
-    stages: tuple[Stage, ...] = Field(min_length=1)
+    stages: Annotated[tuple[Stage, ...], Order.COUNTS] = Field(min_length=1)
     """Days or stages, in order."""
 
     def items(self) -> tuple[tuple[int, int, Item], ...]:

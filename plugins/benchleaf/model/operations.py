@@ -8,7 +8,8 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from .fields import Factor, Feed, Length, ThreadName, ToleranceClass
-from .ids import Id, ToolRef
+from .ids import Id, Title, ToolRef
+from .marks import Area, Example
 from .record import Record
 from .setup import DrillingSetUp, Holding, HoleKind
 
@@ -42,11 +43,11 @@ class _HoleOperation(Record):
 
     id: Id
     """A name for the set-up, for steps to point to."""
-    title: str
+    title: Title
     """The operation and its size, in a few words."""
-    tool: ToolRef
+    tool: Annotated[ToolRef, Area.TOOL]
     """The tool, by id; one of the job's tools."""
-    holding: Holding | None = None
+    holding: Annotated[Holding | None, Area.HOLDING] = None
     """Where it differs from the job's."""
 
 
@@ -55,13 +56,15 @@ class TappingSetUp(_HoleOperation):
 
     operation: Literal["tapping"]
     """Which operation this is."""
+    title: Annotated[Title, Example("Tap the hole, M6")]
+    """The operation and its size, in a few words."""
     thread: ThreadName
     """The thread to be cut."""
     hole: HoleKind
     """Whether the tap comes out on the other side."""
     thread_length: Length
     """Length of full thread wanted; the thickness where it goes through."""
-    percent: Annotated[Factor, Field(le=100)] = 75.0
+    percent: Annotated[Factor, Field(le=100), Area.FIGURE] = 75.0
     """Percentage of thread wanted."""
     basis: ThreadBasis = ThreadBasis.FULL
     """What 100 percent of thread means."""
@@ -78,13 +81,15 @@ class ReamingSetUp(_HoleOperation):
 
     operation: Literal["reaming"]
     """Which operation this is."""
+    title: Annotated[Title, Example("Ream the bore, 10 mm H7")]
+    """The operation and its size, in a few words."""
     tolerance: ToleranceClass
     """The hole's class, such as H7."""
     depth: Length
     """How deep the reamed size goes."""
-    feed: Feed | None = None
+    feed: Annotated[Feed | None, Area.FIGURE] = None
     """Left out for a reamer turned by hand."""
-    light_metal: bool = False
+    light_metal: Annotated[bool, Example("false")] = False
     """True for aluminium and the like, which take a larger allowance."""
     hole_drill: ToolRef | None = None
     """The drill before it; checked against the reamer's allowance."""
@@ -95,6 +100,8 @@ class CountersinkingSetUp(_HoleOperation):
 
     operation: Literal["countersinking"]
     """Which operation this is."""
+    title: Annotated[Title, Example("Countersink the hole, 10 mm wide")]
+    """The operation and its size, in a few words."""
     hole_diameter: Length
     """Diameter of the hole that is sunk."""
     mouth: Length | None = None
@@ -103,7 +110,7 @@ class CountersinkingSetUp(_HoleOperation):
     """Head diameter of a flat-head screw, instead of the mouth."""
     below_flush: Length | None = None
     """How far the head lies below the surface."""
-    feed: Feed | None = None
+    feed: Annotated[Feed | None, Area.FIGURE] = None
     """Feed for one turn; left out where the hand feels it."""
 
 
@@ -112,11 +119,13 @@ class CounterboringSetUp(_HoleOperation):
 
     operation: Literal["counterboring"]
     """Which operation this is."""
+    title: Annotated[Title, Example("Counterbore the seat, M6")]
+    """The operation and its size, in a few words."""
     screw: ThreadName
     """The socket head cap screw that sits in it."""
     below_flush: Length | None = None
     """How far the head lies below the surface."""
-    feed: Feed | None = None
+    feed: Annotated[Feed | None, Area.FIGURE] = None
     """Feed for one turn; left out where the hand feels it."""
 
 

@@ -6,17 +6,18 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from .ids import FileIn
+from .marks import Example
 from .record import Record
 
 
 class Picture(Record):
     """A picture with the words that say the same to somebody who cannot see it."""
 
-    file: Annotated[str, FileIn("pictures")]
+    file: Annotated[str, FileIn("pictures"), Example("clamp-plate.svg")]
     """Name below content/pictures/, such as `clamp-plate.svg`."""
-    text: str
+    text: Annotated[str, Example("The plate touches the stop at the left.")]
     """What the picture shows, in words; read aloud, and shown where the picture is missing."""
-    caption: str | None = None
+    caption: Annotated[str | None, Example("Push first, then tighten")] = None
     """A line beneath the picture."""
 
 

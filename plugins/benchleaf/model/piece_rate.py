@@ -9,13 +9,14 @@ from pydantic_core import PydanticCustomError
 
 from .fields import Duration, Factor
 from .ids import Id, Text
+from .marks import Example, Order
 from .record import Record
 
 
 class Element(Record):
     """A part of the work that is timed by itself."""
 
-    what: Text
+    what: Annotated[Text, Example("Clamp the plate")]
     """What is done, in a few words."""
     time: Duration | None = None
     """Time it takes once."""
@@ -36,7 +37,7 @@ class Element(Record):
 class Allowance(Record):
     """Time added for what every worker needs."""
 
-    what: str
+    what: Annotated[str, Example("rest")]
     """What for, such as rest."""
     percent: Annotated[Factor, Field(le=100)]
     """Percent of the elements' time."""
@@ -45,9 +46,9 @@ class Allowance(Record):
 class PieceRate(Record):
     """The standard of a job; it says nothing of how the job is done."""
 
-    elements: tuple[Element, ...] = Field(min_length=1)
+    elements: Annotated[tuple[Element, ...], Order.COUNTS] = Field(min_length=1)
     """The parts that are timed, in the order of the work."""
-    allowances: tuple[Allowance, ...] = ()
+    allowances: Annotated[tuple[Allowance, ...], Order.COUNTS] = ()
     """What is added for rest and the like."""
-    source: str
+    source: Annotated[str, Example("timed by the production engineer on 20 pieces")]
     """Who timed it, when, and on how many pieces."""

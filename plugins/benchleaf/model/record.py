@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from .leaves import Leaf, leaves
+from .marks import Area
 
 
 class Record(BaseModel):
@@ -23,6 +24,11 @@ class Record(BaseModel):
         arbitrary_types_allowed=True,
         ignored_types=(cached_property,),
     )
+
+    about: ClassVar[Area] = Area.BREAKDOWN
+    """What a field is about that has no area of its own, in a record that stands by itself."""
+    about_all: ClassVar[Area | None] = None
+    """What the whole record is about, where that is something else."""
 
     @cached_property
     def leaves(self) -> tuple[Leaf, ...]:

@@ -8,6 +8,7 @@ from typing import Annotated
 from pydantic import Field
 
 from .fields import Factor
+from .marks import Example, Order
 from .record import Record
 
 
@@ -38,13 +39,13 @@ class Retraining(Record):
 
     A house rule: the published models for one cut differ by more.
     """
-    teach_within_days: Annotated[int, Field(ge=0, le=365)] = 0
+    teach_within_days: Annotated[int, Field(ge=0, le=365), Example("0")] = 0
     """Days from the change until the last day to teach it; nobody runs the job untaught."""
-    tell_within_days: Annotated[int, Field(ge=0, le=365)] = 7
+    tell_within_days: Annotated[int, Field(ge=0, le=365), Example("7")] = 7
     """Days from the change until everybody has been told."""
-    teach_again_for: tuple[Told, ...] = ()
+    teach_again_for: Annotated[tuple[Told, ...], Order.COUNTS] = ()
     """Changes of the milder sort that this shop teaches again."""
-    tell_only_for: tuple[Taught, ...] = ()
+    tell_only_for: Annotated[tuple[Taught, ...], Order.COUNTS] = ()
     """Changes of the graver sort that this shop only tells."""
-    reason: str | None = None
+    reason: Annotated[str | None, Example("Every operator is on the floor in any week.")] = None
     """Why the shop departs from the usual."""

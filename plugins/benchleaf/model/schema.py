@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from enum import StrEnum
-from types import UnionType
-from typing import Annotated, Any, Union, get_args, get_origin
+from typing import Any, get_args
 
-from .examples import EXAMPLES
+from .declared import mark, records_in
+from .marks import Example
 from .record import Record
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -50,22 +50,12 @@ def every_record(cls: type[Record]) -> Iterator[type[Record]]:
             seen.append(one)
             yield one
             for info in one.model_fields.values():
-                waiting += _records_in(info.annotation)
-
-
-def _records_in(annotation: object) -> Iterator[type[Record]]:
-    if isinstance(annotation, type) and issubclass(annotation, Record):
-        yield annotation
-    elif get_origin(annotation) in (tuple, Annotated, Union, UnionType):
-        for part in get_args(annotation):
-            yield from _records_in(part)
+                waiting += records_in(info.annotation)
 
 
 def described(cls: type[Record], key: str) -> str:
-    """What a key holds, in one line: as said of it, or of the record that stands there."""
-    info = cls.model_fields[key]
-    own = info.description or next((one.__doc__ for one in _records_in(info.annotation)), "")
-    return " ".join((own or "").split())
+    """What a key holds, in one line."""
+    return " ".join((cls.model_fields[key].description or "").split())
 
 
 def example_of(cls: type[Record], key: str) -> str | None:
@@ -75,9 +65,9 @@ def example_of(cls: type[Record], key: str) -> str | None:
 
 
 def own_example(cls: type[Record], key: str) -> str | None:
-    """The example that is kept for the key itself, not for its type."""
-    names = (f"{owner.__name__}.{key}" for owner in cls.__mro__)
-    return next((EXAMPLES[name] for name in names if name in EXAMPLES), None)
+    """The example that stands on the field itself, not on its type."""
+    own = mark(cls, key, Example)
+    return own.text if own is not None else None
 
 
 def _first_choice(annotation: object) -> str | None:

@@ -13,7 +13,8 @@ from benchleaf.formulas.holding import DEFAULT_MARGIN, MAX_FACES, MAX_FRICTION
 from benchleaf.formulas.jaw_friction import JAW_FRICTION, MOST_IN_SMOOTH_JAWS
 
 from .fields import Factor, Feed, Force, Length, ThreadName
-from .ids import Id, Text, ToolRef
+from .ids import Id, Text, Title, ToolRef
+from .marks import Area, Example, Trait
 from .record import Record
 
 
@@ -31,11 +32,11 @@ _BY_HAND = re.compile(r"\bhand(?:s|held)?\b", re.IGNORECASE)
 class PositiveStop(Record):
     """A stop that the turning work bears against."""
 
-    rated_force: Force
+    rated_force: Annotated[Force, Area.FIGURE]
     """The side load the stop and its bolts are good for."""
-    arm: Length
+    arm: Annotated[Length, Area.FIGURE]
     """From the spindle's axis to where the work meets the stop."""
-    source: str
+    source: Annotated[str, Area.FIGURE, Example("reckoned by the production engineer")]
     """Where the rated force comes from."""
 
 
@@ -67,23 +68,25 @@ class Presses(StrEnum):
 class Clamping(Record):
     """Clamping by friction."""
 
-    force: Force
+    force: Annotated[Force, Area.FIGURE]
     """The clamp force of all clamps together."""
-    friction: Annotated[Factor, Field(le=MAX_FRICTION)] | None = None
+    friction: Annotated[Annotated[Factor, Field(le=MAX_FRICTION)] | None, Area.FIGURE] = None
     """Coefficient of friction at the clamped faces; left out, that of the published table."""
-    friction_source: str | None = None
+    friction_source: Annotated[
+        str | None, Area.FIGURE, Example("trial with a wet plate, the lowest of ten pulls")
+    ] = None
     """Where a friction above the published table comes from, such as a trial with wet work."""
-    work_surface: WorkSurface | None = None
+    work_surface: Annotated[WorkSurface | None, Area.FIGURE, Trait.ASKED] = None
     """The surface of the work where it is clamped."""
-    jaw_surface: JawSurface = JawSurface.SMOOTH
+    jaw_surface: Annotated[JawSurface, Area.FIGURE] = JawSurface.SMOOTH
     """The surface of jaws and clamps."""
-    presses: Presses | None = None
+    presses: Annotated[Presses | None, Area.FIGURE] = None
     """Which way the clamps press; left out, a vice or fixture sideways and clamps down."""
-    arm: Length
+    arm: Annotated[Length, Area.FIGURE]
     """From the spindle's axis to the nearest clamped face."""
-    faces: Annotated[int, Field(ge=1, le=MAX_FACES)] = 1
+    faces: Annotated[int, Field(ge=1, le=MAX_FACES), Area.FIGURE, Example("1")] = 1
     """How many faces the friction is counted on; 1 is the safe reading."""
-    source: str
+    source: Annotated[str, Area.FIGURE, Example("clamp force measured with the shop's load cell")]
     """Where the clamp force and the friction come from."""
 
     @model_validator(mode="after")
@@ -119,17 +122,17 @@ class Holding(Record):
 
     method: HoldingMethod
     """What holds the work. A hand is none of them."""
-    how: Text
+    how: Annotated[Text, Example("The plate lies on parallels in the vice.")]
     """What is done, in a sentence."""
-    bolted_down: Text
+    bolted_down: Annotated[Text, Example("Two bolts hold the vice to the table.")]
     """How the vice, clamps or fixture are fixed to the table."""
     clamping: Clamping | None = None
     """Holding by friction under clamps or jaws."""
     positive_stop: PositiveStop | None = None
     """Holding by a stop that the work bears against."""
-    margin: Annotated[Factor, Field(ge=1)] = DEFAULT_MARGIN
+    margin: Annotated[Factor, Field(ge=1), Area.FIGURE] = DEFAULT_MARGIN
     """Capacity wanted over reckoned torque, 1 at least."""
-    margin_reason: str | None = None
+    margin_reason: Annotated[str | None, Example("The stop takes the torque as well.")] = None
     """Why, where the margin is less than the usual 2."""
 
     @field_validator("method", mode="before")
@@ -189,39 +192,39 @@ class DrillingSetUp(Record):
     """Which operation this is."""
     id: Id
     """A name for the set-up, for steps to point to."""
-    title: str
+    title: Annotated[Title, Example("Drill two fixing holes, 6.5 mm through")]
     """The operation and its size, in a few words."""
-    tool: ToolRef
+    tool: Annotated[ToolRef, Area.TOOL]
     """The drill, by id; one of the job's tools."""
     hole: HoleKind
     """Whether the drill comes out on the other side."""
     work: WorkShape = WorkShape.FLAT
     """The shape of the work where the drill goes in."""
-    thickness: Length | None = None
+    thickness: Annotated[Length | None, Area.FIGURE] = None
     """Thickness of flat work under the drill."""
-    work_diameter: Length | None = None
+    work_diameter: Annotated[Length | None, Area.FIGURE] = None
     """Outside diameter of round work."""
-    wall: Length | None = None
+    wall: Annotated[Length | None, Area.FIGURE] = None
     """Wall thickness of a tube."""
     walls: Walls | None = None
     """Which walls of a tube the hole goes through."""
     depth: Length | None = None
     """Full-diameter depth of a blind hole."""
-    feed: Feed
+    feed: Annotated[Feed, Area.FIGURE]
     """Feed for one turn of the drill."""
     clearance_for: ThreadName | None = None
     """The screw that the hole lets through; its size is checked against ISO 273."""
     clearance: ClearanceSeries = ClearanceSeries.MEDIUM
     """How close a clearance hole is, by ISO 273."""
-    pilot: Length | None = None
+    pilot: Annotated[Length | None, Area.FIGURE] = None
     """Diameter of a pilot hole that is there already."""
-    start_clearance: Length
+    start_clearance: Annotated[Length, Area.FIGURE]
     """Height of the point above the work when the feed begins."""
-    overtravel: Length | None = None
+    overtravel: Annotated[Length | None, Area.FIGURE] = None
     """How far the full diameter goes beyond the far face of a through hole."""
-    holes: Annotated[int, Field(ge=1)] = 1
+    holes: Annotated[int, Field(ge=1), Area.FIGURE, Example("2")] = 1
     """How many holes alike are drilled in one piece."""
-    holding: Holding | None = None
+    holding: Annotated[Holding | None, Area.HOLDING] = None
     """Where it differs from the job's."""
 
     @model_validator(mode="after")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from enum import StrEnum
 from types import MappingProxyType
 from typing import Annotated, Any
 
@@ -11,8 +12,9 @@ from pydantic import Field
 
 from .crew import CrewFacts, Person
 from .hazard import Hazard
-from .ids import Text
+from .ids import Text, Title
 from .job import Job
+from .marks import Area, Example, Order
 from .onboarding import Onboarding
 from .picture import PictureFile
 from .record import Record
@@ -21,60 +23,83 @@ from .server import Server
 from .teaching import Teaching
 from .term import Term
 from .things import Fluid, Machine, Material, Tool
+from .walk import files
+
+
+class Paper(StrEnum):
+    """The paper that a shop prints on."""
+
+    A4 = "a4"
+    LETTER = "letter"
 
 
 class Kiosk(Record):
     """How the screen beside the machine behaves."""
 
-    idle_minutes: int = Field(default=3, ge=0, le=240)
+    idle_minutes: Annotated[int, Example("3")] = Field(default=3, ge=0, le=240)
     """After so many minutes without a touch a page goes home; 0 for never."""
-    steps_idle_minutes: int = Field(default=30, ge=0, le=480)
+    steps_idle_minutes: Annotated[int, Example("30")] = Field(default=30, ge=0, le=480)
     """The same while a job is followed step by step, since both hands are on the work."""
-    idle_everywhere: bool = False
+    idle_everywhere: Annotated[bool, Example("false")] = False
     """True to go home in the full edition too."""
-    copy_days: int = Field(default=30, ge=0, le=3660)
+    copy_days: Annotated[int, Example("30")] = Field(default=30, ge=0, le=3660)
     """A copy older than so many days says so on every page; 0 for never."""
-    pedal_next: str | None = None
+    pedal_next: Annotated[str | None, Example("F13")] = None
     """The key that a reading pedal sends for one screen on, such as `F13`. Off when left out.
 
     Never place a reading pedal near a pedal of the machine: a foot finds the wrong one.
     """
-    pedal_back: str | None = None
+    pedal_back: Annotated[str | None, Example("F14")] = None
     """The key that a reading pedal sends for one screen back."""
 
 
 class Manual(Record):
     """Facts of the whole manual."""
 
-    shop: str
+    about = Area.SHOP
+
+    shop: Annotated[str, Example("Tarn Row Works")]
     """The shop's name."""
-    title: str
+    title: Annotated[Title, Example("Machine shop training manual")]
     """The manual's title, on every page."""
-    welcome: Text
+    welcome: Annotated[Text, Example("Welcome. Take all the time you need.")]
     """A sentence or two for the newcomer."""
-    ask: Text
+    ask: Annotated[Text, Example("Ask your trainer first.")]
     """Whom to ask for help."""
-    call: Text
+    call: Annotated[Text, Area.EMERGENCY, Example("Call the shift lead.")]
     """Whom to call when something goes wrong."""
-    emergency: Text
+    emergency: Annotated[
+        Text, Area.EMERGENCY, Example("Press the emergency stop, and shout for help.")
+    ]
     """What to do in an emergency, by the shop's own plan."""
-    caution: Text
+    caution: Annotated[
+        Text,
+        Area.EMERGENCY,
+        Example("The machine maker's instructions and local codes come first."),
+    ]
     """The usual caution: the maker's instructions, local codes and licensed practice rule."""
-    do_not_run: Text
+    do_not_run: Annotated[
+        Text, Area.EMERGENCY, Example("Do not start the machine. Call the shift lead.")
+    ]
     """What to do when a job says do not run."""
     server: Server | None = None
     """Where the shop's own network serves the manual, ending in /; left out where none does."""
-    preface: str | None = None
+    preface: Annotated[str | None, Area.PREFACE, Example("safety.md")] = None
     """The free page that must be read and explained back first, such as `safety.md`."""
-    own_words: tuple[str, ...] = Field(default=())
+    own_words: Annotated[tuple[str, ...], Area.CHECKS_ONLY, Order.FREE, Example("tote")] = Field(
+        default=()
+    )
     """Words of the shop that must have a glossary entry."""
-    review_months: Annotated[int, Field(ge=1, le=120)] | None = None
+    review_months: Annotated[Annotated[int, Field(ge=1, le=120)] | None, Example("12")] = None
     """Months after which a breakdown is read again at the machine; left out for no such rule."""
-    kiosk: Kiosk = Kiosk()
+    paper: Annotated[Paper, Area.SCREEN, Example("letter")] = Paper.A4
+    """The paper that pages and sheets are printed on: `a4` or `letter`."""
+    kiosk: Annotated[Kiosk, Area.SCREEN] = Kiosk()
     """How the screen beside the machine behaves."""
-    retraining: Retraining = Retraining()
-    teaching: Teaching = Teaching()
+    retraining: Annotated[Retraining, Area.RULE] = Retraining()
     """When a change asks for new teaching, where the shop's rule is not the usual one."""
+    teaching: Annotated[Teaching, Area.RULE] = Teaching()
+    """Rules for planning lessons, re-checks and follow-up."""
 
 
 KINDS: Mapping[str, type[Record]] = MappingProxyType(
@@ -95,6 +120,12 @@ ALONE: Mapping[str, type[Record]] = MappingProxyType(
     {"manual": Manual, "crew": CrewFacts, "person": Person}
 )
 """Kinds of record that stand in no folder of the content."""
+
+
+def class_of(kind: str) -> type[Record]:
+    """The class of a kind of record that there is."""
+    return KINDS.get(kind) or ALONE[kind]
+
 
 FOLDERS = tuple(kind for kind in KINDS if kind != "terms")
 """Kinds with a folder of files; terms share one file."""
@@ -143,6 +174,11 @@ class Shop:
         for kind in KINDS:
             for record_id, record in self.of_kind(kind).items():
                 yield kind, record_id, record
+
+    def named_files(self) -> tuple[tuple[str, str], ...]:
+        """Folder and name of every file that a record names, each once, in order."""
+        named = {(folder, name) for *_, record in self.every() for _, folder, name in files(record)}
+        return tuple(sorted(named))
 
 
 def name_of(record: Record) -> str:

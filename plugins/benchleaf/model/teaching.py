@@ -7,6 +7,7 @@ from typing import Annotated
 from pydantic import Field
 
 from .fields import Factor
+from .marks import Example, Order
 from .record import Record
 
 Minutes = Annotated[Factor, Field(le=480)]
@@ -31,9 +32,9 @@ class LessonRule(Record):
 class FollowUpStage(Record):
     """So many working days with so many checks each."""
 
-    days: Annotated[int, Field(ge=1, le=60)]
+    days: Annotated[int, Field(ge=1, le=60), Example("7")]
     """Working days that this stage lasts."""
-    checks: Annotated[int, Field(ge=1, le=12)]
+    checks: Annotated[int, Field(ge=1, le=12), Example("3")]
     """Checks in each shift."""
 
 
@@ -50,11 +51,13 @@ class FollowUpRule(Record):
     are the shop's own.
     """
 
-    stages: tuple[FollowUpStage, ...] = Field(default_factory=_usual_stages, min_length=1)
+    stages: Annotated[tuple[FollowUpStage, ...], Order.COUNTS] = Field(
+        default_factory=_usual_stages, min_length=1
+    )
     """Close checks first, then fewer."""
-    then_every_days: Annotated[int, Field(ge=2, le=60)] = 5
+    then_every_days: Annotated[int, Field(ge=2, le=60), Example("10")] = 5
     """Working days between the last checks."""
-    then_checks: Annotated[int, Field(ge=0, le=24)] = 3
+    then_checks: Annotated[int, Field(ge=0, le=24), Example("2")] = 3
     """How many of those."""
     slow_percent: Annotated[Factor, Field(le=200)] = 10.0
     """While somebody is expected to be this much slower than the standard, in percent, they have
@@ -65,8 +68,10 @@ class Teaching(Record):
     """Rules for planning lessons, re-checks and follow-up."""
 
     lesson: LessonRule = LessonRule()
+    """How long a lesson takes. House values with no published source: correct them by your own."""
     follow_up: FollowUpRule = FollowUpRule()
-    recheck_after_unused_days: Annotated[int, Field(ge=1, le=1000)] = 90
+    """How checks on somebody on their own taper off: the shop's own numbers, none is published."""
+    recheck_after_unused_days: Annotated[int, Field(ge=1, le=1000), Example("180")] = 90
     """Days without doing a job after which it is proved again before the next run.
 
     A house rule, about half of the time in which half the gain in accuracy is lost.

@@ -10,6 +10,7 @@ from pydantic_core import PydanticCustomError
 
 from .fields import Length
 from .ids import HazardRef, Text
+from .marks import Example
 from .record import Record
 
 
@@ -54,9 +55,13 @@ class HandsInside(Record):
     """What the hands do there."""
     protected_by: Protection
     """What keeps the machine from moving meanwhile."""
-    how: Text
+    how: Annotated[
+        Text, Example("The isolator is off, in your reach, and you alone work at this drill.")
+    ]
     """The same in words for the operator: what is switched, plugged or locked, and where."""
-    minor_servicing: Text | None = None
+    minor_servicing: Annotated[
+        Text | None, Example("It is small, done each shift as part of the work.")
+    ] = None
     """Why servicing here is minor, routine and part of production, where no lock is used."""
 
 
@@ -67,9 +72,9 @@ class PlantedFault(Record):
     wrong, and stands in reach of the stop.
     """
 
-    what: Text
+    what: Annotated[Text, Example("The speed card shows a wrong speed.")]
     """What is wrong, and what the learner must find."""
-    put_right: Text
+    put_right: Annotated[Text, Example("Turn the speed card back, and read it together.")]
     """What is put right at the end; a line to tick."""
 
 
@@ -78,7 +83,7 @@ class NotMet(Record):
 
     hazard: HazardRef
     """The hazard of the machine, by id."""
-    reason: Text
+    reason: Annotated[Text, Example("The spindle never turns in this job.")]
     """Why nobody meets it in this job."""
 
 
@@ -100,9 +105,9 @@ class Tray(Record):
 
     kind: TrayKind
     """What kind of tray or board."""
-    rows: Annotated[int, Field(ge=1, le=MOST_PLACES)]
+    rows: Annotated[int, Field(ge=1, le=MOST_PLACES), Example("1")]
     """Rows of places, 1 to 40."""
-    in_a_row: Annotated[int, Field(ge=1, le=MOST_PLACES)]
+    in_a_row: Annotated[int, Field(ge=1, le=MOST_PLACES), Example("20")]
     """Places in one row, 1 to 40."""
     length: Length | None = None
     """The longer side of a piece as it stands there, seen from above."""
@@ -112,7 +117,7 @@ class Tray(Record):
     """Of a round piece that stands upright, instead of length and width."""
     gap: Length
     """Free room between one piece and the next."""
-    tells: Text
+    tells: Annotated[Text, Example("An empty slot shows a missing plate.")]
     """How it shows a missing, a bent or a bad piece."""
 
     @model_validator(mode="after")

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
 from .ids import Id, TermRef, Text
+from .marks import Area, Example, Order
 from .picture import Picture
 from .record import Record
 
@@ -10,17 +13,19 @@ from .record import Record
 class Term(Record):
     """One trade word, explained for a newcomer."""
 
+    about = Area.TERM
+
     id: Id
     """The word's id; its anchor on the page of words."""
-    word: str
+    word: Annotated[str, Example("quill")]
     """As it reads in the middle of a sentence."""
-    meaning: Text
+    meaning: Annotated[Text, Example("The sleeve that carries the spindle down.")]
     """What it means, in a sentence a newcomer follows."""
-    variants: tuple[str, ...] = ()
+    variants: Annotated[tuple[str, ...], Area.NAMES, Order.FREE, Example("quill sleeve")] = ()
     """Other spellings and trade synonyms that lead here."""
-    picture: Picture | None = None
+    picture: Annotated[Picture | None, Area.PICTURE] = None
     """What it looks like."""
-    see_also: tuple[TermRef, ...] = ()
+    see_also: Annotated[tuple[TermRef, ...], Area.NAMES, Order.FREE] = ()
     """Words that belong to it, by id."""
 
     @property

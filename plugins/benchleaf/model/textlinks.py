@@ -1,4 +1,8 @@
-"""Links by id inside running text: `[[TR-0140]]`, `[[term:quill]]`, `[[tr-0140#ream]]`."""
+"""Links by id inside running text: `[[TR-0140]]`, `[[term:quill]]`, `[[tr-0140#ream]]`.
+
+`[[figure:pivot-hole#depth-stop]]` leads nowhere: in its place stands the figure itself, of a set-up
+of the job whose sentence it is.
+"""
 
 from __future__ import annotations
 
@@ -22,6 +26,8 @@ _KINDS = {
     "term": "terms",
 }
 """Kinds as written in a link, singular or plural, and the folder each means."""
+FIGURE = "figure"
+"""The kind of a link that shows a figure: its id is a set-up's, its anchor the figure's name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +43,11 @@ class TextLink:
 def link_kinds() -> tuple[str, ...]:
     """The kinds a link may name, as written."""
     return tuple(_KINDS)
+
+
+def shows_figures(text: str) -> bool:
+    """True where a text holds a link that shows a figure."""
+    return "[[" in text and any(link.kind == FIGURE for link in text_links(text))
 
 
 def text_links(text: str) -> Iterator[TextLink]:
@@ -55,5 +66,5 @@ def read_link(inside: str) -> TextLink:
     if parts is None:
         return TextLink(inside, None, inside.strip(), None)
     kind = parts["kind"] or "job"
-    folder = _KINDS.get(kind) or (kind if kind in _KINDS.values() else None)
+    folder = _KINDS.get(kind) or (kind if kind in (*_KINDS.values(), FIGURE) else None)
     return TextLink(inside, folder, parts["id"], parts["anchor"])

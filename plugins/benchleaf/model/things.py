@@ -20,7 +20,8 @@ from .fields import (
     Pressure,
     SpindleSpeed,
 )
-from .ids import FileIn, HazardRef, Id, Text
+from .ids import FileIn, HazardRef, Id, Text, Title
+from .marks import HANDBOOK, Area, Each, Example, Order, Trait
 from .picture import Picture
 from .record import Record
 
@@ -28,24 +29,24 @@ from .record import Record
 class ControlPart(Record):
     """A lever, wheel, lock or scale that the operator uses."""
 
-    name: str
+    name: Annotated[str, Example("Quill lock")]
     """The name on the machine."""
-    what: Text
+    what: Annotated[Text, Example("Turn it to the right to lock the quill.")]
     """What it does, and which way it goes."""
 
 
 class MachineControls(Record):
     """How the machine is started, stopped and made safe."""
 
-    start: Text
+    start: Annotated[Text, Example("The green button at the right.")]
     """Where the start button is, and what it looks like."""
-    stop: Text
+    stop: Annotated[Text, Example("The black button beneath it.")]
     """Where the stop button is, and what it looks like."""
-    emergency_stop: Text
+    emergency_stop: Annotated[Text, Example("The red mushroom at the left stops everything.")]
     """Where it is and what it does."""
-    isolation: Text
+    isolation: Annotated[Text, Example("The red switch on the column, by the lockout procedure.")]
     """Where the energy is cut off, and by whose procedure."""
-    others: tuple[ControlPart, ...] = ()
+    others: Annotated[tuple[ControlPart, ...], Order.COUNTS, Each("control")] = ()
     """Levers, wheels, locks and scales."""
 
 
@@ -58,47 +59,55 @@ class FeedLever(Record):
     """Pitch radius of the pinion that drives the quill's rack."""
     efficiency: Annotated[Factor, Field(le=1)]
     """Share of the hand's work that reaches the quill."""
-    source: str
+    source: Annotated[str, Example("measured on the machine")]
     """Where the lever's sizes come from."""
 
 
 class GrindingWheel(Record):
     """What a bench or pedestal grinder must keep."""
 
-    work_rest_gap: Length
+    work_rest_gap: Annotated[Length, Example("3 mm")]
     """The widest gap between work rest and wheel that this manual allows."""
-    tongue_gap: Length
+    tongue_gap: Annotated[Length, Example("6 mm")]
     """The widest gap between upper tongue and wheel that this manual allows."""
-    wheel_rated_speed: SpindleSpeed
+    wheel_rated_speed: Annotated[SpindleSpeed, Example("4450 rpm")]
     """The speed the wheel is marked for."""
-    source: str
+    source: Annotated[str, Example("the wheel's label")]
     """Where the wheel's figures come from."""
 
 
 class Machine(Record):
     """One machine of the shop, with the limits on its plate and the source of each."""
 
+    about = Area.MACHINE
+
     id: Id
     """The machine's id, such as `pillar-drill`."""
-    name: str
+    name: Annotated[Title, Example("Pillar drill")]
     """What the machine is called in the shop."""
-    what: Text
+    what: Annotated[Text, Example("It turns a drill and feeds it down by a lever.")]
     """What it is and does, in a sentence or two."""
-    where: str
+    where: Annotated[str, Example("Bay 2, beside the saw")]
     """Where it stands in the shop."""
     controls: MachineControls
     """Where start, stop and isolator are."""
-    guards: tuple[Text, ...] = ()
+    guards: Annotated[
+        tuple[Text, ...], Order.FREE, Example("The chuck guard is down while the spindle turns.")
+    ] = ()
     """The guards there are, and how each stands while the machine runs."""
-    hazards: tuple[HazardRef, ...] = ()
+    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """Hazards of the machine, whatever the job."""
-    spindle_speeds: tuple[SpindleSpeed, ...] = ()
+    spindle_speeds: Annotated[
+        tuple[SpindleSpeed, ...], Area.FIGURE, Order.FREE, Each("spindle speed")
+    ] = ()
     """The speeds it really has."""
-    speed_change: Text | None = None
+    speed_change: Annotated[
+        Text | None, Example("By a belt under the cover. Only a setter opens it.")
+    ] = None
     """How the speed is changed, and who may."""
     motor_power: Power | None = None
     """Rated power of the motor, from its plate."""
-    efficiency: Annotated[Factor, Field(le=1)] | None = None
+    efficiency: Annotated[Annotated[Factor, Field(le=1)] | None, Area.FIGURE] = None
     """Share of the motor's power that reaches the spindle."""
     rated_thrust: Force | None = None
     """The greatest thrust along the spindle the maker allows."""
@@ -108,34 +117,40 @@ class Machine(Record):
     """The largest drill the maker allows in steel."""
     chuck: LengthRange | None = None
     """The shank diameters the chuck holds."""
-    limits_source: str | None = None
+    limits_source: Annotated[str | None, Area.FIGURE, Example("the machine's plate")] = None
     """Where the limits come from, such as the plate or the maker's book."""
-    efficiency_source: str | None = None
+    efficiency_source: Annotated[
+        str | None, Area.FIGURE, Example("estimate of the production engineer")
+    ] = None
     """Where the efficiency comes from."""
-    lever: FeedLever | None = None
+    lever: Annotated[FeedLever | None, Area.FIGURE] = None
     """The feed lever, for the pull that a hand must give."""
     grinding: GrindingWheel | None = None
     """The wheel and its gaps, on a grinder."""
     clean_down_air: Pressure | None = None
     """Pressure of the air used to clean it, at the nozzle when blocked; left out for none."""
-    daily_checks: tuple[Text, ...] = ()
+    daily_checks: Annotated[
+        tuple[Text, ...], Order.COUNTS, Example("The emergency stop stops the spindle.")
+    ] = ()
     """What is checked before the first start of a shift."""
-    picture: Picture | None = None
+    picture: Annotated[Picture | None, Area.PICTURE] = None
     """The machine, its controls named."""
-    also: tuple[str, ...] = ()
+    also: Annotated[
+        tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("bench press")
+    ] = ()
     """Other names people use for it."""
 
 
 class CuttingSpeed(Record):
     """A published range of cutting speed for one operation and tool material."""
 
-    operation: str
+    operation: Annotated[str, Example("drilling")]
     """The operation, such as `drilling`."""
-    tool_material: str
+    tool_material: Annotated[str, Example("hss")]
     """Such as `hss`."""
     speed: CuttingSpeedRange
     """The range, with its unit."""
-    source: str
+    source: Annotated[str, HANDBOOK]
     """Where the speeds come from."""
 
 
@@ -146,7 +161,7 @@ class DrillingFactors(Record):
     """Work-material factor for thrust."""
     kd_torque: Factor | None = None
     """Work-material factor for torque."""
-    source: str
+    source: Annotated[str, HANDBOOK]
     """Where the factors come from."""
 
 
@@ -157,7 +172,7 @@ class TappingFactors(Record):
     """Specific cutting resistance in N/mm2, of the model named in the source."""
     tap_factor: Factor
     """K of that model, for the usual tap."""
-    source: str
+    source: Annotated[str, HANDBOOK]
     """Where the factor comes from."""
 
 
@@ -168,7 +183,7 @@ class TaylorConstants(Record):
     """n, without a unit."""
     c: CuttingSpeedRange
     """C: the cutting speed for a life of one minute."""
-    source: str
+    source: Annotated[str, Example("the shop's own trials")]
     """Where the constants come from."""
 
 
@@ -184,29 +199,33 @@ class Metal(StrEnum):
 class Material(Record):
     """One work material: how it cuts, what its chips do, and its published figures."""
 
+    about = Area.MATERIAL
+
     id: Id
     """The material's id, such as `mild-steel`."""
-    name: str
+    name: Annotated[Title, Example("Mild steel")]
     """What the material is called, with its grade."""
-    what: Text
+    what: Annotated[Text, Example("Steel with little carbon. It bends before it breaks.")]
     """What it is and how to tell it apart."""
-    how_it_cuts: Text
+    how_it_cuts: Annotated[Text, Example("It cuts easily with fluid.")]
     """How it behaves under the tool."""
-    chips: Text
+    chips: Annotated[Text, Example("Two even curls.")]
     """What its chips look like when all is right."""
-    hazards: tuple[HazardRef, ...] = ()
+    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """Hazards of the material itself, by id."""
-    cutting_speeds: tuple[CuttingSpeed, ...] = ()
+    cutting_speeds: Annotated[
+        tuple[CuttingSpeed, ...], Area.FIGURE, Order.FREE, Each("cutting speed")
+    ] = ()
     """Published cutting speeds, each with its source."""
-    drilling: DrillingFactors | None = None
+    drilling: Annotated[DrillingFactors | None, Area.FIGURE] = None
     """Factors for thrust and torque of a drill."""
-    tapping: TappingFactors | None = None
+    tapping: Annotated[TappingFactors | None, Area.FIGURE] = None
     """Factors for the torque of a tap."""
-    metal: Metal | None = None
+    metal: Annotated[Metal | None, Area.FIGURE] = None
     """Which metal the tables of jaw friction take it for; left out, steel."""
-    when_drilled: tuple[Text, ...] = ()
+    when_drilled: Annotated[tuple[Text, ...], Order.COUNTS, Example("Keep the fluid running.")] = ()
     """What to take care of when it is drilled; shown beside every set-up that drills it."""
-    also: tuple[str, ...] = ()
+    also: Annotated[tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("black bar")] = ()
     """Other names people use for it."""
 
 
@@ -228,68 +247,86 @@ class ToolKind(StrEnum):
 class Tool(Record):
     """One tool, gauge or device: sizes, limits, care."""
 
+    about = Area.TOOL
+
     id: Id
     """The tool's id, such as `drill-8-5`."""
-    name: str
+    name: Annotated[Title, Example("Twist drill 8.5 mm")]
     """What the tool is called, with its size."""
     kind: ToolKind
     """What sort of tool it is."""
-    what: Text
+    what: Annotated[Text, Example("Drills the pivot hole.")]
     """What it is for."""
     size: DrillSize | None = None
     """The cutting diameter."""
     shank: Length | None = None
     """The shank's diameter, where a chuck holds it."""
-    tool_material: str | None = None
+    tool_material: Annotated[str | None, Example("hss")] = None
     """Such as `hss`; it finds the cutting speed in the work material."""
     point_angle: Angle | None = None
     """The whole angle of the point."""
-    chisel_ratio: Factor | None = None
+    chisel_ratio: Annotated[Factor | None, Area.FIGURE] = None
     """Chisel-edge length over diameter: 0.18 for a standard drill, 0.03 for a split point."""
-    wear_factor: Factor | None = None
+    wear_factor: Annotated[Factor | None, Area.FIGURE] = None
     """Thrust and torque against a sharp drill: 1.0 sharp, 1.3 in normal use, 1.5 very dull."""
-    wear_factor_source: str | None = None
+    wear_factor_source: Annotated[
+        str | None, Area.FIGURE, Example("handbook, for drills in normal use")
+    ] = None
     """Where the wear factor comes from."""
-    geometry_source: str | None = None
+    geometry_source: Annotated[
+        str | None, Area.FIGURE, Example("measured with the shop's gauge")
+    ] = None
     """Where point angle and chisel ratio come from."""
-    feed: FeedRange | None = None
+    feed: Annotated[FeedRange | None, Area.FIGURE] = None
     """The recommended feed."""
-    feed_source: str | None = None
+    feed_source: Annotated[str | None, Area.FIGURE, HANDBOOK] = None
     """Where the recommended feed comes from."""
-    limits: tuple[Text, ...] = ()
+    limits: Annotated[tuple[Text, ...], Order.COUNTS, Example("Never in hardened steel.")] = ()
     """What it must not be used for, or beyond."""
-    care: tuple[Text, ...] = ()
+    care: Annotated[
+        tuple[Text, ...], Order.COUNTS, Example("Wipe it, and put it back in its place.")
+    ] = ()
     """How it is kept, and when it is handed back."""
-    regrind: Text | None = None
+    regrind: Annotated[Text | None, Example("It squeals, or needs a harder push.")] = None
     """The sign that it needs grinding."""
-    taylor: TaylorConstants | None = None
+    taylor: Annotated[TaylorConstants | None, Area.FIGURE] = None
     """Constants of the drill's life, where they are known."""
-    picture: Picture | None = None
+    picture: Annotated[Picture | None, Area.PICTURE] = None
     """The tool, its parts named."""
-    hazards: tuple[HazardRef, ...] = ()
+    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """Hazards of the tool itself, by id."""
-    also: tuple[str, ...] = ()
+    also: Annotated[
+        tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("jobber drill")
+    ] = ()
     """Other names people use for it."""
 
 
 class Fluid(Record):
     """One cutting fluid: use, mixing, hazards and where its safety data sheet is kept."""
 
+    about = Area.FLUID
+
     id: Id
     """The fluid's id, such as `soluble-oil`."""
-    name: str
+    name: Annotated[Title, Example("Soluble oil")]
     """What the fluid is called in the shop."""
-    what: Text
+    what: Annotated[Text, Example("Oil in water, white like milk.")]
     """What it is."""
-    use: tuple[Text, ...] = Field(min_length=1)
+    use: Annotated[
+        tuple[Text, ...], Order.COUNTS, Example("Let it run on the drill from the first touch.")
+    ] = Field(min_length=1)
     """How and where it is put on."""
-    mixing: Text | None = None
+    mixing: Annotated[Text | None, Example("One part oil into 20 parts water, the oil last.")] = (
+        None
+    )
     """How it is mixed and tested, and by whom."""
-    safety_data_sheet: Text
+    safety_data_sheet: Annotated[Text, Example("The red folder beside the kiosk")]
     """Where the sheet is kept."""
-    safety_data_sheet_file: Annotated[str, FileIn("sheets")] | None = None
+    safety_data_sheet_file: Annotated[
+        Annotated[str, FileIn("sheets")] | None, Example("soluble-oil.pdf")
+    ] = None
     """The sheet itself, a PDF or text file below content/sheets/; it goes with the manual."""
-    hazards: tuple[HazardRef, ...] = ()
+    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """Hazards of the fluid itself, by id."""
-    also: tuple[str, ...] = ()
+    also: Annotated[tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("suds")] = ()
     """Other names people use for it."""

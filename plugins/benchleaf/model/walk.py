@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import Any
 
 from .ids import FileIn, RefTo, RunningText
 from .record import Record
@@ -27,3 +28,24 @@ def files(record: Record) -> Iterator[tuple[tuple[str | int, ...], str, str]]:
     for leaf in record.leaves:
         if isinstance(leaf.mark, FileIn):
             yield leaf.path, leaf.mark.folder, leaf.value
+
+
+def with_texts(record: Record, put: Mapping[tuple[str | int, ...], str]) -> Record:
+    """The record with other texts at some of its paths."""
+    changed: Record = _with(record, (), put)
+    return changed
+
+
+def _with(value: Any, path: tuple[str | int, ...], put: Mapping[tuple[str | int, ...], str]) -> Any:
+    if path in put:
+        return put[path]
+    below = {one[len(path)] for one in put if one[: len(path)] == path}
+    if not below:
+        return value
+    if isinstance(value, tuple):
+        return tuple(_with(one, (*path, at), put) for at, one in enumerate(value))
+    copy = value.model_copy(
+        update={str(key): _with(getattr(value, str(key)), (*path, key), put) for key in below}
+    )
+    copy.__dict__.pop("leaves", None)  # a copy keeps what was found in the old texts
+    return copy

@@ -7,22 +7,14 @@ from functools import partial
 from pathlib import Path
 from types import MappingProxyType
 
-from benchleaf.compute import SetUpSheet
+from benchleaf.compute import SetUpSheet, shown_shop
 from benchleaf.html import ASSETS, THEME
 from benchleaf.html.free import free_pages, links_in, with_links
 from benchleaf.html.inline import Inline
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.meanings import meaning_files
-from benchleaf.html.site_facts import ASSETS_ADDRESS, STYLES, SiteFacts, day_of_build, site_facts
-from benchleaf.html.values import (
-    KEY_POINT,
-    Found,
-    Link,
-    PlannedPage,
-    Rendered,
-    SearchEntry,
-    Section,
-)
+from benchleaf.html.site_facts import ASSETS_ADDRESS, STYLES, SiteFacts, day_of_build
+from benchleaf.html.values import KEY_POINT, Found, Link, PlannedPage, Rendered, SearchEntry
 from benchleaf.html.writer import Writer
 from benchleaf.link import TermIndex, Use, is_sheet, where_used
 from benchleaf.model import Shop
@@ -61,6 +53,7 @@ def plan_pages(
     `fingerprints` those of the jobs' meaning, `edit_base` where the content's files are edited,
     `people` the plan of a crew for the full edition.
     """
+    shop = shown_shop(shop, sheets)
     inline = Inline(shop, terms)
     lookup = Lookup(
         shop, where_used(shop), sheets, tuple(free_pages), term_uses, edition, fingerprints
@@ -70,7 +63,7 @@ def plan_pages(
     planner = Planner(lookup, writer, inline, people_pages, content_name)
     gone, provenance = moved or Moved(), Provenance(content_name, edit_base)
     pages = (
-        page if _has_no_foot(page.address, gone) else with_foot(page, writer, shop, provenance)
+        page if _has_no_foot(page.address, gone) else with_foot(page, shop.manual, provenance)
         for page in lasting(planner.pages(), lookup, gone, writer, f"{content_name}/forwards.yml")
     )
     return tuple(pages), inline, partial(free_foot, writer, shop.manual, provenance)
@@ -91,6 +84,7 @@ def calendar_files(
     """Address and text of the calendar file of each follow-up plan."""
     if people is None:
         return ()
+    shop = shown_shop(shop, sheets)
     lookup = Lookup(shop, where_used(shop), sheets, (), term_uses, edition="full")
     return tuple(PeoplePages(lookup, Writer(Inline(shop, terms)), people).calendars())
 
@@ -104,6 +98,7 @@ def learner(
     term_uses: Mapping[str, tuple[Use, ...]],
 ) -> LearnerView:
     """What the page of one person at one job holds, for other printers than pages."""
+    shop = shown_shop(shop, sheets)
     lookup = Lookup(shop, where_used(shop), sheets, (), term_uses, edition="full")
     return PeoplePages(lookup, Writer(Inline(shop, terms)), people).view(standing)
 
@@ -121,7 +116,6 @@ __all__ = [
     "PlannedPage",
     "Rendered",
     "SearchEntry",
-    "Section",
     "SiteFacts",
     "calendar_files",
     "calendar_of",
@@ -137,7 +131,6 @@ __all__ = [
     "meaning_files",
     "plan_pages",
     "problem_pages",
-    "site_facts",
     "timetable_json",
     "timetable_text",
     "with_links",

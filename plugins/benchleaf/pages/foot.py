@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from benchleaf.drawings.symbol import symbol
-from benchleaf.html.values import Link, PlannedPage, Rendered
+from benchleaf.html.values import NO_ENDS, Link, PlannedPage
 from benchleaf.html.writer import Writer
 from benchleaf.link import kind_of
-from benchleaf.model import Manual, Shop
+from benchleaf.model import Manual
 
 READ_FROM_MM = 300
 """How far a scanner or a phone is held from a screen or a sheet: our choice, about arm's length."""
@@ -61,31 +61,23 @@ def edit_links(
 
 def free_foot(writer: Writer, manual: Manual, provenance: Provenance, address: str) -> str:
     """The HTML at the end of a free page."""
-    return foot(writer, manual, provenance, address, provenance.of_free_page(address))
+    given = foot(manual, provenance, address, provenance.of_free_page(address))
+    return writer.write("foot.html.jinja", address, NO_ENDS, **given)
 
 
-def foot(writer: Writer, manual: Manual, provenance: Provenance, address: str, source: str) -> str:
-    """The HTML at the end of a page."""
+def foot(manual: Manual, provenance: Provenance, address: str, source: str) -> dict[str, object]:
+    """What the template of a page's foot is given."""
     text = scanned(manual, address)
     drawn = symbol(text, READ_FROM_MM, f"Symbol for a scanner: {text}") if text else None
-    return writer.write(
-        "foot.html.jinja",
-        address,
-        symbol=drawn,
-        server=manual.server or "",
-        source=source,
-        edit=provenance.edit_link(source),
-    )
+    return {
+        "symbol": drawn,
+        "server": manual.server or "",
+        "source": source,
+        "edit": provenance.edit_link(source),
+    }
 
 
-def with_foot(page: PlannedPage, writer: Writer, shop: Shop, provenance: Provenance) -> PlannedPage:
-    """The page with its foot."""
-    return replace(page, render=partial(_rendered, page, writer, shop.manual, provenance))
-
-
-def _rendered(
-    page: PlannedPage, writer: Writer, manual: Manual, provenance: Provenance
-) -> Rendered:
-    made = page.render()
-    end = foot(writer, manual, provenance, page.address, page.source_file)
-    return replace(made, html=made.html + end)
+def with_foot(page: PlannedPage, manual: Manual, provenance: Provenance) -> PlannedPage:
+    """The page with its foot, which is drawn when the page is."""
+    given = partial(foot, manual, provenance, page.address, page.source_file)
+    return replace(page, ends=replace(page.ends, foot=given))

@@ -16,7 +16,7 @@ from importlib.resources.abc import Traversable
 from markdown import Markdown
 from markupsafe import Markup
 
-from benchleaf.html.values import Found, Link, PlannedPage, Rendered
+from benchleaf.html.values import Ends, Found, Link, PlannedPage, Rendered
 from benchleaf.html.writer import Writer
 from benchleaf.link import GUIDE_PAGES, guide_address
 from benchleaf.model import Manual
@@ -48,14 +48,14 @@ def _title(text: str) -> str:
 
 
 def _rendered(
-    writer: Writer, manual: Manual, link: Link, links: tuple[Link, ...], text: str
+    writer: Writer, manual: Manual, link: Link, links: tuple[Link, ...], text: str, ends: Ends
 ) -> Rendered:
     article = guide_html(text)
     html = writer.write(
-        "guide.html.jinja", link.address, article=Markup(article), links=links, manual=manual
+        "guide.html.jinja", link.address, ends, article=Markup(article), links=links, manual=manual
     )
     found = free_entries(article, link.address, link.words)
-    return Rendered(html, (), tuple(replace(one, kind=Found.GUIDE) for one in found))
+    return Rendered(html, tuple(replace(one, kind=Found.GUIDE) for one in found))
 
 
 def guide_html(text: str) -> str:

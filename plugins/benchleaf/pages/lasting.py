@@ -2,26 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
-from functools import partial
+from dataclasses import replace
 
 from benchleaf.html.lookup import Lookup
-from benchleaf.html.values import Found, Link, PlannedPage, Rendered, SearchEntry
+from benchleaf.html.values import Ends, Former, Found, Link, PlannedPage, Rendered, SearchEntry
 from benchleaf.html.writer import Writer
 from benchleaf.link import inside, is_full_only
 from benchleaf.registers import Moved
-
-
-@dataclass(frozen=True, slots=True)
-class Former:
-    """An anchor or page as it was published, and where it leads now."""
-
-    old: str
-    """The anchor, or the name of the page."""
-    link: Link
-    why: str = ""
 
 
 def lasting(
@@ -38,7 +26,7 @@ def lasting(
     titles |= {address: title for address, _, title in inside(lookup.shop)}
     for page in living:
         former = tuple(_former(moved, titles, page.address))
-        yield replace(page, render=partial(_kept, page, former, writer)) if former else page
+        yield replace(page, ends=replace(page.ends, former=former))
     for old in moved.pages:
         if lookup.edition == "full" or not is_full_only(old):
             yield _gone(old, moved, titles, writer, source_file)
@@ -48,30 +36,6 @@ def _former(moved: Moved, titles: Mapping[str, str], page: str) -> Iterator[Form
     for anchor, new in moved.inside(page).items():
         why = moved.why.get(f"{page}#{anchor}", "")
         yield Former(anchor, Link(new, titles.get(new, new)), why)
-
-
-def _kept(page: PlannedPage, former: tuple[Former, ...], writer: Writer) -> Rendered:
-    """The page with each former anchor at its new place, or at the end with a link to it."""
-    made = page.render()
-    html, elsewhere = made.html, []
-    for one in former:
-        address, _, anchor = one.link.address.partition("#")
-        marked = _marked(html, anchor, one.old) if address == page.address and anchor else None
-        html = marked or html
-        if marked is None:
-            elsewhere.append(one)
-    if elsewhere:
-        html += writer.write("former.html.jinja", page.address, former=tuple(elsewhere))
-    return replace(made, html=html)
-
-
-def _marked(html: str, anchor: str, old: str) -> str | None:
-    """The page with a second anchor inside the element of the first, or None where it has none."""
-    tag = re.compile(rf'<[a-z0-9]+\b[^<>]*\sid="{re.escape(anchor)}"[^<>]*>(\s*<dt[^<>]*>)?')
-    found = tag.search(html)
-    if found is None:
-        return None
-    return f'{html[: found.end()]}<span id="{old}" class="bl-former"></span>{html[found.end() :]}'
 
 
 def _gone(
@@ -86,8 +50,8 @@ def _gone(
     )
     anchors = tuple(_former(moved, titles, old))
 
-    def render() -> Rendered:
-        html = writer.write("moved.html.jinja", old, page=page, anchors=anchors)
+    def make(ends: Ends) -> Rendered:
+        html = writer.write("moved.html.jinja", old, ends, page=page, anchors=anchors)
         entry = SearchEntry(
             old,
             f"{page.old} has moved",
@@ -95,6 +59,6 @@ def _gone(
             (page.link.words, page.why),
             number=name if old.startswith(("jobs/", "parts/")) else "",
         )
-        return Rendered(html, (), (entry,))
+        return Rendered(html, (entry,))
 
-    return PlannedPage(old, f"{page.old} has moved", source_file, render)
+    return PlannedPage(old, f"{page.old} has moved", source_file, make)

@@ -12,7 +12,7 @@ from benchleaf.compute.operations import OPERATIONS
 from benchleaf.html.inline import Inline
 from benchleaf.html.lookup import FIND_WORDS, KIND_WORDS, Lookup
 from benchleaf.html.site_facts import day_of_build
-from benchleaf.html.values import Found, Link, PlannedPage, Rendered, SearchEntry, Section
+from benchleaf.html.values import Ends, Found, Link, PlannedPage, Rendered, SearchEntry
 from benchleaf.html.writer import Writer
 from benchleaf.link import (
     ENGINEER_PAGE,
@@ -140,109 +140,107 @@ class Planner:
             address(kind, record_id), name_of(record), source, partial(self._record, kind, record)
         )
 
-    def _job(self, job: Job) -> Rendered:
+    def _job(self, job: Job, ends: Ends) -> Rendered:
         view = job_view(self.lookup, job)
         if self.lookup.edition == "full":
-            view = replace(view, sheets=sheet_links(job))
-        html = self._write("job.html.jinja", address("jobs", job.id), view=view)
+            view = replace(view, sheets=sheet_links(self.lookup, job))
+        html = self._write("job.html.jinja", address("jobs", job.id), ends, view=view)
         plain, may_run = self.inline.plain, view.may_run
         entries = tuple(job_entries(self.lookup.shop, job, plain, may_run=may_run))
-        return Rendered(html, view.sections, entries)
+        return Rendered(html, entries)
 
-    def _record(self, kind: str, record: Record) -> Rendered:
+    def _record(self, kind: str, record: Record, ends: Ends) -> Rendered:
         view = record_view(self.lookup, kind, record)
         here = address(kind, str(getattr(record, "id", "")))
-        html = self._write(f"{kind.removesuffix('s')}.html.jinja", here, view=view)
+        html = self._write(f"{kind.removesuffix('s')}.html.jinja", here, ends, view=view)
         entry = record_entry(kind, record, self.inline.plain)
-        return Rendered(html, (), (entry,))
+        return Rendered(html, (entry,))
 
-    def _onboarding(self, record: Onboarding) -> Rendered:
+    def _onboarding(self, record: Onboarding, ends: Ends) -> Rendered:
         view = onboarding_view(self.lookup, record)
         here = address("onboarding", record.id)
-        html = self._write("onboarding.html.jinja", here, view=view, made=day_of_build())
-        return Rendered(html, (), (record_entry("onboarding", record, self.inline.plain),))
+        html = self._write("onboarding.html.jinja", here, ends, view=view, made=day_of_build())
+        return Rendered(html, (record_entry("onboarding", record, self.inline.plain),))
 
-    def _home(self) -> Rendered:
+    def _home(self, ends: Ends) -> Rendered:
         other_ways = tuple(Link(target, words) for way, words, target in ways() if way != "machine")
         view = home_view(self.lookup, other_ways)
-        return Rendered(self._write("home.html.jinja", HOME_PAGE, view=view), (), ())
+        return Rendered(self._write("home.html.jinja", HOME_PAGE, ends, view=view), ())
 
-    def _find(self) -> Rendered:
-        html = self._write("find.html.jinja", FIND_PAGE, view=find_view(self.lookup))
-        return Rendered(html, (), (SearchEntry(FIND_PAGE, FIND_WORDS, Found.PAGE),))
+    def _find(self, ends: Ends) -> Rendered:
+        html = self._write("find.html.jinja", FIND_PAGE, ends, view=find_view(self.lookup))
+        return Rendered(html, (SearchEntry(FIND_PAGE, FIND_WORDS, Found.PAGE),))
 
-    def _job_list(self, way: str) -> Rendered:
+    def _job_list(self, way: str, ends: Ends) -> Rendered:
         view = job_list_view(self.lookup, way)
         here = job_list_address(way)
-        html = self._write("job-list.html.jinja", here, view=view, ways=ways())
-        return Rendered(html, (), (SearchEntry(here, view.title, Found.PAGE),))
+        html = self._write("job-list.html.jinja", here, ends, view=view, ways=ways())
+        return Rendered(html, (SearchEntry(here, view.title, Found.PAGE),))
 
-    def _rows(self, kind: str, rows: tuple[IndexRow, ...]) -> Rendered:
+    def _rows(self, kind: str, rows: tuple[IndexRow, ...], ends: Ends) -> Rendered:
         view = IndexView(kind, KIND_WORDS[kind], rows, ())
         here = index_address(kind)
-        html = self._write("index.html.jinja", here, view=view, ways=())
-        return Rendered(html, (), (SearchEntry(here, view.title, Found.PAGE),))
+        html = self._write("index.html.jinja", here, ends, view=view, ways=())
+        return Rendered(html, (SearchEntry(here, view.title, Found.PAGE),))
 
-    def _operation(self, operation: Operation) -> Rendered:
+    def _operation(self, operation: Operation, ends: Ends) -> Rendered:
         here = address("operations", operation.name)
         view = operation_view(self.lookup, operation)
         entry = SearchEntry(here, told(operation).capitalize(), Found.OPERATION, (operation.what,))
-        return Rendered(self._write("operation.html.jinja", here, view=view), (), (entry,))
+        return Rendered(self._write("operation.html.jinja", here, ends, view=view), (entry,))
 
-    def _chart(self, chart: Chart) -> Rendered:
+    def _chart(self, chart: Chart, ends: Ends) -> Rendered:
         here = address("charts", chart.id)
         entry = SearchEntry(here, chart.title, Found.CHART, (chart.how_to_read,))
         return Rendered(
-            self._write("chart.html.jinja", here, chart=chart, blocks=blocks_of(chart)),
-            (),
+            self._write("chart.html.jinja", here, ends, chart=chart, blocks=blocks_of(chart)),
             (entry,),
         )
 
-    def _part(self, route: Route) -> Rendered:
+    def _part(self, route: Route, ends: Ends) -> Rendered:
         here = address("parts", route.id)
-        html = self._write("part.html.jinja", here, view=part_view(self.lookup, route))
-        return Rendered(html, (), (part_entry(route),))
+        html = self._write("part.html.jinja", here, ends, view=part_view(self.lookup, route))
+        return Rendered(html, (part_entry(route),))
 
-    def _trainer(self) -> Rendered:
-        html = self._write("trainer.html.jinja", TRAINER_PAGE, view=trainer_view(self.lookup))
-        return Rendered(html, (), ())
+    def _trainer(self, ends: Ends) -> Rendered:
+        html = self._write("trainer.html.jinja", TRAINER_PAGE, ends, view=trainer_view(self.lookup))
+        return Rendered(html, ())
 
-    def _engineer(self) -> Rendered:
+    def _engineer(self, ends: Ends) -> Rendered:
         view = engineer_view(self.lookup, self.content_name)
-        return Rendered(self._write("engineer.html.jinja", ENGINEER_PAGE, view=view), (), ())
+        return Rendered(self._write("engineer.html.jinja", ENGINEER_PAGE, ends, view=view), ())
 
-    def _index(self, kind: str) -> Rendered:
+    def _index(self, kind: str, ends: Ends) -> Rendered:
         view = index_view(self.lookup, kind)
         here, links = index_address(kind), ways() if kind == "jobs" else ()
-        html = self._write("index.html.jinja", here, view=view, ways=links)
-        return Rendered(html, (), (SearchEntry(here, view.title, Found.PAGE),))
+        html = self._write("index.html.jinja", here, ends, view=view, ways=links)
+        return Rendered(html, (SearchEntry(here, view.title, Found.PAGE),))
 
-    def _terms(self) -> Rendered:
+    def _terms(self, ends: Ends) -> Rendered:
         views = [record_view(self.lookup, "terms", term) for term in self._sorted_terms()]
         letters: dict[str, str] = {}
         for term in self._sorted_terms():
             letters.setdefault(term.word[:1].upper(), term.id)
         html = self._write(
-            "terms.html.jinja", TERMS_PAGE, views=views, letters=tuple(letters.items())
+            "terms.html.jinja", TERMS_PAGE, ends, views=views, letters=tuple(letters.items())
         )
         plain = self.inline.plain
         entries = tuple(record_entry("terms", view.record, plain) for view in views)
-        return Rendered(html, (), entries)
+        return Rendered(html, entries)
 
     def _sorted_terms(self) -> list[Term]:
         return sorted(self.lookup.shop.terms.values(), key=lambda term: term.word.lower())
 
-    def _words(self) -> Rendered:
+    def _words(self, ends: Ends) -> Rendered:
         by_word = tuple(hazards_by_word(self.lookup))
-        html = self._write("signal-words.html.jinja", SIGNAL_WORDS_PAGE, by_word=by_word)
-        sections = tuple(Section(word.lower(), word) for word in SignalWord)
+        html = self._write("signal-words.html.jinja", SIGNAL_WORDS_PAGE, ends, by_word=by_word)
         entry = SearchEntry(
             SIGNAL_WORDS_PAGE,
             "What the signal words mean",
             Found.PAGE,
             (", ".join(word.lower() for word in SignalWord),),
         )
-        return Rendered(html, sections, (entry,))
+        return Rendered(html, (entry,))
 
-    def _write(self, template: str, here: str, **view: object) -> str:
-        return self.writer.write(template, here, manual=self.lookup.shop.manual, **view)
+    def _write(self, template: str, here: str, ends: Ends, **view: object) -> str:
+        return self.writer.write(template, here, ends, manual=self.lookup.shop.manual, **view)

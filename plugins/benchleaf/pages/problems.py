@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import partial
 
 from benchleaf.diagnose import CODES, Finding
-from benchleaf.html.values import PlannedPage, Rendered
+from benchleaf.html.values import Ends, PlannedPage, Rendered
 from benchleaf.html.writer import Writer
 from benchleaf.link import HOME_PAGE
 
@@ -45,10 +45,14 @@ def _address(file: str, content_name: str) -> str | None:
 
 
 def _page(writer: Writer, here: str, file: str, findings: Sequence[Finding]) -> PlannedPage:
-    render = partial(_render, writer, here, file, tuple(findings))
-    return PlannedPage(here, "There are problems", file, render)
+    make = partial(_make, writer, here, file, tuple(findings))
+    return PlannedPage(here, "There are problems", file, make)
 
 
-def _render(writer: Writer, here: str, file: str, findings: tuple[Finding, ...]) -> Rendered:
-    html = writer.write("problems.html.jinja", here, findings=findings, codes=CODES, file=file)
-    return Rendered(html, (), ())
+def _make(
+    writer: Writer, here: str, file: str, findings: tuple[Finding, ...], ends: Ends
+) -> Rendered:
+    html = writer.write(
+        "problems.html.jinja", here, ends, findings=findings, codes=CODES, file=file
+    )
+    return Rendered(html, ())

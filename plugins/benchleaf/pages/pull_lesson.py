@@ -16,6 +16,8 @@ BALANCES_N = (50.0, 100.0, 200.0, 300.0)
 """Full scales of spring balances, in newtons. A house list."""
 FULL_SHARE = 0.8
 """The full pull lies within this share of the scale, so that it can be read. A house rule."""
+HALF_WITHIN_PERCENT = 10
+"""A share so near to 50 % is called half: no hand feels the rest. A house rule."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,4 +131,8 @@ def _eased(sheet: SetUpSheet, full: Figure, is_blind: bool) -> Iterator[Eased]:
         elif share is None or share.figure is None:
             yield Eased(words, why_not="behind a pilot hole only the lips push, up to the end")
         else:
-            yield Eased(words, _told(*eased_pull(full, share.figure)), share.figure.text)
+            pull = _told(*eased_pull(full, share.figure))
+            is_half = abs(share.figure.high - 50) <= HALF_WITHIN_PERCENT
+            name = words if is_half else words.replace("Half pull", "Eased pull")
+            of = share.figure.text
+            yield Eased(name, pull, f"about half ({of})" if is_half else of)

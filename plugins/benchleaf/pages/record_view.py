@@ -30,11 +30,6 @@ class RecordView:
     see_also: tuple[Link, ...] = ()
     picture: PictureView | None = None
 
-    @property
-    def has_safety_content(self) -> bool:
-        """True where the page must end with the usual caution."""
-        return self.kind != "terms"
-
 
 CONTROL_WORDS = {
     "design_out": "Built in",

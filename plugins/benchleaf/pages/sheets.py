@@ -10,13 +10,15 @@ from functools import partial
 
 from benchleaf.diff import SHOWN, fingerprint
 from benchleaf.drawings.symbol import Symbol, symbol
+from benchleaf.formulas.quantities import MM_PER_INCH
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.site_facts import day_of_build
-from benchleaf.html.values import Link, PlannedPage, Rendered
+from benchleaf.html.values import Ends, Link, PlannedPage, Rendered
 from benchleaf.html.writer import Writer
 from benchleaf.link import SHEETS, sheet_address
-from benchleaf.model import Check, Job
+from benchleaf.model import Check, Job, PlantedFault, Tool, ToolKind
 
+from .card import Card, card
 from .job_view import JobView, check_view, job_view
 from .pull_lesson import PullLesson, pull_lesson
 
@@ -30,23 +32,24 @@ SHEET_WORDS = {
 """What each sheet is called."""
 READ_FROM_MM = 200
 """A card is read in the hand: our choice."""
-MM_PER_INCH = 25.4
 _INSIDE, _OUTSIDE = re.compile(r"\bplug\b", re.I), re.compile(r"\b(?:snap|ring)\b", re.I)
 
 
 @dataclass(frozen=True, slots=True)
 class Gauging:
-    """A check with limits, and the sizes at which its gauge goes and does not go."""
+    """A check with limits or a gauge, and the sizes at which the gauge goes and does not go."""
 
     step: int
     what: str
     limits: str
+    """Empty where the gauge alone tells good from bad, by `how`."""
     between: str
     inches: str
     gauge: Link | None
+    how: str
     go: str = ""
     """Size of the end that must go, where the gauge is a plug, snap or ring gauge."""
-    not_go: str = ""
+    no_go: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,14 +68,30 @@ class SheetView:
     gauging: tuple[Gauging, ...]
     props: tuple[tuple[int, str], ...]
     """What the trainer needs for the lesson, each with the number of its step."""
-    put_right: tuple[tuple[int, str], ...]
-    """What was set wrong on purpose, and is put right at the end."""
+    planted: tuple[tuple[int, PlantedFault], ...]
+    """What is set wrong on purpose, and put right before the machine starts."""
     pull: PullLesson | None
+    wheels: tuple[Tool, ...]
+    """Grinding wheels among the tools: what is set up where a job has no set-up."""
+    card: Card
 
 
-def sheet_links(job: Job) -> tuple[Link, ...]:
-    """A link to each sheet of a job."""
-    return tuple(Link(sheet_address(job.id, one), SHEET_WORDS[one]) for one in SHEETS)
+def sheet_links(lookup: Lookup, job: Job) -> tuple[Link, ...]:
+    """A link to each sheet of a job that has something to say.
+
+    A set-up sheet with nothing to set is still made, since its address may be printed somewhere.
+    """
+    offered = (one for one in SHEETS if one != "set-up" or _has_something_to_set(lookup, job))
+    return tuple(Link(sheet_address(job.id, one), SHEET_WORDS[one]) for one in offered)
+
+
+def _has_something_to_set(lookup: Lookup, job: Job) -> bool:
+    return bool(job.set_ups or _wheels(lookup, job) or tuple(_gauging(lookup, job)))
+
+
+def _wheels(lookup: Lookup, job: Job) -> tuple[Tool, ...]:
+    tools = (lookup.shop.tools[one] for one in job.tools)
+    return tuple(one for one in tools if one.kind is ToolKind.GRINDING_WHEEL)
 
 
 def sheet_pages(lookup: Lookup, writer: Writer, content_name: str) -> Iterator[PlannedPage]:
@@ -87,14 +106,16 @@ def sheet_pages(lookup: Lookup, writer: Writer, content_name: str) -> Iterator[P
 
 
 def _rendered(
-    lookup: Lookup, writer: Writer, job: Job, sheet: str, made: dict[str, JobView]
+    lookup: Lookup, writer: Writer, job: Job, sheet: str, made: dict[str, JobView], ends: Ends
 ) -> Rendered:
     view = made.setdefault(job.id, job_view(lookup, job)) if job.id not in made else made[job.id]
     here = sheet_address(job.id, sheet)
     shown = sheet_view(lookup, view, sheet)
     manual = lookup.shop.manual
-    html = writer.write(f"sheet-{sheet}.html.jinja", here, sheet=shown, view=view, manual=manual)
-    return Rendered(html, (), ())
+    html = writer.write(
+        f"sheet-{sheet}.html.jinja", here, ends, sheet=shown, view=view, manual=manual
+    )
+    return Rendered(html, ())
 
 
 def sheet_view(lookup: Lookup, view: JobView, sheet: str) -> SheetView:
@@ -110,11 +131,13 @@ def sheet_view(lookup: Lookup, view: JobView, sheet: str) -> SheetView:
         fingerprint(lookup.shop, job, lookup.sheets(job))[:SHOWN],
         day_of_build(),
         symbol(text, READ_FROM_MM, f"Symbol for a scanner: {text}"),
-        tuple(link for link in sheet_links(job) if link.words != SHEET_WORDS[sheet]),
+        tuple(link for link in sheet_links(lookup, job) if link.words != SHEET_WORDS[sheet]),
         tuple(_gauging(lookup, job)),
         tuple((number, one) for number, step in steps for one in step.props),
-        tuple((number, step.planted.put_right) for number, step in steps if step.planted),
+        tuple((number, step.planted) for number, step in steps if step.planted),
         pull_lesson(job, lookup.sheets(job)),
+        _wheels(lookup, job),
+        card(view, job.call or lookup.shop.manual.call),
     )
 
 
@@ -122,17 +145,20 @@ def _gauging(lookup: Lookup, job: Job) -> Iterator[Gauging]:
     for number, step in enumerate(job.steps, 1):
         for check in step.checks:
             shown = check_view(lookup, check)
+            how = check.how or ""
             if shown.between_mm is not None and shown.limits is not None:
                 low, high = shown.between_mm
                 inches = f"{low / MM_PER_INCH:.4f} to {high / MM_PER_INCH:.4f} in"
-                go, not_go = _go_and_not_go(lookup, check, low, high)
+                ends = _go_and_no_go(lookup, check, low, high)
                 yield Gauging(
                     number, check.what, shown.limits, shown.limits_low_high or "", inches,
-                    shown.gauge, go, not_go,
+                    shown.gauge, how, *ends,
                 )  # fmt: skip
+            elif shown.gauge is not None:
+                yield Gauging(number, check.what, "", "", "", shown.gauge, how)
 
 
-def _go_and_not_go(lookup: Lookup, check: Check, low: float, high: float) -> tuple[str, str]:
+def _go_and_no_go(lookup: Lookup, check: Check, low: float, high: float) -> tuple[str, str]:
     """GO is the end that takes all the metal the limits allow: least hole, greatest shaft.
 
     Common practice after Taylor; ISO 1938-1 and ASME B4.4M have it (from memory).

@@ -28,6 +28,7 @@ class Lesson:
     sheets: tuple[Link, ...]
     """What to print."""
     pull: PullLesson | None
+    machine: str
     isolation: str
     """How its machine is made safe."""
 
@@ -38,6 +39,16 @@ class TrainerView:
 
     order: tuple[Group, ...]
     lessons: tuple[Lesson, ...]
+
+    @property
+    def with_pull(self) -> tuple[Lesson, ...]:
+        """Lessons in which the pull is taught by number: their method is told once."""
+        return tuple(one for one in self.lessons if one.pull and one.pull.can_be_found)
+
+    @property
+    def isolations(self) -> tuple[tuple[str, str], ...]:
+        """Each machine of those lessons, and how it is made safe."""
+        return tuple(dict.fromkeys((one.machine, one.isolation) for one in self.with_pull))
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +91,9 @@ def _lesson(lookup: Lookup, job: Job) -> Lesson:
         len(points),
         sum(point.kind == "can injure" for point in points),
         notes,
-        sheet_links(job),
+        sheet_links(lookup, job),
         pull_lesson(job, lookup.sheets(job)),
+        lookup.shop.machines[job.machine].name,
         lookup.shop.machines[job.machine].controls.isolation,
     )
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property, partial
 
 from benchleaf.html.lookup import Lookup
-from benchleaf.html.values import PlannedPage, Rendered
+from benchleaf.html.values import Ends, PlannedPage, Rendered
 from benchleaf.html.writer import Writer
 from benchleaf.link import TIMETABLE_PAGE
 from benchleaf.model import Person
@@ -61,23 +61,23 @@ class PeoplePages:
         assert self.plan is not None
         return learner_view(self.lookup, self.plan, standing, self._words)
 
-    def _timetable(self) -> Rendered:
+    def _timetable(self, ends: Ends) -> Rendered:
         view = timetable_view(self.lookup, self.plan) if self.plan else None
-        return self._write("timetable.html.jinja", TIMETABLE_PAGE, view=view)
+        return self._write("timetable.html.jinja", TIMETABLE_PAGE, ends, view=view)
 
-    def _person(self, person: Person) -> Rendered:
+    def _person(self, person: Person, ends: Ends) -> Rendered:
         assert self.plan is not None
         view = person_view(self.lookup, self.plan, person)
-        return self._write("person.html.jinja", person_address(person.id), view=view)
+        return self._write("person.html.jinja", person_address(person.id), ends, view=view)
 
-    def _learner(self, standing: Standing) -> Rendered:
+    def _learner(self, standing: Standing, ends: Ends) -> Rendered:
         here = learner_address(*standing.key)
-        return self._write("learner.html.jinja", here, view=self.view(standing), what=WHAT)
+        return self._write("learner.html.jinja", here, ends, view=self.view(standing), what=WHAT)
 
-    def _write(self, template: str, here: str, **view: object) -> Rendered:
+    def _write(self, template: str, here: str, ends: Ends, **view: object) -> Rendered:
         manual = self.lookup.shop.manual
-        return Rendered(self.writer.write(template, here, manual=manual, **view), (), ())
+        return Rendered(self.writer.write(template, here, ends, manual=manual, **view), ())
 
 
-def _page(address: str, title: str, make: Callable[[], Rendered]) -> PlannedPage:
+def _page(address: str, title: str, make: Callable[[Ends], Rendered]) -> PlannedPage:
     return PlannedPage(address, title, NO_SOURCE, make, styles=STYLES)

@@ -9,13 +9,12 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from benchleaf import link, read, validate
 from benchleaf.compute.charts import charts
-from benchleaf.diagnose import Finding, Place, Severity
+from benchleaf.diagnose import Finding, Place
 from benchleaf.model import Shop
 
 from . import address_register, forwards
+from .faults import unfit
 from .forward_entry import Forward
-
-FORWARDS = "forwards.yml"
 
 
 def promised(shop: Shop) -> tuple[str, ...]:
@@ -48,7 +47,7 @@ def entries(
     listed = document.value.get("forwards") if isinstance(document.value, dict) else None
     if not isinstance(listed, list):
         place = Place(document.name, 1, 1)
-        return {}, (_unfit(place, "this file holds no list 'forwards'", "start with 'forwards:'"),)
+        return {}, (unfit(place, "this file holds no list 'forwards'", "start with 'forwards:'"),)
     found: dict[str, tuple[Forward, Place]] = {}
     problems: list[Finding] = []
     for index, value in enumerate(listed):
@@ -57,11 +56,7 @@ def entries(
         problems += slips
         if entry is not None and entry.old in found:
             text = f"'{entry.old}' is forwarded twice"
-            problems.append(_unfit(source.tree.place, text, "take one of the two out"))
+            problems.append(unfit(source.tree.place, text, "take one of the two out"))
         elif entry is not None:
             found[entry.old] = (entry, source.tree.place)
     return found, tuple(problems)
-
-
-def _unfit(place: Place, text: str, cure: str) -> Finding:
-    return Finding("A607", Severity.ERROR, place, text, (cure,))

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 
-from benchleaf.diagnose import Finding, Place, Severity, nearest
+from benchleaf.diagnose import Finding, Place, nearest
 from benchleaf.link.addresses import SHEETS, is_full_only, sheet_address
 
+from .faults import unfit
 from .forward_entry import Forward
 
 Entries = Mapping[str, tuple[Forward, Place]]
@@ -114,13 +115,13 @@ def check_forwards(
     for old, (entry, place) in entries.items():
         if old in living:
             text = f"'{old}' is forwarded, and still there"
-            yield _unfit(place, text, "take the entry out; a published id is never used again")
+            yield unfit(place, text, "take the entry out; a published id is never used again")
         elif old not in registered:
             text = f"'{old}' was never published"
-            yield _unfit(place, text, *_near(old, registered))
+            yield unfit(place, text, *_near(old, registered))
         elif entry.new not in living and entry.new not in entries:
             text = f"'{old}' is forwarded to '{entry.new}', which is not there"
-            yield _unfit(place, text, *_near(entry.new, living))
+            yield unfit(place, text, *_near(entry.new, living))
         else:
             yield from _end_of_chain(old, follow(old, living, entries), place)
 
@@ -135,11 +136,7 @@ def _near(written: str, allowed: Collection[str]) -> tuple[str, ...]:
 def _end_of_chain(old: str, end: str | None, place: Place) -> Iterator[Finding]:
     if end is None:
         text = f"'{old}' is forwarded in a ring, or to an address that is gone"
-        yield _unfit(place, text, "send it to an address that is there now")
+        yield unfit(place, text, "send it to an address that is there now")
     elif is_full_only(end) and not is_full_only(old):
         text = f"'{old}' is forwarded to '{end}', which the reader's edition does not hold"
-        yield _unfit(place, text, "send it to a page that readers have")
-
-
-def _unfit(place: Place, text: str, *help_lines: str) -> Finding:
-    return Finding("A607", Severity.ERROR, place, text, help_lines)
+        yield unfit(place, text, "send it to a page that readers have")

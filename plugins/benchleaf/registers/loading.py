@@ -13,6 +13,7 @@ from benchleaf.diagnose import Finding, Place, Severity
 from benchleaf.model import Shop
 
 from . import revision_entries, revision_register
+from .faults import damaged
 
 REGISTER = "addresses.yml"
 REVISIONS = "revisions.yml"
@@ -58,24 +59,20 @@ def addresses(
         return {}, ()
     listed = read.child(document.tree, "addresses")
     if not isinstance(listed, read.Listing):
-        return {}, (_damaged(Place(document.name, 1, 1), "it holds no list 'addresses'"),)
+        return {}, (
+            damaged(
+                "A603", "addresses", Place(document.name, 1, 1), "it holds no list 'addresses'"
+            ),
+        )
     registered: dict[str, Place] = {}
     problems = []
     for item in listed.items:
         if not isinstance(item, read.Scalar):
-            problems.append(_damaged(item.place, "this entry is no address"))
+            problems.append(damaged("A603", "addresses", item.place, "this entry is no address"))
         elif item.text in registered:
-            problems.append(_damaged(item.place, f"'{item.text}' is there twice"))
+            problems.append(
+                damaged("A603", "addresses", item.place, f"'{item.text}' is there twice")
+            )
         else:
             registered[item.text] = item.place
     return registered, tuple(problems)
-
-
-def _damaged(place: Place, why: str) -> Finding:
-    return Finding(
-        "A603",
-        Severity.ERROR,
-        place,
-        f"the register of addresses is damaged: {why}",
-        ("restore it from the last commit, then run `benchleaf register`",),
-    )

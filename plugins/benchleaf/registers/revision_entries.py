@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Finding, Place, Severity
+from benchleaf.diagnose import Finding, Place
 from benchleaf.read import Document, Source
 from benchleaf.validate.building import build
 
+from .faults import damaged
 from .revision_entry import RegisteredRevision
 
 Registered = tuple[tuple[RegisteredRevision, Source], ...]
@@ -27,13 +28,17 @@ def read_revisions(document: Document | None) -> tuple[Registered, tuple[Finding
         return (), ()
     listed = document.value.get("revisions") if isinstance(document.value, dict) else None
     if not isinstance(listed, list):
-        return (), (_damaged(Place(document.name, 1, 1), "it holds no list 'revisions'"),)
+        return (), (
+            damaged(
+                "A606", "revisions", Place(document.name, 1, 1), "it holds no list 'revisions'"
+            ),
+        )
     entries, problems = [], []
     for index, value in enumerate(listed):
         source = Source(document, ("revisions", index), value)
         entry, _ = build(RegisteredRevision, source)
         if entry is None:
-            problems.append(_damaged(source.tree.place, _NO_ENTRY))
+            problems.append(damaged("A606", "revisions", source.tree.place, _NO_ENTRY))
         else:
             entries.append((entry, source))
     return tuple(entries), (*problems, *_contradictions(tuple(entries)))
@@ -47,7 +52,7 @@ def _contradictions(entries: Registered) -> Iterator[Finding]:
         why = _contradiction(entry, before)
         if why:
             name = f"revision {entry.revision} of {entry.job.upper()}"
-            yield _damaged(source.tree.place, f"{name} {why}")
+            yield damaged("A606", "revisions", source.tree.place, f"{name} {why}")
 
 
 def _contradiction(entry: RegisteredRevision, first: RegisteredRevision) -> str:
@@ -57,13 +62,3 @@ def _contradiction(entry: RegisteredRevision, first: RegisteredRevision) -> str:
     if not entry.wording_only:
         return "is there twice"
     return "" if entry.core == first.core else "is declared wording only, but more changed"
-
-
-def _damaged(place: Place, why: str) -> Finding:
-    return Finding(
-        "A606",
-        Severity.ERROR,
-        place,
-        f"the register of revisions is damaged: {why}",
-        ("restore it from the last commit, then run `benchleaf register`",),
-    )

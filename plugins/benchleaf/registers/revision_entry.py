@@ -17,7 +17,9 @@ class RegisteredRevision(Record):
     """A job, its revision, and the fingerprint of its meaning."""
 
     job: Id
+    """The job's id."""
     revision: Revision
+    """The revision of the job."""
     fingerprint: Hash
     """64 hexadecimal digits."""
     core: ShortHash

@@ -6,11 +6,12 @@ from the caller, who has reckoned the set-ups already.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from benchleaf.diagnose import Finding, Place, Severity
 from benchleaf.diff.fingerprint import SHOWN, core_fingerprint
+from benchleaf.link.term_use import PlaceOf
 from benchleaf.model import Job, Shop, revision_order
 
 from .revision_entry import RegisteredRevision
@@ -20,8 +21,6 @@ HEADING = """\
 # hand; entries are only ever added. While a revision is not published yet, its entry may be taken
 # out and registered anew.
 """
-
-PlaceOf = Callable[[str, str, tuple[str | int, ...]], Place]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +36,11 @@ class Registry:
         for entry in entries:
             found[entry.job] = (*found.get(entry.job, ()), entry)
         return cls(found)
+
+    def with_(self, new: Iterable[RegisteredRevision]) -> Registry:
+        """The registry with further entries."""
+        every = (one for entries in self.by_job.values() for one in entries)
+        return Registry.of((*every, *new))
 
     def at(self, job: Job) -> tuple[RegisteredRevision, ...]:
         """The entries of a job's present revision."""

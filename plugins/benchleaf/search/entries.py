@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from benchleaf.html.values import HANDING_ON, Found, SearchEntry
 from benchleaf.link import Route, address
 from benchleaf.model import (
-    TRAINER_KEYS,
+    Area,
     Hazard,
     Job,
     Machine,
@@ -15,6 +15,7 @@ from benchleaf.model import (
     Shop,
     Step,
     Tool,
+    area_at,
     name_of,
     texts,
 )
@@ -123,9 +124,13 @@ def _points(step: Step, plain: Plain) -> Iterator[str]:
         yield plain(point.reason)
 
 
+_SAID_ELSEWHERE = (Area.TRAINER, Area.KEY_POINT, Area.REASON)
+"""Not for the learner, or an entry of its own."""
+
+
 def _step_lines(shop: Shop, step: Step, plain: Plain) -> Iterator[str]:
     for path, text in texts(step):
-        if path[0] not in (*TRAINER_KEYS, "key_points") and path[-1] != "minor_servicing":
+        if area_at(Step, path) not in _SAID_ELSEWHERE and path[-1] != "minor_servicing":
             yield plain(text)
     yield from (shop.tools[check.gauge].name for check in step.checks if check.gauge)
     yield from (shop.hazards[one].title for one in step.hazards)

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
-from types import UnionType
-from typing import Annotated, Union, get_args, get_origin
+from collections.abc import Sequence
+from typing import get_args
 
-from benchleaf.model import Record
+from benchleaf.model import Record, classes_below
 
 
 def class_at(cls: type[Record], path: Sequence[str | int]) -> type[Record] | None:
@@ -25,11 +24,10 @@ def classes_at(cls: type[Record], path: Sequence[str | int]) -> tuple[type[Recor
         if isinstance(step, int):
             continue
         tagged = tuple(one for one in possible if step in tags(one))
-        fields = [one.model_fields[step] for one in possible if step in one.model_fields]
-        if tagged and not fields:
+        if any(step in one.model_fields for one in possible):
+            possible = classes_below(possible, step)
+        elif tagged:
             possible = tagged
-        elif fields:
-            possible = tuple(found for info in fields for found in _records_in(info.annotation))
     return possible
 
 
@@ -37,15 +35,6 @@ def tags(cls: type[Record]) -> tuple[str, ...]:
     """The words that choose this class among others, from a literal field `operation`."""
     info = cls.model_fields.get("operation")
     return get_args(info.annotation) if info is not None else ()
-
-
-def _records_in(annotation: object) -> Iterator[type[Record]]:
-    """The record classes inside an annotation such as `tuple[Step, ...] | None`."""
-    if isinstance(annotation, type) and issubclass(annotation, Record):
-        yield annotation
-    elif get_origin(annotation) in (tuple, list, Annotated, Union, UnionType):
-        for part in get_args(annotation):
-            yield from _records_in(part)
 
 
 def spoken(cls: type[Record]) -> str:

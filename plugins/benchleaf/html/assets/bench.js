@@ -21,6 +21,18 @@
     button.addEventListener("click", function () { window.print(); });
   });
 
+  /* A table that is wider than the screen says so: nothing else shows that more stands beside it */
+  document.querySelectorAll(".bl-wide, .bl-chart, .bl-paper").forEach(function (box) {
+    var cue = document.createElement("p");
+    cue.className = "bl-wide__cue bl-not-printed";
+    cue.textContent = "More stands to the right. Move the table sideways.";
+    cue.hidden = true;
+    box.before(cue);
+    new ResizeObserver(function () {
+      cue.hidden = box.scrollWidth - box.clientWidth < 2;
+    }).observe(box);
+  });
+
   function kept(key, value) {
     try {
       if (value === undefined) { return sessionStorage.getItem(key) === "1"; }

@@ -222,6 +222,7 @@
   /* Where a screen is too full, the drawing goes first, then the picture gets smaller */
   function fit() {
     var level = 0;
+    more.hidden = true; /* its strip takes room only where the screen scrolls all the same */
     article.dataset.fit = "0";
     while (level < 3 && stage.scrollHeight > stage.clientHeight) {
       level += 1;
@@ -380,7 +381,8 @@
       leave();
     },
     more: function () {
-      stage.scrollBy({ top: stage.clientHeight * 0.8 });
+      /* less than what stands between the bars, so that no line is passed over */
+      stage.scrollBy({ top: (stage.clientHeight - top.offsetHeight - bottom.offsetHeight) * 0.9 });
     },
     wrong: function () {
       clear();

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Code, Finding, Sample
-from benchleaf.model import TRAINER_KEYS, Job, Shop, texts
+from benchleaf.model import Area, Job, Shop, area_at, texts
 from benchleaf.model.textlinks import TEXT_LINK, read_link
 
 from ..case import JobCase
@@ -59,7 +59,7 @@ _OTHERS = re.compile(
     re.IGNORECASE,
 )
 _NOT = re.compile(r"\b(?:not|never|haven't|nobody|will)\b[^.!?]*\blearn", re.IGNORECASE)
-_NOT_A_LEARNERS = ("change_note", "history", "accept", *TRAINER_KEYS)
+_NOT_A_LEARNERS = (Area.REVISION, Area.CHECKS_ONLY, Area.TRAINER)
 
 
 def check(case: JobCase) -> Iterator[Finding]:
@@ -67,7 +67,7 @@ def check(case: JobCase) -> Iterator[Finding]:
     asked = _asked_for(case.shop, case.job)
     told: set[str] = set()
     for path, text in texts(case.job):
-        if any(part in _NOT_A_LEARNERS for part in path):
+        if area_at(Job, path) in _NOT_A_LEARNERS:
             continue
         for wanted in built_on(text):
             if wanted in asked or wanted in told or wanted not in case.shop.jobs:

@@ -144,6 +144,42 @@ CODE = Code(
         ),
         Sample(
             """
+            # A figure of a set-up that the job has not, and one on the page of a tool.
+            - file: jobs/vg-0010.yml
+              find: It keeps the lips cool, and carries the chips away.
+              put: It keeps the lips cool down to [[figure:guide-holes#depth-stop]].
+            - file: tools/drill-8.yml
+              find: A short twist drill of high-speed steel.
+              put: A short twist drill of high-speed steel, for [[figure:guide-hole#feed]].
+            """,
+            """
+            content/jobs/vg-0010.yml:76:17: error L301 '[[figure:guide-holes#depth-stop]]':
+                    this job has no set-up 'guide-holes'
+                did you mean 'guide-hole'?
+                set-ups of this job: guide-hole
+            content/tools/drill-8.yml:4:7: error L301 '[[figure:guide-hole#feed]]': only a
+                    job's own sentences can show a figure
+                write the figure out, or link to the job that has it: [[TR-0140]]
+            """,
+        ),
+        Sample(
+            """
+            # A figure that the set-up does not show.
+            - file: jobs/vg-0010.yml
+              find: It keeps the lips cool, and carries the chips away.
+              put: It keeps the lips cool down to [[figure:guide-hole#depth-stopp]].
+            """,
+            """
+            content/jobs/vg-0010.yml:76:17: error L301 '[[figure:guide-hole#depth-stopp]]':
+                    set-up 'guide-hole' shows no figure 'depth-stopp'
+                did you mean 'depth-stop'?
+                its figures: cutter-power, cutting-speed, cutting-speed-range, depth-stop,
+                    ease-off, ease-to, feed, feed-rate, holding, kept-feed, lever-force, motor-power
+                    and 13 more
+            """,
+        ),
+        Sample(
+            """
             # A link in text that leads nowhere.
             - file: machines/bench-drill.yml
               find: "[[term:quill]]"

@@ -102,24 +102,6 @@ CODE = Code(
     """,
 )
 
-RESERVED = frozenset(
-    {
-        "makes",
-        "know-first",
-        "wear",
-        "machine-controls",
-        "hazards",
-        "have-ready",
-        "set-up",
-        "steps",
-        "if-wrong",
-        "hand-on",
-        "revision",
-        "top",
-    }
-)
-"""Anchors of the job page's own sections; a step may not take them."""
-
 
 def check(case: JobCase) -> Iterator[Finding]:
     """Findings about the inside of a case.job."""
@@ -177,20 +159,12 @@ def _anchors(case: JobCase) -> Iterator[Finding]:
     job = case.job
     named = [(step.id, ("steps", index, "id")) for index, step in enumerate(job.steps)]
     named += [(set_up.id, ("set_ups", index, "id")) for index, set_up in enumerate(job.set_ups)]
-    if len({anchor for anchor, _ in named} - RESERVED) == len(named):
+    if len({anchor for anchor, _ in named}) == len(named):
         return  # so it is nearly always: no place needs to be found
     named.sort(key=lambda one: case.place(*one[1]))
     first: dict[str, tuple[str | int, ...]] = {}
     for anchor, path in named:
-        if anchor in RESERVED:
-            yield Finding(
-                USED_TWICE.id,
-                Severity.ERROR,
-                case.place(*path),
-                f"'{anchor}' is kept for a part of the job page",
-                ("give the step another id",),
-            )
-        elif anchor in first:
+        if anchor in first:
             yield Finding(
                 USED_TWICE.id,
                 Severity.ERROR,

@@ -7,7 +7,7 @@ from functools import partial
 
 from benchleaf.diagnose import Finding, Place, Severity, suggestion
 from benchleaf.model import Record, Shop, texts
-from benchleaf.model.textlinks import TextLink, link_kinds, text_links
+from benchleaf.model.textlinks import FIGURE, TextLink, link_kinds, text_links
 
 from ..places import Places
 from ..rule import RecordRule
@@ -21,16 +21,22 @@ def check(
     """A finding for each link in text that points nowhere."""
     for path, text in texts(record):
         if "[[" in text:
-            yield from check_text(shop, places, text, partial(places.of, kind, record_id, path))
+            place = partial(places.of, kind, record_id, path)
+            yield from check_text(shop, places, text, place, has_figures=kind == "jobs")
 
 
 def check_text(
-    shop: Shop, places: Places, text: str, place: Callable[[], Place]
+    shop: Shop, places: Places, text: str, place: Callable[[], Place], *, has_figures: bool = False
 ) -> Iterator[Finding]:
-    """The links of one text; `place` says where it stands, and is asked only where needed."""
+    """The links of one text; `place` says where it stands, and is asked only where needed.
+
+    A job's figures are looked at with its set-ups (`live_figures.py`).
+    """
     for link in text_links(text):
         if link.kind is None:
             yield _not_a_link(link, place())
+        elif link.kind == FIGURE:
+            yield from () if has_figures else (_no_figure(link, place()),)
         elif not exists(shop, places, link.kind, link.id):
             yield dangling(shop, link.kind, link.id, place(), written=f"'[[{link.written}]]': ")
         elif link.anchor is not None:
@@ -47,6 +53,16 @@ def _not_a_link(link: TextLink, place: Place) -> Finding:
             "write [[TR-0140]] for a job, [[kind:id]] for others, with #step for a step",
             f"kinds: {', '.join(link_kinds())}",
         ),
+    )
+
+
+def _no_figure(link: TextLink, place: Place) -> Finding:
+    return Finding(
+        DANGLING.id,
+        Severity.ERROR,
+        place,
+        f"'[[{link.written}]]': only a job's own sentences can show a figure",
+        ("write the figure out, or link to the job that has it: [[TR-0140]]",),
     )
 
 

@@ -1,27 +1,54 @@
-"""The engineer's journey: schemas for the editor, new files, tidy files, how hard a job reads.
-
-Like `pipeline.py` it hands back plain values and knows nothing of MkDocs.
-"""
+"""`benchleaf schema`: schemas of records, and settings by which editors find them."""
 
 from __future__ import annotations
 
+import argparse
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from pathlib import Path
+from typing import Any
 
-from benchleaf import pipeline, questions, read, skeleton
-from benchleaf.diagnose import Finding, suggestion
 from benchleaf.model import FOLDERS, KINDS, Manual
-from benchleaf.model.ids import normal_id
 from benchleaf.model.schema import json_schema, list_schema
-from benchleaf.questions import Answer
-from benchleaf.validate import readability_lines
 
-__all__ = ["editor_files", "new_record", "readability", "schemas", "tidy", "write_all"]
+from .answer import unknown
+from .kinds import record_class, schema_kinds
 
 SCHEMA_FOLDER = ".schemas"
 """Where the editors' settings look for the schemas."""
 CATALOG = "catalog.json"
+
+
+def add(commands: Any) -> None:
+    """Add the command to the parser."""
+    schema = commands.add_parser("schema", help="print or write the JSON Schema of records")
+    kinds = schema.add_mutually_exclusive_group(required=True)
+    kinds.add_argument("kind", nargs="?", metavar="KIND", help=", ".join(schema_kinds()))
+    kinds.add_argument("--all", type=Path, metavar="FOLDER", help="write every schema there")
+    schema.add_argument(
+        "--editors", action="store_true", help="with --all: write settings for editors here, too"
+    )
+    schema.set_defaults(run=_schema)
+
+
+def _schema(options: argparse.Namespace) -> int:
+    if options.all is not None:
+        paths = write_all(schemas(), options.all)
+        if options.editors:
+            paths += write_all(editor_files(), Path())
+        print("\n".join(f"{path} is written" for path in paths))
+        return 0
+    text = schema(options.kind.lower())
+    if text is None:
+        return unknown("kind", options.kind, schema_kinds())
+    print(text)
+    return 0
+
+
+def schema(kind: str) -> str | None:
+    """JSON Schema of a kind of record, or None where there is no such kind."""
+    found = record_class(kind)
+    return json.dumps(json_schema(found), indent=2, ensure_ascii=False) if found else None
 
 
 def schemas() -> dict[str, str]:
@@ -126,57 +153,3 @@ def write_all(texts: Mapping[str, str], folder: Path) -> tuple[Path, ...]:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8", newline="\n")
     return paths
-
-
-def new_record(kind: str, record_id: str, content: Path) -> Answer:
-    """Write a commented skeleton for a record; where it stands, or why it was not written."""
-    cls = questions.record_class(kind)
-    folder = next((name for name in FOLDERS if KINDS[name] is cls), None)
-    if cls is None or folder is None:
-        kinds = [name.removesuffix("s") for name in FOLDERS]
-        return Answer(
-            problem=f"there is no kind '{kind}' with files of its own",
-            help=suggestion(kind, kinds, what="kinds"),
-        )
-    try:
-        written = normal_id(record_id)
-    except ValueError:
-        cure = "ids are letters and digits with single hyphens between, like tr-0140"
-        return Answer(problem=f"'{record_id}' is no id", help=(cure,))
-    path = content / folder / f"{written}.yml"
-    if not content.is_dir():
-        return Answer(problem=f"there is no folder {content}/", help=("name it: --content FOLDER",))
-    if path.exists():
-        return Answer(problem=f"{path} is there already", help=("choose another id",))
-    write_all({f"{folder}/{written}.yml": skeleton.skeleton(cls, written)}, content)
-    return Answer(text=f"{path} is written: fill it in, then run `benchleaf check`")
-
-
-def tidy(content: Path, *, only_look: bool = False) -> tuple[tuple[Path, ...], tuple[Finding, ...]]:
-    """Put every YAML file of a content folder in order: those changed, and those left alone.
-
-    With `only_look` nothing is written. A file that cannot be read, or whose meaning or comments
-    would not stay the same, is left as it is.
-    """
-    changed: list[Path] = []
-    left: list[Finding] = []
-    for path in _yaml_files(content):
-        name = f"{content.name}/{path.relative_to(content).as_posix()}"
-        before, after, problems = read.tidied(path, name)
-        left += problems
-        if after is not None and after != before:
-            changed.append(path)
-            if not only_look:
-                path.write_bytes(after)
-    return tuple(changed), tuple(left)
-
-
-def _yaml_files(content: Path) -> Sequence[Path]:
-    single = (content / name for name in ("manual.yml", "terms.yml"))
-    folders = (path for kind in FOLDERS for path in sorted((content / kind).glob("*.yml")))
-    return [path for path in (*single, *folders) if path.is_file()]
-
-
-def readability(content: Path) -> str:
-    """How hard each job reads, the hardest first: a report, never a gate."""
-    return "\n".join(readability_lines(pipeline.load(content).shop))

@@ -7,12 +7,13 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from benchleaf import desk, pipeline
+from benchleaf import pipeline
 from benchleaf.diagnose import FORMS, seen_from
+from benchleaf.validate import readability_lines
 
 
 def add(commands: Any) -> None:
-    """Register the command."""
+    """Add the command to the parser."""
     check = commands.add_parser("check", help="read every breakdown and report every problem")
     check.add_argument(
         "content",
@@ -52,7 +53,7 @@ def _day(text: str) -> date:
 
 def _check(options: argparse.Namespace) -> int:
     if options.readability:
-        print(desk.readability(options.content))
+        print("\n".join(readability_lines(pipeline.load(options.content).shop)))
         return 0
     findings = pipeline.check(options.content, today=options.today)
     fails = any(finding.fails_check for finding in findings)

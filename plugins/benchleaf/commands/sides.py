@@ -1,4 +1,4 @@
-"""The reviewer's journey: two states of the content compared, and the register of revisions.
+"""The reviewer's journey: the two sides of a comparison found, read, and compared.
 
 Like `pipeline.py` it hands back plain values and knows nothing of MkDocs.
 """
@@ -7,24 +7,24 @@ from __future__ import annotations
 
 import hashlib
 import tempfile
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path, PurePosixPath
 
-from benchleaf import diff, pipeline, read, registers, training
-from benchleaf import pages as page
+from benchleaf import diff, pages, pipeline, read, registers
 from benchleaf.diagnose import Finding, Place, Severity
 from benchleaf.model import Crew, Shop
+from benchleaf.people import crews
 
-__all__ = ["FORMATS", "Asked", "Reviewed", "compare", "register_revisions"]
+__all__ = ["FORMATS", "Asked", "Reviewed", "compare"]
 
 FORMATS: dict[str, Callable[[diff.Report], str]] = {
     "text": diff.as_text,
     "markdown": diff.as_markdown,
     "json": diff.as_json,
-    "html": page.comparison_page,
+    "html": pages.comparison_page,
 }
 """Every printer of a comparison."""
 
@@ -91,7 +91,7 @@ def _compared(
     old: tuple[_Source, pipeline.Loaded],
     new: tuple[_Source, pipeline.Loaded],
 ) -> Reviewed:
-    crew = training.crew_for(asked.crew, new[1].shop, new[1].content)
+    crew = crews.crew_for(asked.crew, new[1].shop, new[1].content)
     if asked.crew is not None and crew.crew is None:
         return Reviewed(findings=tuple(one for one in crew.findings if one.blocks_publishing))
     comparison = diff.compare(_side(old[1]), _side(new[1]))
@@ -242,25 +242,3 @@ def _file_of(
         return ""
     place = loaded.places.of(kind, name, change.difference.path)
     return f"{source.prefix}{place.file}:{place.line}"
-
-
-def register_revisions(
-    content: Path, wording_only: Iterable[str] = ()
-) -> tuple[tuple[Finding, ...], int]:
-    """Add new revisions to their register, and changes of wording that are declared for jobs.
-
-    Gives the findings that are left, such as a job whose revision must advance, and how many
-    entries were added.
-    """
-    loaded = pipeline.load(content)
-    if loaded.prevents_registering:
-        return loaded.prevents_registering, 0
-    new = list(
-        registers.new_entries(
-            loaded.shop, loaded.fingerprints, loaded.revisions, frozenset(wording_only)
-        )
-    )
-    text = registers.revisions_text(loaded.revisions, new)
-    (content / pipeline.REVISIONS).write_text(text, encoding="utf-8")
-    left = (one for one in pipeline.load(content).findings if one.code == "A604")
-    return tuple(left), len(new)

@@ -8,7 +8,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 
-from benchleaf.model import Record
+from benchleaf.model import Record, Trait, has
 from benchleaf.model.schema import described, example_of
 from benchleaf.validate import classes_at, tags
 
@@ -17,31 +17,13 @@ _HEAD = """\
 # Fill in every key that stands empty; what it holds is written above it.
 # Keys after a # are examples: take the # and one space away to use them.
 """
-_NOT_YET = frozenset(
-    {
-        "accept",
-        "history",
-        "also",
-        "variants",
-        "trainer",
-        "piece_rate",
-        "planted",
-        "props",
-        "hand_contact",
-        "not_met",
-        "tray",
-    }
-)
-"""Keys that a new record does not need yet."""
-_ONE_OF = {"Item": ("do",)}
-"""Where one of several keys is needed: the one that is asked for."""
 
 
 def skeleton(cls: type[Record], record_id: str) -> str:
     """The text of a new file for a record of that class."""
     lines = [f"id: {record_id}"]
     for key in cls.model_fields:
-        if key != "id" and key not in _NOT_YET:
+        if key != "id" and not has(cls, key, Trait.LATER):
             lines += _key(cls, key)
     return _HEAD + "\n".join(lines) + "\n"
 
@@ -79,8 +61,11 @@ def _inside(cls: type[Record], *, to_fill: bool) -> Iterator[str]:
     named = tags(cls)
     if named:
         yield f"operation: {named[0]}"
-    asked = _ONE_OF.get(cls.__name__, ())
-    needed = [key for key, info in cls.model_fields.items() if info.is_required() or key in asked]
+    needed = [
+        key
+        for key, info in cls.model_fields.items()
+        if info.is_required() or has(cls, key, Trait.ASKED)
+    ]
     first, *others = needed or list(cls.model_fields)
     for key in (first, *others):
         if named and key == "operation":

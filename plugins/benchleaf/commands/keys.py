@@ -1,0 +1,47 @@
+"""`benchleaf keys`: the keys of a kind of record, for people."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+from typing import Any
+
+from benchleaf import validate
+from benchleaf.model import Record
+
+from .answer import unknown
+from .kinds import record_class, schema_kinds
+
+
+def add(commands: Any) -> None:
+    """Add the command to the parser."""
+    command = commands.add_parser("keys", help="list the keys of a kind of record, for people")
+    command.add_argument("kind", metavar="KIND", help=", ".join(schema_kinds()))
+    command.set_defaults(run=_keys)
+
+
+def _keys(options: argparse.Namespace) -> int:
+    text = keys(options.kind.lower())
+    if text is None:
+        return unknown("kind", options.kind, schema_kinds())
+    print(text)
+    return 0
+
+
+def keys(kind: str) -> str | None:
+    """The keys of a kind of record for people: key, whether it is needed, what it holds."""
+    found = record_class(kind)
+    return "\n".join(_key_lines(found)) if found else None
+
+
+def _key_lines(cls: type[Record], indent: str = "") -> Iterator[str]:
+    for name, info in cls.model_fields.items():
+        what = " ".join((info.description or "").split())
+        needed = "needed" if info.is_required() else ""
+        yield f"{indent}{name:<{26 - len(indent)}}{needed:<8}{what}".rstrip()
+        for inner in validate.classes_at(cls, (name,)):
+            if inner is not cls:
+                tag = ", ".join(validate.tags(inner))
+                if tag:
+                    yield f"{indent}  with operation: {tag}"
+                yield from _key_lines(inner, indent + "    ")

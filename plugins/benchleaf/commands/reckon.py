@@ -1,0 +1,92 @@
+"""`benchleaf reckon`: a job's set-ups, or an operation from inputs."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from benchleaf.compute import printed, set_up_sheets
+from benchleaf.compute.reckon import OPERATIONS, InputError, reckon
+from benchleaf.diagnose import suggestion
+from benchleaf.pipeline import load
+
+from .answer import Answer, give, misuse
+
+_INPUTS_BESIDE_A_JOB = """\
+'{}' beside a job: a job's figures come from its file
+change the file, or give inputs to an operation: benchleaf reckon drilling ..."""
+
+
+def add(commands: Any) -> None:
+    """Add the command to the parser."""
+    command = commands.add_parser(
+        "reckon",
+        help="reckon a job's set-ups, or an operation from inputs",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        description="Reckon a job's set-ups (benchleaf reckon TR-0110), or an operation with no\n"
+        "content files (benchleaf reckon drilling diameter='7/8 in' feed='0.008 in/rev').",
+        epilog=printed.operations_help(),
+    )
+    command.add_argument("what", metavar="JOB|OPERATION")
+    command.add_argument("inputs", nargs="*", metavar="NAME=VALUE")
+    command.add_argument("--json", action="store_true", help="print JSON with stable keys")
+    command.add_argument("--content", type=Path, default=Path("content"), help="for a job")
+    command.set_defaults(run=_reckon)
+
+
+def _reckon(options: argparse.Namespace) -> int:
+    pairs = [one.partition("=") for one in options.inputs]
+    bad = next((name for name, sign, value in pairs if not (name and sign and value)), None)
+    if bad is not None:
+        return misuse(f"'{bad}' is no input: write name='value unit'")
+    names = [name.strip() for name, _, _ in pairs]
+    twice = next((name for name in names if names.count(name) > 1), None)
+    if twice is not None:
+        return misuse(f"{twice} is given twice")
+    name = options.what.lower()
+    if name in OPERATIONS:
+        given = {key.strip(): value.strip() for key, _, value in pairs}
+        return give(reckon_operation(name, given, as_json=options.json))
+    answer = reckon_job(options.content, name, as_json=options.json)
+    if pairs and not answer.problem:
+        return misuse(_INPUTS_BESIDE_A_JOB.format(options.inputs[0]))
+    return give(answer)
+
+
+def reckon_job(content: Path, job_id: str, *, as_json: bool = False) -> Answer:
+    """The set-up workings of one job."""
+    shop = load(content).shop
+    job = shop.jobs.get(job_id.lower())
+    if job is None:
+        known = [*(one.upper() for one in shop.jobs), *OPERATIONS]
+        return Answer(
+            problem=f"'{job_id}' is no job of {content}/ and no operation",
+            help=suggestion(job_id, known, what="jobs and operations"),
+        )
+    sheets = set_up_sheets(shop, job)
+    if as_json:
+        text = printed.sheets_json({sheet.id: sheet for sheet in sheets})
+    else:
+        number = job.id.upper()
+        lines = (line for sheet in sheets for line in printed.sheet_lines(number, sheet))
+        text = "\n".join(lines) or f"{number} has no set-ups"
+    return Answer(text, complete=all(sheet.may_run for sheet in sheets))
+
+
+def reckon_operation(name: str, given: Mapping[str, str], *, as_json: bool = False) -> Answer:
+    """What follows from inputs such as `diameter: 7/8 in`, with no content files."""
+    operation = OPERATIONS[name]
+    try:
+        reckoning = reckon(operation, given)
+    except InputError as error:
+        wrong = next((one for one in given if one not in operation.inputs), None)
+        near = suggestion(wrong, operation.inputs, what="inputs") if wrong else (error.cure,)
+        return Answer(problem=error.problem, help=near)
+    text = (
+        printed.reckoning_json(reckoning)
+        if as_json
+        else "\n".join(printed.reckoning_lines(reckoning))
+    )
+    return Answer(text, complete=bool(reckoning.results) and reckoning.within_limits)

@@ -1,0 +1,82 @@
+"""`benchleaf register`: new addresses and revisions, each added to its register."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+from benchleaf import pipeline, registers
+from benchleaf.diagnose import Finding, report
+from benchleaf.registers import REGISTER, REVISIONS
+
+from .answer import unknown
+
+
+def add(commands: Any) -> None:
+    """Add the command to the parser."""
+    register = commands.add_parser("register", help="add new page addresses and revisions")
+    register.set_defaults(run=_register)
+    register.add_argument(
+        "content",
+        nargs="?",
+        type=Path,
+        default=Path("content"),
+        help="the content folder (default: content)",
+    )
+    register.add_argument(
+        "--wording-only",
+        action="append",
+        default=[],
+        metavar="JOB",
+        help="declare that only the wording of this job changed (all: of every job); checked",
+    )
+
+
+def _register(options: argparse.Namespace) -> int:
+    loaded = pipeline.load(options.content)
+    if loaded.prevents_registering:
+        print(report(loaded.prevents_registering))
+        print("nothing was written: mend these first")
+        return 1
+    added = pipeline.register_addresses(loaded)
+    print(f"{added} added to {options.content / REGISTER}")
+    jobs = [job_id.lower() for job_id in options.wording_only]
+    known = loaded.shop.jobs
+    jobs = list(known) if jobs == ["all"] else jobs
+    wrong = next((one for one in jobs if one not in known), None)
+    if wrong is not None:
+        return unknown("job", wrong, known)
+    left, added = _add_revisions(loaded, jobs)
+    print(f"{added} added to {options.content / REVISIONS}")
+    if left:
+        print(report(left))
+    return 1 if left else 0
+
+
+def register_revisions(
+    content: Path, wording_only: Iterable[str] = ()
+) -> tuple[tuple[Finding, ...], int]:
+    """Add new revisions to their register, and changes of wording that are declared for jobs.
+
+    Gives the findings that are left, such as a job whose revision must advance, and how many
+    entries were added.
+    """
+    loaded = pipeline.load(content)
+    if loaded.prevents_registering:
+        return loaded.prevents_registering, 0
+    return _add_revisions(loaded, wording_only)
+
+
+def _add_revisions(
+    loaded: pipeline.Loaded, wording_only: Iterable[str]
+) -> tuple[tuple[Finding, ...], int]:
+    """The register written anew, and held against the jobs once more without reading again."""
+    shop, prints, registry = loaded.shop, loaded.fingerprints, loaded.revisions
+    new = list(registers.new_entries(shop, prints, registry, frozenset(wording_only)))
+    text = registers.revisions_text(registry, new)
+    (loaded.content / REVISIONS).write_text(text, encoding="utf-8")
+    name = f"{loaded.content.name}/{REVISIONS}"
+    found = registers.check_revisions(shop, prints, registry.with_(new), loaded.places.of, name)
+    return tuple(one for one in found if one.code == "A604"), len(new)

@@ -1,0 +1,40 @@
+"""`benchleaf timetable`: who learns what by when, from a crew folder."""
+
+from __future__ import annotations
+
+import argparse
+from typing import Any
+
+from benchleaf import pages
+from benchleaf.people.crews import plan_people
+
+from .answer import Answer
+from .people import Answered, Asked, answer, ask_of, read_both
+
+
+def add(commands: Any) -> None:
+    """Add the command to the parser."""
+    timetable = commands.add_parser(
+        "timetable",
+        help="plan who learns what by when, and tell what cannot be met",
+        description="Who can do what, gaps against the cover wanted, and each lesson's days.",
+        epilog="It exits 0 where every day asked for is met, 1 where one is not or a file has"
+        " errors, 2 for misuse.",
+    )
+    timetable.add_argument("--format", choices=("text", "json"), default="text")
+    ask_of(timetable, _timetable)
+
+
+def _timetable(options: argparse.Namespace) -> int:
+    return answer(options, lambda asked: timetable(asked, form=options.format))
+
+
+def timetable(asked: Asked, *, form: str = "text") -> Answered:
+    """The plan of a crew as `text` or `json`, or the findings that prevent it."""
+    loaded, crew, findings = read_both(asked)
+    found = plan_people(crew, loaded, asked.on)
+    if found is None:
+        return Answer(complete=False), findings
+    text = pages.timetable_json(found) if form == "json" else pages.timetable_text(found)
+    met = not (found.schedule.late or found.schedule.unplanned)
+    return Answer(text, complete=met), findings

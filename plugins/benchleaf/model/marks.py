@@ -1,0 +1,97 @@
+"""Marks on a field: what it is about, whether its order counts, an example, and the like.
+
+They stand in the annotation, such as `Annotated[Text, Area.REASON, Example("...")]`; the meaning in
+words stands beneath the field. Whoever asks what a field means reads both there, by `declared.py`:
+no other place lists keys by name.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum, StrEnum, auto
+
+
+class Area(StrEnum):
+    """What a change of a field is about; `diff/consequence.py` says what follows from it.
+
+    A field without one is about what the field that holds its record is about, and that is taught
+    again unless said otherwise.
+    """
+
+    JOB = "job"
+    ROUTE = "route"
+    STEP = "step"
+    KEY_POINT = "key point"
+    REASON = "reason"
+    HAZARD = "hazard"
+    WORN = "equipment worn"
+    CHECK = "check"
+    TOOL = "tool"
+    MATERIAL = "material"
+    MACHINE = "machine"
+    FLUID = "fluid"
+    PART = "part"
+    HOLDING = "holding"
+    SET_UP = "set-up"
+    FIGURE = "figure put in"
+    """A number or source that only the reckoning of set-ups reads."""
+    BREAKDOWN = "breakdown"
+    """Other texts of a breakdown, such as what to do when something goes wrong."""
+    HELP = "help text"
+    """It only helps; where one is added, what was taught stays true."""
+    PICTURE = "picture"
+    TERM = "trade term"
+    NAMES = "other names"
+    """Spellings and pointers."""
+    SHOP = "shop's facts"
+    EMERGENCY = "call, emergency and cautions"
+    PREFACE = "safety preface"
+    PAGE = "free page"
+    LIST = "list for new people"
+    RULE = "rule for training"
+    RATE = "rate of the job"
+    SCREEN = "settings of screen and paper"
+    TRAINER = "trainer's note"
+    """For the trainer alone: no page of the kiosk shows it."""
+    REVISION = "facts of the revision"
+    CHECKS_ONLY = "for the checks only"
+
+
+class Order(Enum):
+    """Whether the order of a list's entries carries a meaning. Every list says so."""
+
+    COUNTS = auto()
+    FREE = auto()
+
+
+class Trait(Enum):
+    """What else may be said of a field."""
+
+    NOT_TAUGHT = auto()
+    """It may change while what is taught stays the same, whatever its area."""
+    KEEPS_FROM_HARM = auto()
+    """A text that keeps somebody from harm: no change of it is one of wording only."""
+    GIVES_SIGNAL_WORD = auto()
+    """One of the three inputs of a hazard's signal word."""
+    LATER = auto()
+    """A new record does not need it yet."""
+    ASKED = auto()
+    """Of several keys of which one is needed, the one that a new record asks for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Example:
+    """What may stand there, just as it is written in a file; for a type that brings none."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Each:
+    """What one entry of a list is called in words, where that is not the key itself."""
+
+    name: str
+
+
+HANDBOOK = Example("handbook, with edition, page and table")
+"""For the source of a published figure."""

@@ -1,0 +1,163 @@
+"""How the suite runs: which tests make the first tier, what is nightly, and which worker does what.
+
+`tests/conftest.py` loads this as a plugin. `--quick` is the first tier: no browser, nothing slow.
+`--nightly` does in full what the suite does as a seeded sample. Each test file is one piece of
+work for one of the processes, so that what a file shares is made once; files that take long go
+first, so that no core is idle at the end.
+"""
+
+from __future__ import annotations
+
+import os
+import random
+import tempfile
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import Path
+from typing import Any, TypeVar
+
+import pytest
+from filelock import FileLock
+from hypothesis import settings
+from xdist.scheduler import LoadScopeScheduling
+
+T = TypeVar("T")
+TESTS = Path(__file__).parent
+LONGEST = (
+    "e2e/test_access",
+    "e2e/test_html",
+    "contract/test_checkers",
+    "e2e/",
+    "compute/test_corrupt",
+)
+"""Beginnings of the files that are given out first, longest first."""
+IN_SHARES = ("e2e/test_access",)
+"""Files that are too long for one process: given out by the first parameter of each test."""
+SLOW = (
+    "compute/test_corrupt.py", "compute/test_workings.py",
+    "contract/test_check_imports_no_mkdocs.py", "contract/test_checkers.py::test_all_types_fit",
+    "diff/test_consequence.py", "diff/test_properties.py", "diff/test_wording.py",
+    "formulas/test_feel_geometry.py", "link/test_addresses.py", "link/test_forwards.py",
+    "link/test_register.py", "page/test_job_view.py", "page/test_list_views.py",
+    "page/test_problem_pages.py", "page/test_sheets.py", "page/test_symbol.py",
+    "publish/test_search_index.py", "read/test_quick.py", "read/test_tidy_yaml.py",
+    "review/test_git.py", "test_cli.py", "test_desk.py", "test_guide.py", "test_pipeline.py",
+    "training/",
+)  # fmt: skip
+"""Beginnings of the tests that are left out by --quick: the rest takes a minute at most."""
+NIGHTLY_TIMES = 20
+SEED = 20261130
+# Hypothesis would leave its folder in the repository, and another run would meet it there.
+os.environ.setdefault("HYPOTHESIS_STORAGE_DIRECTORY", tempfile.gettempdir() + "/hypothesis")
+_nightly = False
+
+
+def is_nightly() -> bool:
+    """Whether everything is done in full."""
+    return _nightly
+
+
+def examples(usual: int) -> int:
+    """How many random examples a property is tried on."""
+    return usual * NIGHTLY_TIMES if _nightly else usual
+
+
+def sample(every: Sequence[T], usual: int, seed: int) -> list[T]:
+    """So many of them, the same in every run; by night all of them."""
+    every = some(every)
+    return every if _nightly else random.Random(seed).sample(every, min(usual, len(every)))
+
+
+def some(every: Iterable[T]) -> list[T]:
+    """What a loop goes through, which must not be empty: else its asserts would prove nothing."""
+    found = list(every)
+    assert found, "there is nothing to go through, so nothing would be tested"
+    return found
+
+
+def once(tmp_path_factory: pytest.TempPathFactory, name: str, make: Callable[[Path], None]) -> Path:
+    """A folder that the first process that asks for it fills; it is the same for all of this run.
+
+    Whoever uses it must not write into it.
+    """
+    root = tmp_path_factory.getbasetemp()
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        root = root.parent
+    folder, done = root / f"once-{name}", root / f"once-{name}.done"
+    with FileLock(root / f"once-{name}.lock"):
+        if not done.exists():
+            folder.mkdir(exist_ok=True)
+            make(folder)
+            done.touch()
+    return folder
+
+
+# Hooks
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--quick", action="store_true", help="no browser, and nothing that is slow")
+    parser.addoption("--nightly", action="store_true", help="samples in full: takes very long")
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_configure(config: pytest.Config) -> None:
+    """Before any test is imported: what is sampled is chosen then.
+
+    Order and random cases are the same in every run, by night others. There is no clock: a slow
+    machine must not fail a test.
+    """
+    global _nightly
+    _nightly = bool(config.getoption("--nightly"))
+    settings.register_profile("benchleaf", derandomize=not _nightly, deadline=None, database=None,
+                              max_examples=examples(100), print_blob=True)  # fmt: skip
+    settings.load_profile("benchleaf")
+    if not _nightly and getattr(config.option, "randomly_seed", None) == "default":
+        config.option.randomly_seed = SEED
+
+
+def _file(item: pytest.Item) -> str:
+    return item.path.relative_to(TESTS).as_posix() if item.path.is_relative_to(TESTS) else ""
+
+
+def _rank(item: pytest.Item) -> int:
+    name = _file(item)
+    return next((at for at, one in enumerate(LONGEST) if name.startswith(one)), len(LONGEST))
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Marks the browser's tests, takes out what was not asked for, puts the longest first."""
+    for item in items:
+        if _file(item).startswith("e2e/"):
+            item.add_marker(pytest.mark.browser)
+        elif item.nodeid.removeprefix("tests/").startswith(SLOW):
+            item.add_marker(pytest.mark.slow)
+    if config.getoption("--quick"):
+        left = [one for one in items if one.get_closest_marker("browser") or
+                one.get_closest_marker("slow")]  # fmt: skip
+        config.hook.pytest_deselected(items=left)
+        kept = set(map(id, left))
+        items[:] = [one for one in items if id(one) not in kept]
+    items.sort(key=_rank)
+
+
+def piece_of_work(nodeid: str) -> str:
+    """What a test is given out with: the others of its file, or of its share of a file."""
+    file = nodeid.partition("::")[0]
+    if not file.removeprefix("tests/").startswith(IN_SHARES):
+        return file
+    share = nodeid.partition("[")[2].partition("-")[0].rstrip("]")
+    return f"{file} {share}"
+
+
+class ByFile(LoadScopeScheduling):  # type: ignore[misc]  # it has no types
+    """Gives out file after file in the order of the collection."""
+
+    def _split_scope(self, nodeid: str) -> str:
+        return piece_of_work(nodeid)
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> LoadScopeScheduling:
+    config.option.loadscopereorder = False
+    return ByFile(config, log)
