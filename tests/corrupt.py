@@ -30,8 +30,9 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent))
 ROOT = Path(__file__).parents[1]
 COMPUTE = ROOT / "plugins" / "benchleaf" / "compute"
-STAGES = ("spindle", "travel", "forces", "lever", "feel", "holding", "deep", "shape", "tapping",
-          "hole_finishing", "declaration", "enlarging", "break_through")  # fmt: skip
+STAGES = ("spindle", "travel", "forces", "lever", "feel", "holding", "held_down", "deep",
+          "shape", "tapping", "hole_finishing", "declaration", "enlarging",
+          "break_through")  # fmt: skip
 SIGNS = {
     "×": "÷", "÷": "×", "+": "−", "−": "+", "²": "³", "^": "×", "√": "tan", "tan": "ln",
     "π": "3", "exp": "ln", "log2": "ln", "ln": "log2",

@@ -282,7 +282,7 @@ def test_the_holding_is_compared_with_the_torque_of_the_cut(
     one = reckon(operation, fields)
     assert one.found.torque == pytest.approx(BY_HAND[operation], rel=0.004)
     assert one.found.wanted == pytest.approx(2 * known(one.found.torque))
-    assert shown(one, "holding") == "36 N m"
+    assert shown(one, "holding") == "30 N m"  # 0.126 counted of 0.15, wet
     assert one.may_run
     row = one.row("torque")
     assert row is not None

@@ -7,8 +7,9 @@ from collections.abc import Iterator, Mapping
 
 from benchleaf.compute import Row, SetUpSheet
 from benchleaf.formulas import drill_factors, feel
+from benchleaf.formulas.jaw_friction import JAW_FRICTION, METAL_FACTOR
 from benchleaf.formulas.threads import Thread
-from benchleaf.model import Job, SetUp, Shop, Tool
+from benchleaf.model import Holding, Job, Material, SetUp, Shop, Tool
 from oracles.workings import same
 
 Range = tuple[float, float] | None
@@ -78,7 +79,8 @@ def _of_records(shop: Shop, job: Job, operation: SetUp) -> Numbers:
         "lever radius": _size(machine, "lever", "radius"),
         "efficiency": _size(machine, "lever", "efficiency"),
         "clamp force": _size(held, "clamping", "force"),
-        "friction": _size(held, "clamping", "friction"), "arm": _size(held, "clamping", "arm"),
+        "friction": _friction(job, held, material), "helix angle": 30.0,
+        "arm": _size(held, "clamping", "arm"),
         "faces": _size(held, "clamping", "faces"), "margin": _size(held, "margin"),
         "rated force of the stop": _size(held, "positive_stop", "rated_force"),
         "pilot": _size(operation, "pilot"), "hole": _size(operation, "hole_diameter"),
@@ -103,6 +105,21 @@ def _of_records(shop: Shop, job: Job, operation: SetUp) -> Numbers:
     if isinstance(screw, Thread):
         found |= {"height of the head": screw.major_mm, "diameter": None}
     return found
+
+
+def _friction(job: Job, held: Holding | None, material: Material | None) -> float | None:
+    """What may be counted: never above the table without a source, a sixth less where wet."""
+    if held is None or held.clamping is None:
+        return None
+    one, entered = held.clamping, held.clamping.friction
+    if entered is not None and one.friction_source:
+        return entered
+    row = (one.work_surface or "unmachined", one.jaw_surface)
+    table = JAW_FRICTION[str(row[0]), str(row[1])]
+    table *= METAL_FACTOR[str(material.metal)] if material and material.metal else 1.0
+    dry = min(entered, table) if entered is not None else table
+    wet = (1.3 / 1.1 if one.jaw_surface == "smooth" else 1.2) if job.fluid else 1.0
+    return math.floor(round(dry / wet * 1000, 6)) / 1000
 
 
 def _half(size: float | None) -> float | None:

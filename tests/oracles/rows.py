@@ -60,6 +60,7 @@ _BESIDE_UNITS = {
     "until": ("mm",), "eased": ("mm",), "times": ("times the torque",), "wanted": ("N m",),
     "ratio": ("diameters", "times"), "kept": ("times the lips' thrust",),
     "thinner": ("times",), "second": ("N m",), "torque": ("N m",), "limit": ("N m", "mm"),
+    "pull": ("N",),
     "swing": ("° of lever", "° of lever before the stop",
               "° of lever before the lips are through"),
 }  # fmt: skip

@@ -24,6 +24,7 @@ UNITS = {
     "holes_between_grinds": "holes", "ease_off": "mm", "lips_left": "mm", "eased_travel": "mm",
     "ease_to": "% of the pull", "kept_feed": "mm/rev", "kept_torque": "times the torque",
     "swing": "° of lever", "capacity": "N m", "stop_capacity": "N m", "holding": "N m",
+    "held_down": "N", "pull_up": "N",
     "wanted": "N m", "ratio": "times", "stop_ratio": "times", "limits": "mm", "hole_limits": "mm",
     "go": "mm", "not_go": "mm", "clearance": "mm", "position": "mm", "hole_before": "mm",
     "mouth": "mm", "sink_depth": "mm", "diameter": "mm", "bore_diameter": "mm",

@@ -21,6 +21,7 @@ from .feel import what_the_hand_feels
 from .figures_holes import fit_limits_mm
 from .forces import power, thrust, torque
 from .found import Bored, Drilled, Found, Reamed, Sunk, Tapped
+from .held_down import held_down
 from .holding import NOT_SHOWN, work_holding
 from .hole_finishing import (
     clearance_hole,
@@ -84,6 +85,7 @@ _DRILLING = (
     _HOLDING,
     Stage(what_the_hand_feels, held.EASE_IN_FLAT, held.EASE_TO, held.KEPT_FEED),
     Stage(kept_to_the_end, grab.EXIT_TORQUE, grab.EXIT_AT_FEED),
+    Stage(held_down),
     Stage(life, cut.LIFE),
     Stage(fits_the_machine),
     Stage(fits_the_shape),

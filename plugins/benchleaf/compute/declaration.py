@@ -92,6 +92,8 @@ class Declaration:
     least: float | None = None
     """Below it the result is shown as broken: do not run."""
     most: float | None = None
+    doubt: Callable[..., str] | None = None
+    """From the inputs: what somebody should look at before it is used; empty where nothing."""
 
     @property
     def asked_as(self) -> str:

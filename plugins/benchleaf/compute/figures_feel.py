@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from benchleaf.formulas import feel, holding
+from benchleaf.formulas import feel, holding, jaw_friction
 from benchleaf.formulas.drill_factors import FEED_EXPONENT
 
 from .declaration import Declaration, Symbol
@@ -119,6 +119,27 @@ WANTED_DULL = replace(
     WANTED, formula="wanted = torque of a dull tap × margin",
     symbols=(Symbol("torque of a dull tap", "N m", 1), Symbol("margin")),
 )  # fmt: skip
+
+
+_NO_PULL = "no publication gives a pull: this is the most that statics allows, without friction"
+PULL_UP = Declaration(
+    "pull_up", "Pull of the drill on the work, at most", "N", -2, 0,
+    ("torque", "diameter", "helix"), jaw_friction.pull_up_n,
+    "pull = 2000 × torque × tan(helix angle) ÷ D",
+    (Symbol("torque", "N m", 1), Symbol("D", "mm"), Symbol("helix angle", "°")),
+    ("statics", "helix"), _NO_PULL, other=("force", "lbf", -2),
+)  # fmt: skip
+HELD_DOWN = Declaration(
+    "held_down", "Holding down at break-through", "N", -2, 0, ("clamp_force", "friction"),
+    jaw_friction.held_down_n, "hold down = 2 × clamp force × friction",
+    (Symbol("clamp force", "N", 0), Symbol("friction")), ("statics", "helix"),
+    "both jaws grip", _NO_PULL, ("force", "lbf", -2),
+)  # fmt: skip
+PRESSED_DOWN = replace(
+    HELD_DOWN, inputs=("clamp_force",), run=float, formula="hold down = clamp force",
+    symbols=(Symbol("clamp force", "N", 0),), limits="clamps that press down",
+)  # fmt: skip
+"""A clamp that presses the work down gives way only above its own force."""
 
 
 def _ratio(key: str, label: str, capacity: str) -> Declaration:

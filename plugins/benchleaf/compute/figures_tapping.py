@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from benchleaf.formulas import tap_drills, tapping
-from benchleaf.formulas.tap_drills import DOUBLE_DEPTH, Basis
+from benchleaf.formulas.tap_drills import DOUBLE_DEPTH, SAME_MM, Basis
 from benchleaf.formulas.threads import Thread, minor_limits_mm
 
 from .declaration import Declaration, Symbol
@@ -34,6 +34,19 @@ MINOR_LIMITS = Declaration(
     "minor_limits", "Limits of the minor diameter", "mm", 3, 3, ("thread",), _minor, BY_TABLE, (),
     ("iso-965-1", "asme-b1.1"), "class 6H or 2B", looked_up=_BY_TABLE,
 )  # fmt: skip
+
+
+def minor_doubt(thread: Thread, hole: float, what: str = "The hole") -> str:
+    """What is wrong with a hole for a thread; empty where it is inside the limits, or none are."""
+    limits = minor_limits_mm(thread)
+    if limits is None or limits.low_mm - SAME_MM <= hole <= limits.high_mm + SAME_MM:
+        return ""
+    return (
+        f"{what}, {hole:g} mm, lies outside the limits of the minor diameter: "
+        f"{limits.low_mm:.3f} to {limits.high_mm:.3f} mm."
+    )
+
+
 DEPTH_WORD = {basis: basis.value.removesuffix(" P") for basis in Basis}
 """Double depth of the whole thread over the pitch, as printed: 1.299."""
 
@@ -64,7 +77,7 @@ def percent_got(basis: Basis) -> Declaration:
         lambda thread, hole: tap_drills.percent_of_thread(thread, hole, basis),
         f"percent = 100 × (major − hole) ÷ ({word} × P)",
         (_MAJOR, _HOLE, _depth(basis), _PITCH), ("tapmatic-formulas",),
-        f"of full thread height, {basis.value}", name="percent_got",
+        f"of full thread height, {basis.value}", name="percent_got", doubt=minor_doubt,
         numbers=lambda thread, hole: {
             "major": thread.major_mm, "hole": hole, word: DOUBLE_DEPTH[basis],
             "P": thread.pitch_mm},

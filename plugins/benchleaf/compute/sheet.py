@@ -12,6 +12,7 @@ from benchleaf.model import DrillingSetUp, Holding, Job, Machine, Material, SetU
 
 from .declaration import Declaration, working
 from .found import NOTHING_YET, Drilled, Found
+from .grip import gripped
 from .results import FeelCurve, Figure, Row, SetUpSheet, SpeedStep, Stop, Sum
 
 
@@ -38,8 +39,8 @@ class Case:
 
     @property
     def holding(self) -> Holding | None:
-        """The operation's own holding, else the job's."""
-        return self.operation.holding or self.job.holding
+        """The operation's own holding, else the job's, with the friction that may be counted."""
+        return gripped(self.operation.holding or self.job.holding, self.job, self.material)
 
     def path(self, *keys: str | int) -> tuple[str | int, ...]:
         """The path of a field of this set-up inside the job."""

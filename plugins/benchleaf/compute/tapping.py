@@ -193,12 +193,9 @@ def entered_drill(sheet: Sheet) -> None:
         return
     basis = _BASES[operation.basis]
     sheet.found = replace(_found(sheet), hole_mm=size)
-    limits = threads.minor_limits_mm(operation.thread)
-    if limits is not None and not limits.low_mm <= size <= limits.high_mm:
-        sheet.doubts.append(
-            f"The drill of this job, {size:g} mm, lies outside the limits of the minor diameter: "
-            f"{limits.low_mm:.3f} to {limits.high_mm:.3f} mm."
-        )
+    doubt = tap.minor_doubt(operation.thread, size, "The drill of this job")
+    if doubt:
+        sheet.doubts.append(doubt)
     one, thread = tap.DRILLED_BY_JOB[basis], operation.thread
     told = _limits_text(thread)
     sheet.work(one, thread, size, after=f" of {operation.basis}", limits=told)

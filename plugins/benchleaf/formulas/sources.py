@@ -94,6 +94,25 @@ _ALL = (
     Source("geometry", "Plane geometry", "lengths along the drill's axis", SourceStatus.GEOMETRY),
     Source("number-rules", "Decimal arithmetic", "rounding, halves up", SourceStatus.GEOMETRY),
     Source("step-rule", "This manual", "rule for a spindle step", SourceStatus.JUDGEMENT),
+    Source(
+        "jaw-table",
+        "Röhm works standard RN-1391",
+        "p. 45, Table 4, friction of jaws, and factors of metals, in a public reproduction",
+        _READ,
+    ),
+    Source(
+        "jaw-table-second",
+        "Hainbuch, operating manuals of clamping devices",
+        "Table 5 p. 28 and Table 10 p. 44, friction along the circumference",
+        _READ,
+    ),
+    Source(
+        "jaw-wet",
+        "Hainbuch, operating manuals of clamping devices",
+        "p. 40, contact factors, wet over dry",
+        _READ,
+    ),
+    Source("helix", "This manual", "helix of a standard drill, 30°", SourceStatus.JUDGEMENT),
     Source("margin", "This manual", "holding margin and its reason", SourceStatus.JUDGEMENT),
     # Threads, tapping, clearance holes.
     Source(

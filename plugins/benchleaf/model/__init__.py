@@ -62,9 +62,12 @@ from .setup import (
     Holding,
     HoldingMethod,
     HoleKind,
+    JawSurface,
     PositiveStop,
+    Presses,
     Walls,
     WorkShape,
+    WorkSurface,
 )
 from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Paper, Shop, class_of, name_of
 from .teaching import FollowUpRule, FollowUpStage, LessonRule, Teaching
@@ -136,6 +139,7 @@ __all__ = [
     "HoleKind",
     "InsideWork",
     "Item",
+    "JawSurface",
     "Job",
     "KeyPoint",
     "KeyPointKind",
@@ -159,6 +163,7 @@ __all__ = [
     "PieceRate",
     "PlantedFault",
     "PositiveStop",
+    "Presses",
     "Protection",
     "ReamingSetUp",
     "Record",
@@ -193,6 +198,7 @@ __all__ = [
     "Walls",
     "Weekday",
     "WorkShape",
+    "WorkSurface",
     "area_at",
     "class_of",
     "classes_below",

@@ -190,6 +190,15 @@ class TaylorConstants(Record):
     """Where the constants come from."""
 
 
+class Metal(StrEnum):
+    """Metals that tables of jaw friction tell apart."""
+
+    STEEL = "steel"
+    ALUMINIUM = "aluminium alloy"
+    BRASS = "brass"
+    CAST_IRON = "grey cast iron"
+
+
 class Material(Record):
     """One work material: how it cuts, what its chips do, and its published figures."""
 
@@ -215,6 +224,8 @@ class Material(Record):
     """Factors for thrust and torque of a drill."""
     tapping: Annotated[TappingFactors | None, Area.FIGURE] = None
     """Factors for the torque of a tap."""
+    metal: Annotated[Metal | None, Area.FIGURE] = None
+    """Which metal the tables of jaw friction take it for; left out, steel."""
     when_drilled: Annotated[tuple[Text, ...], Order.COUNTS, Example("Keep the fluid running.")] = ()
     """What to take care of when it is drilled; shown beside every set-up that drills it."""
     also: Annotated[tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("black bar")] = ()
