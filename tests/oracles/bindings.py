@@ -139,6 +139,7 @@ def _of_rows(sheet: SetUpSheet) -> Numbers:
         "feed a minute": exact.get("feed_rate"), "point": exact.get("point_length"),
         "depth stop": exact.get("depth_stop"), "quill travel": exact.get("quill_travel"),
         "thrust": exact.get("thrust"), "M": exact.get("torque"), "Pc": exact.get("cutter_power"),
+        "torque if the pull is kept": exact.get("feed_stop_torque", exact.get("exit_torque")),
         "torque": exact.get("torque"), "torque in full cut": exact.get("torque"),
         "thrust in full cut": None, "thrust of the lips": None, "torque of the lips": None,
         "travel for one turn": exact.get("travel_per_turn"), "life": exact.get("life"),

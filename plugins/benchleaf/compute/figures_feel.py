@@ -129,6 +129,11 @@ PULL_UP = Declaration(
     (Symbol("torque", "N m", 1), Symbol("D", "mm"), Symbol("helix angle", "°")),
     ("statics", "helix"), _NO_PULL, other=("force", "lbf", -2),
 )  # fmt: skip
+PULL_UP_KEPT = replace(
+    PULL_UP, formula="pull = 2000 × torque if the pull is kept × tan(helix angle) ÷ D",
+    symbols=(Symbol("torque if the pull is kept", "N m", 1), *PULL_UP.symbols[1:]),
+)  # fmt: skip
+"""The same at break-through, of a pull that nobody eases."""
 HELD_DOWN = Declaration(
     "held_down", "Holding down at break-through", "N", -2, 0, ("clamp_force", "friction"),
     jaw_friction.held_down_n, "hold down = 2 × clamp force × friction",

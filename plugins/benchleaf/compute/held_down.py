@@ -100,22 +100,48 @@ _LOOSE = (TOO_WEAK.id, GIVES_WAY.id)
 
 
 def _compare(sheet: Sheet, held: Holding, clamping: Clamping) -> None:
-    torque, drill = sheet.drilled.exit_torque, sheet.drilled.drill_mm
     force, friction = clamping.force.value, clamping.friction
     if friction is None:
         raise TypeError("a clamping is reckoned with no friction")
-    judged: tuple[Sum, ...] = ()
-    if torque is not None and drill is not None:
-        judged = held_figures.PULL_UP.sums(torque, drill, STANDARD_HELIX_DEG)
+    pull, kept = _pulls(sheet)
     one, sizes = held_figures.HELD_DOWN, [force, friction]
     if _presses_down(held, clamping):
         one, sizes = held_figures.PRESSED_DOWN, [force]
     wanted = "at least the pull of the drill"
-    limits = f"{wanted}: {working(judged)}" if judged else f"not compared: {wanted} is not known"
-    down = sheet.work(one, *sizes, judged=judged, limits=limits)
-    is_told = any(one.code in _LOOSE for one in sheet.stops)
-    if judged and down < judged[0].value and not is_told:
+    limits = f"{wanted}: {working(pull)}" if pull else f"not compared: {wanted} is not known"
+    if kept:
+        limits = f"{limits}; if the hand keeps its pull: {working(kept)}"
+    down = sheet.work(one, *sizes, judged=pull + kept, limits=limits)
+    if not any(stop.code in _LOOSE for stop in sheet.stops):
+        _judge(sheet, down, pull, kept)
+
+
+def _pulls(sheet: Sheet) -> tuple[tuple[Sum, ...], tuple[Sum, ...]]:
+    """What the drill can lift with at the torque of the cut, and at that of a kept pull."""
+    found, drill = sheet.drilled, sheet.drilled.drill_mm
+    one, grab = held_figures.PULL_UP, held_figures.PULL_UP_KEPT
+    if found.torque is None or drill is None:
+        return (), ()
+    pull = one.sums(found.torque, drill, STANDARD_HELIX_DEG)
+    if found.exit_torque is None:
+        return pull, ()
+    return pull, grab.sums(found.exit_torque, drill, STANDARD_HELIX_DEG)
+
+
+def _judge(sheet: Sheet, down: float, pull: tuple[Sum, ...], kept: tuple[Sum, ...]) -> None:
+    """Doubted where an eased pull lifts; told to the hand where only a kept one does.
+
+    A kept pull itself presses the work down, and the flute is reckoned without friction: to doubt
+    each vice by it would be a false alarm.
+    """
+    if pull and down < pull[0].value:
         sheet.doubts.append(
-            f"Where the drill comes out it may lift the work with up to {judged[0].value:.0f} N, "
+            f"Where the drill comes out it may lift the work with up to {pull[0].value:.0f} N, "
             f"and the holding keeps {down:.0f} N. Clamp harder, or press the work down."
+        )
+    elif kept and down < kept[0].value:
+        sheet.cautions.append(
+            "Ease the pull before the drill comes out, and never jerk the lever back: the drill "
+            f"may lift the work with up to {kept[0].value:.0f} N, and the holding keeps "
+            f"{down:.0f} N."
         )
