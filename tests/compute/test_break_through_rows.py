@@ -59,8 +59,9 @@ def test_a_feed_stop_makes_a_stop_a_warning_while_it_holds_the_torque_down(
     assert "a feed_stop at 0.48 mm/rev or finer" in bare.stops[0].cure
     held = sheet(edited(JOB, *WEAK, *stop_at("0.48 mm/rev")))
     assert held.may_run
-    assert len(held.doubts) == 1
-    assert "Only the feed stop" in held.doubts[0]
+    stop, lift = held.doubts
+    assert "Only the feed stop" in stop
+    assert "with up to 1131 N, and the holding keeps 900 N" in lift
     coarse = sheet(edited(JOB, *WEAK, *stop_at("0.49 mm/rev")))
     assert codes(coarse) == ["S512"]
     assert "with a feed stop at 0.49 mm/rev" in coarse.stops[0].reason

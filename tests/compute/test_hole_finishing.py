@@ -296,7 +296,7 @@ def test_the_holding_is_compared_with_the_torque_of_the_cut(
 def test_s505_a_holding_below_what_is_wanted_stops(
     reckon: Reckon, operation: str, fields: str, more: float
 ) -> None:
-    wanted = known(reckon(operation, fields).found.wanted) / (0.15 * 0.040) * more
+    wanted = known(reckon(operation, fields).found.wanted) / (0.126 * 0.040) * more
     held = CLAMPING.replace("6 kN", f"{wanted:.2f} N").replace("\n", "\n    ").rstrip(" ")
     own = (
         "    holding:\n      method: vice\n      how: In the vice.\n      bolted_down: Two bolts.\n"

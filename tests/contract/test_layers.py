@@ -42,7 +42,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
         {"pydantic"},
     ),
     "html": ({"model", "compute", "link"}, {"jinja2", "markdown", "markupsafe"}),
-    "drawings": ({"model", "compute", "plan", "html", "pages"}, {"markupsafe", "segno"}),
+    "drawings": ({"model", "compute", "plan", "html"}, {"markupsafe", "segno"}),
     "search": ({"model", "link", "html"}, set()),
     "people": (
         {"diagnose", "read", "model", "compute", "validate", "link", "plan", "registers", "html",
@@ -96,8 +96,9 @@ DEEPER = ("validate/rules", "html/templates", "html/assets")
 """Where a file may lie deeper than package/folder/file."""
 
 SAME_THING = {
-    "addresses", "codes", "compare", "crew", "feel", "follow_up", "holding", "lever", "onboarding",
-    "operations", "reckon", "schema", "tapping", "tidy", "timetable", "travel",
+    "addresses", "break_through", "codes", "compare", "crew", "enlarging", "feel", "follow_up",
+    "holding", "lever", "onboarding", "operations", "reckon", "schema", "tapping", "tidy",
+    "timetable", "travel",
 }  # fmt: skip
 """Stems that several rooms have, for the same thing at another stop."""
 

@@ -21,7 +21,7 @@ def test_a_citation_is_one_plain_line_with_its_status(key: str) -> None:
 
 def test_memory_is_owned_up_to() -> None:
     recalled = {key for key, each in SOURCES.items() if each.status is SourceStatus.MEMORY}
-    assert recalled == {"mh31-table-3", "mh31-table-4", "mh31-table-6"}
+    assert recalled == {"mh31-table-3", "mh31-table-4", "mh31-table-6", "shaw-oxford"}
     assert source("mh31-table-3").citation().endswith("(from memory)")
 
 

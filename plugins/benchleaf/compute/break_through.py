@@ -31,11 +31,11 @@ GIVES_WAY = Code(
             """,
             """
             content/jobs/vg-0010.yml:22:3: stop S512 do not run VG-0010 (guide-hole): if the
-                    hand keeps its pull as the drill comes through, the torque can grow to 26.5
-                    N m; the holding resists 18.0 N m
-                any one of these: a feed_stop at 0.48 mm/rev or finer; a finer feed, or a
-                    pilot hole, with a pull of 67 % of this one or less; a clamp force of
-                    4.5 kN; a positive_stop that the work bears against
+                    hand keeps its pull as the drill comes through, the torque can grow to 26.5 N m;
+                    the holding resists 17.6 N m
+                any one of these: a feed_stop at 0.45 mm/rev or finer; a finer feed, or a pilot
+                    hole, with a pull of 66 % of this one or less; a clamp force of 5.3 kN; a
+                    positive_stop that the work bears against
             """,
         ),
         Sample(
@@ -55,11 +55,11 @@ GIVES_WAY = Code(
             """,
             """
             content/jobs/vg-0010.yml:22:3: stop S512 do not run VG-0010 (guide-hole): if the
-                    hand keeps its pull as the drill comes through, the torque can grow to 20.8
-                    N m with a feed stop at 0.8 mm/rev; the holding resists 18.0 N m
-                any one of these: a feed_stop at 0.48 mm/rev or finer; a finer feed, or a
-                    pilot hole, with a pull of 67 % of this one or less; a clamp force of
-                    3.5 kN; a positive_stop that the work bears against
+                    hand keeps its pull as the drill comes through, the torque can grow to 20.8 N m
+                    with a feed stop at 0.8 mm/rev; the holding resists 17.6 N m
+                any one of these: a feed_stop at 0.45 mm/rev or finer; a finer feed, or a pilot
+                    hole, with a pull of 66 % of this one or less; a clamp force of 4.2 kN; a
+                    positive_stop that the work bears against
             """,
         ),
     ),

@@ -66,11 +66,11 @@ TOO_MUCH_FOR_TAP = Code(
                     thread_length: 6 mm
                     turned_by: tap wrench
             - file: addresses.yml
-              find: "  - tools/drill-8.html\n"
-              put: "  - tools/drill-8.html\n  - tools/tap-m8.html\n"
+              find: "  - tools/drill-8.html\\n"
+              put: "  - tools/drill-8.html\\n  - tools/tap-m8.html\\n"
             - file: addresses.yml
-              find: "  - jobs/vg-0010.html#guide-hole\n"
-              put: "  - jobs/vg-0010.html#guide-hole\n  - jobs/vg-0010.html#thread\n"
+              find: "  - jobs/vg-0010.html#guide-hole\\n"
+              put: "  - jobs/vg-0010.html#guide-hole\\n  - jobs/vg-0010.html#thread\\n"
             """,
             """
             content/jobs/vg-0010.yml:47:11: stop S513 do not run VG-0010 (thread): a dull or
@@ -122,11 +122,11 @@ TOO_MUCH_FOR_TAP = Code(
                 thread_length: 6 mm
                 turned_by: tap wrench
         - file: addresses.yml
-          find: "  - tools/drill-8.html\n"
-          put: "  - tools/drill-8.html\n  - tools/tap-m8.html\n"
+          find: "  - tools/drill-8.html\\n"
+          put: "  - tools/drill-8.html\\n  - tools/tap-m8.html\\n"
         - file: addresses.yml
-          find: "  - jobs/vg-0010.html#guide-hole\n"
-          put: "  - jobs/vg-0010.html#guide-hole\n  - jobs/vg-0010.html#thread\n"
+          find: "  - jobs/vg-0010.html#guide-hole\\n"
+          put: "  - jobs/vg-0010.html#guide-hole\\n  - jobs/vg-0010.html#thread\\n"
     """,
 )
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from benchleaf.compute import FeelCurve, FeelZone, SetUpSheet
-from benchleaf.pages.grab import grab_words
+from benchleaf.html.grab import grab_words
 
 from .drawing import LETTER, WIDTH, Drawing
 

@@ -11,12 +11,12 @@ from benchleaf.compute import Row, SetUpSheet, fit_limits_mm
 from benchleaf.drawings.figure_tray import tray_figure
 from benchleaf.drawings.set_up_drawings import figures
 from benchleaf.html.dates import long_date
+from benchleaf.html.grab import grab_line, grab_words
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import HANDING_ON, HazardPanel, Link, PictureView, Section
 from benchleaf.link import address
 from benchleaf.model import Check, Job, Machine, Step, hazards_met, not_met
 
-from .grab import grab_line, grab_words
 from .self_check import ValueQuestion, value_questions
 
 SET_KEYS = (

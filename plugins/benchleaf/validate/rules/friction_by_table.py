@@ -8,8 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.compute import SetUpSheet
+from benchleaf.compute.break_through import GIVES_WAY
 from benchleaf.compute.grip import Grip, grip_of, with_table
-from benchleaf.compute.holding import capacity_of
+from benchleaf.compute.holding import TOO_WEAK, capacity_of
 from benchleaf.diagnose import Code, Finding, Sample
 from benchleaf.model import Holding, Material, WorkSurface
 
@@ -45,14 +46,19 @@ CODE = Code(
         ),
         Sample(
             """
-            # Enough for rolled bar, and too little for bright bar.
+            # Enough for rolled bar, and too little for bright bar, after a pilot hole.
             - file: jobs/vg-0010.yml
               find: "arm: 40 mm"
               put: "arm: 25 mm"
+            - file: jobs/vg-0010.yml
+              find: "    start_clearance: 3 mm"
+              put: |2-
+                    pilot: 2 mm
+                    start_clearance: 3 mm
             """,
             """
             content/jobs/vg-0010.yml:26:5: warning V546 guide-hole is held if the work is
-                    unmachined; machined work in smooth jaws is held with 12.6 N m, and 15.7 N m is
+                    unmachined; machined work in smooth jaws is held with 12.6 N m, and 14.7 N m is
                     wanted
                 write work_surface: unmachined, machined or ground
                 where it does not fit this job: accept: [{code: V546, reason: ...}]
@@ -94,13 +100,17 @@ def _above(case: JobCase, path: Path, entered: float, grip: Grip) -> Iterator[Fi
     )
 
 
+_STOPPED = (TOO_WEAK.id, GIVES_WAY.id)
+"""Stops that already ask for more holding."""
+
+
 def _by_surface(
     case: JobCase, path: Path, held: Holding, material: Material | None
 ) -> Iterator[Finding]:
     """Held only if the work is unmachined, and nothing says that it is."""
     for sheet in _judged_by(case, path):
         wanted, capacity = sheet.found.wanted, sheet.found.capacity
-        if wanted is None or capacity is None:
+        if wanted is None or capacity is None or any(one.code in _STOPPED for one in sheet.stops):
             continue
         worse = capacity_of(with_table(held, case.job, material, WorkSurface.MACHINED)) or 0.0
         if worse < wanted <= capacity:
