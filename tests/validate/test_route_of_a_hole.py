@@ -55,6 +55,5 @@ def test_each_fault_is_found_once_and_names_both_jobs(
 ) -> None:
     found = said(tmp_path, *edits)
     assert [one for one, _ in found] == ([code] if code else [])
-    for _, text in found:
-        assert words in text
-        assert text.count("TR-05") >= 2 or code == "V541"
+    assert all(words in text for _, text in found)
+    assert all(text.count("TR-05") >= 2 or code == "V541" for _, text in found)

@@ -7,10 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.compute import SetUpSheet
-from benchleaf.compute.break_through import GIVES_WAY
+from benchleaf.compute import SetUpSheet, break_through, holding
 from benchleaf.compute.grip import Grip, grip_of, with_table
-from benchleaf.compute.holding import TOO_WEAK, capacity_of
+from benchleaf.compute.holding import capacity_of
 from benchleaf.diagnose import Code, Finding, Sample
 from benchleaf.model import Holding, Material, WorkSurface
 
@@ -100,7 +99,7 @@ def _above(case: JobCase, path: Path, entered: float, grip: Grip) -> Iterator[Fi
     )
 
 
-_STOPPED = (TOO_WEAK.id, GIVES_WAY.id)
+_STOPPED = (holding.TOO_WEAK.id, break_through.GIVES_WAY.id)
 """Stops that already ask for more holding."""
 
 
