@@ -20,6 +20,7 @@ from benchleaf.commands.new import new_record
 from benchleaf.diagnose import report
 from benchleaf.model import FOLDERS, KINDS, Manual, Record
 from benchleaf.model.schema import every_record
+from benchleaf.registers import Forward, RegisteredRevision
 
 ROOT = Path(__file__).parents[1]
 SHOP = ROOT / "tests/shop"
@@ -27,7 +28,7 @@ Shop = Callable[..., Path]
 Edited = Callable[..., dict[str, str]]
 Captured = pytest.CaptureFixture[str]
 SCHEMAS = {name: json.loads(text) for name, text in schema.schemas().items()}
-FILES: tuple[type[Record], ...] = (*KINDS.values(), Manual)
+FILES: tuple[type[Record], ...] = (*KINDS.values(), Manual, Forward, RegisteredRevision)
 CLASSES: set[type[Record]] = {one for cls in FILES for one in every_record(cls)}
 
 
@@ -107,10 +108,11 @@ def test_every_key_has_a_meaning_and_an_example(cls: type[Record]) -> None:
 
 
 def _names(schema: dict[str, Any]) -> dict[str, Any]:
-    listed = schema.get("properties", {}).get("terms", {}).get("items", {})
+    parts = schema.get("properties", {}).values()
+    listed = [part["items"] for part in parts if "title" in part.get("items", {})]
     return {
         schema.get("title", ""): schema,
-        **({"Term": listed} if listed else {}),
+        **{one["title"]: one for one in listed},
         **schema.get("$defs", {}),
     }
 
@@ -120,12 +122,7 @@ def _has_example(said: dict[str, Any]) -> bool:
     return any(f'"{sign}"' in words for sign in ("examples", "$ref", "enum", "const"))
 
 
-CONTENT = [
-    path
-    for top in (ROOT / "content", SHOP)
-    for path in sorted(top.rglob("*.yml"))
-    if path.stem not in ("addresses", "revisions", "forwards")  # no schema is written for these
-]
+CONTENT = [path for top in (ROOT / "content", SHOP) for path in sorted(top.rglob("*.yml"))]
 
 
 @pytest.mark.parametrize("path", CONTENT, ids=lambda path: path.name)
@@ -146,6 +143,15 @@ def test_an_editor_finds_nothing_wrong_in_a_sound_file(path: Path) -> None:
 def test_an_editor_marks_a_mistake(edited: Edited, old: str, new: str) -> None:
     (text,) = edited("jobs/vg-0010.yml", old, new).values()
     validator = jsonschema.Draft202012Validator(SCHEMAS["job.schema.json"])
+    assert not validator.is_valid(as_an_editor_reads(text))
+
+
+@pytest.mark.parametrize(
+    "text", ["forwards: [{old: a.html, now: b.html}]", "forwards: [{old: a.html}]", "forwards: a"]
+)
+def test_an_editor_marks_a_forward_that_leads_nowhere(text: str) -> None:
+    validator = jsonschema.Draft202012Validator(SCHEMAS["forwards.schema.json"])
+    assert validator.is_valid(as_an_editor_reads("forwards: [{old: a.html, new: b.html}]"))
     assert not validator.is_valid(as_an_editor_reads(text))
 
 

@@ -16,8 +16,8 @@ import pytest
 from benchleaf import link, pipeline
 from benchleaf.cli import main
 from benchleaf.diagnose import CODES
+from benchleaf.html.values import Found
 from benchleaf.model.shop import Kiosk
-from benchleaf.pages import Found
 from benchleaf.validate.rules.sentence_length import (
     DESCRIPTION_WORDS,
     PROCEDURE_WORDS,

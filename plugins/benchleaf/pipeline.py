@@ -6,14 +6,14 @@ Every call hands back plain values; nothing here knows MkDocs.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import partial
 from pathlib import Path
 
 from benchleaf import compute, diff, link, pages, publish, read, registers, search, validate
-from benchleaf.diagnose import Finding, Place, Severity, in_order, make_known, suggestion
+from benchleaf.diagnose import Finding, Place, in_order, make_known
 from benchleaf.html import free, meanings
 from benchleaf.html.inline import Inline
 from benchleaf.html.site_facts import ASSETS_ADDRESS, SiteFacts, day_of_build, facts_of
@@ -213,8 +213,8 @@ def plan_problems(loaded: Loaded, former: SitePlan | None) -> SitePlan:
 
 
 def free_page_findings(loaded: Loaded) -> tuple[Finding, ...]:
-    """Links by id on the free pages that point nowhere, and a preface that is not there."""
-    findings: list[Finding] = list(_preface(loaded))
+    """Links by id on the free pages that point nowhere."""
+    findings: list[Finding] = []
     for path in sorted((loaded.content / "pages").rglob("*.md")):
         name = f"{loaded.content.name}/{path.relative_to(loaded.content).as_posix()}"
         text, problems = read.read_text(path, name)
@@ -223,19 +223,6 @@ def free_page_findings(loaded: Loaded) -> tuple[Finding, ...]:
             place = partial(Place, name, number, column)
             findings += validate.check_text(loaded.shop, loaded.places, link_text, place)
     return tuple(findings)
-
-
-def _preface(loaded: Loaded) -> Iterator[Finding]:
-    preface = loaded.shop.manual.preface
-    if preface and not (loaded.content / "pages" / preface).is_file():
-        there = [one.name for one in (loaded.content / "pages").glob("*.md")]
-        yield Finding(
-            "V404",
-            Severity.ERROR,
-            loaded.places.of("manual", "manual", ("preface",)),
-            f"there is no page '{preface}' in {loaded.content.name}/pages/",
-            suggestion(preface, there, what="pages"),
-        )
 
 
 def finish_site(

@@ -26,9 +26,9 @@ import pytest
 import yaml
 
 from benchleaf import pipeline
-from benchleaf.commands.register import register_revisions
 from benchleaf.diagnose import CODES, Finding, Sample, report, summary
 from benchleaf.people.crews import load_crew
+from registering import register_revisions
 
 CASES = Path(__file__).parents[1] / "cases"
 CREW = Path(__file__).parents[1] / "crew"

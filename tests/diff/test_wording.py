@@ -11,10 +11,10 @@ import pytest
 from benchleaf import pipeline
 from benchleaf.cli import main
 from benchleaf.commands import sides
-from benchleaf.commands.register import register_revisions
 from benchleaf.diff import ChangeKind, Consequence
 from benchleaf.diff.same_meaning import says_the_same
 from benchleaf.registers.revision_register import following
+from registering import register_revisions
 
 JOB = "jobs/vg-0010.yml"
 REASON = "A plate that lies crooked gets a crooked hole."

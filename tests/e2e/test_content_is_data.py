@@ -16,8 +16,9 @@ from pydantic.fields import FieldInfo
 from benchleaf import pipeline
 from benchleaf.model import KINDS, Manual, Picture, Record
 from benchleaf.model.accepted import Accepted
-from benchleaf.model.ids import RunningText
+from benchleaf.model.ids import RunningText, ShortText
 from benchleaf.model.job import Revised
+from benchleaf.model.marks import Area, Each, Example, Order, Trait
 from benchleaf.model.piece_rate import PieceRate
 from benchleaf.model.setup import PositiveStop
 from benchleaf.model.teaching_aids import HandsInside, NotMet, Tray
@@ -121,6 +122,10 @@ class _Attacker:
         return now
 
 
+SAYS_NO_LIMIT = (RunningText, ShortText, Area, Each, Example, Order, Trait)
+"""Marks that leave a text free to be anything."""
+
+
 def _kind(field: FieldInfo) -> Any:
     """The type of a field, with the marks that pydantic keeps apart."""
     marked = field.annotation is str and field.metadata
@@ -137,14 +142,13 @@ def _without_none(kind: Any) -> Any:
 def _is_text(kind: Any) -> bool:
     if get_origin(kind) is Annotated:
         base, *marks = get_args(kind)
-        return base is str and all(isinstance(mark, RunningText) for mark in marks)
+        return base is str and all(isinstance(mark, SAYS_NO_LIMIT) for mark in marks)
     return kind is str
 
 
 def _needs_text_only(model: type[Record]) -> bool:
     return all(
-        _is_text(field.annotation) or not field.is_required()
-        for field in model.model_fields.values()
+        _is_text(_kind(field)) or not field.is_required() for field in model.model_fields.values()
     )
 
 

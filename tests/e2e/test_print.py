@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+from benchleaf.html.dates import long_date
 from benchleaf.model import Job
 from build_demo import KIOSK, demo_shop
 from print_out import FORMATS, Sheet, printed, squeezed
@@ -50,10 +51,11 @@ def test_the_foot_of_every_page_says_which_revision(
 ) -> None:
     page = visit(KIOSK).open(demo, f"jobs/{JOB}.html")
     sheets = printed(page, tmp_path / "job.pdf", paper)
+    day = long_date(job.effective)
     assert 2 <= len(sheets) <= 14
     for number, sheet in enumerate(sheets, 1):
         assert sheet.size == pytest.approx(FORMATS[paper], abs=2)
-        assert is_on(f"TR-0110, revision {job.revision}, in force from 14 December 2026", sheet)
+        assert is_on(f"TR-0110, revision {job.revision}, in force from {day}", sheet)
         assert is_on("Check the kiosk for the current revision.", sheet)
         assert is_on(f"{number} / {len(sheets)}", sheet)
 

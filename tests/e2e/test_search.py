@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
-from benchleaf.pages import Found, SearchEntry
+from benchleaf.html.values import Found, SearchEntry
 from benchleaf.search import write_search
 from benchleaf.search.words import Splitter
 from build_demo import KIOSK, LANDSCAPE, PHONE, demo_shop

@@ -15,6 +15,12 @@ Visit = Callable[..., Any]
 JOB = "jobs/tr-0110.html"
 SCREENS = [KIOSK, LANDSCAPE, PHONE, (1280, 800), (320, 700)]
 
+BEGIN = """one => {
+  const [begin, box] = [one.getClientRects()[0], one.getBoundingClientRect()];
+  return {x: begin.x - box.x + 6, y: begin.y - box.y + 8};
+}"""
+"""Where a word begins, in its box."""
+
 
 def _terms(page: Page) -> Locator:
     return page.locator(".bl-step a.bl-term")
@@ -35,7 +41,8 @@ def test_a_meaning_is_beside_the_word_and_wholly_on_the_screen(
     for place, where in ((0, "start"), (count // 3, "center"), (count // 2, "end"), (-1, "end")):
         term = _terms(page).nth(place)
         term.evaluate("(one, where) => one.scrollIntoView({block: where})", where)
-        term.tap(position={"x": 6, "y": 8})
+        # where the word begins: one that wraps has another word in the corner of its box
+        term.tap(position=term.evaluate(BEGIN))
         _meaning(page).wait_for()
         box, word = _meaning(page).bounding_box(), term.bounding_box()
         assert box

@@ -7,7 +7,15 @@ from collections.abc import Callable
 
 import pytest
 
-from benchleaf.formulas import drill_sizes, drilling, holding, speeds
+from benchleaf.formulas import (
+    drill_factors,
+    drilling,
+    holding,
+    speeds,
+    travel,
+)
+from oracles import drilling_catalogue, drilling_inch
+from oracles import travel as whole_travel
 
 GOOD: dict[Callable[..., object], dict[str, float]] = {
     speeds.spindle_speed_rpm: {"cutting_speed_m_min": 25, "diameter_mm": 10},
@@ -15,21 +23,21 @@ GOOD: dict[Callable[..., object], dict[str, float]] = {
     speeds.feed_rate_mm_min: {"feed_mm_rev": 0.2, "spindle_speed_rpm": 700},
     speeds.seconds_for_travel: {"travel_mm": 20, "feed_rate_mm_min": 140},
     speeds.removal_rate_mm3_min: {"diameter_mm": 10, "feed_rate_mm_min": 140},
-    drilling.point_length_mm: {"diameter_mm": 10, "point_angle_deg": 118},
-    drilling.through_travel_mm: {
+    travel.point_length_mm: {"diameter_mm": 10, "point_angle_deg": 118},
+    whole_travel.through_travel_mm: {
         "thickness_mm": 15,
         "point_length_mm": 3,
         "start_clearance_mm": 2,
         "overtravel_mm": 2,
     },
-    drilling.blind_travel_mm: {"depth_mm": 15, "point_length_mm": 3, "start_clearance_mm": 2},
-    drilling.stop_travel_mm: {"depth_mm": 15, "point_length_mm": 3, "overtravel_mm": 2},
-    drilling.feed_factor: {"feed_mm_rev": 0.2},
-    drilling.thrust_diameter_factor: {"diameter_mm": 10},
-    drilling.torque_diameter_factor: {"diameter_mm": 10},
-    drilling.chisel_factors: {"chisel_ratio": 0.18},
+    whole_travel.blind_travel_mm: {"depth_mm": 15, "point_length_mm": 3, "start_clearance_mm": 2},
+    travel.stop_travel_mm: {"depth_mm": 15, "point_length_mm": 3, "overtravel_mm": 2},
+    drill_factors.feed_factor: {"feed_mm_rev": 0.2},
+    drill_factors.thrust_diameter_factor: {"diameter_mm": 10},
+    drill_factors.torque_diameter_factor: {"diameter_mm": 10},
+    drill_factors.chisel_factors: {"chisel_ratio": 0.18},
     drilling.cutter_power_kw: {"torque_nm": 11, "spindle_speed_rpm": 700},
-    drilling.cutter_power_hp: {"torque_in_lbf": 559, "spindle_speed_rpm": 350},
+    drilling_inch.cutter_power_hp: {"torque_in_lbf": 559, "spindle_speed_rpm": 350},
     drilling.motor_power_kw: {"cutter_power_kw": 0.8, "efficiency": 0.8},
     holding.friction_torque_nm: {
         "clamp_force_n": 4000,
@@ -38,9 +46,7 @@ GOOD: dict[Callable[..., object], dict[str, float]] = {
         "faces": 2,
     },
     holding.stop_torque_nm: {"stop_force_n": 500, "arm_mm": 120},
-    holding.force_at_arm_n: {"torque_nm": 11, "arm_mm": 100},
     holding.holding_ratio: {"capacity_nm": 60, "torque_nm": 11},
-    drill_sizes.nearest_sizes: {"diameter_mm": 8, "count": 3},
 }
 for _metric in (drilling.thrust_n, drilling.thrust_split_n, drilling.torque_nm):
     GOOD[_metric] = {
@@ -50,7 +56,7 @@ for _metric in (drilling.thrust_n, drilling.thrust_split_n, drilling.torque_nm):
         "chisel_ratio": 0.18,
         "wear": 1,
     }
-for _inch in (drilling.thrust_lbf, drilling.torque_in_lbf):
+for _inch in (drilling_inch.thrust_lbf, drilling_inch.torque_in_lbf):
     GOOD[_inch] = {
         "diameter_in": 0.5,
         "feed_in_rev": 0.008,
@@ -58,9 +64,9 @@ for _inch in (drilling.thrust_lbf, drilling.torque_in_lbf):
         "chisel_ratio": 0.18,
         "wear": 1,
     }
-for _catalogue in (drilling.catalogue_thrust_n, drilling.catalogue_torque_nm):
+for _catalogue in (drilling_catalogue.catalogue_thrust_n, drilling_catalogue.catalogue_torque_nm):
     GOOD[_catalogue] = {"diameter_mm": 10, "feed_mm_rev": 0.2, "catalogue_k": 2}
-GOOD[drilling.catalogue_power_kw] = {
+GOOD[drilling_catalogue.catalogue_power_kw] = {
     "diameter_mm": 10,
     "feed_mm_rev": 0.2,
     "spindle_speed_rpm": 700,
@@ -105,15 +111,14 @@ def test_zero_is_refused_except_where_it_is_real(
 
 
 def test_no_numeric_formula_is_left_out() -> None:
-    for module in (speeds, drilling, holding, drill_sizes):
-        names = getattr(module, "__all__", None) or vars(module)
-        found = [vars(module)[name] for name in names if not name.startswith("_")]
+    oracles = (drilling_catalogue, drilling_inch, whole_travel)
+    for module in (speeds, drilling, drill_factors, travel, holding, *oracles):
         formulas = [
             each
-            for each in found
+            for name, each in vars(module).items()
             if inspect.isfunction(each)
-            and each.__module__.startswith("benchleaf.formulas.")
-            and each.__module__ != "benchleaf.formulas.domain"
+            and not name.startswith("_")
+            and each.__module__ == module.__name__
             and is_numeric(each)
         ]
         assert formulas

@@ -9,14 +9,11 @@ from hypothesis import strategies as st
 
 from benchleaf.formulas.drill_life import (
     LONGEST_LIFE_MIN,
-    TURNING_CONSTANTS,
-    TaylorLaw,
     holes_between_grinds,
-    speed_for_life_m_min,
-    taylor_law,
     tool_life_min,
 )
 from benchleaf.formulas.speeds import feed_rate_mm_min, seconds_for_travel
+from oracles.tool_life import TURNING_CONSTANTS, TaylorLaw, speed_for_life_m_min, taylor_law
 
 M_PER_FT = 0.3048
 

@@ -12,7 +12,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from benchleaf.formulas.drilling import torque_nm
-from benchleaf.formulas.drilling_catalogue import catalogue_torque_nm
 from benchleaf.formulas.enlarging import (
     area_share,
     chip_thinness,
@@ -20,6 +19,7 @@ from benchleaf.formulas.enlarging import (
     enlarging_torque_second_nm,
     lips_share,
 )
+from oracles.drilling_catalogue import catalogue_torque_nm
 
 Table = Callable[[str], list[dict[str, str]]]
 finals = st.floats(3.0, 40.0)

@@ -6,14 +6,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchleaf.formulas.drilling import TORQUE_MODEL_SPREAD
 from benchleaf.formulas.holding import (
     DEFAULT_MARGIN,
-    force_at_arm_n,
     friction_torque_nm,
     holding_ratio,
     stop_torque_nm,
 )
+from oracles.drilling_catalogue import TORQUE_MODEL_SPREAD
 
 forces = st.floats(1, 50000)
 arms = st.floats(1, 500)
@@ -26,8 +25,8 @@ def test_a_clamp_worked_by_hand() -> None:
 
 
 @given(forces, arms)
-def test_force_and_torque_of_a_stop_are_inverses(force: float, arm: float) -> None:
-    assert force_at_arm_n(stop_torque_nm(force, arm), arm) == pytest.approx(force)
+def test_a_stop_holds_its_force_times_its_arm_in_metres(force: float, arm: float) -> None:
+    assert stop_torque_nm(force, arm) / (arm / 1000) == pytest.approx(force)
 
 
 @given(forces, frictions, arms)
@@ -37,11 +36,6 @@ def test_friction_holds_no_more_than_a_stop_of_the_same_force(
     one = friction_torque_nm(force, friction, arm, 1)
     assert one <= stop_torque_nm(force, arm) * (1 + 1e-12)
     assert friction_torque_nm(force, friction, arm, 2) == pytest.approx(2 * one)
-
-
-@given(st.floats(0.1, 500), arms, st.floats(1.01, 3))
-def test_nearer_to_the_axis_the_force_is_greater(torque: float, arm: float, more: float) -> None:
-    assert force_at_arm_n(torque, arm) > force_at_arm_n(torque, arm * more)
 
 
 @given(st.floats(0.1, 500), st.floats(0.1, 500))

@@ -21,7 +21,6 @@ from benchleaf.formulas.learning_curve import (
     pieces_to_standard,
     time_band,
     unit_time_s,
-    unit_total_s,
 )
 from benchleaf.formulas.work_rate import (
     basic_time_s,
@@ -30,6 +29,7 @@ from benchleaf.formulas.work_rate import (
     pieces_in_time,
     standard_time_s,
 )
+from oracles.learning_totals import unit_total_s
 from running import examples
 
 Table = Callable[[str], list[dict[str, str]]]

@@ -6,12 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchleaf.formulas.drill_sizes import SIZES
 from benchleaf.formulas.feel import EdgeLoads, FlatWork, edge_loads
 from benchleaf.formulas.feel_geometry import DrillPoint, engaged_shares
 from benchleaf.formulas.pilot import (
     PILOT_FROM_MM,
-    named_pilot,
     pilot_advised,
     pilot_size,
     piloted_loads,
@@ -43,16 +41,6 @@ def test_a_pilot_clears_web_and_chisel_edge(size: float, ratio: float, step: flo
     assert pilot.web_mm < pilot.chisel_mm <= pilot.pilot_mm * (1 + 1e-9)
     assert pilot.pilot_mm < pilot.chisel_mm + step * (1 + 1e-9)
     assert pilot.pilot_mm / step == pytest.approx(round(pilot.pilot_mm / step))
-
-
-@given(sizes, ratios)
-def test_a_named_pilot_is_the_next_size_up(size: float, ratio: float) -> None:
-    if size * ratio > 25.4:
-        return
-    pilot = named_pilot(size, ratio)
-    between = [s for s in SIZES.values() if size * ratio <= s.diameter_mm < pilot.diameter_mm]
-    assert pilot.diameter_mm >= size * ratio
-    assert between == []
 
 
 def test_half_an_inch_is_drilled_without() -> None:
@@ -99,7 +87,6 @@ def test_what_is_left_is_what_a_long_lip_still_cuts(share: float, ratio: float) 
         (lambda: web_thickness_mm(20, 0.5), r"chisel_ratio is 0\.5"),
         (lambda: pilot_size(3.0, 0.18, 2.0), r"step_mm is 2\.0; .* pilot from 0\.54 to 1\.5"),
         (lambda: pilot_size(20.0, 0.18, 0.0), "step is 0"),
-        (lambda: named_pilot(76.0, 0.4), r"diameter_mm is 76\.0; its chisel edge of 30\.4"),
         (lambda: pilot_advised(-1), "diameter_mm is -1"),
         (lambda: piloted_loads(LOADS, 20, 3.5, 0.18), r"pilot_mm is 3\.5; .* from 3\.6 to 10"),
         (lambda: piloted_loads(LOADS, 20, 11, 0.18), "pilot_mm is 11"),

@@ -12,18 +12,19 @@ from benchleaf.formulas.speeds import cutting_speed_m_min
 from benchleaf.formulas.tap_drills import Basis, hole_for_percent_mm
 from benchleaf.formulas.tapping import (
     HAND_TAPPING,
+    tapping_feed_rate_mm_min,
+    tapping_speed_rpm,
+    tapping_torque_nm,
+    turns_to_depth,
+)
+from benchleaf.formulas.threads import THREADS, thread
+from oracles.tap_torque import (
     K_YAMAWA,
     KC_LUBERO_N_MM2,
     KC_YAMAWA_N_MM2,
     TAPPING_TORQUE_SPREAD,
-    back_offs,
-    tapping_feed_rate_mm_min,
-    tapping_speed_rpm,
-    tapping_torque_nm,
     tapping_torque_second_nm,
-    turns_to_depth,
 )
-from benchleaf.formulas.threads import THREADS, thread
 
 Table = Callable[[str], list[dict[str, str]]]
 threads = st.sampled_from(sorted(THREADS)).map(thread)
@@ -50,14 +51,6 @@ def test_turns_and_feed_agree(each: Any, rpm: float, length: float) -> None:
 def test_a_chamfer_adds_its_pitches(each: Any, length: float, chamfer: float) -> None:
     more = turns_to_depth(each, length, chamfer) - turns_to_depth(each, length, 0)
     assert more == pytest.approx(chamfer, abs=1e-9)
-
-
-@pytest.mark.parametrize(
-    ("turns", "forward", "times"),
-    [(16.0, 1.0, 15), (16.5, 1.0, 16), (1.0, 1.0, 0), (0.3, 0.5, 0), (16.0000000001, 0.5, 31)],
-)
-def test_back_offs_are_counted(turns: float, forward: float, times: int) -> None:
-    assert back_offs(turns, forward) == times
 
 
 def test_hand_tapping_goes_forward_more_than_back() -> None:
@@ -159,14 +152,14 @@ def test_a_wrong_torque_is_refused(hole: float, kc: float, factor: float, named:
 
 @pytest.mark.parametrize("bad", [0.0, -1.0, math.nan, math.inf])
 def test_only_real_numbers(bad: float) -> None:
-    for call in (
-        lambda: tapping_speed_rpm(bad, thread("M8")),
-        lambda: tapping_feed_rate_mm_min(thread("M8"), bad),
-        lambda: turns_to_depth(thread("M8"), bad, 4.0),
-        lambda: back_offs(bad, 1.0),
-        lambda: back_offs(10.0, bad),
-        lambda: tapping_torque_second_nm(thread("M8"), bad),
-    ):
+    m8 = thread("M8")
+    calls: tuple[Callable[[], float], ...] = (
+        lambda: tapping_speed_rpm(bad, m8),
+        lambda: tapping_feed_rate_mm_min(m8, bad),
+        lambda: turns_to_depth(m8, bad, 4.0),
+        lambda: tapping_torque_second_nm(m8, bad),
+    )
+    for call in calls:
         with pytest.raises(ValueError, match=r" is "):
             call()
 
@@ -193,9 +186,3 @@ def test_the_practice_of_hand_tapping_is_three_lessons() -> None:
     # Half back for each turn; reversed after each half turn; about a quarter back.
     assert (HAND_TAPPING.forward_low_turns, HAND_TAPPING.forward_high_turns) == (0.5, 1.0)
     assert (HAND_TAPPING.back_low_turns, HAND_TAPPING.back_high_turns) == (0.25, 0.5)
-
-
-@pytest.mark.parametrize("forward", [0.24, 2.01])
-def test_only_strokes_a_hand_would_make(forward: float) -> None:
-    with pytest.raises(ValueError, match=r"forward_turns is .* from 0\.25 to 2"):
-        back_offs(10.0, forward)

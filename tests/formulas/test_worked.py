@@ -8,7 +8,9 @@ from typing import Any
 import pytest
 import yaml
 
-from benchleaf.formulas import drilling, speeds
+from benchleaf.formulas import drilling, speeds, travel
+from oracles import drilling_inch
+from oracles import travel as whole_travel
 
 WORKED = Path(__file__).parents[1] / "worked"
 EXAMPLES = {path.stem: yaml.safe_load(path.read_text("utf-8")) for path in WORKED.glob("*.yml")}
@@ -43,7 +45,8 @@ def argument(given: Any, known: dict[str, float]) -> float:
 
 
 def function(name: str) -> Any:
-    return getattr(speeds, name, None) or getattr(drilling, name)
+    modules = (speeds, drilling, travel, drilling_inch, whole_travel)
+    return next(getattr(one, name) for one in modules if hasattr(one, name))
 
 
 def computed(example: dict[str, Any]) -> list[tuple[dict[str, Any], float]]:

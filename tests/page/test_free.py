@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from benchleaf.pages import Link, free_pages, links_in, with_links
+from benchleaf.html.free import free_pages, links_in, with_links
+from benchleaf.html.values import Link
 
 
 def target(inside: str) -> tuple[str, str]:

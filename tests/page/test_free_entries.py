@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from benchleaf.pages import Found, SearchEntry
+from benchleaf.html.values import Found, SearchEntry
 from benchleaf.search import free_entries
 
 HTML = """\

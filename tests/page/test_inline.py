@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 from planned import elements, shown
 
 from benchleaf import pipeline
+from benchleaf.html.inline import Inline
 from benchleaf.link import TermIndex
 from benchleaf.model import Term
-from benchleaf.pages import Inline
 from running import examples
 
 SHOP = Path(__file__).parents[1] / "shop"

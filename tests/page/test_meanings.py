@@ -7,9 +7,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 from benchleaf import pipeline
+from benchleaf.html.meanings import meaning_files
 from benchleaf.html.site_facts import ASSETS_ADDRESS
 from benchleaf.model import Term
-from benchleaf.pages import meaning_files
 
 HEAD, TAIL = "Object.assign(benchleafTerms, ", ");\n"
 

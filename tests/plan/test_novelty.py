@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from benchleaf import pipeline
 from benchleaf.model import Person, Shop
-from benchleaf.plan import HEADINGS, novelty
-from benchleaf.plan.novelty import features
+from benchleaf.plan import novelty
+from benchleaf.plan.novelty import HEADINGS, features
 from running import examples
 
 WORDS = {"tr-0110": frozenset({"burr", "quill"}), "tr-0120": frozenset({"burr", "stop-card"})}

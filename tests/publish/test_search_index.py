@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchleaf import pipeline
-from benchleaf.pages import Found, SearchEntry
+from benchleaf.html.values import Found, SearchEntry
 from benchleaf.search.index import (
     FOLDER,
     LARGE,

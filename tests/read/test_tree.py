@@ -1,9 +1,9 @@
-"""Walking a tree: by path, to the deepest node there is, and back to plain values."""
+"""Walking a tree: by path, and back to plain values."""
 
 from __future__ import annotations
 
 from benchleaf.diagnose import Place
-from benchleaf.read import Node, Scalar, child, deepest, key_place, parse, plain, scalars
+from benchleaf.read import Node, Scalar, child, key_place, parse, plain
 
 
 def tree() -> Node:
@@ -41,23 +41,8 @@ def test_the_place_of_a_key() -> None:
     assert key_place(tree(), "nothing") is None
 
 
-def test_the_deepest_node_on_a_path_and_how_far_it_was() -> None:
-    node, taken = deepest(tree(), ("steps", 0, "checks", 0, "limits"))
-    assert taken == 3
-    assert plain(node) == []
-    assert deepest(tree(), ()) == (tree(), 0)
-
-
 def test_plain_values_have_no_places() -> None:
     assert plain(tree()) == {
         "id": "a",
         "steps": [{"title": "b", "checks": []}, {"title": "c"}],
     }
-
-
-def test_every_scalar_with_its_path() -> None:
-    assert [(path, scalar.text) for path, scalar in scalars(tree())] == [
-        (("id",), "a"),
-        (("steps", 0, "title"), "b"),
-        (("steps", 1, "title"), "c"),
-    ]

@@ -15,7 +15,7 @@ import icalendar
 import pytest
 
 from benchleaf import pipeline
-from benchleaf.pages import PlannedPage
+from benchleaf.html.values import PlannedPage
 from benchleaf.people import crews
 from benchleaf.plan import Timetable
 

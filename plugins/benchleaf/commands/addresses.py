@@ -13,7 +13,7 @@ from benchleaf.diagnose import Finding, report
 from benchleaf.link import FORMS, LISTED_KINDS
 from benchleaf.registers import forwarding
 
-from .answer import unknown
+from .answer import reads_content, unknown
 
 
 def add(commands: Any) -> None:
@@ -24,7 +24,7 @@ def add(commands: Any) -> None:
         description="List every permanent address with kind, title and revision. Addresses count "
         "from the manual's folder; --base puts a server or a disk before each.",
     )
-    command.add_argument("content", nargs="?", type=Path, default=Path("content"))
+    reads_content(command)
     command.add_argument("--format", choices=FORMS, default="csv", help="default: csv")
     command.add_argument(
         "--kind",

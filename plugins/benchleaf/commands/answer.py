@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import argparse
 import os
 import sys
 from collections.abc import Iterable
@@ -39,6 +40,17 @@ def misuse(problem: str, help_lines: Iterable[str] = ()) -> int:
 def unknown(what: str, written: str, allowed: Iterable[str]) -> int:
     """Say that there is no such thing, and what is nearest."""
     return misuse(f"there is no {what} '{written}'", suggestion(written, allowed))
+
+
+def reads_content(command: argparse.ArgumentParser) -> None:
+    """Give a command the content folder as its one place on the line."""
+    command.add_argument(
+        "content",
+        nargs="?",
+        type=Path,
+        default=Path("content"),
+        help="the content folder (default: content)",
+    )
 
 
 def crew_folder() -> Path | None:

@@ -11,17 +11,13 @@ from benchleaf import pipeline
 from benchleaf.diagnose import FORMS, seen_from
 from benchleaf.validate import readability_lines
 
+from .answer import reads_content
+
 
 def add(commands: Any) -> None:
     """Add the command to the parser."""
     check = commands.add_parser("check", help="read every breakdown and report every problem")
-    check.add_argument(
-        "content",
-        nargs="?",
-        type=Path,
-        default=Path("content"),
-        help="the content folder (default: content)",
-    )
+    reads_content(check)
     check.add_argument(
         "--format",
         choices=tuple(FORMS),

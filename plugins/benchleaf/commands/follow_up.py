@@ -8,6 +8,8 @@ from typing import Any
 from benchleaf import pages
 from benchleaf.diagnose import suggestion
 from benchleaf.people.crews import plan_people
+from benchleaf.people.learner_view import calendar_of
+from benchleaf.people.people_text import learner_json, learner_text
 
 from .answer import Answer
 from .people import Answered, Asked, answer, ask_of, read_both
@@ -57,7 +59,5 @@ def follow_up(asked: Asked, code: str, job_id: str, *, form: str = "text") -> An
         why = "no lesson is planned and nothing is proved, so that there is nothing to look in on"
         return Answer(problem=f"{code} at {job_id.upper()}: {why}"), findings
     if form == "ics":
-        return Answer(pages.calendar_of(view, loaded.shop.manual.shop)), findings
-    return Answer(
-        pages.learner_json(view) if form == "json" else pages.learner_text(view)
-    ), findings
+        return Answer(calendar_of(view, loaded.shop.manual.shop)), findings
+    return Answer(learner_json(view) if form == "json" else learner_text(view)), findings

@@ -4,27 +4,20 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterable
-from pathlib import Path
 from typing import Any
 
 from benchleaf import pipeline, registers
 from benchleaf.diagnose import Finding, report
 from benchleaf.registers import REGISTER, REVISIONS
 
-from .answer import unknown
+from .answer import reads_content, unknown
 
 
 def add(commands: Any) -> None:
     """Add the command to the parser."""
     register = commands.add_parser("register", help="add new page addresses and revisions")
     register.set_defaults(run=_register)
-    register.add_argument(
-        "content",
-        nargs="?",
-        type=Path,
-        default=Path("content"),
-        help="the content folder (default: content)",
-    )
+    reads_content(register)
     register.add_argument(
         "--wording-only",
         action="append",
@@ -48,31 +41,21 @@ def _register(options: argparse.Namespace) -> int:
     wrong = next((one for one in jobs if one not in known), None)
     if wrong is not None:
         return unknown("job", wrong, known)
-    left, added = _add_revisions(loaded, jobs)
+    left, added = add_revisions(loaded, jobs)
     print(f"{added} added to {options.content / REVISIONS}")
     if left:
         print(report(left))
     return 1 if left else 0
 
 
-def register_revisions(
-    content: Path, wording_only: Iterable[str] = ()
+def add_revisions(
+    loaded: pipeline.Loaded, wording_only: Iterable[str]
 ) -> tuple[tuple[Finding, ...], int]:
     """Add new revisions to their register, and changes of wording that are declared for jobs.
 
     Gives the findings that are left, such as a job whose revision must advance, and how many
-    entries were added.
+    entries were added. Nothing is read again.
     """
-    loaded = pipeline.load(content)
-    if loaded.prevents_registering:
-        return loaded.prevents_registering, 0
-    return _add_revisions(loaded, wording_only)
-
-
-def _add_revisions(
-    loaded: pipeline.Loaded, wording_only: Iterable[str]
-) -> tuple[tuple[Finding, ...], int]:
-    """The register written anew, and held against the jobs once more without reading again."""
     shop, prints, registry = loaded.shop, loaded.fingerprints, loaded.revisions
     new = list(registers.new_entries(shop, prints, registry, frozenset(wording_only)))
     text = registers.revisions_text(registry, new)

@@ -8,8 +8,9 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from benchleaf.model import FOLDERS, KINDS, Manual
+from benchleaf.model import FOLDERS, KINDS, Manual, Record
 from benchleaf.model.schema import json_schema, list_schema
+from benchleaf.registers import Forward, RegisteredRevision
 
 from .answer import unknown
 from .kinds import record_class, schema_kinds
@@ -17,6 +18,13 @@ from .kinds import record_class, schema_kinds
 SCHEMA_FOLDER = ".schemas"
 """Where the editors' settings look for the schemas."""
 CATALOG = "catalog.json"
+LISTS: tuple[tuple[str, type[Record] | str, str], ...] = (
+    ("terms", KINDS["terms"], "The terms, in any order."),
+    ("forwards", Forward, "Where addresses that are gone lead now, in any order."),
+    ("addresses", "jobs/tr-0110.html", "Every address ever published; only ever added to."),
+    ("revisions", RegisteredRevision, "What each revision of a job meant; only ever added to."),
+)
+"""Files that hold one list: key and name of the file, what an entry is, what the list means."""
 
 
 def add(commands: Any) -> None:
@@ -55,8 +63,8 @@ def schemas() -> dict[str, str]:
     """File name -> text of every schema, and a catalog of which files each is for."""
     found: dict[str, object] = {
         **{_schema_file(kind): json_schema(KINDS[kind]) for kind in FOLDERS},
-        _schema_file("terms"): list_schema(KINDS["terms"], "terms"),
         _schema_file("manual"): json_schema(Manual),
+        **{_schema_file(key): list_schema(entry, key, said) for key, entry, said in LISTS},
     }
     entries = [
         {
@@ -134,12 +142,12 @@ def _entry(kind: str, pattern: str) -> Iterator[str]:
 def _patterns() -> Iterator[tuple[str, str]]:
     """Kind and the files that hold it, below the content folder."""
     yield from ((kind, f"{kind}/*.yml") for kind in FOLDERS)
-    yield from ((name, f"{name}.yml") for name in ("terms", "manual"))
+    yield from ((name, f"{name}.yml") for name in ("manual", *(key for key, *_ in LISTS)))
 
 
 def _schema_file(kind: str) -> str:
-    singular = kind if kind == "terms" else kind.removesuffix("s")
-    return f"{singular}.schema.json"
+    is_list = kind in {key for key, *_ in LISTS}
+    return f"{kind if is_list else kind.removesuffix('s')}.schema.json"
 
 
 def _json(value: object) -> str:

@@ -11,13 +11,13 @@ from benchleaf import read
 from benchleaf.diagnose import Finding, report
 from benchleaf.model import FOLDERS
 
-from .answer import misuse
+from .answer import misuse, reads_content
 
 
 def add(commands: Any) -> None:
     """Add the command to the parser."""
     tidy = commands.add_parser("tidy", help="put YAML files in order; comments and meaning stay")
-    tidy.add_argument("content", nargs="?", type=Path, default=Path("content"))
+    reads_content(tidy)
     tidy.add_argument(
         "--check", action="store_true", help="change nothing; exit 1 where a file would change"
     )

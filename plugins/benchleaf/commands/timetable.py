@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
-from benchleaf import pages
 from benchleaf.people.crews import plan_people
+from benchleaf.people.people_text import timetable_json, timetable_text
 
 from .answer import Answer
 from .people import Answered, Asked, answer, ask_of, read_both
@@ -35,6 +35,6 @@ def timetable(asked: Asked, *, form: str = "text") -> Answered:
     found = plan_people(crew, loaded, asked.on)
     if found is None:
         return Answer(complete=False), findings
-    text = pages.timetable_json(found) if form == "json" else pages.timetable_text(found)
+    text = timetable_json(found) if form == "json" else timetable_text(found)
     met = not (found.schedule.late or found.schedule.unplanned)
     return Answer(text, complete=met), findings

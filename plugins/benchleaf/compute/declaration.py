@@ -13,6 +13,8 @@ from .arithmetic import places, reading
 from .results import Figure, Sum, figure, inside, rough, told_in
 
 Value = float | tuple[float, float]
+IN_INCHES = ("length", "in", 3)
+"""For `other`: a length is told in inches, too."""
 MOST_MORE = 8
 """Digits more than usual that a number may be put in with."""
 

@@ -16,7 +16,7 @@ from benchleaf.formulas import (
     travel,
 )
 
-from .declaration import Declaration, Symbol
+from .declaration import IN_INCHES, Declaration, Symbol
 
 DIAMETER = Symbol("diameter", "mm")
 N = Symbol("n", "rpm", 0)
@@ -24,7 +24,6 @@ FEED_A_MINUTE = Symbol("feed a minute", "mm/min", 0)
 POINT = Symbol("point", "mm", 2)
 _SPEED_SOURCE = ("groover5-ex-21.2",)
 _GEOMETRY = ("geometry",)
-_INCHES = ("length", "in", 3)
 _MH = ("mh31-drilling", "mh31-table-7", "mh31-table-8", "mh31-table-9", "mh31-table-3")
 _FACTORS = (
     "Kd is the work material's factor, Ff the feed's, FT and FM the diameter's, A, B and J the "
@@ -103,7 +102,7 @@ SADDLE = Declaration(
     "saddle", "Saddle of round work", "mm", 1, 2, ("work_diameter", "diameter"),
     round_work.saddle_mm, "saddle = R − √(R² − r²)", (Symbol("R", "mm"), Symbol("r", "mm")),
     _GEOMETRY, "square through the axis; R and r are half the work's and the drill's diameter",
-    other=_INCHES, numbers=_radii,
+    other=IN_INCHES, numbers=_radii,
 )  # fmt: skip
 ENTRY_SADDLE = replace(
     SADDLE, label="Saddle where the drill enters",
@@ -120,13 +119,13 @@ POINT_LENGTH = Declaration(
     "point_length", "Length of the drill's point", "mm", 1, 2, ("diameter", "point_angle"),
     travel.point_length_mm, "point = (diameter ÷ 2) ÷ tan(point angle ÷ 2)",
     (DIAMETER, Symbol("point angle", "°")), ("groover5-eq-21.10",), "angles from 60° to 180°",
-    other=_INCHES,
+    other=IN_INCHES,
 )  # fmt: skip
 DEPTH_STOP = Declaration(
     "depth_stop", "Depth stop, from first touch", "mm", 1, 1,
     ("depth", "point_length", "overtravel"), travel.stop_travel_mm,
     "stop = depth + point + overtravel", (Symbol("depth", "mm"), POINT, Symbol("overtravel", "mm")),
-    _GEOMETRY, other=_INCHES, asked=2,
+    _GEOMETRY, other=IN_INCHES, asked=2,
 )  # fmt: skip
 
 
@@ -160,7 +159,7 @@ QUILL_TRAVEL = Declaration(
     "quill_travel", "Quill travel", "mm", 1, 1, ("start_clearance", "depth_stop"),
     lambda start, stop: start + stop, "quill travel = start clearance + depth stop",
     (Symbol("start clearance", "mm"), Symbol("depth stop", "mm", 1)), _GEOMETRY,
-    other=_INCHES, asked=2,
+    other=IN_INCHES, asked=2,
 )  # fmt: skip
 TIME = Declaration(
     "time", "Time under feed, each hole", "s", 0, 1, ("quill_travel", "feed_rate"),

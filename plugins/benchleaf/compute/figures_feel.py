@@ -8,11 +8,11 @@ from benchleaf.formulas import feel, holding, jaw_friction
 from benchleaf.formulas.drill_factors import FEED_EXPONENT
 
 from .declaration import Declaration, Symbol
+from .figures_cutting import POINT
 
 _SOURCES = ("mh31-drilling", "mh31-table-7", "chisel-share", "feel-spread", "statics")
 _ORDER = "derived here, no measurement: it shows the order of things and their size"
 _FULL, _LIPS = Symbol("thrust in full cut", "N", 0), Symbol("thrust of the lips", "N", 0)
-_POINT = Symbol("point", "mm", 2)
 
 
 def _from(*words: str, formula: str = "") -> Declaration:
@@ -40,7 +40,7 @@ def _until(word: str) -> Declaration:
     return Declaration(
         "lips_left", "The lips have left at", "mm", 1, 1, (word, "point"),
         lambda size, point: size + point, f"until = {word} + point",
-        (Symbol(word, "mm"), _POINT), _SOURCES, lead="the lips have left at ",
+        (Symbol(word, "mm"), POINT), _SOURCES, lead="the lips have left at ",
     )  # fmt: skip
 
 
@@ -48,7 +48,7 @@ LEFT_IN_FLAT, LEFT_IN_BAR = _until("thickness"), _until("outside diameter")
 LEFT_IN_WALL = Declaration(
     "lips_left", "The lips have left at", "mm", 1, 1, ("wall", "point", "saddle of the bore"),
     lambda wall, point, saddle: wall + point + saddle, "until = wall + point + saddle of the bore",
-    (Symbol("wall", "mm"), _POINT, Symbol("saddle of the bore", "mm", 2)), _SOURCES,
+    (Symbol("wall", "mm"), POINT, Symbol("saddle of the bore", "mm", 2)), _SOURCES,
     lead="the lips have left at ",
 )  # fmt: skip
 EASED_TRAVEL = Declaration(

@@ -9,10 +9,9 @@ from benchleaf.formulas import clearance_holes, fits, peck, pilot, reaming, sink
 from benchleaf.formulas.clearance_holes import HoleSeries
 from benchleaf.formulas.threads import Thread
 
-from .declaration import Declaration, Symbol
+from .declaration import IN_INCHES, Declaration, Symbol
 
 _GEOMETRY = ("geometry",)
-_INCHES = ("length", "in", 3)
 _PECK_SOURCES = ("peck-practice", "peck-rule")
 _BY_TABLE = "a table gives it: nothing is worked out"
 BY_TABLE = "by table"
@@ -50,7 +49,7 @@ PILOT = Declaration(
     lambda diameter, chisel: pilot.pilot_size(diameter, chisel, PILOT_STEP_MM).pilot_mm,
     "pilot = chisel ratio × diameter, up to the next 0.5 mm",
     (Symbol("diameter", "mm"), Symbol("chisel ratio")), ("mh31-table-7", "pilot-practice"),
-    "usual above half an inch", other=_INCHES,
+    "usual above half an inch", other=IN_INCHES,
 )  # fmt: skip
 
 
@@ -236,7 +235,7 @@ MOUTH = Declaration(
     "mouth", "Diameter at the surface", "mm", 1, 2, ("head", "hole", "angle", "below_flush"),
     _mouth, "mouth = head + 2 × depth below flush × tan(angle ÷ 2)",
     (Symbol("head", "mm"), Symbol("depth below flush", "mm"), _ANGLE), _GEOMETRY,
-    "measured across the edge of the cone", other=_INCHES,
+    "measured across the edge of the cone", other=IN_INCHES,
     numbers=lambda head, hole, angle, below: {
         "head": head, "depth below flush": below, "angle": angle},
 )  # fmt: skip
@@ -248,7 +247,7 @@ SINK_DEPTH = Declaration(
     "sink_depth", "Depth of the countersink", "mm", 1, 2, ("mouth", "hole", "angle"),
     sinking.countersink_depth_mm, "depth = (mouth − hole) ÷ (2 × tan(angle ÷ 2))",
     (Symbol("mouth", "mm"), _HOLE, _ANGLE), _GEOMETRY, "angles from 60° to 140°",
-    other=_INCHES, name="depth",
+    other=IN_INCHES, name="depth",
 )  # fmt: skip
 SPEED_DIAMETER = Declaration(
     "diameter", "Diameter that sets the speed", "mm", 1, 2, ("mouth",), float,
@@ -265,7 +264,7 @@ def _seat(key: str, label: str, name: str, part: str) -> Declaration:
         return float(getattr(sinking.counterbore(screw, 0), part))
 
     return Declaration(
-        key, label, "mm", 1, 1, ("screw",), run, BY_TABLE, (), _SEAT, _SCREWS, other=_INCHES,
+        key, label, "mm", 1, 1, ("screw",), run, BY_TABLE, (), _SEAT, _SCREWS, other=IN_INCHES,
         name=name, looked_up=_BY_TABLE,
     )  # fmt: skip
 
@@ -277,7 +276,7 @@ BORE_DEPTH = Declaration(
     lambda screw, below: sinking.counterbore(screw, below).depth_mm,
     "depth = height of the head + depth below flush",
     (Symbol("height of the head", "mm"), Symbol("depth below flush", "mm")), _SEAT, _SCREWS,
-    other=_INCHES, name="depth",
+    other=IN_INCHES, name="depth",
     numbers=lambda screw, below: {
         "height of the head": sinking.SOCKET_HEAD_HEIGHT_MM[screw.major_mm],
         "depth below flush": below},
@@ -293,7 +292,7 @@ def _clearance_in_lists(screw: Thread, series: HoleSeries) -> tuple[float, float
 CLEARANCE_HOLE = Declaration(
     "clearance", "Clearance hole", "mm", 1, 1, ("screw", "series"),
     lambda screw, series: clearance_holes.clearance_hole_mm(screw, series).diameter_mm,
-    BY_TABLE, (), ("iso-273",), "M2 to M24", other=_INCHES, name="hole", looked_up=_BY_TABLE,
+    BY_TABLE, (), ("iso-273",), "M2 to M24", other=IN_INCHES, name="hole", looked_up=_BY_TABLE,
 )  # fmt: skip
 CLEARANCE_IN_LISTS = replace(
     CLEARANCE_HOLE, key="hole_in_lists", label="The same, in all the lists compared", name="",

@@ -8,12 +8,11 @@ from benchleaf.formulas import tap_drills, tapping
 from benchleaf.formulas.tap_drills import DOUBLE_DEPTH, SAME_MM, Basis
 from benchleaf.formulas.threads import Thread, minor_limits_mm
 
-from .declaration import Declaration, Symbol
+from .declaration import IN_INCHES, Declaration, Symbol
 from .figures_cutting import N
 from .figures_holes import BY_TABLE
 
 _MAJOR, _PITCH, _HOLE = Symbol("major", "mm"), Symbol("P", "mm"), Symbol("hole", "mm")
-_INCHES = ("length", "in", 3)
 _BY_TABLE = "a table of threads gives it: nothing is worked out"
 
 PITCH = Declaration(
@@ -124,7 +123,8 @@ DRILLED_DEPTH = Declaration(
         thread, length, chamfer, tap_drills.LEAST_CLEARANCE_PITCHES),
     "depth = thread length + (chamfer + room) × pitch",
     (Symbol("thread length", "mm"), Symbol("chamfer"), Symbol("room"), Symbol("pitch", "mm")),
-    ("eisc-depth", "osg-9535", "mh26-taps"), "chamfer and room in pitches", other=_INCHES, asked=2,
+    ("eisc-depth", "osg-9535", "mh26-taps"), "chamfer and room in pitches", other=IN_INCHES,
+    asked=2,
     numbers=lambda thread, length, chamfer: {
         "thread length": length, "chamfer": chamfer, "room": tap_drills.LEAST_CLEARANCE_PITCHES,
         "pitch": thread.pitch_mm},

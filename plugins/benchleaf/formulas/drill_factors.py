@@ -24,8 +24,7 @@ DIAMETER_RANGE_MM = (1.6, 76.2)
 
 STANDARD_CHISEL_RATIO = 0.18
 """Chisel edge over diameter of a standard drill (Table 7's note, p. 1152, read)."""
-SPLIT_POINT_CHISEL_RATIO = 0.03
-"""Chisel edge over diameter of a split point (Table 7's note, p. 1152, read)."""
+
 
 # Origin: Machinery's Handbook, 31st ed., p. 1152, Table 7, read; same in both unit systems.
 # Columns: chisel edge over diameter, A for torque, B for thrust, J for thrust.

@@ -11,8 +11,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from .domain import positive, whole
-
 MM_PER_IN = 25.4
 """Millimetres in an inch, by definition."""
 
@@ -94,27 +92,6 @@ def is_known(name: str) -> bool:
     return _key(name) in SIZES
 
 
-def diameter_in(name: str) -> float:
-    """Find a named drill's diameter in inches.
-
-    Equation: none, a look-up
-
-    Args:
-        name: [text] size as written, such as #7, F or 1/4
-
-    Returns:
-        [in] nominal diameter
-
-    Valid: #1 to #80, A to Z, 1/64 to 1 in lowest terms
-
-    >>> diameter_in("#7")
-    0.2010
-
-    Source: ANSI/ASME B94.11M [asme-b94.11m, second-hand]
-    """
-    return _find(name).diameter_in
-
-
 def diameter_mm(name: str) -> float:
     """Find a named drill's diameter in millimetres.
 
@@ -134,35 +111,6 @@ def diameter_mm(name: str) -> float:
     Source: ANSI/ASME B94.11M [asme-b94.11m, second-hand]
     """
     return _find(name).diameter_mm
-
-
-def nearest_sizes(diameter_mm: float, count: int) -> tuple[DrillSize, ...]:
-    """Find the named sizes nearest to a diameter, nearest first, the smaller first in a tie.
-
-    Equation: the count sizes with the least |D - diameter|
-
-    Args:
-        diameter_mm: [mm] diameter wanted
-        count: [-] how many sizes to give
-
-    Returns:
-        name: [text] size as written
-        diameter_in: [in] nominal diameter
-        diameter_mm: [mm] nominal diameter
-
-    Valid: diameter above 0; count from 1 to 170. Nearest is not the same as fit for the hole: the
-        caller compares the difference with the hole's limits
-
-    >>> [size.name for size in nearest_sizes(8.5, 3)]
-    ['Q', 'R', '21/64']
-
-    Source: ANSI/ASME B94.11M [asme-b94.11m, second-hand]
-    """
-    positive("diameter_mm", diameter_mm)
-    whole("count", count, 1, len(SIZES))
-    # SIZES runs from smallest up and sorting keeps that order, so ties give the smaller.
-    ranked = sorted(SIZES.values(), key=lambda size: abs(size.diameter_mm - diameter_mm))
-    return tuple(ranked[:count])
 
 
 def _key(name: str) -> str:

@@ -1,69 +1,20 @@
 """Drilling thrust, torque and power, metric, by the handbook's equations 4 to 7.
 
 The way through: factors (drill_factors.py), then thrust and torque, then power at the cutter,
-then power at the motor. Names from the neighbouring files are offered here too, so that a caller
-needs this one module for drilling. The same equations in inches are in drilling_inch.py and a
-second published model in drilling_catalogue.py; both are there as checks.
+then power at the motor. Tests hold them against the same equations in inches and against a second
+published model.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from types import MappingProxyType
 
 from .domain import positive, within
 from .drill_factors import (
-    CHISEL_RATIO_RANGE,
-    DIAMETER_RANGE_MM,
-    FEED_RANGE_MM_REV,
-    SPLIT_POINT_CHISEL_RATIO,
-    STANDARD_CHISEL_RATIO,
-    ChiselFactors,
     chisel_factors,
     feed_factor,
     thrust_diameter_factor,
     torque_diameter_factor,
 )
-from .drilling_catalogue import catalogue_power_kw, catalogue_thrust_n, catalogue_torque_nm
-from .drilling_inch import cutter_power_hp, thrust_lbf, torque_in_lbf
-from .drilling_limits import KD_RANGE, WEAR_DULL_OR_HARD, WEAR_NORMAL, WEAR_RANGE, WEAR_SHARP
-from .travel import blind_travel_mm, point_length_mm, stop_travel_mm, through_travel_mm
-
-__all__ = [
-    "CHISEL_RATIO_RANGE",
-    "DIAMETER_RANGE_MM",
-    "DRIVE_EFFICIENCY",
-    "FEED_RANGE_MM_REV",
-    "KD_RANGE",
-    "SPLIT_POINT_CHISEL_RATIO",
-    "STANDARD_CHISEL_RATIO",
-    "TORQUE_MODEL_SPREAD",
-    "WEAR_DULL_OR_HARD",
-    "WEAR_NORMAL",
-    "WEAR_RANGE",
-    "WEAR_SHARP",
-    "ChiselFactors",
-    "EfficiencyRange",
-    "ThrustSplit",
-    "blind_travel_mm",
-    "catalogue_power_kw",
-    "catalogue_thrust_n",
-    "catalogue_torque_nm",
-    "chisel_factors",
-    "cutter_power_hp",
-    "cutter_power_kw",
-    "feed_factor",
-    "motor_power_kw",
-    "point_length_mm",
-    "stop_travel_mm",
-    "through_travel_mm",
-    "thrust_diameter_factor",
-    "thrust_lbf",
-    "thrust_n",
-    "thrust_split_n",
-    "torque_diameter_factor",
-    "torque_in_lbf",
-    "torque_nm",
-]
+from .drilling_limits import KD_RANGE, WEAR_RANGE
 
 # Coefficients as printed on p. 1152 (read), for Kd in the handbook's own scale. They are rounded:
 # against the inch equations the lips' thrust and the torque come out 0.6 % low, the chisel edge's
@@ -73,32 +24,6 @@ CHISEL_COEFFICIENT = 0.007
 TORQUE_DIVISOR = 40000.0
 POWER_DIVISOR = 9550.0
 """N.m times rpm to kW: 60000 / (2 pi) is 9549.3, printed rounded."""
-
-TORQUE_MODEL_SPREAD = 0.34
-"""Largest difference found between two published torque models (this one and the catalogue's):
-28 to 34 % at 10 mm and 0.2 mm/rev in steel, this one the higher; hardness was not quite matched.
-Thrust differs by 4 to 8 %. Trust a torque to about a third, not to a few per cent."""
-
-
-@dataclass(frozen=True)
-class EfficiencyRange:
-    """Share of a motor's power that reaches the cutter, by kind of drive."""
-
-    low: float
-    high: float
-
-
-DRIVE_EFFICIENCY: Mapping[str, EfficiencyRange] = MappingProxyType(
-    {
-        # Origin: Machinery's Handbook, 31st ed., Table 4, from memory. Another author gives
-        # about 0.90 for machine tools in general (source groover5-20.4, read).
-        "direct belt": EfficiencyRange(0.90, 0.90),
-        "back gear": EfficiencyRange(0.75, 0.75),
-        "geared head": EfficiencyRange(0.70, 0.80),
-        "oil-hydraulic": EfficiencyRange(0.60, 0.90),
-    }
-)
-"""Efficiency E by drive (source mh31-table-4, from memory). The low end is the safe one."""
 
 
 @dataclass(frozen=True)
@@ -187,7 +112,7 @@ def torque_nm(
         wear: [-] wear factor W: 1.0 sharp, 1.3 normal, 1.5 very dull or hard material
 
     Returns:
-        [N.m] torque M; good to about a third (TORQUE_MODEL_SPREAD)
+        [N.m] torque M; good to about a third: a second published model is up to 34 % lower
 
     Valid: 1.6 to 76.2 mm; 0.01 to 1.27 mm/rev; Kd 4000 to 70000; ratio 0.03 to 0.40; W 1 to 2;
         steady cutting, so the grab at break-through is not in it

@@ -1,13 +1,8 @@
-"""Wear factors, and the bounds both unit systems of the handbook's drilling model share."""
+"""The bounds both unit systems of the handbook's drilling model share."""
 
-WEAR_SHARP = 1.0
-"""Sharp drill (source mh31-table-3, from memory)."""
-WEAR_NORMAL = 1.3
-"""Normal drilling (source mh31-table-3, from memory)."""
-WEAR_DULL_OR_HARD = 1.5
-"""Hard-to-machine material, or a very dull drill (source mh31-table-3, from memory)."""
 WEAR_RANGE = (1.0, 2.0)
-"""From sharp to the largest wear factor of any operation in that table, from memory. Below 1 the
+"""From sharp to the largest wear factor of any operation (source mh31-table-3, from memory):
+1.3 is normal drilling, 1.5 a very dull drill or a material hard to machine. Below 1 the
 model would promise less force than a sharp drill needs."""
 
 KD_RANGE = (4000.0, 70000.0)

@@ -1,7 +1,6 @@
 """What keeps the work from turning with the drill: friction, a stop, and the ratio to torque.
 
-Never a figure for holding by hand: there is none. `force_at_arm_n` shows why, by giving the
-force a hand or a loose piece's end would meet.
+Never a figure for holding by hand: there is none.
 """
 
 from .domain import positive, whole, within
@@ -19,9 +18,9 @@ borne (statics). Several clamps are several torques, added."""
 
 DEFAULT_MARGIN = 2.0
 """Holding capacity wanted as a multiple of the drilling torque. Our own judgement, no
-publication gives a number. The reason: two published torque models differ by about a third
-(drilling.TORQUE_MODEL_SPREAD), which alone asks for 1.34; the rest is for friction that oil or
-chips have lowered. The grab at break-through is compared by itself (break_through.py)."""
+publication gives a number. The reason: two published torque models differ by about a third,
+which alone asks for 1.34; the rest is for friction that oil or chips have lowered. The grab at
+break-through is compared by itself (break_through.py)."""
 
 
 def friction_torque_nm(clamp_force_n: float, friction: float, arm_mm: float, faces: int) -> float:
@@ -74,30 +73,6 @@ def stop_torque_nm(stop_force_n: float, arm_mm: float) -> float:
     # Torque is wanted in N.m and arms are measured in mm.
     arm_m = positive("arm_mm", arm_mm) / MM_PER_M
     return positive("stop_force_n", stop_force_n) * arm_m
-
-
-def force_at_arm_n(torque_nm: float, arm_mm: float) -> float:
-    """Find the force met at a distance from the drill's axis when the work tries to turn.
-
-    Equation: F = 1000 M / r
-
-    Args:
-        torque_nm: [N.m] drilling torque M
-        arm_mm: [mm] distance r from the drill's axis to the stop, clamp or end of the piece
-
-    Returns:
-        [N] force F at that distance
-
-    Valid: both above 0
-
-    >>> force_at_arm_n(11.3, 100.0)
-    113.0
-
-    Source: statics [statics, geometry]
-    """
-    # Torque comes in N.m and arms are measured in mm.
-    arm_m = positive("arm_mm", arm_mm) / MM_PER_M
-    return positive("torque_nm", torque_nm) / arm_m
 
 
 def holding_ratio(capacity_nm: float, torque_nm: float) -> float:

@@ -9,7 +9,6 @@ from dataclasses import dataclass
 
 from .domain import positive, within
 from .drill_factors import CHISEL_RATIO_RANGE
-from .drill_sizes import SIZES, DrillSize
 from .enlarging import area_share
 from .feel import EdgeLoads
 from .rounding import to_step
@@ -110,40 +109,6 @@ def pilot_size(diameter_mm: float, chisel_ratio: float, step_mm: float) -> Pilot
             f"{diameter_mm * LARGEST_PILOT_SHARE:g}"
         )
     return PilotSize(web, chisel, pilot)
-
-
-def named_pilot(diameter_mm: float, chisel_ratio: float) -> DrillSize:
-    """Find the smallest number, letter or fraction drill that clears the chisel edge.
-
-    Equation: least size with d >= c, with c = (c / d) D
-
-    Args:
-        diameter_mm: [mm] diameter D of the drill that follows
-        chisel_ratio: [-] chisel edge over diameter
-
-    Returns:
-        name: [text] size as written on the drill
-        diameter_in: [in] nominal diameter
-        diameter_mm: [mm] nominal diameter
-
-    Valid: ratio 0.03 to 0.40; a chisel edge up to 1 in
-
-    >>> named_pilot(20.0, 0.18).name
-    '#27'
-
-    Source: ANSI/ASME B94.11M [asme-b94.11m, second-hand]; the rule [pilot-practice,
-        common practice]
-    """
-    within("chisel_ratio", chisel_ratio, *CHISEL_RATIO_RANGE)
-    chisel = positive("diameter_mm", diameter_mm) * chisel_ratio
-    # SIZES runs from smallest up.
-    for size in SIZES.values():
-        if size.diameter_mm >= chisel:
-            return size
-    raise ValueError(
-        f"diameter_mm is {diameter_mm!r}; its chisel edge of {chisel:g} must be covered by a "
-        "named drill, up to 25.4"
-    )
 
 
 def pilot_advised(diameter_mm: float) -> bool:

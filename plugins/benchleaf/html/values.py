@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from types import MappingProxyType
 
 from benchleaf.model import SignalWord
 
@@ -47,6 +48,20 @@ class Found(StrEnum):
     STEP = "Step"
     GUIDE = "Guide"
 
+
+FOUND_OF: Mapping[str, Found] = MappingProxyType(
+    {
+        "jobs": Found.JOB,
+        "machines": Found.MACHINE,
+        "materials": Found.MATERIAL,
+        "tools": Found.TOOL,
+        "fluids": Found.FLUID,
+        "hazards": Found.HAZARD,
+        "terms": Found.TERM,
+        "onboarding": Found.LIST,
+    }
+)
+"""What each kind of record is called there."""
 
 KEY_POINT = "Key point"
 """What a step is called in the list of what was found, where the words stand in a key point."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from benchleaf.diagnose import Code, Finding, Place, Sample, Severity
-from benchleaf.model import Record, Shop, texts
+from benchleaf.model import KeyPath, Record, Shop, texts
 
 from .terms import TermIndex
 from .where_used import Use, step_of
@@ -81,7 +81,7 @@ NO_ENTRY = Code(
               - Rack plates
     """,
 )
-PlaceOf = Callable[[str, str, tuple[str | int, ...]], Place]
+PlaceOf = Callable[[str, str, KeyPath], Place]
 
 
 def term_uses(shop: Shop, terms: TermIndex) -> dict[str, tuple[Use, ...]]:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from benchleaf.model import Job, Record, Shop, references, texts
+from benchleaf.model import Job, KeyPath, Record, Shop, references, texts
 from benchleaf.model.textlinks import FIGURE, text_links
 
 
@@ -34,7 +34,7 @@ def where_used(shop: Shop) -> Uses:
     return MappingProxyType({key: tuple(uses) for key, uses in found.items()})
 
 
-def _wanted(record: Record) -> list[tuple[tuple[str | int, ...], tuple[str, str]]]:
+def _wanted(record: Record) -> list[tuple[KeyPath, tuple[str, str]]]:
     by_field = [
         (path, (kind, record_id))
         for path, kind, record_id in references(record)
@@ -50,7 +50,7 @@ def _wanted(record: Record) -> list[tuple[tuple[str | int, ...], tuple[str, str]
     return by_field + by_text
 
 
-def step_of(record: Record, path: tuple[str | int, ...]) -> str | None:
+def step_of(record: Record, path: KeyPath) -> str | None:
     """The id of the step that a path in a job lies in."""
     if isinstance(record, Job) and len(path) > 1 and path[0] == "steps":
         return record.steps[int(path[1])].id

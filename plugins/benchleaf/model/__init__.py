@@ -37,6 +37,7 @@ from .job import (
     Step,
     Trouble,
 )
+from .leaves import KeyPath
 from .marks import Area, Each, Example, Order, Trait
 from .onboarding import DoneWhen, Item, Onboarding, Stage
 from .operations import (
@@ -141,6 +142,7 @@ __all__ = [
     "Item",
     "JawSurface",
     "Job",
+    "KeyPath",
     "KeyPoint",
     "KeyPointKind",
     "Kiosk",

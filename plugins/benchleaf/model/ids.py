@@ -69,61 +69,31 @@ def _schema(description: str, example: str) -> WithJsonSchema:
     )
 
 
+def _id_of(what: str, example: str) -> WithJsonSchema:
+    return _schema(f"The id of a {what}.", example)
+
+
 def _not_kept(record_id: str) -> str:
     if record_id == "index":
         raise PydanticCustomError("kept_id", "'{value}' is kept", {"value": record_id})
     return record_id
 
 
+_NORMAL = AfterValidator(normal_id)
+
 Id = Annotated[
     str,
-    AfterValidator(normal_id),
+    _NORMAL,
     AfterValidator(_not_kept),
     _schema("Letters, digits, single hyphens.", "clamp-plate"),
 ]
 Text = Annotated[str, RunningText()]
 Title = Annotated[str, ShortText()]
 
-
-JobRef = Annotated[
-    str,
-    AfterValidator(normal_id),
-    RefTo("jobs"),
-    _schema("The id of a job.", "TR-0110"),
-]
-MachineRef = Annotated[
-    str,
-    AfterValidator(normal_id),
-    RefTo("machines"),
-    _schema("The id of a machine.", "pillar-drill"),
-]
-MaterialRef = Annotated[
-    str,
-    AfterValidator(normal_id),
-    RefTo("materials"),
-    _schema("The id of a material.", "mild-steel"),
-]
-ToolRef = Annotated[
-    str,
-    AfterValidator(normal_id),
-    RefTo("tools"),
-    _schema("The id of a tool.", "drill-8-5"),
-]
-FluidRef = Annotated[
-    str,
-    AfterValidator(normal_id),
-    RefTo("fluids"),
-    _schema("The id of a fluid.", "soluble-oil"),
-]
-HazardRef = Annotated[
-    str,
-    AfterValidator(normal_id),
-    RefTo("hazards"),
-    _schema("The id of a hazard.", "work-turns"),
-]
-TermRef = Annotated[
-    str,
-    AfterValidator(normal_id),
-    RefTo("terms"),
-    _schema("The id of a term.", "quill"),
-]
+JobRef = Annotated[str, _NORMAL, RefTo("jobs"), _id_of("job", "TR-0110")]
+MachineRef = Annotated[str, _NORMAL, RefTo("machines"), _id_of("machine", "pillar-drill")]
+MaterialRef = Annotated[str, _NORMAL, RefTo("materials"), _id_of("material", "mild-steel")]
+ToolRef = Annotated[str, _NORMAL, RefTo("tools"), _id_of("tool", "drill-8-5")]
+FluidRef = Annotated[str, _NORMAL, RefTo("fluids"), _id_of("fluid", "soluble-oil")]
+HazardRef = Annotated[str, _NORMAL, RefTo("hazards"), _id_of("hazard", "work-turns")]
+TermRef = Annotated[str, _NORMAL, RefTo("terms"), _id_of("term", "quill")]

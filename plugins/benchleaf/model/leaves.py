@@ -11,12 +11,15 @@ from pydantic import BaseModel
 
 from .ids import Mark
 
+KeyPath = tuple[str | int, ...]
+"""The keys, and places in lists, that lead to a value of a record."""
+
 
 @dataclass(frozen=True, slots=True)
 class Leaf:
     """A marked value, where it stands, and its mark."""
 
-    path: tuple[str | int, ...]
+    path: KeyPath
     value: str
     mark: Mark
 
@@ -28,7 +31,7 @@ def leaves(record: BaseModel) -> list[Leaf]:
     return found
 
 
-def _collect(record: BaseModel, path: tuple[str | int, ...], found: list[Leaf]) -> None:
+def _collect(record: BaseModel, path: KeyPath, found: list[Leaf]) -> None:
     values = record.__dict__
     for name, mark in _fields(type(record)):
         value = values[name]
@@ -36,9 +39,7 @@ def _collect(record: BaseModel, path: tuple[str | int, ...], found: list[Leaf]) 
             _enter(value, (*path, name), mark, found)
 
 
-def _enter(
-    value: object, path: tuple[str | int, ...], mark: Mark | None, found: list[Leaf]
-) -> None:
+def _enter(value: object, path: KeyPath, mark: Mark | None, found: list[Leaf]) -> None:
     if isinstance(value, str):
         if mark is not None:
             found.append(Leaf(path, value, mark))

@@ -23,12 +23,17 @@ def json_schema(cls: type[Record]) -> dict[str, Any]:
     return schema
 
 
-def list_schema(cls: type[Record], key: str) -> dict[str, Any]:
-    """The schema of a file that holds a list of records under one key, such as terms.yml."""
-    entry = json_schema(cls)
-    definitions = entry.pop("$defs", {})
-    entry.pop("$schema")
-    listed = {"type": "array", "items": entry, "description": f"The {key}, in any order."}
+def list_schema(entry: type[Record] | str, key: str, meaning: str) -> dict[str, Any]:
+    """The schema of a file that holds a list under one key, such as terms.yml.
+
+    An entry is a record, or a text like the example given.
+    """
+    items: dict[str, Any] = (
+        {"type": "string", "examples": [entry]} if isinstance(entry, str) else json_schema(entry)
+    )
+    definitions = items.pop("$defs", {})
+    items.pop("$schema", None)
+    listed = {"type": "array", "items": items, "description": meaning}
     return {
         "$schema": DIALECT,
         "$defs": definitions,

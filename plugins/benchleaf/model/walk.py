@@ -6,24 +6,25 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from .ids import FileIn, RefTo, RunningText
+from .leaves import KeyPath
 from .record import Record
 
 
-def references(record: Record) -> Iterator[tuple[tuple[str | int, ...], str, str]]:
+def references(record: Record) -> Iterator[tuple[KeyPath, str, str]]:
     """Path, kind and id of every record that `record` names in a field of its own."""
     for leaf in record.leaves:
         if isinstance(leaf.mark, RefTo):
             yield leaf.path, leaf.mark.kind, leaf.value
 
 
-def texts(record: Record) -> Iterator[tuple[tuple[str | int, ...], str]]:
+def texts(record: Record) -> Iterator[tuple[KeyPath, str]]:
     """Path and text of every running text in `record`."""
     for leaf in record.leaves:
         if isinstance(leaf.mark, RunningText):
             yield leaf.path, leaf.value
 
 
-def files(record: Record) -> Iterator[tuple[tuple[str | int, ...], str, str]]:
+def files(record: Record) -> Iterator[tuple[KeyPath, str, str]]:
     """Path, folder and name of every file that `record` names."""
     for leaf in record.leaves:
         if isinstance(leaf.mark, FileIn):

@@ -8,22 +8,16 @@ from pathlib import Path
 from types import MappingProxyType
 
 from benchleaf.compute import SetUpSheet, shown_shop
-from benchleaf.html import ASSETS, THEME
-from benchleaf.html.free import free_pages, links_in, with_links
 from benchleaf.html.inline import Inline
 from benchleaf.html.lookup import Lookup
-from benchleaf.html.meanings import meaning_files
-from benchleaf.html.site_facts import ASSETS_ADDRESS, STYLES, SiteFacts, day_of_build
-from benchleaf.html.values import KEY_POINT, Found, Link, PlannedPage, Rendered, SearchEntry
+from benchleaf.html.values import Link, PlannedPage
 from benchleaf.html.writer import Writer
 from benchleaf.link import TermIndex, Use, is_sheet, where_used
 from benchleaf.model import Shop
-from benchleaf.people.learner_view import LearnerView, calendar_of
+from benchleaf.people.learner_view import LearnerView
 from benchleaf.people.people_pages import PeoplePages
-from benchleaf.people.people_text import learner_json, learner_text, timetable_json, timetable_text
 from benchleaf.plan import Standing, Timetable
 from benchleaf.registers import Moved
-from benchleaf.search.free_entries import free_entries
 
 from .comparison import comparison_page
 from .foot import Provenance, edit_links, free_foot, with_foot
@@ -104,34 +98,10 @@ def learner(
 
 
 __all__ = [
-    "ASSETS",
-    "ASSETS_ADDRESS",
-    "KEY_POINT",
-    "STYLES",
-    "THEME",
-    "Found",
-    "Inline",
-    "LearnerView",
-    "Link",
-    "PlannedPage",
-    "Rendered",
-    "SearchEntry",
-    "SiteFacts",
     "calendar_files",
-    "calendar_of",
     "comparison_page",
-    "day_of_build",
     "edit_links",
-    "free_entries",
-    "free_pages",
     "learner",
-    "learner_json",
-    "learner_text",
-    "links_in",
-    "meaning_files",
     "plan_pages",
     "problem_pages",
-    "timetable_json",
-    "timetable_text",
-    "with_links",
 ]

@@ -1,4 +1,7 @@
-"""What stands on the pocket card, so that one sheet holds it: what may be left out goes first."""
+"""What stands on the pocket card, so that one sheet holds it: what may be left out goes first.
+
+Where what can injure does not fit by itself, nothing is left out, and the card takes two sheets.
+"""
 
 from __future__ import annotations
 
@@ -47,7 +50,8 @@ class Card:
     left_out: int
     """Key points that only the breakdown sheet has."""
     hand_on: str
-    """Handing on: whole, or its first sentence where there is no room even so."""
+    sheets: int = 1
+    """Sheets that it takes, by the estimate."""
 
 
 def card(view: JobView, call: str) -> Card:
@@ -68,7 +72,8 @@ def card(view: JobView, call: str) -> Card:
     while not _fits(view, made, call, kept) and _leave_one_out(kept):
         left_out += 1
     if not _fits(view, made, call, kept):
-        made = replace(made, hand_on=first_sentence(job.hand_on))
+        kept, left_out = [list(step.key_points) for step in job.steps], 0
+        made = replace(made, sheets=2)
     return replace(made, steps=tuple(_steps(job, kept)), left_out=left_out)
 
 

@@ -6,23 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from benchleaf.html.lookup import KIND_WORDS, Lookup
-from benchleaf.html.values import Found, Link
+from benchleaf.html.values import FOUND_OF, Link
 from benchleaf.link import TERMS_PAGE, address, index_address, routes
 from benchleaf.model import KINDS
 
 from .job_lists import ways
 
 DIGITS = "0 to 9"
-_ONE_OF = {
-    "jobs": Found.JOB,
-    "machines": Found.MACHINE,
-    "materials": Found.MATERIAL,
-    "tools": Found.TOOL,
-    "fluids": Found.FLUID,
-    "hazards": Found.HAZARD,
-    "terms": Found.TERM,
-    "onboarding": Found.LIST,
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +58,7 @@ def _everything(lookup: Lookup) -> Iterator[Link]:
     for kind, record_id, record in lookup.shop.every():
         words = lookup.link(kind, record_id).words
         number = f"{record_id.upper()} " if kind == "jobs" else ""
-        detail = number or _ONE_OF[kind].value
+        detail = number or FOUND_OF[kind].value
         yield Link(address(kind, record_id), _capital(words.removeprefix(number)), detail.strip())
         for name in getattr(record, "also", ()):
             yield Link(address(kind, record_id), _capital(name), f"see {words}")

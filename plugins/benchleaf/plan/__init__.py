@@ -4,13 +4,13 @@ from .calendar_file import Event, calendar_text
 from .cover import CoverLine, OnlyOne
 from .follow_up import WHAT, FollowUp, FollowUpDay, Pace
 from .lessons import Lesson, LessonKind
-from .novelty import HEADINGS, NewStep, Novelty, novelty
-from .schedule import Load, Planned, Schedule, Session, Unplanned
+from .novelty import NewStep, Novelty, novelty
+from .order import Session
+from .schedule import Load, Planned, Schedule, Unplanned
 from .situation import Situation, Standing, State
 from .timetable import Progress, Timetable, progress, timetable
 
 __all__ = [
-    "HEADINGS",
     "WHAT",
     "CoverLine",
     "Event",

@@ -1,32 +1,22 @@
-"""Lessons into the trainers' days, earliest due first, and what cannot be met.
+"""Lessons to trainers and into their days, and what cannot be met.
 
 A learner keeps one trainer of their shift, unless that trainer may not teach the job. The order
-of one trainer's lessons makes the greatest lateness least, counted in that trainer's time, and
-meets every due day where any order does; see `order.py`. Where a lesson waits for another
-trainer's, it begins on a later day, and the order is only a good one.
+is that of `order.py`.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date
 
 from benchleaf.model import Trainer
 
 from .days import Timeline, working_days
 from .lessons import Key, Lesson
-from .order import Work, adjusted_dues
+from .order import Session, Work, adjusted_dues, book
 from .situation import Situation
-
-
-@dataclass(frozen=True, slots=True)
-class Session:
-    """A trainer's time with a learner on one day."""
-
-    day: date
-    minutes: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +87,11 @@ def schedule(situation: Situation, lessons: Sequence[Lesson]) -> Schedule:
     trainers = situation.crew.facts.trainers
     lines = [_timeline(situation, one) for one in trainers]
     given, unplanned = _assigned(trainers, lessons)
-    dues = _dues(lessons, given, lines)
-    booked = _Booking(lessons, given, lines, dues).run()
+    works = [
+        [_work(one, line) for one in lessons if given.get(one.key) == number]
+        for number, line in enumerate(lines)
+    ]
+    booked = book(works, lines)
     planned = [
         Planned(one, trainers[given[one.key]], tuple(booked[one.key]))
         for one in lessons
@@ -164,101 +157,9 @@ def _asked(trainers: Sequence[Trainer], lesson: Lesson) -> int | None:
     return places.get(codes[0]) if codes else None
 
 
-def _dues(
-    lessons: Sequence[Lesson], given: Mapping[Key, int], lines: Sequence[Timeline]
-) -> dict[Key, float]:
-    """Adjusted due times, each in its own trainer's minutes."""
-    works = {
-        number: [_work(one, lines[number]) for one in lessons if given.get(one.key) == number]
-        for number in range(len(lines))
-    }
-    dues: dict[Key, float] = {}
-    for _ in range(len(lines)):  # what one trainer's lessons ask of another's comes round
-        for number, mine in works.items():
-            moved = [
-                Work(one.key, one.minutes, min(one.due, dues.get(one.key, math.inf)), one.needs)
-                for one in mine
-            ]
-            dues |= adjusted_dues(moved)
-            _ask_others(mine, number, given, lines, dues)
-    return dues
-
-
 def _work(lesson: Lesson, line: Timeline) -> Work[Key]:
     needs = tuple((lesson.person.id, job_id) for job_id in lesson.needs)
     return Work(lesson.key, lesson.minutes, line.until(lesson.due), needs)
-
-
-def _ask_others(
-    mine: Sequence[Work[Key]],
-    number: int,
-    given: Mapping[Key, int],
-    lines: Sequence[Timeline],
-    dues: dict[Key, float],
-) -> None:
-    """Another trainer's lesson must end on the day before the one that waits for it begins."""
-    for one in mine:
-        start = dues[one.key] - one.minutes
-        if not math.isfinite(start):
-            continue
-        day = lines[number].day_at(max(start, 0.0))
-        for need in one.needs:
-            other = given.get(need)
-            if other is not None and other != number and day is not None:
-                before = sum(1 for each in lines[other].days if each < day)
-                asked = before * lines[other].minutes_a_day
-                dues[need] = min(dues.get(need, math.inf), asked)
-
-
-@dataclass(slots=True)
-class _Booking:
-    """Goes through the days and books each trainer's time."""
-
-    lessons: Sequence[Lesson]
-    given: Mapping[Key, int]
-    lines: Sequence[Timeline]
-    dues: Mapping[Key, float]
-    left: dict[Key, float] = field(default_factory=dict)
-    booked: dict[Key, list[Session]] = field(default_factory=dict)
-    ended: dict[Key, tuple[date, int]] = field(default_factory=dict)
-    """Day on which a lesson ended, and with which trainer."""
-
-    def run(self) -> dict[Key, list[Session]]:
-        """The sessions of every lesson that could be booked whole, in the order they begin."""
-        queue = sorted(
-            (one for one in self.lessons if one.key in self.given),
-            key=lambda one: (self.dues[one.key], one.key),
-        )
-        self.left = {one.key: one.minutes for one in queue}
-        for day in sorted({day for line in self.lines for day in line.days}):
-            if len(self.ended) == len(queue):
-                break
-            for number, line in enumerate(self.lines):
-                if day in line.days:
-                    mine = [one for one in queue if self.given[one.key] == number]
-                    self._day(day, number, line.minutes_a_day, mine)
-        return {key: sessions for key, sessions in self.booked.items() if key in self.ended}
-
-    def _day(self, day: date, number: int, free: float, mine: Sequence[Lesson]) -> None:
-        while free > 1e-6:
-            one = next((each for each in mine if self._may_go_on(each, day, number)), None)
-            if one is None:
-                return
-            spent = min(free, self.left[one.key])
-            self.booked.setdefault(one.key, []).append(Session(day, spent))
-            self.left[one.key] -= spent
-            free -= spent
-            if self.left[one.key] <= 1e-6:
-                self.ended[one.key] = (day, number)
-
-    def _may_go_on(self, lesson: Lesson, day: date, number: int) -> bool:
-        if lesson.key in self.ended:
-            return False
-        for job_id in lesson.needs:
-            end = self.ended.get((lesson.person.id, job_id))
-            if end is None or (end[1] != number and end[0] >= day):
-                return False
-        return True
 
 
 def _load(

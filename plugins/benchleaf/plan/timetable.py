@@ -63,13 +63,8 @@ class Progress:
     follow_up: FollowUp | None
     """None where they are neither proved nor planned to be."""
 
-    @property
-    def pace(self) -> Pace | None:
-        """Curve against standard, where both are there."""
-        return pace_of(self.standard, self.curve)
 
-
-def pace_of(standard: Standard | NoStandard, curve: Curve | NoCurve) -> Pace | None:
+def _pace_of(standard: Standard | NoStandard, curve: Curve | NoCurve) -> Pace | None:
     """Curve against standard, where both are there."""
     if isinstance(standard, NoStandard) or isinstance(curve, NoCurve):
         return None
@@ -95,7 +90,7 @@ def progress(plan: Timetable, person: Person, job: Job, sheets: tuple[SetUpSheet
         situation.crew.shift(person.shift),
         situation.crew.facts.closed,
         start,
-        pace_of(standard, curve),
+        _pace_of(standard, curve),
         missing,
     )
     return Progress(standard, curve, plan_of_checks)

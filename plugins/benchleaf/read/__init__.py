@@ -8,7 +8,7 @@ from .pictures import PICTURE_TYPES, read_pages, read_pictures, read_sheets
 from .revision import Repository, RevisionError, repository_of
 from .text_file import read_text
 from .tidy import tidied
-from .tree import Listing, Mapping, Node, Path, Scalar, child, deepest, key_place, plain, scalars
+from .tree import Listing, Mapping, Node, Path, Scalar, child, key_place, plain
 
 __all__ = [
     "CODES",
@@ -24,7 +24,6 @@ __all__ = [
     "Scalar",
     "Source",
     "child",
-    "deepest",
     "document_of",
     "key_place",
     "parse",
@@ -37,6 +36,5 @@ __all__ = [
     "read_sheets",
     "read_text",
     "repository_of",
-    "scalars",
     "tidied",
 ]

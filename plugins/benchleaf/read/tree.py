@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from benchleaf.diagnose import Place
@@ -56,16 +55,6 @@ def key_place(node: Node, step: str | int) -> Place | None:
     return None
 
 
-def deepest(node: Node, path: Sequence[str | int]) -> tuple[Node, int]:
-    """The node furthest along `path` that exists, and how many steps were taken."""
-    for taken, step in enumerate(path):
-        below = child(node, step)
-        if below is None:
-            return node, taken
-        node = below
-    return node, len(path)
-
-
 def plain(node: Node) -> object:
     """The tree as dict, list and text, without places; an empty scalar is None."""
     if isinstance(node, Scalar):
@@ -73,15 +62,3 @@ def plain(node: Node) -> object:
     if isinstance(node, Listing):
         return [plain(item) for item in node.items]
     return {key.text: plain(value) for key, value in node.entries}
-
-
-def scalars(node: Node, path: Path = ()) -> Iterator[tuple[Path, Scalar]]:
-    """Every scalar value below `node`, with its path."""
-    if isinstance(node, Scalar):
-        yield path, node
-    elif isinstance(node, Listing):
-        for index, item in enumerate(node.items):
-            yield from scalars(item, (*path, index))
-    else:
-        for key, value in node.entries:
-            yield from scalars(value, (*path, key.text))

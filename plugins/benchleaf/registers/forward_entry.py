@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
+from benchleaf.model.marks import Example
 from benchleaf.model.record import Record
 
 
 class Forward(Record):
     """One published address that is gone, and what stands in its place."""
 
-    old: str
-    """The address as it was published, such as jobs/tr-0140.html#ream."""
-    new: str
+    old: Annotated[str, Example("jobs/tr-0140.html#ream")]
+    """The address as it was published."""
+    new: Annotated[str, Example("jobs/tr-0150.html#ream")]
     """The address that takes its place."""
-    why: str | None = None
-    """A sentence for the reader, such as: This job was split in two."""
+    why: Annotated[str | None, Example("This job was split in two.")] = None
+    """A sentence for the reader."""

@@ -7,6 +7,7 @@ from typing import Annotated
 from pydantic import StringConstraints
 
 from benchleaf.model.ids import Id
+from benchleaf.model.marks import Example
 from benchleaf.model.record import Record, Revision
 
 Hash = Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{64}$")]
@@ -20,10 +21,10 @@ class RegisteredRevision(Record):
     """The job's id."""
     revision: Revision
     """The revision of the job."""
-    fingerprint: Hash
+    fingerprint: Annotated[Hash, Example("0123456789abcdef" * 4)]
     """64 hexadecimal digits."""
-    core: ShortHash
+    core: Annotated[ShortHash, Example("0123456789abcdef")]
     """The same without what a change of wording may alter, 16 digits; it checks such a change."""
-    wording_only: bool = False
+    wording_only: Annotated[bool, Example("true")] = False
     """True for a later state of the same revision in which only the wording changed, or in which
     another version of Benchleaf reckons."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from benchleaf.html.values import HANDING_ON, Found, SearchEntry
+from benchleaf.html.values import FOUND_OF, HANDING_ON, Found, SearchEntry
 from benchleaf.link import Route, address
 from benchleaf.model import (
     Area,
@@ -22,16 +22,6 @@ from benchleaf.model import (
 
 Plain = Callable[[str], str]
 
-_KINDS = {
-    "machines": Found.MACHINE,
-    "materials": Found.MATERIAL,
-    "tools": Found.TOOL,
-    "fluids": Found.FLUID,
-    "hazards": Found.HAZARD,
-    "terms": Found.TERM,
-    "onboarding": Found.LIST,
-}
-
 
 def record_entry(kind: str, record: Record, plain: Plain) -> SearchEntry:
     """One entry for the page of a record that is no job."""
@@ -40,7 +30,7 @@ def record_entry(kind: str, record: Record, plain: Plain) -> SearchEntry:
     return SearchEntry(
         address(kind, record_id),
         name_of(record),
-        _KINDS[kind],
+        FOUND_OF[kind],
         lines=(*(plain(text) for _, text in texts(record)), *_controls(record)),
         names=(record_id, *also),  # the id too: a scanner types it
         under=_under(record),

@@ -9,14 +9,13 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 
 from benchleaf.diagnose import Finding, Place, Severity, nearest, suggestion
-from benchleaf.model import Record
+from benchleaf.model import KeyPath, Record
 from benchleaf.read import Node, Source
 
 from .classes import class_at, classes_at, meaning, spoken, tags
 from .places import locate, locate_key, written
 
 R = TypeVar("R", bound=Record)
-Loc = tuple[str | int, ...]
 
 
 def build(cls: type[R], source: Source) -> tuple[R | None, tuple[Finding, ...]]:
@@ -39,14 +38,14 @@ def _findings(cls: type[Record], tree: Node, errors: Sequence[Any]) -> tuple[Fin
     return tuple(found)
 
 
-def _has_slip_inside(loc: Loc, errors: Sequence[Any]) -> bool:
+def _has_slip_inside(loc: KeyPath, errors: Sequence[Any]) -> bool:
     """True where an entry of the list has a slip of its own, so that the list only looks short."""
     return any(len(one["loc"]) > len(loc) and one["loc"][: len(loc)] == loc for one in errors)
 
 
-def _meant_keys(cls: type[Record], errors: Sequence[Any]) -> set[Loc]:
+def _meant_keys(cls: type[Record], errors: Sequence[Any]) -> set[KeyPath]:
     """Missing keys that an unknown key beside them was surely meant to be."""
-    meant: set[Loc] = set()
+    meant: set[KeyPath] = set()
     for error in errors:
         if error["type"] == "extra_forbidden":
             *above, key = error["loc"]
@@ -65,7 +64,7 @@ def _problem(code: str, place: Place, text: str, *help_lines: str) -> Finding:
     return Finding(code, Severity.ERROR, place, text, help_lines)
 
 
-def _unknown_key(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+def _unknown_key(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
     owner = class_at(cls, loc[:-1]) or cls
     place = locate_key(tree, loc)
     text = f"'{loc[-1]}' is no key of a {spoken(owner)}"
@@ -80,7 +79,7 @@ _WORKED_OUT = {
 """Keys that people look for and the manual computes."""
 
 
-def _missing_key(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+def _missing_key(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
     owner = class_at(cls, loc[:-1]) or cls
     text = f"the {spoken(owner)} has no '{loc[-1]}'"
     what = meaning(owner, str(loc[-1]))
@@ -91,14 +90,14 @@ def _means(what: str | None) -> tuple[str, ...]:
     return (f"it holds: {' '.join(what.split())}",) if what else ()
 
 
-def _choice(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+def _choice(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
     text = written(tree, loc) or str(error["input"])
     allowed = re.findall(r"'([^']*)'", str(error["ctx"]["expected"]))
     head = f"'{text}' is not allowed for '{_last_key(loc)}'"
     return _problem("F204", locate(tree, loc), head, *suggestion(text, allowed))
 
 
-def _choice_of_kind(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+def _choice_of_kind(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
     """A word that chooses between records, such as the operation of a set-up."""
     key = error["ctx"]["discriminator"].strip("'")
     text = f"'{error['ctx']['tag']}' is not allowed for '{key}'"
@@ -108,7 +107,7 @@ def _choice_of_kind(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Find
     )
 
 
-def _missing_kind(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+def _missing_kind(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
     owner, key = class_at(cls, loc), error["ctx"]["discriminator"].strip("'")
     known = sorted(tag for one in classes_at(cls, loc) for tag in tags(one))
     what = "set-up" if owner and "set-up" in spoken(owner) else "record"
@@ -121,15 +120,15 @@ def _missing_kind(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Findin
     )
 
 
-def _quantity(code: str) -> Callable[[type[Record], Node, Loc, Any], Finding]:
-    def make(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+def _quantity(code: str) -> Callable[[type[Record], Node, KeyPath, Any], Finding]:
+    def make(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
         text = f"{error['ctx']['problem']} (for '{_last_key(loc)}')"
         return _problem(code, locate(tree, loc), text, error["ctx"]["cure"])
 
     return make
 
 
-def _bad_id(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+def _bad_id(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
     near = error["ctx"]["near"]
     help_lines = ("ids are letters and digits with single hyphens between, like tr-0140",)
     refers = _last_key(loc) != "id"
@@ -139,7 +138,7 @@ def _bad_id(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
     return _problem("F207", locate(tree, loc), error["msg"], *first, *help_lines)
 
 
-def _by_hand(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+def _by_hand(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
     return _problem(
         "F209",
         locate(tree, loc),
@@ -149,8 +148,8 @@ def _by_hand(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
     )
 
 
-def _shape(wanted: str) -> Callable[[type[Record], Node, Loc, Any], Finding]:
-    def make(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+def _shape(wanted: str) -> Callable[[type[Record], Node, KeyPath, Any], Finding]:
+    def make(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
         text = f"'{_last_key(loc)}' takes {wanted}"
         is_link = isinstance(error["input"], list) and str(error["input"]).startswith("[[")
         cure = ("a text that starts with [[ is quoted",) if is_link else _SHAPE_CURES[wanted]
@@ -169,7 +168,7 @@ _SHAPE_CURES = {
 }
 
 
-def _other(cls: type[Record], tree: Node, loc: Loc, error: Any) -> Finding:
+def _other(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
     """Everything else, in our words where the library's would not help an editor of files."""
     context = error.get("ctx") or {}
     place_at = (*loc, context["field"]) if "field" in context else loc
@@ -222,11 +221,11 @@ _OTHER = {
 """Kind of error -> headline | cure."""
 
 
-def _last_key(loc: Loc) -> str:
+def _last_key(loc: KeyPath) -> str:
     return next((str(step) for step in reversed(loc) if isinstance(step, str)), "this")
 
 
-_MAKERS: dict[str, Callable[[type[Record], Node, Loc, Any], Finding]] = {
+_MAKERS: dict[str, Callable[[type[Record], Node, KeyPath, Any], Finding]] = {
     "extra_forbidden": _unknown_key,
     "missing": _missing_key,
     "union_tag_invalid": _choice_of_kind,

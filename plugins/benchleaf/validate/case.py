@@ -9,11 +9,9 @@ from functools import cached_property
 
 from benchleaf.compute import SetUpSheet
 from benchleaf.diagnose import Code, Finding, Place, Severity
-from benchleaf.model import Holding, Job, Machine, Shop, Step, ToolKind
+from benchleaf.model import Holding, Job, KeyPath, Machine, Shop, Step, ToolKind
 
 from .places import Places
-
-Path = tuple[str | int, ...]
 
 
 @dataclass(frozen=True)
@@ -34,7 +32,7 @@ class JobCase:
         """The place of a value of the job."""
         return self.places.of("jobs", self.job.id, path)
 
-    def practice(self, code: Code, path: Path, text: str, cure: str) -> Iterator[Finding]:
+    def practice(self, code: Code, path: KeyPath, text: str, cure: str) -> Iterator[Finding]:
         """A warning of common practice, unless the job accepts it."""
         if not self.accepts(code, path):
             yield Finding(
@@ -48,7 +46,7 @@ class JobCase:
                 ),
             )
 
-    def accepts(self, code: Code, path: Path = ()) -> bool:
+    def accepts(self, code: Code, path: KeyPath = ()) -> bool:
         """True where the job accepts a warning of that code there; remembers that it was needed."""
         for index, one in enumerate(self.job.accept):
             if one.code.upper() == code.id and (
@@ -58,7 +56,7 @@ class JobCase:
                 return True
         return False
 
-    def _step_at(self, path: Path) -> str | None:
+    def _step_at(self, path: KeyPath) -> str | None:
         in_step = len(path) > 1 and path[0] == "steps" and isinstance(path[1], int)
         return self.job.steps[int(path[1])].id if in_step else None
 
@@ -75,11 +73,14 @@ class JobCase:
         return has_drill and bool(self.job.set_ups)
 
     @cached_property
-    def holdings(self) -> tuple[tuple[Path, Holding], ...]:
+    def holdings(self) -> tuple[tuple[KeyPath, Holding], ...]:
         """Every holding that the job states, its own and those of its set-ups, with its path."""
         set_ups = enumerate(self.job.set_ups)
         named = ((("set_ups", index, "holding"), one.holding) for index, one in set_ups)
-        every: tuple[tuple[Path, Holding | None], ...] = ((("holding",), self.job.holding), *named)
+        every: tuple[tuple[KeyPath, Holding | None], ...] = (
+            (("holding",), self.job.holding),
+            *named,
+        )
         return tuple((path, held) for path, held in every if held is not None)
 
     @cached_property

@@ -76,12 +76,6 @@ CODES = (
     ),
     USED_TWICE,
     Code(
-        "V404",
-        "The safety preface is missing",
-        why="Every job page sends the learner to it first.",
-        instead="Name a page of content/pages/ as `preface`, or write it.",
-    ),
-    Code(
         "C701",
         "A person's record says two things about one job",
         why="A plan cannot tell whether they can do it, are learning it, or need not.",

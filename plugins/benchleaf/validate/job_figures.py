@@ -7,10 +7,8 @@ from dataclasses import dataclass
 
 from benchleaf.compute import Row, SetUpSheet
 from benchleaf.formulas.quantities import Quantity
-from benchleaf.model import Check, Holding, Job, SetUp, Shop, Tool, ToolKind
+from benchleaf.model import Check, Holding, Job, KeyPath, SetUp, Shop, Tool, ToolKind
 from benchleaf.model.said import Said, is_inch
-
-Path = tuple[str | int, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +22,7 @@ class Known:
     shown: str
     """Its label and value, as a finding tells it."""
     record: tuple[str, str]
-    path: Path
+    path: KeyPath
     """Where it is written; of a computed figure, its set-up."""
     set_up: str | None = None
     half: float = 0.0
@@ -199,7 +197,7 @@ def _of_checks(job: Job) -> Iterator[Known]:
                 yield _limits(job, check, (*path, "limits"))
 
 
-def _limits(job: Job, check: Check, path: Path) -> Known:
+def _limits(job: Job, check: Check, path: KeyPath) -> Known:
     assert check.limits is not None
     size = check.limits
     shown = f"{check.what.rstrip('.')}: {size.text}"
@@ -209,7 +207,7 @@ def _limits(job: Job, check: Check, path: Path) -> Known:
 
 
 def _of_holding(job: Job) -> Iterator[Known]:
-    every: list[tuple[Path, Holding | None]] = [(("holding",), job.holding)]
+    every: list[tuple[KeyPath, Holding | None]] = [(("holding",), job.holding)]
     every += [(("set_ups", at, "holding"), one.holding) for at, one in enumerate(job.set_ups)]
     for path, held in every:
         if held is not None and held.clamping is not None:
@@ -226,7 +224,7 @@ def _entered(
     label: str,
     value: Quantity,
     record: tuple[str, str],
-    path: Path,
+    path: KeyPath,
     set_up: str | None = None,
 ) -> Known:
     shown = f"{label.replace('_', ' ')}: {value.text}"

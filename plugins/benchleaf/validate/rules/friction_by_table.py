@@ -11,9 +11,9 @@ from benchleaf.compute import SetUpSheet, break_through, holding
 from benchleaf.compute.grip import Grip, grip_of, with_table
 from benchleaf.compute.holding import capacity_of
 from benchleaf.diagnose import Code, Finding, Sample
-from benchleaf.model import Holding, Material, WorkSurface
+from benchleaf.model import Holding, KeyPath, Material, WorkSurface
 
-from ..case import JobCase, Path
+from ..case import JobCase
 from ..rule import JobRule
 
 CODE = Code(
@@ -89,7 +89,7 @@ def check(case: JobCase) -> Iterator[Finding]:
             yield from _by_surface(case, path, held, material)
 
 
-def _above(case: JobCase, path: Path, entered: float, grip: Grip) -> Iterator[Finding]:
+def _above(case: JobCase, path: KeyPath, entered: float, grip: Grip) -> Iterator[Finding]:
     yield from case.practice(
         CODE,
         (*path, "clamping", "friction"),
@@ -104,7 +104,7 @@ _STOPPED = (holding.TOO_WEAK.id, break_through.GIVES_WAY.id)
 
 
 def _by_surface(
-    case: JobCase, path: Path, held: Holding, material: Material | None
+    case: JobCase, path: KeyPath, held: Holding, material: Material | None
 ) -> Iterator[Finding]:
     """Held only if the work is unmachined, and nothing says that it is."""
     for sheet in _judged_by(case, path):
@@ -123,7 +123,7 @@ def _by_surface(
             return
 
 
-def _judged_by(case: JobCase, path: Path) -> Iterator[SetUpSheet]:
+def _judged_by(case: JobCase, path: KeyPath) -> Iterator[SetUpSheet]:
     """The sheets that this holding is compared in."""
     own = {one.id for one in case.job.set_ups if one.holding is not None}
     for index, set_up in enumerate(case.job.set_ups):

@@ -17,9 +17,9 @@ from benchleaf.compute.hole_route import (
     thread_depth,
 )
 from benchleaf.diagnose import Code, Finding, Related
-from benchleaf.model import Check, SetUp, TappingSetUp
+from benchleaf.model import Check, KeyPath, SetUp, TappingSetUp
 
-from ..case import JobCase, Path
+from ..case import JobCase
 from ..rule import JobRule
 from .wording import says, words
 
@@ -48,10 +48,10 @@ def check(case: JobCase) -> Iterator[Finding]:
                 yield from _finding(case, index, path, made, text)
 
 
-def _faults(case: JobCase, operation: SetUp, made: Made) -> list[tuple[Path, Made, str]]:
-    """Path of the check in the job that makes the hole, and what is wrong with it."""
+def _faults(case: JobCase, operation: SetUp, made: Made) -> list[tuple[KeyPath, Made, str]]:
+    """KeyPath of the check in the job that makes the hole, and what is wrong with it."""
     limits = hole_limits_mm(case.shop, operation)
-    faults: list[tuple[Path, Made, str]] = []
+    faults: list[tuple[KeyPath, Made, str]] = []
     for path, one in _checks(made):
         given = one.limits
         if given is None:
@@ -68,7 +68,7 @@ def _faults(case: JobCase, operation: SetUp, made: Made) -> list[tuple[Path, Mad
     return faults
 
 
-def _checks(made: Made) -> Iterator[tuple[Path, Check]]:
+def _checks(made: Made) -> Iterator[tuple[KeyPath, Check]]:
     for number, step in enumerate(made.job.steps):
         for place, one in enumerate(step.checks):
             yield ("steps", number, "checks", place), one
@@ -88,7 +88,7 @@ def _is_of_depth(one: Check, made: Made) -> bool:
     return given.low <= depth <= given.high
 
 
-def _finding(case: JobCase, index: int, path: Path, made: Made, text: str) -> Iterator[Finding]:
+def _finding(case: JobCase, index: int, path: KeyPath, made: Made, text: str) -> Iterator[Finding]:
     operation = case.job.set_ups[index]
     for one in case.practice(
         CODE,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Code, Finding, Sample
-from benchleaf.model import HandsInside, InsideWork, LockoutStage, Step
+from benchleaf.model import HandsInside, InsideWork, KeyPath, LockoutStage, Step
 
 from ..case import JobCase
 from ..rule import JobRule
@@ -80,8 +80,6 @@ CODE = Code(
     """,
 )
 
-Path = tuple[str | int, ...]
-
 
 def check(case: JobCase) -> Iterator[Finding]:
     """A finding for each step whose hands are not declared; V528 tells of too weak a protection."""
@@ -153,7 +151,7 @@ def _named(work: InsideWork) -> str:
     return " or ".join(one.value for one in SUFFICES[work])
 
 
-def _texts(step: Step) -> Iterator[tuple[Path, str]]:
+def _texts(step: Step) -> Iterator[tuple[KeyPath, str]]:
     yield ("title",), step.title
     for index, one in enumerate(step.key_points):
         yield ("key_points", index, "point"), one.point

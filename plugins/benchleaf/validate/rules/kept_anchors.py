@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from benchleaf.diagnose import Code, Finding, Sample, Severity
 from benchleaf.link import EVERY_ANCHORS, JOB_ANCHORS, LIST_ANCHORS, is_kept
-from benchleaf.model import Job, Record, Shop, Term
+from benchleaf.model import Job, KeyPath, Record, Shop, Term
 
 from ..places import Places
 from ..rule import RecordRule
@@ -95,8 +95,6 @@ CODE = Code(
     """,
 )
 
-Path = tuple[str | int, ...]
-
 
 def check(
     shop: Shop, places: Places, kind: str, record_id: str, record: Record
@@ -113,7 +111,7 @@ def check(
             )
 
 
-def _anchors(record: Record) -> Iterator[tuple[Path, str, tuple[str, ...]]]:
+def _anchors(record: Record) -> Iterator[tuple[KeyPath, str, tuple[str, ...]]]:
     """Each anchor that a record brings to a page, with those that the page has already."""
     if isinstance(record, Term):
         yield ("id",), record.id, EVERY_ANCHORS

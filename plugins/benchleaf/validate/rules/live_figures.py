@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from benchleaf.compute import figures_of
 from benchleaf.diagnose import Finding, Severity, suggestion
-from benchleaf.model import texts
+from benchleaf.model import KeyPath, texts
 from benchleaf.model.textlinks import FIGURE, TextLink, text_links
 
-from ..case import JobCase, Path
+from ..case import JobCase
 from ..rule import JobRule
 from .references import CODE as DANGLING
 
@@ -23,7 +23,7 @@ def check(case: JobCase) -> Iterator[Finding]:
                     yield from _of_link(case, path, link)
 
 
-def _of_link(case: JobCase, path: Path, link: TextLink) -> Iterator[Finding]:
+def _of_link(case: JobCase, path: KeyPath, link: TextLink) -> Iterator[Finding]:
     set_ups = [one.id for one in case.job.set_ups]
     figures = figures_of(link.id, case.job, case.sheets)
     if link.id not in set_ups:

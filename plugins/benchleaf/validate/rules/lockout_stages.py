@@ -4,11 +4,43 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Code, Finding, Severity
+from benchleaf.diagnose import Code, Finding, Sample, Severity
 from benchleaf.model import Job, LockoutStage, Shop
 
 from ..places import Places
 from ..rule import ShopRule
+
+
+def _with_steps(*stages: str) -> str:
+    """Edits of a sample: the job gets a step for each of these stages, and the steps addresses."""
+    numbered = list(enumerate(stages, start=1))
+    steps = "".join(
+        f"""
+      - id: lock-{number}
+        title: Lock, part {number}
+        lockout: {stage}
+        key_points:
+          - point: Do it yourself.
+            reason: Nobody else knows your hands are inside.
+            kind: makes or breaks the job"""
+        for number, stage in numbered
+    )
+    addresses = "".join(f"\n      - jobs/vg-0020.html#lock-{number}" for number, _ in numbered)
+    return f"""
+- file: jobs/vg-0020.yml
+  find: |2-
+            kind: makes or breaks the job
+    if_wrong:
+  put: |2-
+            kind: makes or breaks the job{steps}
+    if_wrong:
+- file: addresses.yml
+  find: |2-
+      - machines/index.html
+  put: |2-
+      - machines/index.html{addresses}
+"""
+
 
 CODE = Code(
     "V604",
@@ -20,7 +52,52 @@ CODE = Code(
         "before the start. One left out can start the machine on somebody."
     ),
     instead="Mark one step for each stage, in that order.",
-)
+    bad=(
+        Sample(  # nobody verifies
+            _with_steps(
+                "prepare", "shut down", "isolate", "apply lock", "release stored energy",
+                "clear people", "remove lock", "tell people",
+            ),
+            """
+            content/jobs/vg-0020.yml:24:3: error V604 lockout: no step is 'verify' (d)(6)
+                in order: prepare, shut down, isolate, apply lock, release stored energy,
+                        verify, clear people, remove lock, tell people
+                the paragraphs are those of 29 CFR 1910.147
+            """,
+        ),
+        Sample(  # two stages change places
+            _with_steps(
+                "prepare", "isolate", "shut down", "apply lock", "release stored energy",
+                "verify", "clear people", "remove lock", "tell people",
+            ),
+            """
+            content/jobs/vg-0020.yml:46:14: error V604 lockout: 'shut down' belongs before
+                    'isolate'
+                in order: prepare, shut down, isolate, apply lock, release stored energy,
+                        verify, clear people, remove lock, tell people
+                the paragraphs are those of 29 CFR 1910.147
+            """,
+        ),
+        Sample(  # the lock comes off before people are told, and nobody is told after it
+            _with_steps(
+                "prepare", "shut down", "isolate", "apply lock", "release stored energy",
+                "verify", "remove lock", "clear people",
+            ),
+            """
+            content/jobs/vg-0020.yml:81:14: error V604 lockout: no step is 'tell people'
+                    (e)(2)(ii); 'clear people' belongs before 'remove lock'
+                in order: prepare, shut down, isolate, apply lock, release stored energy,
+                        verify, clear people, remove lock, tell people
+                the paragraphs are those of 29 CFR 1910.147
+            """,
+        ),
+    ),
+    # one stage in two steps
+    good=_with_steps(
+        "prepare", "shut down", "isolate", "apply lock", "apply lock", "release stored energy",
+        "verify", "clear people", "remove lock", "tell people",
+    ),
+)  # fmt: skip
 
 _PARAGRAPHS = {
     LockoutStage.PREPARE: "(d)(1)",

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import PurePosixPath
 
 from benchleaf.diagnose import Code, Finding, Sample, Severity
-from benchleaf.model import Job, Picture, Record, Shop
+from benchleaf.model import Job, KeyPath, Picture, Record, Shop
 
 from ..places import Places
 from ..rule import RecordRule
@@ -64,7 +64,7 @@ def check(
             )
 
 
-def _pictures(record: Record) -> Iterator[tuple[tuple[str | int, ...], Picture]]:
+def _pictures(record: Record) -> Iterator[tuple[KeyPath, Picture]]:
     own = getattr(record, "picture", None)
     if isinstance(own, Picture):
         yield ("picture",), own

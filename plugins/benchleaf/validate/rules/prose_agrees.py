@@ -6,11 +6,11 @@ import re
 from collections.abc import Iterator, Sequence
 
 from benchleaf.diagnose import Code, Finding, Related, Sample, Severity
-from benchleaf.model import texts
+from benchleaf.model import KeyPath, texts
 from benchleaf.model.said import Said, figures_said, has_figure
 from benchleaf.model.textlinks import TEXT_LINK
 
-from ..case import JobCase, Path
+from ..case import JobCase
 from ..claims import Around, arounds, is_about, is_disowned, names_claimed
 from ..job_figures import Known, known_figures
 from ..rule import JobRule
@@ -104,10 +104,10 @@ def check(case: JobCase) -> Iterator[Finding]:
         yield from _of_sentence(case, known, path, sentence)
 
 
-def _said(case: JobCase) -> Iterator[tuple[Path, str]]:
+def _said(case: JobCase) -> Iterator[tuple[KeyPath, str]]:
     """Every text of the job that tells how it is done, without its links."""
     job = case.job
-    titles: list[tuple[Path, str]] = [
+    titles: list[tuple[KeyPath, str]] = [
         (("steps", at, "title"), step.title) for at, step in enumerate(job.steps)
     ]
     titles += [(("set_ups", at, "title"), one.title) for at, one in enumerate(job.set_ups)]
@@ -117,7 +117,7 @@ def _said(case: JobCase) -> Iterator[tuple[Path, str]]:
 
 
 def _of_sentence(
-    case: JobCase, known: Sequence[Known], path: Path, sentence: str
+    case: JobCase, known: Sequence[Known], path: KeyPath, sentence: str
 ) -> Iterator[Finding]:
     for around in arounds(sentence, figures_said(sentence)):
         named = _named(case, known, path, around, sentence)
@@ -128,7 +128,7 @@ def _of_sentence(
 
 
 def _named(
-    case: JobCase, known: Sequence[Known], path: Path, around: Around, sentence: str
+    case: JobCase, known: Sequence[Known], path: KeyPath, around: Around, sentence: str
 ) -> list[Known]:
     """The figures of the job that the sentence means."""
     names = names_claimed(around, sentence)
@@ -141,7 +141,7 @@ def _named(
     return [one for one in known if one.is_limits and _says_check(one, around)]
 
 
-def _of_this_set_up(case: JobCase, found: list[Known], path: Path, sentence: str) -> list[Known]:
+def _of_this_set_up(case: JobCase, found: list[Known], path: KeyPath, sentence: str) -> list[Known]:
     """Those of the step's own set-up, unless the sentence speaks of another tool."""
     index = path[1] if len(path) > 1 and path[0] in ("steps", "set_ups") else None
     if not isinstance(index, int):
@@ -224,7 +224,7 @@ def _words(text: str) -> set[str]:
     return {word.removesuffix("s") for word in words if len(word) > 2 and word not in _SMALL}
 
 
-def _finding(case: JobCase, path: Path, said: Said, named: Sequence[Known]) -> Finding:
+def _finding(case: JobCase, path: KeyPath, said: Said, named: Sequence[Known]) -> Finding:
     nearest = min(named, key=lambda one: abs(one.low - said.low))
     related = Related(case.places.of(*nearest.record, nearest.path), nearest.shown)
     return Finding(

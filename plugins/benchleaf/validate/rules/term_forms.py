@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Code, Finding, Related, Sample, Severity
-from benchleaf.model import Shop, Term, plurals
+from benchleaf.model import KeyPath, Shop, Term, plurals
 
 from ..places import Places
 from ..rule import ShopRule
@@ -51,12 +51,10 @@ CODE = Code(
     """,
 )
 
-Path = tuple[str | int, ...]
-
 
 def check(shop: Shop, places: Places) -> Iterator[Finding]:
     """A finding for each word that two entries claim, or that one entry claims twice."""
-    owners: dict[str, tuple[Term, Path, str]] = {}
+    owners: dict[str, tuple[Term, KeyPath, str]] = {}
     for term in shop.terms.values():
         for form, path in _written(term):
             for word in (form.lower(), *_plural_of(form.lower())):
@@ -67,7 +65,7 @@ def check(shop: Shop, places: Places) -> Iterator[Finding]:
                     break
 
 
-def _written(term: Term) -> Iterator[tuple[str, Path]]:
+def _written(term: Term) -> Iterator[tuple[str, KeyPath]]:
     yield term.word, ("word",)
     for index, variant in enumerate(term.variants):
         yield variant, ("variants", index)
@@ -79,7 +77,7 @@ def _plural_of(form: str) -> tuple[str, ...]:
 
 
 def _finding(
-    places: Places, term: Term, path: Path, form: str, first: tuple[Term, Path, str]
+    places: Places, term: Term, path: KeyPath, form: str, first: tuple[Term, KeyPath, str]
 ) -> Finding:
     other, other_path, other_form = first
     if other is term:

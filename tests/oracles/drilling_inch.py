@@ -1,8 +1,13 @@
 """The handbook's drilling equations in inches, to check the metric ones and its own example."""
 
-from .domain import positive, within
-from .drill_factors import FEED_EXPONENT, THRUST_EXPONENT, TORQUE_EXPONENT, chisel_factors
-from .drilling_limits import KD_RANGE, WEAR_RANGE
+from benchleaf.formulas.domain import positive, within
+from benchleaf.formulas.drill_factors import (
+    FEED_EXPONENT,
+    THRUST_EXPONENT,
+    TORQUE_EXPONENT,
+    chisel_factors,
+)
+from benchleaf.formulas.drilling_limits import KD_RANGE, WEAR_RANGE
 
 FEED_RANGE_IN_REV = (0.0005, 0.05)
 """First and last inch row of Table 8."""
