@@ -2,6 +2,7 @@
 
     python tests/corrupt.py                  every place; exit 1 where one is not caught
     python tests/corrupt.py --sample 12 --seed 3     some of them, as the suite does
+    python tests/corrupt.py --of figures_exit        those of some modules
     python tests/corrupt.py --list           the places
 
 Each formula, number, sign, function and unit that stands in the source of `compute/figures_*.py`,
@@ -29,8 +30,9 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent))
 ROOT = Path(__file__).parents[1]
 COMPUTE = ROOT / "plugins" / "benchleaf" / "compute"
-STAGES = ("spindle", "travel", "forces", "lever", "feel", "holding", "deep", "shape", "tapping",
-          "hole_finishing", "declaration")  # fmt: skip
+STAGES = ("spindle", "travel", "forces", "lever", "feel", "holding", "held_down", "deep",
+          "shape", "tapping", "hole_finishing", "declaration", "enlarging",
+          "break_through")  # fmt: skip
 SIGNS = {
     "×": "÷", "÷": "×", "+": "−", "−": "+", "²": "³", "^": "×", "√": "tan", "tan": "ln",
     "π": "3", "exp": "ln", "log2": "ln", "ln": "log2",
@@ -191,14 +193,15 @@ RECKONED: tuple[tuple[str, Mapping[str, str]], ...] = (
      "lever_efficiency": "0.9"}),
     ("drilling", {"diameter": "8.5 mm", "speed": "850 rpm", "work_diameter": "22 mm"}),
     ("tapping", {"thread": "M8", "percent": "70", "thread_length": "12 mm", "chamfer": "5",
-     "cutting_speed": "8 m/min", "kc": "3600", "tap_factor": "1.35"}),
+     "cutting_speed": "8 m/min", "kc": "3600", "tap_factor": "1.35", "torque_limit": "17 N m"}),
     ("tapping", {"thread": "1/4-20 UNC", "hole": "#7"}),
     ("reaming", {"diameter": "10 mm", "tolerance": "H7", "drilling_speed": "24 m/min",
-     "drilling_feed": "0.15 mm/rev"}),
+     "drilling_feed": "0.15 mm/rev", "kd_torque": "23000", "wear": "1.3", "edges": "6"}),
     ("countersinking", {"head": "12 mm", "hole": "6.5 mm", "angle": "100 deg",
-     "below_flush": "0.2 mm", "drilling_speed": "24 m/min", "drilling_feed": "0.1 mm/rev"}),
+     "below_flush": "0.2 mm", "drilling_speed": "24 m/min", "drilling_feed": "0.1 mm/rev",
+     "kd_torque": "23000", "wear": "1.3", "edges": "3"}),
     ("counterboring", {"screw": "M8", "below_flush": "0.5 mm", "drilling_speed": "24 m/min",
-     "drilling_feed": "0.1 mm/rev"}),
+     "drilling_feed": "0.1 mm/rev", "kd_torque": "23000", "wear": "1.3", "edges": "3"}),
     ("clearance-hole", {"screw": "M8", "series": "medium"}),
     ("fit", {"size": "20 mm", "tolerance": "g6", "hole": "H7", "shaft": "p6",
      "x_error": "0.03 mm", "y_error": "0.05 mm"}),
@@ -282,8 +285,9 @@ def main(arguments: list[str] | None = None) -> int:
     parser.add_argument("--sample", type=int, default=0, help="so many places only")
     parser.add_argument("--seed", type=int, default=0)
     parser.add_argument("--list", action="store_true", help="name the places and stop")
+    parser.add_argument("--of", nargs="+", default=[], help="places of these modules only")
     asked = parser.parse_args(arguments)
-    places = corruptions()
+    places = [one for one in corruptions() if not asked.of or one.module in asked.of]
     if asked.list:
         print("\n".join(map(str, places)), f"\n{len(places)} places")
         return 0

@@ -117,7 +117,7 @@ def test_the_keys_of_an_operations_json_are_stable(capsys: Captured) -> None:
         "operation", "given", "results", "results[].key", "results[].label", "results[].value",
         "results[].low", "results[].high", "results[].unit", "results[].shown",
         "results[].formula", "results[].working", "results[].limits", "results[].outside_limits",
-            "results[].source",
+        "results[].doubt", "results[].source",
         "not_computed", "not_computed[].key", "not_computed[].label", "not_computed[].why",
     ]  # fmt: skip
     found = dict.fromkeys((*keys_of(fit), *keys_of(drilling)))

@@ -66,19 +66,6 @@ def test_the_curve_ends_at_nothing_and_its_zones_follow_one_another(sheet: Sheet
     assert all(one.end <= other.start + 1e-9 for one, other in pairwise(curve.zones))
 
 
-def test_a_drag_too_strong_for_the_holding_is_told(sheet: Sheet, edited: Edited) -> None:
-    """The torque of a kept pull is beyond the holding, though the margin is kept."""
-    one = sheet(edited(JOB, "force: 6 kN", "force: 2.7 kN"))
-    # 2700 x 0.15 x 40 = 16.2 N m; the torque is 7.83, and at 0.36 mm/rev about twice of that
-    assert one.may_run
-    told = [doubt for doubt in one.doubts if "keeps its pull" in doubt.text]
-    kept = one.row("kept_feed")
-    assert kept is not None
-    times = float(kept.working.split(" = ")[2].split(" times")[0])
-    assert bool(told) is (times * 7.825 > 16.2)
-    assert sheet().doubts == ()
-
-
 @pytest.mark.parametrize(
     ("name", "line"),
     [("materials/mild-steel.yml", "  kd_thrust: 24000\n"),

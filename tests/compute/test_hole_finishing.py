@@ -22,7 +22,10 @@ from set_ups import known
 Files = Callable[..., dict[str, str]]
 Reckon = Callable[..., SetUpSheet]
 JOB, MACHINE = "jobs/vg-0010.yml", "machines/bench-drill.yml"
-TOOL = "id: cutter\nname: Cutter\nkind: {}\nwhat: A tool.\n{}shank: 8 mm\ntool_material: hss\n"
+TOOL = (
+    "id: cutter\nname: Cutter\nkind: {}\nwhat: A tool.\n{}shank: 8 mm\ntool_material: hss\n"
+    "edges: 3\nwear_factor: 1.3\n"
+)
 BEFORE = "id: before\nname: Drill\nkind: drill\nwhat: A drill.\nsize: {}\n"
 REAM = "tolerance: H7\n    depth: 12 mm\n    feed: 0.2 mm/rev\n"
 CLAMPING = (
@@ -155,7 +158,9 @@ def test_a_class_that_does_not_exist_is_an_error_of_the_breakdown(
 
 @pytest.mark.parametrize("which", ["mouth", "head"])
 def test_a_countersink_by_its_mouth_or_by_the_head(reckon: Reckon, which: str) -> None:
-    one = reckon("countersinking", f"hole_diameter: 6 mm\n    {which}: 13.44 mm\n")
+    one = reckon(
+        "countersinking", f"hole_diameter: 6 mm\n    {which}: 13.44 mm\n    feed: 0.1 mm/rev\n"
+    )
     assert shown(one, "mouth") == "13.4 mm"
     assert shown(one, "sink_depth") == "3.7 mm"
     row = one.row("sink_depth")
@@ -238,10 +243,12 @@ def test_a_screw_that_the_table_does_not_hold_is_not_guessed(reckon: Reckon, scr
 # All of them
 
 
+# tool: its angle or size, edges and wear are those of TOOL
 ANY = pytest.mark.parametrize(
     ("operation", "fields"),
-    [("reaming", REAM), ("countersinking", "hole_diameter: 6 mm\n    mouth: 12 mm\n"),
-     ("counterboring", "screw: M6\n")],
+    [("reaming", REAM),
+     ("countersinking", "hole_diameter: 6 mm\n    mouth: 12 mm\n    feed: 0.1 mm/rev\n"),
+     ("counterboring", "screw: M6\n    feed: 0.1 mm/rev\n")],
 )  # fmt: skip
 
 
@@ -256,15 +263,80 @@ def test_slower_than_drilling_and_never_above_its_range(
     assert known(one.found.vc_high) <= 33.528  # 110 ft/min for drilling
 
 
+BY_HAND = {
+    # Kd 24000, W 1.3, A 1.085; thinner: 3 / 2 x sin 59 / sin 45 = 1.818, at 90 degrees 1.286
+    # 0.2^0.8 = 0.2759, 10^1.8 = 63.10; the smallest drill before is 9.65: 1 - 0.965^2 = 0.06878
+    # 24000 x 0.2759 x 63.10 x 1.085 x 1.3 / 40000 x 0.06878 x 1.818^0.3 x 2 of lands = 2.43
+    "reaming": 2.43,
+    # 0.1^0.8 = 0.1585, 12^1.8 = 87.61, 1 - 0.5^2 = 0.75: 11.75 x 0.75 x 1.1964 = 10.55
+    "countersinking": 10.55,
+    # 11^1.8 = 74.9, 1 - 0.6^2 = 0.64: 10.05 x 0.64 x 1.286^0.3 = 6.93
+    "counterboring": 6.93,
+}
+
+
 @ANY
-def test_the_work_is_held_as_for_drilling_and_nobody_starts_without(
+def test_the_holding_is_compared_with_the_torque_of_the_cut(
     reckon: Reckon, operation: str, fields: str
 ) -> None:
     one = reckon(operation, fields)
-    assert shown(one, "holding") == "36 N m"
-    assert any("Hold the work as for drilling" in line for line in one.cautions)
+    assert one.found.torque == pytest.approx(BY_HAND[operation], rel=0.004)
+    assert one.found.wanted == pytest.approx(2 * known(one.found.torque))
+    assert shown(one, "holding") == "30 N m"  # 0.126 counted of 0.15, wet
+    assert one.may_run
+    row = one.row("torque")
+    assert row is not None
+    assert "by the second model" in row.working
     loose = reckon(operation, fields, CLAMPING)
     assert [stop.code for stop in loose.stops] == ["S506"]
+
+
+@ANY
+@pytest.mark.parametrize("more", [0.99, 1.01])
+def test_s505_a_holding_below_what_is_wanted_stops(
+    reckon: Reckon, operation: str, fields: str, more: float
+) -> None:
+    wanted = known(reckon(operation, fields).found.wanted) / (0.126 * 0.040) * more
+    held = CLAMPING.replace("6 kN", f"{wanted:.2f} N").replace("\n", "\n    ").rstrip(" ")
+    own = (
+        "    holding:\n      method: vice\n      how: In the vice.\n      bolted_down: Two bolts.\n"
+        f"    {held}"
+    )
+    one = reckon(operation, fields + own)
+    assert [stop.code for stop in one.stops] == ([] if more > 1 else ["S505"])
+
+
+@ANY
+@pytest.mark.parametrize("left_out", ["edges: 3\n", "wear_factor: 1.3\n", "    feed: "])
+def test_s506_without_edges_wear_or_feed_no_torque_is_guessed(
+    shop: Callable[..., Path], files: Files, operation: str, fields: str, left_out: str
+) -> None:
+    made = files(operation, fields)
+    if left_out.strip() == "feed:":
+        made[JOB] = "".join(
+            line for line in made[JOB].splitlines(keepends=True) if not line.startswith(left_out)
+        )
+    made["tools/cutter.yml"] = made["tools/cutter.yml"].replace(left_out, "")
+    loaded = pipeline.load(shop(made))
+    (one,) = set_up_sheets(loaded.shop, loaded.shop.jobs["vg-0010"])
+    assert [stop.code for stop in one.stops] == ["S506"]
+    assert left_out.strip(" \n").partition(":")[0] in missing(one, "torque")
+
+
+def test_where_a_hand_feels_the_feed_the_coarsest_of_the_tool_is_taken(reckon: Reckon) -> None:
+    sizes = "point_angle: 90 deg\nfeed: 0.05 to 0.1 mm/rev\nfeed_source: entered\n"
+    felt = reckon("countersinking", "hole_diameter: 6 mm\n    mouth: 12 mm\n", tool=sizes)
+    assert felt.row("feed") is None
+    assert felt.found.torque == pytest.approx(BY_HAND["countersinking"], rel=0.004)
+
+
+def test_a_seat_is_cut_by_the_wider_of_tool_and_table(reckon: Reckon) -> None:
+    fields = "screw: M6\n    feed: 0.1 mm/rev\n"
+    table, wide, slim = (
+        known(reckon("counterboring", fields, tool=f"size: {size} mm\n").found.torque)
+        for size in ("11", "11.2", "10.8")
+    )
+    assert slim == table < wide
 
 
 @ANY

@@ -355,3 +355,14 @@ def test_every_figure_names_inputs_that_can_be_given_or_reckoned() -> None:
         for one in operation.figures:
             assert set(one.inputs) <= known, (operation.name, one.key)
         assert set(operation.zero_unless_given) <= set(operation.inputs)
+
+
+def test_a_hole_outside_the_minor_limits_is_doubted_like_in_a_job() -> None:
+    """6H of M8 by hand: 6.647 to 6.912 mm (ISO 965-1)."""
+    doubts = {
+        hole: [one.doubt for one in of("tapping", thread="M8", hole=hole).results if one.doubt]
+        for hole in ("6.5 mm", "6.7 mm", "6.8 mm", "7 mm")
+    }
+    assert [bool(doubts[hole]) for hole in doubts] == [True, False, False, True]
+    assert "6.5 mm, lies outside" in doubts["6.5 mm"][0]
+    assert "6.647 to 6.912 mm" in doubts["7 mm"][0]

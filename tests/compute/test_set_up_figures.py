@@ -44,13 +44,20 @@ BY_HAND = {
     "torque": ("7.8 N m", "69 lbf in"),
     "cutter_power": ("0.82 kW", "1.10 hp"),  # 7.825 x 1000 / 9550 = 0.819
     "motor_power": ("1.03 kW", "1.38 hp"),  # 0.82 / 0.8
-    "holding": ("36 N m", "320 lbf in"),  # 6000 x 0.15 x 40 x 1 / 1000
+    # friction 0.15 / 1.1818 for wet work, down to 0.126: 6000 x 0.126 x 40 x 1 / 1000 = 30.24
+    "holding": ("30 N m", "270 lbf in"),
     # through 6 mm with a point of 2.403 mm: the last 2.403 mm are 360 x 2.403 / 62.83 degrees
     # the stop is at 9.4 mm: 3.4 mm, by the travel of a turn
     "ease_off": ("6.0 mm", "20 ° of lever before the stop"),
     # the lips alone: 2444 x (1 - 0.413) = 1435 of 2863 N
     "ease_to": ("50 % of the pull", None),
     "kept_feed": ("0.36 mm/rev", "0.0142 in/rev"),  # 0.15 x (2863 / 1435) ^ 1.25
+    # 7.825 x (2863 / 1435) x 2 / 1.18 = 26.46
+    "exit_torque": ("26 N m", "230 lbf in"),
+    # the lips left at 1.27 mm/rev: 1.995 x (0.15 / 1.27)^0.8 = 0.361
+    # 26.46 x (2 - 0.361 x 0.82) / 2 = 22.5
+    "exit_at_feed": ("23 N m", "200 lbf in"),
+    "held_down": ("1500 N", "340 lbf"),  # 2 x 6000 x 0.126 = 1512
 }
 
 
@@ -79,7 +86,10 @@ def test_every_computed_row_shows_its_working(sheet: Sheet) -> None:
 def test_a_sheet_within_all_limits_may_run(sheet: Sheet) -> None:
     one = sheet()
     assert one.may_run
-    assert (one.stops, one.cautions, one.doubts) == ((), (), ())
+    assert (one.stops, one.doubts) == ((), ())
+    (caution,) = one.cautions
+    # 2000 x 26.49 x tan(30) / 8 against 2 x 6000 x 0.126
+    assert "lift the work with up to 3824 N, and the holding keeps 1512 N" in caution
     assert (one.id, one.operation, one.tool) == ("guide-hole", "drilling", "drill-8")
     assert one.row("no-such-row") is None
 
@@ -167,7 +177,8 @@ def test_a_feed_outside_the_tools_range_is_told(
     sheet: Sheet, edited: Edited, feed: str, outside: bool
 ) -> None:
     # The range is 0.004 to 0.007 in/rev: 0.1016 to 0.1778 mm/rev, half a hundredth allowed.
-    one = sheet(edited("jobs/vg-0010.yml", "feed: 0.15 mm/rev", f"feed: {feed}"))
+    hard = ("force: 6 kN", "force: 7 kN")
+    one = sheet(edited("jobs/vg-0010.yml", "feed: 0.15 mm/rev", f"feed: {feed}", *hard))
     assert bool(one.doubts) is outside
     assert one.may_run
 
@@ -192,8 +203,8 @@ def test_the_stronger_of_clamping_and_stop_is_counted_and_not_the_sum(
     )
     row = sheet(edited("jobs/vg-0010.yml", "must_know:", stop)).row("holding")
     assert row is not None
-    assert texts(row.figure) == "40 N m"  # 500 x 80 / 1000, against 36 by friction
-    assert "36.0 N m; " in row.working
+    assert texts(row.figure) == "40 N m"  # 500 x 80 / 1000, against 30.2 by friction
+    assert "30.2 N m; " in row.working
 
 
 def test_the_same_in_inches_gives_the_same_figures(sheet: Sheet, edited: Edited) -> None:

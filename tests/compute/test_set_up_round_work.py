@@ -124,10 +124,10 @@ def test_s511_the_drill_is_as_wide_as_the_work(
 def test_what_belongs_to_each_shape_is_said(sheet: Sheet, edited: Edited) -> None:
     flat, bar = sheet(), sheet(work(edited, BAR))
     tube = sheet(work(edited, TUBE.format("one")))
-    assert flat.cautions == ()
+    assert not any("V-block" in line or "wall" in line for line in flat.cautions)
     assert any("V-block" in line for line in bar.cautions)
     assert not any("wall" in line for line in bar.cautions)
-    assert set(bar.cautions) < set(tube.cautions)
+    assert {line for line in bar.cautions if "lift" not in line} < set(tube.cautions)
     assert any("each wall" in line for line in tube.cautions)
 
 

@@ -195,16 +195,18 @@ NOT_TAUGHT = """
 """Fields that no fingerprint covers."""
 FIGURES = """
     DrillingSetUp: thickness work_diameter wall feed pilot start_clearance overtravel holes
+    FeedStop: source
     TappingSetUp: percent
     ReamingSetUp: feed
     CountersinkingSetUp: feed
     CounterboringSetUp: feed
-    Clamping: force friction arm faces source
+    Clamping: force friction friction_source work_surface jaw_surface presses arm faces source
     PositiveStop: rated_force arm source
     Holding: margin
     Machine: spindle_speeds efficiency efficiency_source limits_source lever
-    Material: cutting_speeds drilling tapping
+    Material: cutting_speeds drilling tapping metal
     Tool: chisel_ratio wear_factor wear_factor_source geometry_source feed feed_source taylor
+    Tool: edges torque_limit
 """
 """Fields that enter a meaning only by the figures and limits of a set-up."""
 RECKONED = """

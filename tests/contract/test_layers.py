@@ -98,8 +98,9 @@ DEEPER = ("validate/rules", "html/templates", "html/assets")
 """Where a file may lie deeper than package/folder/file."""
 
 SAME_THING = {
-    "addresses", "codes", "compare", "crew", "feel", "follow_up", "holding", "lever", "onboarding",
-    "operations", "reckon", "schema", "tapping", "tidy", "timetable", "travel",
+    "addresses", "break_through", "codes", "compare", "crew", "enlarging", "feel", "follow_up",
+    "holding", "lever", "onboarding", "operations", "reckon", "schema", "tapping", "tidy",
+    "timetable", "travel",
 }  # fmt: skip
 """Stems that several rooms have, for the same thing at another stop."""
 

@@ -7,8 +7,9 @@ from collections.abc import Iterator, Mapping
 
 from benchleaf.compute import Row, SetUpSheet
 from benchleaf.formulas import drill_factors, feel
+from benchleaf.formulas.jaw_friction import JAW_FRICTION, METAL_FACTOR
 from benchleaf.formulas.threads import Thread
-from benchleaf.model import Job, SetUp, Shop, Tool
+from benchleaf.model import Holding, Job, Material, SetUp, Shop, Tool
 from oracles.workings import same
 
 Range = tuple[float, float] | None
@@ -78,7 +79,8 @@ def _of_records(shop: Shop, job: Job, operation: SetUp) -> Numbers:
         "lever radius": _size(machine, "lever", "radius"),
         "efficiency": _size(machine, "lever", "efficiency"),
         "clamp force": _size(held, "clamping", "force"),
-        "friction": _size(held, "clamping", "friction"), "arm": _size(held, "clamping", "arm"),
+        "friction": _friction(job, held, material), "helix angle": 30.0,
+        "arm": _size(held, "clamping", "arm"),
         "faces": _size(held, "clamping", "faces"), "margin": _size(held, "margin"),
         "rated force of the stop": _size(held, "positive_stop", "rated_force"),
         "pilot": _size(operation, "pilot"), "hole": _size(operation, "hole_diameter"),
@@ -87,6 +89,7 @@ def _of_records(shop: Shop, job: Job, operation: SetUp) -> Numbers:
         "deviation": None, "allowance": None, "what a drill cuts over": 0.05,
         "kc": _size(material, "tapping", "kc"), "K": _size(material, "tapping", "tap_factor"),
         "n": None, "C": None,
+        "limit": _size(tool, "torque_limit", "torque"),
         "depth below flush": _size(operation, "below_flush") or 0.0,
     }  # fmt: skip
     thread = getattr(operation, "thread", None)
@@ -102,6 +105,21 @@ def _of_records(shop: Shop, job: Job, operation: SetUp) -> Numbers:
     if isinstance(screw, Thread):
         found |= {"height of the head": screw.major_mm, "diameter": None}
     return found
+
+
+def _friction(job: Job, held: Holding | None, material: Material | None) -> float | None:
+    """What may be counted: never above the table without a source, a sixth less where wet."""
+    if held is None or held.clamping is None:
+        return None
+    one, entered = held.clamping, held.clamping.friction
+    if entered is not None and one.friction_source:
+        return entered
+    row = (one.work_surface or "unmachined", one.jaw_surface)
+    table = JAW_FRICTION[str(row[0]), str(row[1])]
+    table *= METAL_FACTOR[str(material.metal)] if material and material.metal else 1.0
+    dry = min(entered, table) if entered is not None else table
+    wet = (1.3 / 1.1 if one.jaw_surface == "smooth" else 1.2) if job.fluid else 1.0
+    return math.floor(round(dry / wet * 1000, 6)) / 1000
 
 
 def _half(size: float | None) -> float | None:
@@ -121,16 +139,25 @@ def _of_rows(sheet: SetUpSheet) -> Numbers:
         "feed a minute": exact.get("feed_rate"), "point": exact.get("point_length"),
         "depth stop": exact.get("depth_stop"), "quill travel": exact.get("quill_travel"),
         "thrust": exact.get("thrust"), "M": exact.get("torque"), "Pc": exact.get("cutter_power"),
+        "torque if the pull is kept": exact.get("feed_stop_torque", exact.get("exit_torque")),
         "torque": exact.get("torque"), "torque in full cut": exact.get("torque"),
         "thrust in full cut": None, "thrust of the lips": None, "torque of the lips": None,
         "travel for one turn": exact.get("travel_per_turn"), "life": exact.get("life"),
         "time for one hole": exact.get("time"), "until": None, "from": None, "travel": None,
-        "saddle": exact.get("saddle"),
+        "saddle": exact.get("saddle"), "torque of a sharp tap": exact.get("torque"),
+        "torque of a dull tap": exact.get("dull_torque"), "dull": 2.0, "kept": _kept(sheet),
     }  # fmt: skip
     speed = shown.get("spindle_speed")
     if speed is not None:
         found["n"] = speed.low
     return found
+
+
+def _kept(sheet: SetUpSheet) -> float | None:
+    """The pull over that of the lips, as it stands beside the torque at break-through."""
+    row = sheet.row("exit_torque")
+    return next((one.value for one in row.sums if one.formula.startswith("kept")), None) if (
+        row) else None  # fmt: skip
 
 
 def _published(shop: Shop, job: Job, operation: str, tool: str) -> tuple[float, float] | None:
@@ -203,8 +230,58 @@ def _of_row(row: Row, shop: Shop, job: Job, operation: SetUp, sheet: SetUpSheet)
             "C": tool.taylor.c.low if tool.taylor else None,
         },
     }
-    factors = _factors(row, shop, job, operation)
-    return {**own, **_bore(operation, tool), **factors, **by_key.get(row.key, {})}
+    factors = {**_factors(row, shop, job, operation), **_leaving(row, shop, job, operation)}
+    ring = _ring(row, shop, operation, sheet)
+    return {**own, **_bore(operation, tool), **factors, **ring, **by_key.get(row.key, {})}
+
+
+def _leaving(row: Row, shop: Shop, job: Job, operation: SetUp) -> Numbers:
+    """What the lips push and where no lip cuts, by the handbook's tables and by hand."""
+    tool, material = shop.tools[operation.tool], shop.materials.get(job.part.material)  # type: ignore[union-attr]
+    drill, pilot = _size(tool, "size") or 0.0, _size(operation, "pilot")
+    if row.key not in ("exit_torque", "exit_at_feed", "feed_stop_torque") or material is None:
+        return {}
+    edge = drill_factors.chisel_factors(tool.chisel_ratio or 0.0)
+    inner = drill * (tool.chisel_ratio or 0.0)
+    printed = 0.05 * material.drilling.kd_thrust * edge.thrust_b * (tool.wear_factor or 0.0)  # type: ignore[union-attr,operator]
+    lips = printed * ((_size(operation, "feed") or 0.0) * drill) ** 0.8
+    lips *= 1 - feel.chisel_cutting_share(tool.chisel_ratio or 0.0)
+    return {
+        "lips in full cut": lips * (drill - (pilot or inner)) / (drill - inner),
+        "open part": (pilot or inner) / drill,
+        "most feed": 1.27 if row.key == "exit_at_feed" else _size(operation, "feed_stop", "feed"),
+    }
+
+
+_EDGE_DEG = {"reaming": 45.0, "counterboring": 90.0}
+
+
+def _ring(row: Row, shop: Shop, operation: SetUp, sheet: SetUpSheet) -> Numbers:
+    """What a tool that enlarges a hole takes away, and how thin its chip is."""
+    tool, pilot = shop.tools[operation.tool], _size(operation, "pilot")
+    if row.key != "torque" or operation.operation == "tapping":
+        return {}
+    if operation.operation == "drilling":
+        return {"hole": pilot, "edges": 2.0}
+    rows = {one.key: one for one in sheet.rows}
+    final, hole = _size(tool, "size"), _size(operation, "hole_diameter")
+    if operation.operation == "countersinking":
+        final = _mouth(operation, rows.get("mouth"))
+    elif operation.operation == "reaming":
+        hole = _hole_of_thread(shop, operation) or min(
+            one.value for one in rows["hole_before"].sums)  # fmt: skip
+    else:
+        final = max(final or 0.0, rows["bore_diameter"].figure.low)  # type: ignore[union-attr]
+        hole = rows["bore_pilot"].figure.low  # type: ignore[union-attr]
+    whole = _size(tool, "point_angle")
+    angle = whole / 2 if whole else _EDGE_DEG[operation.operation]
+    lip, own = math.sin(math.radians(59)), math.sin(math.radians(angle))
+    edges = float(tool.edges or 0)
+    return {
+        "D": final, "hole": hole, "edges": edges, "lip sine": lip, "edge sine": own,
+        "thinner": edges / 2 * lip / own, "lands": 2.0,
+        "FM": (final or 0.0) ** 1.8, "A": 1.085,
+    }  # fmt: skip
 
 
 _RATIOS = {"reaming": (0.33, 0.66), "counterboring": (0.80, 0.85), "countersinking": (0.25, 0.25)}
@@ -238,8 +315,11 @@ def _factors(row: Row, shop: Shop, job: Job, operation: SetUp) -> Numbers:
     """The handbook's factors, by the tables and not by the row."""
     tool, material = shop.tools[operation.tool], shop.materials.get(job.part.material)  # type: ignore[union-attr]
     factors = material.drilling if material else None
-    if row.key not in ("thrust", "torque") or not tool.chisel_ratio or not factors:
+    if row.key not in ("thrust", "torque") or not factors:
         return {}
+    if not tool.chisel_ratio:
+        feed = drill_factors.feed_factor(_size(operation, "feed") or 0.01)
+        return {"Kd": float(factors.kd_torque or 0), "Ff": feed}
     edge, drill = drill_factors.chisel_factors(tool.chisel_ratio), _size(tool, "size") or 0.0
     kd = factors.kd_thrust if row.key == "thrust" else factors.kd_torque
     return {

@@ -32,9 +32,10 @@ _TOLD = re.compile(
 )
 CONSTANTS = {
     ("N", 118.0), ("N", 216.0), ("kgf", 12.0), ("kgf", 22.0), ("%", 28.0), ("%", 34.0),
-    ("mm", 10.0), ("mm", 0.5), ("diameters", 6.0), ("diameters", 2.0),
+    ("mm", 10.0), ("mm", 0.5), ("mm/rev", 1.27), ("diameters", 6.0), ("diameters", 2.0),
+    ("%", 18.0), ("%", 20.0),
 }  # fmt: skip
-"""Published limits: one hand at a lever, two torque models, deep holes."""
+"""Published limits: one hand at a lever, two torque models, deep holes, wet jaws."""
 _BASE = {"deg": "°"}
 Fact = tuple[str, float]
 

@@ -18,7 +18,8 @@ from oracles.workings import (
     unit_of,
 )
 
-BESIDE = ("the lips have left at ", "eased over ", "360 × ", "the torque is then ")
+BESIDE = ("the lips have left at ", "eased over ", "360 × ", "the torque is then ", "the pull is ",
+          "the chip is thinner ", "by the second model ")  # fmt: skip
 """How a sum begins that stands beside the row's own."""
 
 
@@ -57,7 +58,9 @@ def row_problems(row: Row) -> Iterator[str]:
 
 _BESIDE_UNITS = {
     "until": ("mm",), "eased": ("mm",), "times": ("times the torque",), "wanted": ("N m",),
-    "ratio": ("diameters",),
+    "ratio": ("diameters", "times"), "kept": ("times the lips' thrust",),
+    "thinner": ("times",), "second": ("N m",), "torque": ("N m",), "limit": ("N m", "mm"),
+    "pull": ("N",),
     "swing": ("° of lever", "° of lever before the stop",
               "° of lever before the lips are through"),
 }  # fmt: skip
@@ -132,6 +135,6 @@ def result_problems(one: Result) -> Iterator[str]:
 
 _KEYS = {
     "speed": "spindle_speed", "holes": "holes_between_grinds", "percent_got": "percent",
-    "hole": "tap_drill", "pilot": "pilot",
+    "hole": "tap_drill", "pilot": "pilot", "limit_over_torque": "torque_limit",
 }  # fmt: skip
 """What `reckon` calls by another name than a job's row."""

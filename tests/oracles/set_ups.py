@@ -31,13 +31,18 @@ _SPEEDS: Any = Machine.model_fields["spindle_speeds"].annotation
 _RPM: TypeAdapter[Any] = TypeAdapter(_SPEEDS)
 DRILL = {"point_angle": "118 deg", "chisel_ratio": "0.18", "wear_factor": "1.3"}
 TAYLOR = {"exponent": "0.125", "c": "70 m/min", "source": "entered for the tests"}
-HELD = {
+HELD: dict[str, Any] = {
     "method": "vice", "how": "In the vice.", "bolted_down": "Two bolts.",
     "clamping": {"force": "6 kN", "friction": "0.15", "arm": "40 mm", "faces": "2",
                  "source": "entered for the tests"},
     "positive_stop": {"rated_force": "2 kN", "arm": "90 mm",
                       "source": "entered for the tests"},
 }  # fmt: skip
+
+FEED_STOP = {"how": "The feed runs by power.", "feed": "0.7 mm/rev",
+             "source": "entered for the tests"}  # fmt: skip
+SIX, THREE = ({"edges": count, "wear_factor": "1.3"} for count in ("6", "3"))
+LIMIT = {"torque": "31 N m", "kind": "breaking", "source": "entered for the tests"}
 
 _BY = {"operation": "drilling", "feed": "0.15 mm/rev", "start_clearance": "3 mm"}
 _TAP = {"operation": "tapping", "thread": "M8", "hole": "through", "thread_length": "10 mm",
@@ -68,25 +73,30 @@ KINDS: Mapping[str, tuple[Fields, Fields]] = {
                          "clearance_for": "M6", "clearance": "medium"}, DRILL | {"size": "6.6 mm"}),
     "both held": (_BY | {"hole": "through", "thickness": "6 mm", "overtravel": "1 mm",
                          "holding": HELD}, DRILL),
-    "tap": (_TAP, {"kind": "tap", "size": "8 mm"}),
+    "feed stop": (_BY | {"hole": "through", "thickness": "6 mm", "overtravel": "1 mm",
+                         "feed_stop": FEED_STOP}, DRILL),
+    "fine feed stop": (_BY | {"hole": "through", "thickness": "6 mm", "overtravel": "1 mm",
+                              "feed_stop": FEED_STOP | {"feed": "0.19 mm/rev"}}, DRILL),
+    "tap": (_TAP, {"kind": "tap", "torque_limit": LIMIT, "size": "8 mm"}),
     "tap blind": (_TAP | {"hole": "blind", "turned_by": "tap wrench", "basis": "ISO thread height"},
-                  {"kind": "tap", "size": "8 mm"}),
+                  {"kind": "tap", "torque_limit": LIMIT, "size": "8 mm"}),
     "tap drilled": (_TAP | {"hole_drill": "drill-8", "thread": "3/8-16 UNC"},
-                    {"kind": "tap", "size": "3/8 in"}),
+                    {"kind": "tap", "torque_limit": LIMIT, "size": "3/8 in"}),
     "tap inch": (_TAP | {"thread": "1/4-20 UNC", "percent": "65"},
-                 {"kind": "tap", "size": "1/4 in"}),
+                 {"kind": "tap", "torque_limit": LIMIT, "size": "1/4 in"}),
     "ream": ({"operation": "reaming", "tolerance": "H7", "depth": "12 mm", "feed": "0.2 mm/rev"},
-             {"kind": "reamer", "size": "10 mm"}),
+             {"kind": "reamer", **SIX, "size": "10 mm"}),
     "ream light": ({"operation": "reaming", "tolerance": "F8", "depth": "12 mm",
                     "feed": "0.2 mm/rev", "light_metal": "true"},
-                   {"kind": "reamer", "size": "12 mm"}),
+                   {"kind": "reamer", **SIX, "size": "12 mm"}),
     "sink": ({"operation": "countersinking", "hole_diameter": "6 mm", "head": "12 mm",
               "below_flush": "0.3 mm", "feed": "0.1 mm/rev"},
-             {"kind": "countersink", "point_angle": "100 deg"}),
+             {"kind": "countersink", **THREE, "point_angle": "100 deg"}),
     "sink entered": ({"operation": "countersinking", "hole_diameter": "6 mm", "mouth": "13.44 mm",
-                      "feed": "0.1 mm/rev"}, {"kind": "countersink", "point_angle": "82 deg"}),
+                      "feed": "0.1 mm/rev"},
+                     {"kind": "countersink", **THREE, "point_angle": "82 deg"}),
     "bore": ({"operation": "counterboring", "screw": "M6", "below_flush": "0.5 mm",
-              "feed": "0.1 mm/rev"}, {"kind": "counterbore", "size": "11 mm"}),
+              "feed": "0.1 mm/rev"}, {"kind": "counterbore", **THREE, "size": "11 mm"}),
 }  # fmt: skip
 """A set-up of every kind that writes rows of its own."""
 

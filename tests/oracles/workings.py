@@ -24,6 +24,7 @@ UNITS = {
     "holes_between_grinds": "holes", "ease_off": "mm", "lips_left": "mm", "eased_travel": "mm",
     "ease_to": "% of the pull", "kept_feed": "mm/rev", "kept_torque": "times the torque",
     "swing": "° of lever", "capacity": "N m", "stop_capacity": "N m", "holding": "N m",
+    "held_down": "N", "pull_up": "N",
     "wanted": "N m", "ratio": "times", "stop_ratio": "times", "limits": "mm", "hole_limits": "mm",
     "go": "mm", "not_go": "mm", "clearance": "mm", "position": "mm", "hole_before": "mm",
     "mouth": "mm", "sink_depth": "mm", "diameter": "mm", "bore_diameter": "mm",
@@ -34,6 +35,9 @@ UNITS = {
     "hours_to_piece": "h", "pieces_to_standard": "pieces", "hours_to_standard": "h",
     "mean_first": "s", "mean_percent": "%", "mean_time": "min", "mean_model_piece_time": "min",
     "mean_model_pieces": "pieces", "mean_model_hours": "h", "basic": "s", "standard": "s",
+    "exit_torque": "N m", "exit_at_feed": "N m", "feed_stop_torque": "N m",
+    "dull_torque": "N m", "torque_limit": "times", "lips": "N", "thinner": "times",
+    "kept": "times the lips' thrust", "second": "N m",
     "an_hour": "pieces", "working": "h", "a_shift": "pieces",
 }  # fmt: skip
 """The unit that each figure is told in."""

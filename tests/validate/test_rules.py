@@ -327,10 +327,17 @@ def test_stops_are_told_at_the_field_they_come_from(found: Found, edited: Edited
 
 
 def test_what_is_not_computed_is_a_warning_that_names_the_key(found: Found, edited: Edited) -> None:
-    (finding,) = found(edited("materials/mild-steel.yml", "  kd_thrust: 24000\n", ""))
+    (finding,) = found(edited(MACHINE, "efficiency: 0.8\n", ""))
     assert (finding.code, finding.severity) == ("S507", Severity.WARNING)
-    assert "drilling.kd_thrust in materials/mild-steel" in finding.text
+    assert "efficiency in machines/bench-drill" in finding.text
     assert not finding.fails_check
+
+
+def test_a_factor_that_the_holding_hangs_on_is_a_stop_too(found: Found, edited: Edited) -> None:
+    findings = found(edited("materials/mild-steel.yml", "  kd_thrust: 24000\n", ""))
+    assert sorted(one.code for one in findings) == ["S506", "S507"]
+    for one in findings:
+        assert "drilling.kd_thrust in materials/mild-steel" in one.text
 
 
 @pytest.mark.parametrize(
@@ -357,5 +364,6 @@ def test_the_cure_of_an_unknown_torque_is_the_factor_and_not_the_clamp(
 
 
 def test_cautions_are_warnings(found: Found, edited: Edited) -> None:
-    (finding,) = found(edited(J1, "feed: 0.15 mm/rev", "feed: 0.2 mm/rev"))
+    hard = ("force: 6 kN", "force: 7 kN")
+    (finding,) = found(edited(J1, "feed: 0.15 mm/rev", "feed: 0.2 mm/rev", *hard))
     assert (finding.code, finding.severity) == ("S509", Severity.WARNING)

@@ -7,22 +7,26 @@ from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import Job, Shop
 
 from . import figures_cutting as cut
+from . import figures_enlarging as enlarge
+from . import figures_exit as grab
 from . import figures_feel as held
 from . import figures_holes as hole
 from . import figures_tapping as tap
+from .break_through import kept_to_the_end
 from .capacity import fits_the_machine
 from .codes import CODES
 from .deep import deep_hole, drill_diameter, life, pecks, pilot_hole
+from .enlarging import torque_of_enlarging
 from .feel import what_the_hand_feels
 from .figures_holes import fit_limits_mm
 from .forces import power, thrust, torque
 from .found import Bored, Drilled, Found, Reamed, Sunk, Tapped
+from .held_down import held_down
 from .holding import NOT_SHOWN, work_holding
 from .hole_finishing import (
     clearance_hole,
     counterbored_seat,
     countersink,
-    held_as_for_drilling,
     reamed_hole,
 )
 from .lever import eased_pull, feed_lever
@@ -60,7 +64,6 @@ _SPEED = (
 )
 _FEED = (Stage(feed, cut.FEED), Stage(feed_rate, cut.FEED_RATE, cut.SECONDS_FOR_10_MM))
 _HOLDING = Stage(work_holding, held.HOLDING)
-_HELD = Stage(held_as_for_drilling, held.HELD)
 
 _DRILLING = (
     Stage(drill_diameter),
@@ -81,6 +84,8 @@ _DRILLING = (
     Stage(power, cut.CUTTER_POWER, cut.MOTOR_POWER),
     _HOLDING,
     Stage(what_the_hand_feels, held.EASE_IN_FLAT, held.EASE_TO, held.KEPT_FEED),
+    Stage(kept_to_the_end, grab.EXIT_TORQUE, grab.EXIT_AT_FEED),
+    Stage(held_down),
     Stage(life, cut.LIFE),
     Stage(fits_the_machine),
     Stage(fits_the_shape),
@@ -96,7 +101,13 @@ _TAPPING = (
     Stage(torque_of_tap, tap.TAP_TORQUE),
     Stage(tap_holding, *_HOLDING.rows),
 )
-_FINISHING = (*_SPEED, *_FEED, _HELD, Stage(fits_the_machine))
+_FINISHING = (
+    *_SPEED,
+    *_FEED,
+    Stage(torque_of_enlarging, enlarge.ENLARGING),
+    _HOLDING,
+    Stage(fits_the_machine),
+)
 
 OPERATIONS: Mapping[str, tuple[Stage, ...]] = MappingProxyType(
     {
@@ -115,6 +126,10 @@ OPERATIONS: Mapping[str, tuple[Stage, ...]] = MappingProxyType(
 
 OUT_OF_RANGE = "a value that the formula covers"
 """Begins what is missing where a value was given that a formula does not cover."""
+
+
+_HELD_BY = ("holding", "exit_torque")
+"""Rows without which nobody knows whether the work is held."""
 
 
 def set_up_sheets(shop: Shop, job: Job) -> tuple[SetUpSheet, ...]:
@@ -144,7 +159,7 @@ def _run(stage: Stage, sheet: Sheet) -> None:
         for one in stage.rows:
             if one.key not in written:
                 sheet.lacks(one, f"{OUT_OF_RANGE} ({error})")
-        if any(one.key == "holding" for one in stage.rows):
+        if any(one.key in _HELD_BY for one in stage.rows):
             reason = f"the holding cannot be reckoned: {error}"
             sheet.stop(NOT_SHOWN, reason, "correct the holding", sheet.case.holding_path)
 

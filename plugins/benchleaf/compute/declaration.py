@@ -22,7 +22,8 @@ STEPS = MappingProxyType(
         "N": 1.0, "N m": 0.01, "kW": 0.001, "s": 0.1, "min": 0.1, "h": 0.01, "%": 0.1,
         "deg": 0.1, "° of lever": 1.0, "% of the pull": 1.0, "times": 0.01,
         "times the torque": 0.01, "turns": 0.5, "holes": 1.0, "pecks": 1.0, "pieces": 0.1,
-        "threads an inch": 1.0, "turn forward": 0.25,
+        "threads an inch": 1.0, "turn forward": 0.25, "diameters": 0.1,
+        "times the lips' thrust": 0.01,
     }
 )  # fmt: skip
 """The least difference of a figure that is another meaning, by its unit. A house rule.
@@ -108,6 +109,8 @@ class Declaration:
     least: float | None = None
     """Below it the result is shown as broken: do not run."""
     most: float | None = None
+    doubt: Callable[..., str] | None = None
+    """From the inputs: what somebody should look at before it is used; empty where nothing."""
     step: float | None = None
     """The least difference that is another meaning, where it is not that of its unit."""
     is_set: bool = False

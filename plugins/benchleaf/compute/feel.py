@@ -11,7 +11,7 @@ from benchleaf.model import DrillingSetUp, FeedLever, HoleKind, Walls, WorkShape
 
 from . import figures_feel as figures
 from .declaration import Declaration
-from .results import FeelCurve, FeelZone, Figure, Side, Sum
+from .results import FeelCurve, FeelZone, Figure, Sum
 from .sheet import Sheet, known
 
 STEPS = 120
@@ -42,23 +42,15 @@ def what_the_hand_feels(sheet: Sheet) -> None:
     work = _work(operation)
     if tool.point_angle is None or tool.chisel_ratio is None or work is None:
         return
-    ratio = _open_ratio(sheet, tool.chisel_ratio)
+    ratio = open_ratio(sheet, tool.chisel_ratio)
     point = feel.DrillPoint(known(found.drill_mm), tool.point_angle.value, ratio)
     profile = feel.profile(point, loads_of(sheet), work, STEPS)
     sheet.feel = _curve(profile, sheet.case.machine.lever)
     for eased in feel.ease_off(profile, known(found.feed)):
         _advice(sheet, eased, work, profile.loads.torque_nm)
-        capacity = found.capacity if not sheet.stops else None
-        if capacity is not None and eased.kept_torque_nm > capacity:
-            sheet.doubt(
-                "kept-pull",
-                Side.ABOVE,
-                "If the hand keeps its pull at break-through, the torque is more than the holding "
-                "resists: ease off without fail, or hold the work harder.",
-            )
 
 
-def _open_ratio(sheet: Sheet, chisel_ratio: float) -> float:
+def open_ratio(sheet: Sheet, chisel_ratio: float) -> float:
     """Part of the diameter in which no lip cuts: the chisel edge, or a pilot hole."""
     pilot = sheet.case.drilling.pilot
     return max(chisel_ratio, pilot.value / known(sheet.drilled.drill_mm)) if pilot else chisel_ratio

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from benchleaf.formulas import feel, holding
+from benchleaf.formulas import feel, holding, jaw_friction
 from benchleaf.formulas.drill_factors import FEED_EXPONENT
 
 from .declaration import Declaration, Symbol
@@ -105,7 +105,8 @@ STOP = Declaration(
 )  # fmt: skip
 HOLDING = replace(
     CLAMPS, key="holding", label="Holding, torque it can resist", formula="capacity",
-    note="the margin is for torque that is good to a third and for the grab at break-through",
+    note="the margin is for torque that is good to a third, and for friction that oil or chips "
+    "have lowered; break-through is compared by itself",
 )  # fmt: skip
 """The better of clamps and stop; its formula is theirs."""
 HELD = replace(HOLDING, label="Holding, not compared with this cut", note="")
@@ -114,6 +115,36 @@ WANTED = Declaration(
     lambda torque, margin: torque * margin, "wanted = torque × margin",
     (Symbol("torque", "N m", 1), Symbol("margin")), ("margin",),
 )  # fmt: skip
+WANTED_DULL = replace(
+    WANTED, formula="wanted = torque of a dull tap × margin",
+    symbols=(Symbol("torque of a dull tap", "N m", 1), Symbol("margin")),
+)  # fmt: skip
+
+
+_NO_PULL = "no publication gives a pull: this is the most that statics allows, without friction"
+PULL_UP = Declaration(
+    "pull_up", "Pull of the drill on the work, at most", "N", -2, 0,
+    ("torque", "diameter", "helix"), jaw_friction.pull_up_n,
+    "pull = 2000 × torque × tan(helix angle) ÷ D",
+    (Symbol("torque", "N m", 1), Symbol("D", "mm"), Symbol("helix angle", "°")),
+    ("statics", "helix"), _NO_PULL, other=("force", "lbf", -2),
+)  # fmt: skip
+PULL_UP_KEPT = replace(
+    PULL_UP, formula="pull = 2000 × torque if the pull is kept × tan(helix angle) ÷ D",
+    symbols=(Symbol("torque if the pull is kept", "N m", 1), *PULL_UP.symbols[1:]),
+)  # fmt: skip
+"""The same at break-through, of a pull that nobody eases."""
+HELD_DOWN = Declaration(
+    "held_down", "Holding down at break-through", "N", -2, 0, ("clamp_force", "friction"),
+    jaw_friction.held_down_n, "hold down = 2 × clamp force × friction",
+    (Symbol("clamp force", "N", 0), Symbol("friction")), ("statics", "helix"),
+    "both jaws grip", _NO_PULL, ("force", "lbf", -2),
+)  # fmt: skip
+PRESSED_DOWN = replace(
+    HELD_DOWN, inputs=("clamp_force",), run=float, formula="hold down = clamp force",
+    symbols=(Symbol("clamp force", "N", 0),), limits="clamps that press down",
+)  # fmt: skip
+"""A clamp that presses the work down gives way only above its own force."""
 
 
 def _ratio(key: str, label: str, capacity: str) -> Declaration:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from benchleaf.formulas import tap_drills, tapping
-from benchleaf.formulas.tap_drills import DOUBLE_DEPTH, Basis
+from benchleaf.formulas.tap_drills import DOUBLE_DEPTH, SAME_MM, Basis
 from benchleaf.formulas.threads import Thread, minor_limits_mm
 
 from .declaration import IN_INCHES, Declaration, Symbol
@@ -33,6 +33,19 @@ MINOR_LIMITS = Declaration(
     "minor_limits", "Limits of the minor diameter", "mm", 3, 3, ("thread",), _minor, BY_TABLE, (),
     ("iso-965-1", "asme-b1.1"), "class 6H or 2B", looked_up=_BY_TABLE, step=0.001,
 )  # fmt: skip
+
+
+def minor_doubt(thread: Thread, hole: float, what: str = "The hole") -> str:
+    """What is wrong with a hole for a thread; empty where it is inside the limits, or none are."""
+    limits = minor_limits_mm(thread)
+    if limits is None or limits.low_mm - SAME_MM <= hole <= limits.high_mm + SAME_MM:
+        return ""
+    return (
+        f"{what}, {hole:g} mm, lies outside the limits of the minor diameter: "
+        f"{limits.low_mm:.3f} to {limits.high_mm:.3f} mm."
+    )
+
+
 DEPTH_WORD = {basis: basis.value.removesuffix(" P") for basis in Basis}
 """Double depth of the whole thread over the pitch, as printed: 1.299."""
 
@@ -63,7 +76,7 @@ def percent_got(basis: Basis) -> Declaration:
         lambda thread, hole: tap_drills.percent_of_thread(thread, hole, basis),
         f"percent = 100 × (major − hole) ÷ ({word} × P)",
         (_MAJOR, _HOLE, _depth(basis), _PITCH), ("tapmatic-formulas",),
-        f"of full thread height, {basis.value}", name="percent_got",
+        f"of full thread height, {basis.value}", name="percent_got", doubt=minor_doubt,
         numbers=lambda thread, hole: {
             "major": thread.major_mm, "hole": hole, word: DOUBLE_DEPTH[basis],
             "P": thread.pitch_mm},
@@ -146,4 +159,20 @@ TAP_TORQUE = Declaration(
     "two published models differ widely: rough", ("torque", "lbf in", -2),
     numbers=lambda thread, hole, kc, factor: {
         "kc": kc, "K": factor, "D": thread.major_mm, "d": hole},
+)  # fmt: skip
+DULL_TORQUE = Declaration(
+    "dull_torque", "Torque of the tap when it is dull or packed", "N m", -2, 1, ("torque",),
+    tapping.dull_tap_torque_nm, "M = torque of a sharp tap × dull",
+    (Symbol("torque of a sharp tap", "N m", 1), Symbol("dull")), ("tap-dull",),
+    "the holding is compared with it; a tap that jams asks for more still, up to where it breaks",
+    "our own judgement: makers name it, and none gives a number", ("torque", "lbf in", -2),
+    numbers=lambda torque: {
+        "torque of a sharp tap": torque, "dull": tapping.DULL_FACTOR},
+)  # fmt: skip
+TORQUE_LIMIT = Declaration(
+    "torque_limit", "What the tap stands over that torque", "times", 1, 1,
+    ("torque_limit", "dull_torque"), lambda limit, torque: limit / torque,
+    "ratio = limit ÷ torque of a dull tap",
+    (Symbol("limit", "N m", 1), Symbol("torque of a dull tap", "N m", 1)), (),
+    "2 at least is wanted, and never below 1", least=1.0, name="limit_over_torque",
 )  # fmt: skip

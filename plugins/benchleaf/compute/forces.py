@@ -7,8 +7,9 @@ from dataclasses import replace
 from benchleaf.diagnose import Code, Sample
 
 from . import figures_cutting as cut
+from . import figures_enlarging as enlarge
 from .feel import loads_of
-from .sheet import Sheet, first_missing, known
+from .sheet import Sheet, cited, first_missing, known
 
 TOO_LITTLE_POWER = Code(
     "S502",
@@ -150,13 +151,23 @@ def torque(sheet: Sheet) -> None:
     if missing:
         sheet.lacks(cut.TORQUE, missing)
         return
-    turning = sheet.work(
-        cut.TORQUE,
-        *_inputs(sheet, "kd_torque"),
-        limits="steady cutting; the grab at break-through is more",
-        also=_entered_factors(sheet),
-    )
+    inputs, pilot = _inputs(sheet, "kd_torque"), sheet.case.drilling.pilot
+    if pilot is None:
+        limits = "steady cutting; the grab at break-through is more"
+        turning = sheet.work(cut.TORQUE, *inputs, limits=limits, also=_entered_factors(sheet))
+    else:
+        turning = _torque_after_pilot(sheet, inputs, pilot.value)
     sheet.found = replace(sheet.found, torque=turning)
+
+
+def _torque_after_pilot(sheet: Sheet, inputs: tuple[float, ...], pilot_mm: float) -> float:
+    """The higher of the two models, and the other beside it."""
+    loads_of(sheet)  # refuses a pilot outside what the formula covers
+    diameter, feed, kd, chisel, wear = inputs
+    second = enlarge.SECOND.sums(diameter, pilot_mm, feed, kd, wear, 2)
+    also = f"second model: {cited(*enlarge.SECOND.sources)}; {_entered_factors(sheet)}"
+    sizes = (diameter, pilot_mm, feed, kd, wear, chisel)
+    return float(sheet.work(enlarge.AFTER_PILOT, *sizes, beside=second, also=also))
 
 
 def power(sheet: Sheet) -> None:

@@ -32,8 +32,10 @@ class Found:
     """[N m] torque of the cut on the work."""
     capacity: float | None = None
     """[N m] torque that the holding resists."""
+    worst: float | None = None
+    """[N m] torque of a worn or packed tool, where the holding is compared with it instead."""
     wanted: float | None = None
-    """[N m] torque of the cut times the margin."""
+    """[N m] the torque that is compared, times the margin."""
 
     @property
     def cutting_mm(self) -> float | None:
@@ -63,6 +65,10 @@ class Drilled(Found):
     """[s] under feed for one hole."""
     thrust: float | None = None
     """[N] along the spindle."""
+    exit_limit: float | None = None
+    """[N m] torque that a kept pull reaches at most as the drill comes through."""
+    exit_torque: float | None = None
+    """[N m] the same, or what a feed stop lets through: the holding is compared with it."""
     lever_force: float | None = None
     """[N] at the knob of the feed lever."""
 

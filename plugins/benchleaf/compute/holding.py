@@ -10,6 +10,7 @@ from benchleaf.model import Holding
 
 from . import figures_feel as held_figures
 from .declaration import Declaration, working
+from .grip import grip_note, grip_of
 from .results import Sum
 from .sheet import Sheet, cited
 
@@ -28,7 +29,7 @@ TOO_WEAK = Code(
             """,
             """
             content/jobs/vg-0010.yml:22:3: stop S505 do not run VG-0010 (guide-hole): the
-                    holding resists 12.0 N m, which is 1.5 times the torque; 2 times is wanted (15.7
+                    holding resists 10.1 N m, which is 1.3 times the torque; 2 times is wanted (15.7
                     N m)
                 clamp harder, further from the drill, or against a positive stop
             """,
@@ -55,6 +56,10 @@ TOO_WEAK = Code(
                     holding resists 4.0 N m, which is 0.5 times the torque; 2 times is wanted (15.7
                     N m)
                 clamp harder, further from the drill, or against a positive stop
+            content/jobs/vg-0010.yml:22:3: stop S521 do not run VG-0010 (guide-hole): the
+                    stop keeps the work from turning, and nothing holds it down: the drill can lift
+                    it where it comes out
+                clamp it down, or hold it in a vice, and enter the clamping
             """,
         ),
     ),
@@ -62,7 +67,7 @@ TOO_WEAK = Code(
         # A vice pulled up hard enough.
         - file: jobs/vg-0010.yml
           find: "    force: 6 kN"
-          put: "    force: 4 kN"
+          put: "    force: 5.5 kN"
     """,
 )
 
@@ -150,6 +155,12 @@ NOT_SHOWN = Code(
                 rated_force: 1 kN
                 arm: 40 mm
                 source: entered for the tests
+              clamping:
+                force: 2 kN
+                presses: down
+                work_surface: unmachined
+                arm: 40 mm
+                source: entered for the tests
     """,
 )
 
@@ -162,9 +173,9 @@ def work_holding(sheet: Sheet) -> None:
         holding_unknown(sheet, held)
         return
     sheet.found = replace(sheet.found, capacity=capacity)
-    torque = sheet.found.torque
+    torque = sheet.found.torque if sheet.found.worst is None else sheet.found.worst
     note = held.margin_reason or held_figures.HOLDING.note
-    judged = _wanted_sums(torque, held)
+    judged = _wanted_sums(sheet, torque, held)
     limits = f"at least {held.margin:g} times the torque{': ' if judged else ''}{working(judged)}"
     write_capacity(sheet, held, held_figures.HOLDING, limits, note, judged)
     if torque is None:
@@ -233,13 +244,26 @@ def write_capacity(
     """The row of the holding: each way that was entered, and the better of them."""
     entered = [part.source for part in (held.clamping, held.positive_stop) if part is not None]
     sources = (cited("margin"), *entered) if one is held_figures.HOLDING else ()
+    told, tables = _grip_told(sheet)
+    note, sources = "; ".join(filter(None, (note, told))), (*sources, *tables)
     sums = _capacities(held)
     sheet.best(one, sums, judged, limits=limits, note=note, also="; ".join(sources))
 
 
-def _wanted_sums(torque: float | None, held: Holding) -> tuple[Sum, ...]:
+def _grip_told(sheet: Sheet) -> tuple[str, tuple[str, ...]]:
+    """What was done with the friction that was entered, and the sources of that."""
+    held = sheet.case.operation.holding or sheet.case.job.holding
+    if held is None or held.clamping is None:
+        return "", ()
+    grip = grip_of(held.clamping, sheet.case.job, sheet.case.material)
+    tables = (*(() if grip.is_entered else ("jaw-table",)), *(("jaw-wet",) if grip.is_wet else ()))
+    return grip_note(held.clamping, grip), (cited(*tables),) if tables else ()
+
+
+def _wanted_sums(sheet: Sheet, torque: float | None, held: Holding) -> tuple[Sum, ...]:
     """The torque that must be resisted, with its working; none where no torque is known."""
-    return () if torque is None else held_figures.WANTED.sums(torque, held.margin)
+    one = held_figures.WANTED if sheet.found.worst is None else held_figures.WANTED_DULL
+    return () if torque is None else one.sums(torque, held.margin)
 
 
 def _judge(sheet: Sheet, held: Holding, capacity: float, torque: float) -> None:
@@ -248,7 +272,8 @@ def _judge(sheet: Sheet, held: Holding, capacity: float, torque: float) -> None:
     if ratio < held.margin:
         sheet.stop(
             TOO_WEAK,
-            f"the holding resists {capacity:.1f} N m, which is {ratio:.1f} times the torque; "
+            f"the holding resists {capacity:.1f} N m, which is {ratio:.1f} times the torque"
+            f"{'' if sheet.found.worst is None else ' of a dull tap'}; "
             f"{held.margin:g} times is wanted ({torque * held.margin:.1f} N m)",
             "clamp harder, further from the drill, or against a positive stop",
             sheet.case.holding_path,

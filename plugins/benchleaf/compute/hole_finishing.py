@@ -16,7 +16,7 @@ from .sheet import Sheet
 
 _HOLD = (
     "No number shows that the holding is enough: the torque of this cut is not computed. Hold the "
-    "work as for drilling the hole, never less, and never with a hand."
+    "work as for drilling a hole of the thread's outside diameter, and never with a hand."
 )
 
 
@@ -153,8 +153,8 @@ def clearance_hole(sheet: Sheet) -> None:
         )
 
 
-def held_as_for_drilling(sheet: Sheet) -> None:
-    """The holding is shown; without one nobody may start. The torque of the cut is not known."""
+def held_without_torque(sheet: Sheet) -> None:
+    """A tap in a wrench: the holding is shown; without one nobody may start."""
     held = sheet.case.holding
     if held is None or capacity_of(held) is None:
         holding_unknown(sheet, held)

@@ -8,6 +8,8 @@ from benchleaf.formulas.clearance_holes import HOLE_SERIES
 from benchleaf.formulas.tap_drills import Basis
 
 from . import figures_cutting as cut
+from . import figures_enlarging as enlarge
+from . import figures_exit as grab
 from . import figures_feel as held
 from . import figures_holes as hole
 from . import figures_practice as practice
@@ -29,6 +31,11 @@ _FROM_DRILLING = {
 }
 _AT_THE_MOUTH = {name: one for name, one in _SPEED_INPUTS.items() if name != "diameter"}
 """A countersink cuts at the mouth: its own diameter sets no speed."""
+_TORQUE_INPUTS = {
+    "kd_torque": Input("number", "work material factor for torque, as for drilling"),
+    "wear": Input("number", "1.0 sharp, 1.3 normal, 1.5 very dull"),
+    "edges": Input("count", "cutting edges of the tool, 2 to 24"),
+}
 _BELOW_FLUSH = Input("length", "how far the head lies below the surface, 0 unless given")
 
 DRILLING = operation(
@@ -52,6 +59,7 @@ DRILLING = operation(
     *_SPEED_FIGURES, cut.REMOVAL_RATE, cut.SADDLE, cut.ROUND_DEPTH, cut.POINT_LENGTH,
     cut.DEPTH_STOP, cut.QUILL_TRAVEL, cut.TIME, hole.DEPTH_RATIO, hole.PECKS, hole.FIRST_PECK,
     hole.PILOT, cut.THRUST, cut.TORQUE, cut.CUTTER_POWER, cut.MOTOR_POWER, cut.LEVER_FORCE,
+    *grab.ASKED,
     zero_unless_given=("start_clearance", "overtravel"),
 )  # fmt: skip
 
@@ -67,17 +75,20 @@ TAPPING = operation(
         "cutting_speed": Input("cutting speed", "cutting speed"),
         "kc": Input("number", "specific cutting resistance, N/mm2, of the torque model"),
         "tap_factor": Input("number", "factor K of the torque model"),
+        "torque_limit": Input("torque", "what the tap or its clutch stands, by its maker"),
     },
     tap.MINOR_LIMITS, tap.HOLE_WANTED[_FULL], tap.TAP_DRILL[_FULL], tap.PERCENT_GOT[_FULL],
     tap.DRILLED_DEPTH, tap.TURNS, tap.TAP_SPEED,
-    tap.TAP_TORQUE,
+    tap.TAP_TORQUE, tap.DULL_TORQUE, tap.TORQUE_LIMIT,
 )  # fmt: skip
 
 REAMING = operation(
     "reaming",
     "hole to leave for the reamer, speed, feed and limits of the hole",
-    _SPEED_INPUTS | _FROM_DRILLING | {"tolerance": Input("class", "class of the hole: H7")},
+    _SPEED_INPUTS | _FROM_DRILLING | _TORQUE_INPUTS | {
+        "tolerance": Input("class", "class of the hole: H7")},
     hole.BEFORE_REAMING, *hole.ratio_figures("reaming"), *_SPEED_FIGURES, hole.REAMED_LIMITS,
+    *enlarge.asked_of("reaming", hole.BEFORE_REAMING.asked_as),
 )  # fmt: skip
 
 COUNTERSINKING = operation(
@@ -89,9 +100,10 @@ COUNTERSINKING = operation(
         "below_flush": _BELOW_FLUSH,
         "hole": Input("drill", "diameter of the hole"),
         "angle": Input("angle", "whole angle of the cone"),
-    },
+    } | _TORQUE_INPUTS,
     hole.MOUTH, hole.SINK_DEPTH, hole.SPEED_DIAMETER, *hole.ratio_figures("countersinking"),
-    *_SPEED_FIGURES, zero_unless_given=("below_flush",),
+    *_SPEED_FIGURES, *enlarge.asked_of("countersinking", "hole"),
+    zero_unless_given=("below_flush",),
 )  # fmt: skip
 
 COUNTERBORING = operation(
@@ -100,9 +112,10 @@ COUNTERBORING = operation(
     _SPEED_INPUTS | _FROM_DRILLING | {
         "screw": Input("thread", "M3 to M12"),
         "below_flush": _BELOW_FLUSH,
-    },
+    } | _TORQUE_INPUTS,
     hole.BORE_DIAMETER, hole.BORE_DEPTH, hole.BORE_PILOT, *hole.ratio_figures("counterboring"),
-    *_SPEED_FIGURES, zero_unless_given=("below_flush",),
+    *_SPEED_FIGURES, *enlarge.asked_of("counterboring", hole.BORE_PILOT.asked_as),
+    zero_unless_given=("below_flush",),
 )  # fmt: skip
 
 CLEARANCE = operation(

@@ -48,6 +48,8 @@ def reckoning_lines(reckoning: Reckoning) -> Iterator[str]:
         yield f"    {one.working}"
         if one.limits:
             yield f"    limits: {one.limits}"
+        if one.doubt:
+            yield f"    take care: {one.doubt}"
         yield f"    source: {one.source}"
     for missing in reckoning.not_computed:
         yield f"  {missing.label}: not computed; {missing.why}"
@@ -121,6 +123,7 @@ def _result(one: Result) -> dict[str, Any]:
         "working": one.working,
         "limits": one.limits,
         "outside_limits": one.is_broken,
+        "doubt": one.doubt,
         "source": one.source,
     }
 

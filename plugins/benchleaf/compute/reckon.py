@@ -69,6 +69,8 @@ class Result:
     """The arithmetic of the working, one for each end of a range."""
     looked_up: str = ""
     """Why the working is no arithmetic: the table or rule that it comes from."""
+    doubt: str = ""
+    """What somebody should look at before it is used."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,6 +163,7 @@ def _result(one: Declaration, values: Mapping[str, Given]) -> Result:
         _breaks(one, low, high),
         sums,
         one.looked_up,
+        one.doubt(*inputs) if one.doubt else "",
     )
 
 

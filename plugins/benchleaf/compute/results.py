@@ -82,6 +82,8 @@ class Row:
     note: str = ""
     missing: str = ""
     """The key that is wanted, where the figure is not computed."""
+    is_optional: bool = False
+    """True where few shops have what is missing: the page says so, and no check asks for it."""
     sums: tuple[Sum, ...] = ()
     """The arithmetic of the working, one for each end of a range."""
     looked_up: str = ""

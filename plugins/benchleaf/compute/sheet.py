@@ -12,6 +12,7 @@ from benchleaf.model import DrillingSetUp, Holding, Job, Machine, Material, SetU
 
 from .declaration import Declaration, Value, ends, working
 from .found import NOTHING_YET, Drilled, Found
+from .grip import gripped
 from .results import Doubt, FeelCurve, Figure, Row, SetUpSheet, Side, SpeedStep, Stop, Sum
 
 
@@ -38,8 +39,8 @@ class Case:
 
     @property
     def holding(self) -> Holding | None:
-        """The operation's own holding, else the job's."""
-        return self.operation.holding or self.job.holding
+        """The operation's own holding, else the job's, with the friction that may be counted."""
+        return gripped(self.operation.holding or self.job.holding, self.job, self.material)
 
     def path(self, *keys: str | int) -> tuple[str | int, ...]:
         """The path of a field of this set-up inside the job."""
@@ -180,9 +181,9 @@ class Sheet:
             )
         )
 
-    def lacks(self, one: Declaration, missing: str) -> None:
-        """Add a row that is not computed, naming what is wanted."""
-        self.rows.append(Row(one.key, one.label, None, missing=missing))
+    def lacks(self, one: Declaration, missing: str, *, optional: bool = False) -> None:
+        """Add a row that is not computed, naming what is wanted; or what few have, `optional`."""
+        self.rows.append(Row(one.key, one.label, None, missing=missing, is_optional=optional))
 
     def doubt(self, code: str, side: Side, text: str) -> None:
         """Record that a figure lies outside what is recommended, and on which side."""

@@ -4,16 +4,131 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas import tap_drills, tapping, threads
 from benchleaf.formulas.tap_drills import Basis
-from benchleaf.model import HoleKind, TappedBy, TappingSetUp, ThreadBasis
+from benchleaf.model import HoleKind, TappedBy, TappingSetUp, ThreadBasis, TorqueLimitKind
 
 from . import figures_tapping as tap
 from .found import Tapped
 from .holding import work_holding
-from .hole_finishing import held_as_for_drilling
-from .results import figure, side_of
+from .hole_finishing import held_without_torque
+from .results import Side, figure, side_of
 from .sheet import Sheet, known
+
+TOO_MUCH_FOR_TAP = Code(
+    "S513",
+    "The tap gets more torque than it stands",
+    why="A tap that breaks throws pieces, and stays in the hole. A slipping clutch cuts no thread.",
+    instead="Use a larger drill inside the thread's limits, or another tap.",
+    bad=(
+        Sample(
+            """
+            # A tap that breaks when it is dull.
+            - file: tools/tap-m8.yml
+              text: |
+                id: tap-m8
+                name: M8 tap
+                kind: tap
+                what: A tap with three flutes.
+                size: 8 mm
+                tool_material: hss
+                torque_limit:
+                  torque: 6 N m
+                  kind: breaking
+                  source: entered for the tests
+            - file: materials/mild-steel.yml
+              find: |
+                drilling:
+              put: |
+                tapping:
+                  kc: 3700
+                  tap_factor: 1.35
+                  source: entered for the tests
+                drilling:
+            - file: jobs/vg-0010.yml
+              find: |2
+                  - drill-8
+              put: |2
+                  - drill-8
+                  - tap-m8
+            - file: jobs/vg-0010.yml
+              find: |
+                set_ups:
+              put: |
+                set_ups:
+                  - operation: tapping
+                    id: thread
+                    title: Tap M8
+                    tool: tap-m8
+                    thread: M8
+                    hole: through
+                    thread_length: 6 mm
+                    turned_by: tap wrench
+            - file: addresses.yml
+              find: "  - tools/drill-8.html\\n"
+              put: "  - tools/drill-8.html\\n  - tools/tap-m8.html\\n"
+            - file: addresses.yml
+              find: "  - jobs/vg-0010.html#guide-hole\\n"
+              put: "  - jobs/vg-0010.html#guide-hole\\n  - jobs/vg-0010.html#thread\\n"
+            """,
+            """
+            content/jobs/vg-0010.yml:47:11: stop S513 do not run VG-0010 (thread): a dull or
+                    packed tap asks 7.5 N m, and at 6 N m it breaks
+                use a larger drill inside the thread's limits, or a tap with other flutes
+            """,
+        ),
+    ),
+    good="""
+        # A tap that stands a dull edge.
+        - file: tools/tap-m8.yml
+          text: |
+            id: tap-m8
+            name: M8 tap
+            kind: tap
+            what: A tap with three flutes.
+            size: 8 mm
+            tool_material: hss
+            torque_limit:
+              torque: 20 N m
+              kind: breaking
+              source: entered for the tests
+        - file: materials/mild-steel.yml
+          find: |
+            drilling:
+          put: |
+            tapping:
+              kc: 3700
+              tap_factor: 1.35
+              source: entered for the tests
+            drilling:
+        - file: jobs/vg-0010.yml
+          find: |2
+              - drill-8
+          put: |2
+              - drill-8
+              - tap-m8
+        - file: jobs/vg-0010.yml
+          find: |
+            set_ups:
+          put: |
+            set_ups:
+              - operation: tapping
+                id: thread
+                title: Tap M8
+                tool: tap-m8
+                thread: M8
+                hole: through
+                thread_length: 6 mm
+                turned_by: tap wrench
+        - file: addresses.yml
+          find: "  - tools/drill-8.html\\n"
+          put: "  - tools/drill-8.html\\n  - tools/tap-m8.html\\n"
+        - file: addresses.yml
+          find: "  - jobs/vg-0010.html#guide-hole\\n"
+          put: "  - jobs/vg-0010.html#guide-hole\\n  - jobs/vg-0010.html#thread\\n"
+    """,
+)
 
 _BASES = {ThreadBasis.FULL: Basis.FULL_THREAD_HEIGHT, ThreadBasis.ISO: Basis.ISO}
 _BREAKS = (
@@ -78,14 +193,10 @@ def entered_drill(sheet: Sheet) -> None:
         return
     basis = _BASES[operation.basis]
     sheet.found = replace(_found(sheet), hole_mm=size)
+    told = tap.minor_doubt(operation.thread, size, "The drill of this job")
     limits = threads.minor_limits_mm(operation.thread)
-    if limits is not None and not limits.low_mm <= size <= limits.high_mm:
-        sheet.doubt(
-            "hole-for-thread",
-            side_of(size, limits.low_mm),
-            f"The drill of this job, {size:g} mm, lies outside the limits of the minor diameter: "
-            f"{limits.low_mm:.3f} to {limits.high_mm:.3f} mm.",
-        )
+    if told and limits is not None:
+        sheet.doubt("hole-for-thread", side_of(size, limits.low_mm), told)
     one, thread = tap.DRILLED_BY_JOB[basis], operation.thread
     told = _limits_text(thread)
     sheet.work(one, thread, size, after=f" of {operation.basis}", limits=told)
@@ -131,10 +242,12 @@ def machine_only(sheet: Sheet) -> bool:
 
 def tap_holding(sheet: Sheet) -> None:
     """The holding against the tap's torque; a wrench asks for it too, where the torque is known."""
-    if machine_only(sheet) or sheet.found.torque is not None:
+    material = sheet.case.material
+    has_factors = material is not None and material.tapping is not None
+    if machine_only(sheet) or has_factors:  # what is known and out of range is never let pass
         work_holding(sheet)
     else:
-        held_as_for_drilling(sheet)
+        held_without_torque(sheet)
 
 
 def feed_of_tap(sheet: Sheet) -> None:
@@ -162,7 +275,31 @@ def torque_of_tap(sheet: Sheet) -> None:
         hole,
         factors.kc,
         factors.tap_factor,
-        limits="a sharp tap with fluid; a dull or packed one takes twice and more",
+        limits="a sharp tap with fluid",
         also=f"factors: {factors.source}",
     )
-    sheet.found = replace(sheet.found, torque=turning)
+    dull = sheet.work(tap.DULL_TORQUE, turning)
+    sheet.found = replace(sheet.found, torque=turning, worst=dull)
+    _against_the_limit(sheet, dull)
+
+
+def _against_the_limit(sheet: Sheet, dull: float) -> None:
+    """What the tap or its clutch stands, where the maker says so."""
+    tool, given = sheet.case.tool, sheet.case.tool.torque_limit
+    if given is None:
+        where = f"the maker's torque for this tap or its clutch, torque_limit in tools/{tool.id}"
+        sheet.lacks(tap.TORQUE_LIMIT, where, optional=True)
+        return
+    limit, does = given.torque.value, _DOES[given.kind]
+    limits = f"the tap, or its clutch, is good for {given.torque.text}: {does}"
+    times = sheet.work(tap.TORQUE_LIMIT, limit, dull, limits=limits, also=given.source)
+    told = f"a dull or packed tap asks {dull:.1f} N m, and at {given.torque.text} {does}"
+    if times < 1:
+        cure = "use a larger drill inside the thread's limits, or a tap with other flutes"
+        sheet.stop(TOO_MUCH_FOR_TAP, told, cure, sheet.case.path("tool"))
+    elif times < 1 / tapping.LIMIT_SHARE:
+        text = f"{told[0].upper()}{told[1:]}: that is more than half of it."
+        sheet.doubt("tap-torque", Side.ABOVE, text)
+
+
+_DOES = {TorqueLimitKind.BREAKING: "it breaks", TorqueLimitKind.CLUTCH: "its clutch slips"}

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from benchleaf.compute import FeelCurve, FeelZone, SetUpSheet
+from benchleaf.html.grab import grab_words
 
 from .drawing import LETTER, WIDTH, Drawing
 
@@ -52,18 +53,22 @@ def feel_figure(sheet: SetUpSheet) -> Markup | None:
     zones = [zone for zone in curve.zones if zone.end > zone.start and zone.key != "clear"]
     swing, pull = (max(point[way] for point in curve.points) for way in (0, 1))
     scale = _Scale(swing, pull * 1.08)
-    height = _FLOOR + 110 + 40 * len(zones)
+    grab = grab_words(sheet)
+    height = _FLOOR + 110 + 40 * (len(zones) + len(grab))
     title = "What your hand will feel"
-    drawing = Drawing(f"{sheet.id}-feel", title, _said(zones), height)
+    drawing = Drawing(f"{sheet.id}-feel", title, _said(zones, grab), height)
     _axes(drawing, scale, curve)
     _zones(drawing, scale, zones)
+    for line, words in enumerate(grab, len(zones)):
+        drawing.text(10, _FLOOR + 90 + 40 * line, words)
     drawing.path([(scale.x(swing), scale.y(pull)) for swing, pull in curve.points])
     return drawing.svg()
 
 
-def _said(zones: list[FeelZone]) -> str:
+def _said(zones: list[FeelZone], grab: tuple[str, ...]) -> str:
     parts = (f"{number}, {_told(zone)}" for number, zone in enumerate(zones, 1))
-    return f"The pull rises as the drill goes in and falls as it comes through. {'; '.join(parts)}."
+    rises = "The pull rises as the drill goes in and falls as it comes through."
+    return " ".join((f"{rises} {'; '.join(parts)}.", *grab))
 
 
 def _axes(drawing: Drawing, scale: _Scale, curve: FeelCurve) -> None:

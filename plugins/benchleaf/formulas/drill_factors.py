@@ -22,6 +22,9 @@ FEED_RANGE_MM_REV = (0.01, 1.27)
 DIAMETER_RANGE_MM = (1.6, 76.2)
 """Table 9's first row in millimetres, to its last in inches (3 in)."""
 
+STANDARD_CHISEL_RATIO = 0.18
+"""Chisel edge over diameter of a standard drill (Table 7's note, p. 1152, read)."""
+
 
 # Origin: Machinery's Handbook, 31st ed., p. 1152, Table 7, read; same in both unit systems.
 # Columns: chisel edge over diameter, A for torque, B for thrust, J for thrust.

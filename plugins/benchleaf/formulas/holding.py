@@ -19,9 +19,8 @@ borne (statics). Several clamps are several torques, added."""
 DEFAULT_MARGIN = 2.0
 """Holding capacity wanted as a multiple of the drilling torque. Our own judgement, no
 publication gives a number. The reason: two published torque models differ by about a third,
-which alone asks for 1.34; the rest is for the grab at
-break-through, when the drill screws itself into the last of the metal, and for friction that oil
-or chips have lowered."""
+which alone asks for 1.34; the rest is for friction that oil or chips have lowered. The grab at
+break-through is compared by itself (break_through.py)."""
 
 
 def friction_torque_nm(clamp_force_n: float, friction: float, arm_mm: float, faces: int) -> float:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from .domain import positive, within
 from .drill_factors import CHISEL_RATIO_RANGE
+from .enlarging import area_share
 from .feel import EdgeLoads
 from .rounding import to_step
 
@@ -136,8 +137,8 @@ def piloted_loads(
 ) -> EdgeLoads:
     """Find what is left of a drill's full-cut loads when it follows a pilot hole.
 
-    Equation: lips = lips (R - p) / (R - rc); torque = M (R^2 - p^2) / (R^2 - rc^2), with R, p and
-        rc half of drill, pilot and chisel edge; chisel = 0
+    Equation: lips = lips (R - p) / (R - rc); torque = M (1 - (p / R)^2), with R, p and rc half of
+        drill, pilot and chisel edge; chisel = 0
 
     Args:
         loads: [-] EdgeLoads in solid metal, at the same feed
@@ -148,15 +149,16 @@ def piloted_loads(
     Returns:
         lips_n: [N] thrust of the lips, all the thrust there is
         chisel_n: [N] 0, the chisel edge meets no metal
-        torque_nm: [N.m] torque, a little high, as all of it was put on the lips
+        torque_nm: [N.m] torque, the same as enlarging_torque_nm gives
 
     Valid: pilot at least as wide as the chisel edge and not above half the drill. The drill pulls
         itself in more readily where its chisel edge does not hold it back: hold the lever
 
     >>> piloted_loads(EdgeLoads(1662.0, 1673.0, 11.34), 10.0, 2.0, 0.18)
-    EdgeLoads(lips_n=1621.5, chisel_n=0.0, torque_nm=11.25)
+    EdgeLoads(lips_n=1621.5, chisel_n=0.0, torque_nm=10.89)
 
-    Source: statics [statics, geometry]; the spread along the lip [feel-spread, our own judgement]
+    Source: statics [statics, geometry]; the spread along the lip [feel-spread, our own judgement];
+        the torque [el-hofy, second-hand]
     """
     positive("lips_n", loads.lips_n)
     positive("torque_nm", loads.torque_nm)
@@ -165,4 +167,4 @@ def piloted_loads(
     chisel = rim * chisel_ratio
     within("pilot_mm", pilot_mm, chisel, rim * LARGEST_PILOT_SHARE)
     lips = loads.lips_n * (rim - pilot_mm) / (rim - chisel)
-    return EdgeLoads(lips, 0.0, loads.torque_nm * (rim**2 - pilot_mm**2) / (rim**2 - chisel**2))
+    return EdgeLoads(lips, 0.0, loads.torque_nm * area_share(pilot_mm / rim))

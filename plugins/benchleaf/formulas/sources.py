@@ -82,6 +82,25 @@ _ALL = (
     Source("geometry", "Plane geometry", "lengths along the drill's axis", SourceStatus.GEOMETRY),
     Source("number-rules", "Decimal arithmetic", "rounding, halves up", SourceStatus.GEOMETRY),
     Source("step-rule", "This manual", "rule for a spindle step", SourceStatus.JUDGEMENT),
+    Source(
+        "jaw-table",
+        "Röhm works standard RN-1391",
+        "p. 45, Table 4, friction of jaws, and factors of metals, in a public reproduction",
+        _READ,
+    ),
+    Source(
+        "jaw-table-second",
+        "Hainbuch, operating manuals of clamping devices",
+        "Table 5 p. 28 and Table 10 p. 44, friction along the circumference",
+        _READ,
+    ),
+    Source(
+        "jaw-wet",
+        "Hainbuch, operating manuals of clamping devices",
+        "p. 40, contact factors, wet over dry",
+        _READ,
+    ),
+    Source("helix", "This manual", "helix of a standard drill, 30°", SourceStatus.JUDGEMENT),
     Source("margin", "This manual", "holding margin and its reason", SourceStatus.JUDGEMENT),
     # Threads, tapping, clearance holes.
     Source(
@@ -225,6 +244,37 @@ _ALL = (
         "Modern Machining Technology: A Practical Guide",
         "p. 145, axial force of a 29.5 mm drill in steel, shares of its edges",
         _READ,
+    ),
+    # Enlarging a hole.
+    Source(
+        "shaw-oxford",
+        "Shaw and Oxford, On the Drilling of Metals 2, Transactions of the ASME 79 (1957)",
+        "torque of drilling with and without a pilot hole",
+        _MEMORY,
+    ),
+    Source(
+        "el-hofy",
+        "El-Hofy, Fundamentals of Machining Processes",
+        "pp. 133-148, enlarging holes, in public excerpts",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source(
+        "iscar-kc",
+        "Iscar catalogues of turning tools 2017 and boring systems 2022",
+        "p. 558 and p. 111, cutting force by material and chip thickness",
+        _READ,
+    ),
+    Source(
+        "enlarging-lands",
+        "This manual",
+        "a reamer's lands rub: twice the torque of its cut; no published figure is known",
+        SourceStatus.JUDGEMENT,
+    ),
+    Source(
+        "tap-dull",
+        "This manual",
+        "a dull or packed tap: twice the torque of a sharp one; no published figure is known",
+        SourceStatus.JUDGEMENT,
     ),
     Source(
         "feel-spread",

@@ -25,6 +25,12 @@ KC_RANGE_N_MM2 = (500.0, 8000.0)
 K_RANGE = (0.5, 3.0)
 """Tap factors believed: the table runs from 0.75 to 1.68. Our own judgement."""
 
+DULL_FACTOR = 2.0
+"""A dull tap, or one packed with chips, against a sharp one. Our own judgement: makers name both as
+causes of breaking, and no published figure was found (source tap-dull)."""
+LIMIT_SHARE = 0.5
+"""Share of a tap's breaking torque, or of its clutch's, above which to warn. Our own judgement."""
+
 
 @dataclass(frozen=True)
 class HandTapping:
@@ -137,3 +143,22 @@ def tapping_torque_nm(thread: Thread, hole_mm: float, kc_n_mm2: float, tap_facto
     depth_mm, arm_mm = thread.major_mm - hole_mm, thread.major_mm + 2 * hole_mm
     slope = math.tan(math.radians(HALF_ANGLE_DEG))
     return slope * load * depth_mm**2 * arm_mm / YAMAWA_DIVISOR
+
+
+def dull_tap_torque_nm(torque_nm: float) -> float:
+    """Find the torque of a tap that is dull or packed with chips.
+
+    Args:
+        torque_nm: [N.m] torque M0 of a sharp tap
+
+    Returns:
+        [N.m] torque M to hold the work against
+
+    Valid: above 0; a tap that jams asks for more still, up to where it breaks
+
+    >>> dull_tap_torque_nm(3.94)
+    7.88
+
+    Source: our own judgement [tap-dull, our own judgement]
+    """
+    return DULL_FACTOR * positive("torque_nm", torque_nm)

@@ -49,13 +49,14 @@ class Lookup:
             f"pictures/{picture.file}", picture.text, picture.caption, size.width, size.height
         )
 
-    def panels(self, hazard_ids: Iterable[str]) -> tuple[HazardPanel, ...]:
+    def panels(self, hazard_ids: Iterable[str], grab: str = "") -> tuple[HazardPanel, ...]:
         """Safety messages: danger, warning, caution, notice, each word once over its messages.
 
-        Several messages may share one heading (MIL-DTL-23618H); gravest first.
+        Several messages may share one heading (MIL-DTL-23618H); gravest first. `grab` is what a
+        step's tool can do as it comes through.
         """
         hazards = [self.shop.hazards[hazard_id] for hazard_id in dict.fromkeys(hazard_ids)]
-        return panels(hazards)
+        return panels(hazards, grab)
 
     def used_by(self, kind: str, record: Record) -> tuple[UsedBy, ...]:
         """What uses a record, by kind, in the order of the manual."""
@@ -106,7 +107,7 @@ KIND_WORDS = {
 """What each kind is called on the page."""
 
 
-def message(hazard: Hazard) -> HazardMessage:
+def message(hazard: Hazard, grab: str = "") -> HazardMessage:
     """The safety message of a hazard."""
     return HazardMessage(
         hazard.id,
@@ -115,14 +116,15 @@ def message(hazard: Hazard) -> HazardMessage:
         hazard.what,
         hazard.consequence,
         hazard.avoid,
+        grab if hazard.at_break_through else "",
     )
 
 
-def panels(hazards: Sequence[Hazard]) -> tuple[HazardPanel, ...]:
+def panels(hazards: Sequence[Hazard], grab: str = "") -> tuple[HazardPanel, ...]:
     """One panel for each signal word that the hazards give, gravest first."""
     by_word = {word: [one for one in hazards if one.signal_word is word] for word in SignalWord}
     return tuple(
-        HazardPanel(word, tuple(message(one) for one in found))
+        HazardPanel(word, tuple(message(one, grab) for one in found))
         for word, found in by_word.items()
         if found
     )

@@ -170,6 +170,8 @@ class HazardMessage:
     what: str
     consequence: str | None
     avoid: tuple[str, ...]
+    measured: str = ""
+    """How great it is in the step at hand, where that is reckoned."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -59,12 +59,16 @@ from .setup import (
     Clamping,
     ClearanceSeries,
     DrillingSetUp,
+    FeedStop,
     Holding,
     HoldingMethod,
     HoleKind,
+    JawSurface,
     PositiveStop,
+    Presses,
     Walls,
     WorkShape,
+    WorkSurface,
 )
 from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Paper, Shop, class_of, name_of
 from .teaching import FollowUpRule, FollowUpStage, LessonRule, Teaching
@@ -91,6 +95,7 @@ from .things import (
     TappingFactors,
     Tool,
     ToolKind,
+    TorqueLimitKind,
 )
 from .walk import files, references, texts, with_texts
 
@@ -122,6 +127,7 @@ __all__ = [
     "Element",
     "Example",
     "FeedLever",
+    "FeedStop",
     "Fluid",
     "FollowUpRule",
     "FollowUpStage",
@@ -134,6 +140,7 @@ __all__ = [
     "HoleKind",
     "InsideWork",
     "Item",
+    "JawSurface",
     "Job",
     "KeyPath",
     "KeyPoint",
@@ -158,6 +165,7 @@ __all__ = [
     "PieceRate",
     "PlantedFault",
     "PositiveStop",
+    "Presses",
     "Protection",
     "ReamingSetUp",
     "Record",
@@ -183,6 +191,7 @@ __all__ = [
     "Told",
     "Tool",
     "ToolKind",
+    "TorqueLimitKind",
     "Trainer",
     "Trait",
     "Tray",
@@ -191,6 +200,7 @@ __all__ = [
     "Walls",
     "Weekday",
     "WorkShape",
+    "WorkSurface",
     "area_at",
     "class_of",
     "classes_below",

@@ -93,6 +93,7 @@ SpindleSpeed = Annotated[
     Quantity, BeforeValidator(_quantity("spindle speed")), _AS_TEXT, _schema("spindle speed")
 ]
 Force = Annotated[Quantity, BeforeValidator(_quantity("force")), _AS_TEXT, _schema("force")]
+Torque = Annotated[Quantity, BeforeValidator(_quantity("torque")), _AS_TEXT, _schema("torque")]
 Power = Annotated[Quantity, BeforeValidator(_quantity("power")), _AS_TEXT, _schema("power")]
 Angle = Annotated[Quantity, BeforeValidator(_quantity("angle")), _AS_TEXT, _schema("angle")]
 Mass = Annotated[Quantity, BeforeValidator(_quantity("mass")), _AS_TEXT, _schema("mass")]

@@ -10,10 +10,11 @@ from pydantic import Field, field_validator, model_validator
 from pydantic_core import PydanticCustomError
 
 from benchleaf.formulas.holding import DEFAULT_MARGIN, MAX_FACES, MAX_FRICTION
+from benchleaf.formulas.jaw_friction import JAW_FRICTION, MOST_IN_SMOOTH_JAWS
 
 from .fields import Factor, Feed, Force, Length, ThreadName
 from .ids import Id, Text, Title, ToolRef
-from .marks import Area, Example
+from .marks import Area, Example, Trait
 from .record import Record
 
 
@@ -39,19 +40,81 @@ class PositiveStop(Record):
     """Where the rated force comes from."""
 
 
+class WorkSurface(StrEnum):
+    """The surface of the work where it is clamped."""
+
+    GROUND = "ground"
+    MACHINED = "machined"
+    """Machined, drawn or bright."""
+    UNMACHINED = "unmachined"
+    """Rolled, cast, sawn or forged."""
+
+
+class JawSurface(StrEnum):
+    """The surface of jaws and clamps."""
+
+    SMOOTH = "smooth"
+    DIAMOND = "diamond serrated"
+    SERRATED = "serrated"
+
+
+class Presses(StrEnum):
+    """Which way a clamp presses the work."""
+
+    DOWN = "down"
+    SIDEWAYS = "sideways"
+
+
 class Clamping(Record):
     """Clamping by friction."""
 
     force: Annotated[Force, Area.FIGURE]
     """The clamp force of all clamps together."""
-    friction: Annotated[Factor, Field(le=MAX_FRICTION), Area.FIGURE]
-    """Coefficient of friction at the clamped faces, 1 at most."""
+    friction: Annotated[Annotated[Factor, Field(le=MAX_FRICTION)] | None, Area.FIGURE] = None
+    """Coefficient of friction at the clamped faces; left out, that of the published table."""
+    friction_source: Annotated[
+        str | None, Area.FIGURE, Example("trial with a wet plate, the lowest of ten pulls")
+    ] = None
+    """Where a friction above the published table comes from, such as a trial with wet work."""
+    work_surface: Annotated[WorkSurface | None, Area.FIGURE, Trait.ASKED] = None
+    """The surface of the work where it is clamped."""
+    jaw_surface: Annotated[JawSurface, Area.FIGURE] = JawSurface.SMOOTH
+    """The surface of jaws and clamps."""
+    presses: Annotated[Presses | None, Area.FIGURE] = None
+    """Which way the clamps press; left out, a vice or fixture sideways and clamps down."""
     arm: Annotated[Length, Area.FIGURE]
     """From the spindle's axis to the nearest clamped face."""
     faces: Annotated[int, Field(ge=1, le=MAX_FACES), Area.FIGURE, Example("1")] = 1
     """How many faces the friction is counted on; 1 is the safe reading."""
     source: Annotated[str, Area.FIGURE, Example("clamp force measured with the shop's load cell")]
     """Where the clamp force and the friction come from."""
+
+    @model_validator(mode="after")
+    def _friction_can_be(self) -> Clamping:
+        is_smooth = self.jaw_surface is JawSurface.SMOOTH
+        if self.friction is None and self.work_surface is None:
+            raise PydanticCustomError(
+                "no_friction",
+                "a clamping takes friction, or work_surface for the table's",
+                {"field": "force"},
+            )
+        if is_smooth and self.friction is not None and self.friction > MOST_IN_SMOOTH_JAWS:
+            raise PydanticCustomError(
+                "too_much_friction",
+                "friction {friction} is more than smooth jaws give",
+                {
+                    "field": "friction",
+                    "friction": f"{self.friction:g}",
+                    "most": f"{MOST_IN_SMOOTH_JAWS:g}",
+                    "table": f"{JAW_FRICTION[_work(self), 'smooth']:.2f}",
+                    "work": _work(self),
+                },
+            )
+        return self
+
+
+def _work(clamping: Clamping) -> str:
+    return (clamping.work_surface or WorkSurface.UNMACHINED).value
 
 
 class Holding(Record):
@@ -90,6 +153,17 @@ class Holding(Record):
                 {"usual": f"{DEFAULT_MARGIN:g}", "field": "margin"},
             )
         return self
+
+
+class FeedStop(Record):
+    """What keeps a tool from drawing itself in as it comes through, such as a feed by power."""
+
+    how: Annotated[Text, Example("The feed runs by power, and its clutch is tried each morning.")]
+    """What holds the feed back, and how it is proved."""
+    feed: Feed
+    """The coarsest feed a turn that it lets through, at the set-up's spindle speed."""
+    source: Annotated[str, Area.FIGURE, Example("the plate of the feed gear")]
+    """Where that feed comes from."""
 
 
 class HoleKind(StrEnum):
@@ -155,6 +229,8 @@ class DrillingSetUp(Record):
     """How close a clearance hole is, by ISO 273."""
     pilot: Annotated[Length | None, Area.FIGURE] = None
     """Diameter of a pilot hole that is there already."""
+    feed_stop: Annotated[FeedStop | None, Area.HOLDING] = None
+    """What keeps the feed from growing at break-through; left out where the hand alone does."""
     start_clearance: Annotated[Length, Area.FIGURE]
     """Height of the point above the work when the feed begins."""
     overtravel: Annotated[Length | None, Area.FIGURE] = None
@@ -180,6 +256,16 @@ class DrillingSetUp(Record):
                     if missing
                     else f"; not: {', '.join(extra)}",
                 },
+            )
+        return self
+
+    @model_validator(mode="after")
+    def _feed_stop_lets_the_feed_through(self) -> DrillingSetUp:
+        if self.feed_stop is not None and self.feed_stop.feed.value < self.feed.value:
+            raise PydanticCustomError(
+                "feed_stop",
+                "a feed stop at {stop} lets no feed of {feed} through",
+                {"stop": self.feed_stop.feed.text, "feed": self.feed.text, "field": "feed_stop"},
             )
         return self
 

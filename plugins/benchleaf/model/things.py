@@ -7,6 +7,8 @@ from typing import Annotated
 
 from pydantic import Field
 
+from benchleaf.formulas.enlarging import EDGES_RANGE
+
 from .fields import (
     Angle,
     CuttingSpeedRange,
@@ -19,6 +21,7 @@ from .fields import (
     Power,
     Pressure,
     SpindleSpeed,
+    Torque,
 )
 from .ids import FileIn, HazardRef, Id, Text, Title
 from .marks import HANDBOOK, Area, Each, Example, Order, Trait
@@ -202,6 +205,15 @@ class TaylorConstants(Record):
     """Where the constants come from."""
 
 
+class Metal(StrEnum):
+    """Metals that tables of jaw friction tell apart."""
+
+    STEEL = "steel"
+    ALUMINIUM = "aluminium alloy"
+    BRASS = "brass"
+    CAST_IRON = "grey cast iron"
+
+
 class Material(Record):
     """One work material: how it cuts, what its chips do, and its published figures."""
 
@@ -231,6 +243,8 @@ class Material(Record):
     """Factors for thrust and torque of a drill."""
     tapping: Annotated[TappingFactors | None, Area.FIGURE] = None
     """Factors for the torque of a tap."""
+    metal: Annotated[Metal | None, Area.FIGURE] = None
+    """Which metal the tables of jaw friction take it for; left out, steel."""
     when_drilled: Annotated[
         tuple[Text, ...], Order.COUNTS, Trait.ONLY_RECKONED, Example("Keep the fluid running.")
     ] = ()
@@ -252,6 +266,24 @@ class ToolKind(StrEnum):
     HOLDING = "holding"
     HAND_TOOL = "hand tool"
     OTHER = "other"
+
+
+class TorqueLimitKind(StrEnum):
+    """What a torque does to a tap."""
+
+    BREAKING = "breaking"
+    CLUTCH = "clutch"
+
+
+class TorqueLimit(Record):
+    """The torque that a tap, or the clutch of its holder, stands, by its maker."""
+
+    torque: Torque
+    """The maker's figure."""
+    kind: TorqueLimitKind
+    """Whether the tap breaks there, or a clutch slips."""
+    source: Annotated[str, Example("the maker's catalogue, with its page")]
+    """Where the figure comes from."""
 
 
 class Tool(Record):
@@ -277,6 +309,15 @@ class Tool(Record):
     """The whole angle of the point."""
     chisel_ratio: Annotated[Factor | None, Area.FIGURE] = None
     """Chisel-edge length over diameter: 0.18 for a standard drill, 0.03 for a split point."""
+    edges: Annotated[
+        int | None,
+        Field(ge=EDGES_RANGE[0], le=EDGES_RANGE[1]),
+        Area.FIGURE,
+        Example("3"),
+    ] = None
+    """Cutting edges of a reamer, countersink or counterbore; more of them cut thinner chips."""
+    torque_limit: Annotated[TorqueLimit | None, Area.FIGURE] = None
+    """What a tap or its clutch stands, where its maker says so."""
     wear_factor: Annotated[Factor | None, Area.FIGURE] = None
     """Thrust and torque against a sharp drill: 1.0 sharp, 1.3 in normal use, 1.5 very dull."""
     wear_factor_source: Annotated[

@@ -11,6 +11,7 @@ from benchleaf.compute import Row, SetUpSheet, fit_limits_mm
 from benchleaf.drawings.figure_tray import tray_figure
 from benchleaf.drawings.set_up_drawings import figures
 from benchleaf.html.dates import long_date
+from benchleaf.html.grab import grab_line, grab_words
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import HANDING_ON, HazardPanel, Link, PictureView, Section
 from benchleaf.link import address
@@ -39,6 +40,8 @@ class SetUpView:
     to_set: tuple[Row, ...]
     held: str | None = None
     """What the holding resists against what is wanted, in words."""
+    grab: tuple[str, ...] = ()
+    """What the drill can do as it comes through, in words."""
     figures: tuple[Markup, ...] = ()
     """Drawings to scale, from the same results."""
 
@@ -208,7 +211,7 @@ def _set_up_view(lookup: Lookup, job: Job, sheet: SetUpSheet) -> SetUpView:
     to_set = tuple(row for key in SET_KEYS if (row := sheet.row(key)) is not None)
     set_up = next(one for one in job.set_ups if one.id == sheet.id)
     tool, drawings = lookup.link("tools", sheet.tool), figures(sheet, set_up)
-    return SetUpView(sheet, tool, to_set, _held(sheet), drawings)
+    return SetUpView(sheet, tool, to_set, _held(sheet), grab_words(sheet), drawings)
 
 
 def _held(sheet: SetUpSheet) -> str | None:
@@ -223,9 +226,9 @@ def _held(sheet: SetUpSheet) -> str | None:
 
 def _step_view(lookup: Lookup, number: int, step: Step, set_up: SetUpView | None) -> StepView:
     checks = tuple(check_view(lookup, check) for check in step.checks)
-    return StepView(
-        number, step, lookup.panels(step.hazards), lookup.picture(step.picture), checks, set_up
-    )
+    grab = grab_line(set_up.sheet) if set_up else ""
+    hazards = lookup.panels(step.hazards, grab)
+    return StepView(number, step, hazards, lookup.picture(step.picture), checks, set_up)
 
 
 def check_view(lookup: Lookup, check: Check) -> CheckView:

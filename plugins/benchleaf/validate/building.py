@@ -198,6 +198,11 @@ _OTHER = {
     "string_too_short": "'{key}' is empty | write a text, or take the key out",
     "small_margin": "a margin below {usual} has no margin_reason | write margin_reason: ..., or "
     "take the margin out for the usual {usual}",
+    "no_friction": "neither friction nor work_surface is given | write work_surface: ground, "
+    "machined or unmachined, for the table's friction",
+    "too_much_friction": "friction {friction} is refused: smooth jaws give {most} at the very most "
+    "| the table has {table} for {work} work in smooth jaws; write that, or a trial's figure with "
+    "friction_source",
     "shape_sizes": "'work: {shape}' takes {wanted}{problem} | correct the keys of this set-up",
     "size_and_fit": "a check takes limits, or size and fit | write size: 10 mm and fit: H7",
     "time_or_set_up": "an element has a time, or a set-up: one of them | write time: 12 s, or "

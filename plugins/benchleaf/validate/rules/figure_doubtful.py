@@ -19,6 +19,9 @@ CODE = Code(
             """
             # A feed above the range.
             - file: jobs/vg-0010.yml
+              find: "force: 6 kN"
+              put: "force: 7 kN"
+            - file: jobs/vg-0010.yml
               find: "    feed: 0.15 mm/rev"
               put: "    feed: 0.2 mm/rev"
             """,

@@ -29,6 +29,20 @@ CODE = Code(
                 a loose vice is swung round with the work in it: say how it is bolted down
             """,
         ),
+        Sample(
+            """
+            # Nothing that holds is named.
+            - file: jobs/vg-0010.yml
+              find: "bolted_down: Two bolts hold the vice to the table."
+              put: "bolted_down: The vice is heavy and stays where it is."
+            """,
+            """
+            content/jobs/vg-0010.yml:24:16: warning V509 nothing says what fixes the vice,
+                    clamps or fixture to the table
+                name the bolts, studs or clamps that hold it down
+                where it does not fit this job: accept: [{code: V509, reason: ...}]
+            """,
+        ),
     ),
     good="""
         # The vice is bolted.
@@ -39,11 +53,15 @@ CODE = Code(
 )
 
 _LOOSE = words(r"(?:stands?|lies?|sits?|is|are|left) (?:loose|free)|(?:loose|free) on")
+_FIXED = words(
+    r"bolt\w*|screw\w*|clamp\w*|studs?|nuts?|dogs?|straps?|pins?|weld\w*|magnet\w*|"
+    r"(?:t-)?slots?|fixed|fastened|mounted"
+)
 _UNFIXED = words(r"unbolted|not (?:bolted|fixed|clamped)")
 
 
 def check(case: JobCase) -> Iterator[Finding]:
-    """A finding for each holding that is said to stand loose."""
+    """A finding for each holding that is said to stand loose, or that nothing fixes."""
     for path, held in case.holdings:
         if told(held.bolted_down, _LOOSE) or says(held.bolted_down, _UNFIXED):
             yield Finding(
@@ -52,6 +70,13 @@ def check(case: JobCase) -> Iterator[Finding]:
                 case.place(*path, "bolted_down"),
                 "the vice, clamps or fixture are not fixed to the table",
                 ("a loose vice is swung round with the work in it: say how it is bolted down",),
+            )
+        elif not says(held.bolted_down, _FIXED):
+            yield from case.practice(
+                CODE,
+                (*path, "bolted_down"),
+                "nothing says what fixes the vice, clamps or fixture to the table",
+                "name the bolts, studs or clamps that hold it down",
             )
 
 

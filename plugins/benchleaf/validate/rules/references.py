@@ -174,8 +174,8 @@ CODE = Code(
                     set-up 'guide-hole' shows no figure 'depth-stopp'
                 did you mean 'depth-stop'?
                 its figures: cutter-power, cutting-speed, cutting-speed-range, depth-stop,
-                    ease-off, ease-to, feed, feed-rate, holding, kept-feed, lever-force, motor-power
-                    and 13 more
+                    ease-off, ease-to, exit-at-feed, exit-torque, feed, feed-rate, held-down,
+                    holding and 16 more
             """,
         ),
         Sample(

@@ -1,0 +1,149 @@
+"""Whether the work is held down where the drill comes out and may lift it."""
+
+from __future__ import annotations
+
+from benchleaf.diagnose import Code, Sample
+from benchleaf.formulas.jaw_friction import STANDARD_HELIX_DEG
+from benchleaf.model import Clamping, Holding, HoldingMethod, Presses
+
+from . import figures_feel as held_figures
+from .break_through import GIVES_WAY, comes_through
+from .declaration import working
+from .holding import TOO_WEAK
+from .results import Side, Sum
+from .sheet import Sheet
+
+NOT_HELD_DOWN = Code(
+    "S521",
+    "Nothing holds the work down at break-through",
+    why=(
+        "Where the drill comes out, its flutes screw into the last of the metal. Work that a stop "
+        "keeps from turning, and nothing holds down, climbs the drill and is thrown off it."
+    ),
+    instead="Clamp the work down, or hold it in a vice, and enter the clamping.",
+    bad=(
+        Sample(
+            """
+            # A stop alone: the plate cannot turn, and it can climb.
+            - file: jobs/vg-0010.yml
+              find: |2
+                  clamping:
+                    force: 6 kN
+                    friction: 0.15
+                    arm: 40 mm
+                    faces: 1
+                    source: jaw force entered for the tests, not measured
+              put: |2
+                  positive_stop:
+                    rated_force: 1 kN
+                    arm: 40 mm
+                    source: entered for the tests
+            """,
+            """
+            content/jobs/vg-0010.yml:22:3: stop S521 do not run VG-0010 (guide-hole): the
+                    stop keeps the work from turning, and nothing holds it down: the drill can lift
+                    it where it comes out
+                clamp it down, or hold it in a vice, and enter the clamping
+            """,
+        ),
+    ),
+    good="""
+        # A stop against turning, and a light clamp against climbing.
+        - file: jobs/vg-0010.yml
+          find: |2
+              clamping:
+                force: 6 kN
+                friction: 0.15
+                arm: 40 mm
+                faces: 1
+                source: jaw force entered for the tests, not measured
+          put: |2
+              positive_stop:
+                rated_force: 1 kN
+                arm: 40 mm
+                source: entered for the tests
+              clamping:
+                force: 2 kN
+                presses: down
+                work_surface: unmachined
+                arm: 40 mm
+                source: entered for the tests
+    """,
+)
+
+
+def held_down(sheet: Sheet) -> None:
+    """What holds the work down in a through hole, against the pull of the drill."""
+    held = sheet.case.holding
+    if held is None or not comes_through(sheet):
+        return
+    if held.clamping is not None:
+        _compare(sheet, held, held.clamping)
+    elif held.positive_stop is not None:
+        sheet.stop(
+            NOT_HELD_DOWN,
+            "the stop keeps the work from turning, and nothing holds it down: the drill can lift "
+            "it where it comes out",
+            "clamp it down, or hold it in a vice, and enter the clamping",
+            sheet.case.holding_path,
+        )
+
+
+def _presses_down(held: Holding, clamping: Clamping) -> bool:
+    if clamping.presses is not None:
+        return clamping.presses is Presses.DOWN
+    return held.method is HoldingMethod.CLAMPS
+
+
+_LOOSE = (TOO_WEAK.id, GIVES_WAY.id)
+"""Stops after which a doubt about lifting says nothing more."""
+
+
+def _compare(sheet: Sheet, held: Holding, clamping: Clamping) -> None:
+    force, friction = clamping.force.value, clamping.friction
+    if friction is None:
+        raise TypeError("a clamping is reckoned with no friction")
+    pull, kept = _pulls(sheet)
+    one, sizes = held_figures.HELD_DOWN, [force, friction]
+    if _presses_down(held, clamping):
+        one, sizes = held_figures.PRESSED_DOWN, [force]
+    wanted = "at least the pull of the drill"
+    limits = f"{wanted}: {working(pull)}" if pull else f"not compared: {wanted} is not known"
+    if kept:
+        limits = f"{limits}; if the hand keeps its pull: {working(kept)}"
+    down = sheet.work(one, *sizes, judged=pull + kept, limits=limits)
+    if not any(stop.code in _LOOSE for stop in sheet.stops):
+        _judge(sheet, down, pull, kept)
+
+
+def _pulls(sheet: Sheet) -> tuple[tuple[Sum, ...], tuple[Sum, ...]]:
+    """What the drill can lift with at the torque of the cut, and at that of a kept pull."""
+    found, drill = sheet.drilled, sheet.drilled.drill_mm
+    one, grab = held_figures.PULL_UP, held_figures.PULL_UP_KEPT
+    if found.torque is None or drill is None:
+        return (), ()
+    pull = one.sums(found.torque, drill, STANDARD_HELIX_DEG)
+    if found.exit_torque is None:
+        return pull, ()
+    return pull, grab.sums(found.exit_torque, drill, STANDARD_HELIX_DEG)
+
+
+def _judge(sheet: Sheet, down: float, pull: tuple[Sum, ...], kept: tuple[Sum, ...]) -> None:
+    """Doubted where an eased pull lifts; told to the hand where only a kept one does.
+
+    A kept pull itself presses the work down, and the flute is reckoned without friction: to doubt
+    each vice by it would be a false alarm.
+    """
+    if pull and down < pull[0].value:
+        sheet.doubt(
+            "lifts-the-work",
+            Side.BELOW,
+            f"Where the drill comes out it may lift the work with up to {pull[0].value:.0f} N, "
+            f"and the holding keeps {down:.0f} N. Clamp harder, or press the work down.",
+        )
+    elif kept and down < kept[0].value:
+        sheet.cautions.append(
+            "Ease the pull before the drill comes out, and never jerk the lever back: the drill "
+            f"may lift the work with up to {kept[0].value:.0f} N, and the holding keeps "
+            f"{down:.0f} N."
+        )
