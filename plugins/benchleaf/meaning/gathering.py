@@ -7,6 +7,7 @@ on the fields that say so.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterator, Sequence
 
 from benchleaf.compute import Row, SetUpSheet, shown_job
@@ -17,6 +18,7 @@ from .folding import folded_text
 from .statement import About, Fact, Statement, Value
 from .taught import of_record
 
+_NUMBER = re.compile(r"\d+(?:\.\d+)?")
 _SHARED = {"tools": "tool", "materials": "material", "fluids": "fluid"}
 """Kinds of record that a job works with, and what each is called."""
 
@@ -132,7 +134,9 @@ def _cautions(shop: Shop, job: Job, sheet: SetUpSheet, number: int) -> Iterator[
             path = ("when_drilled", material.when_drilled.index(text))
             facts = ((("materials", material.id), path),)
         key = f"set_ups/{number}/take_care"
-        yield Statement(About.ACT, subject, folded_text(text), text, where, facts, key)
+        # a number in it is a row's, and is judged there
+        said = folded_text(text if facts else _NUMBER.sub("#", text))
+        yield Statement(About.ACT, subject, said, text, where, facts, key)
 
 
 def _of_row(row: Row, subject: str, key: str, where: str) -> Statement:
