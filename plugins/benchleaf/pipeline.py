@@ -12,7 +12,7 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from benchleaf import compute, diff, link, pages, publish, read, registers, search, validate
+from benchleaf import compute, link, pages, publish, read, registers, search, validate
 from benchleaf.diagnose import Finding, Place, in_order, make_known
 from benchleaf.html import free, meanings
 from benchleaf.html.inline import Inline
@@ -199,7 +199,7 @@ def site_facts(loaded: Loaded, *, edition: str = "kiosk") -> SiteFacts:
     """What the document around every page says: the stamp of the copy, the screen's manners."""
     shop = loaded.shop
     jobs = shop.jobs.values() if loaded.may_publish else ()
-    prints = [diff.fingerprint(shop, job, loaded.sheets[job.id]) for job in jobs]
+    prints = [loaded.fingerprints[job.id] for job in jobs]
     return facts_of(shop.manual, prints, edition=edition)
 
 

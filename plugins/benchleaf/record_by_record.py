@@ -9,9 +9,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
-from benchleaf import diff, link, validate
+from benchleaf import link, validate
 from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.diagnose import Finding
+from benchleaf.meaning import Meanings, fingerprint_of
 from benchleaf.model import Job, Record, Shop
 from benchleaf.processes import spread
 
@@ -47,14 +48,14 @@ def survey(
     """Look at every record. `keep_sheets` is False where only the findings are wanted."""
 
     def look(items: Sequence[_Item]) -> _Part:
-        part, prints = _Part(), diff.Fingerprints(shop)
+        part, meanings = _Part(), Meanings(shop)
         for kind, record_id, record in items:
             sheets = set_up_sheets(shop, record) if isinstance(record, Job) else ()
             part.findings += validate.check_record(
                 shop, places, kind, record_id, record, sheets, today
             )
             if isinstance(record, Job):
-                part.fingerprints[record_id] = prints.of(record, sheets)
+                part.fingerprints[record_id] = fingerprint_of(meanings.of(record, sheets))
                 if keep_sheets:
                     part.sheets[record_id] = sheets
             part.uses += link.uses_in(kind, record_id, record, terms)

@@ -60,8 +60,8 @@ def test_a_feed_stop_makes_a_stop_a_warning_while_it_holds_the_torque_down(
     held = sheet(edited(JOB, *WEAK, *stop_at("0.48 mm/rev")))
     assert held.may_run
     stop, lift = held.doubts
-    assert "Only the feed stop" in stop
-    assert "with up to 1131 N, and the holding keeps 900 N" in lift
+    assert "Only the feed stop" in stop.text
+    assert "with up to 1131 N, and the holding keeps 900 N" in lift.text
     coarse = sheet(edited(JOB, *WEAK, *stop_at("0.49 mm/rev")))
     assert codes(coarse) == ["S512"]
     assert "with a feed stop at 0.49 mm/rev" in coarse.stops[0].reason

@@ -59,7 +59,7 @@ def test_the_depths_to_come_out_at_are_read_on_the_scale(sheet: Sheet, edited: E
 def test_beyond_six_diameters_nothing_is_invented(sheet: Sheet, edited: Edited) -> None:
     one = sheet(deep(edited, "48.8 mm"))  # 6.1 diameters
     assert (shown(one, "deep_hole"), shown(one, "pecks")) == (None, None)
-    assert any("6.1 diameters deep" in doubt and "ask" in doubt for doubt in one.doubts)
+    assert any("6.1 diameters deep" in doubt.text and "ask" in doubt.text for doubt in one.doubts)
 
 
 @pytest.mark.parametrize(
@@ -77,7 +77,7 @@ def test_exactly_three_and_six_diameters_are_that_in_any_size(
     )
     assert shown(one, "deep_hole") == {3: "90 %", 6: "60 %"}[diameters]
     assert shown(one, "pecks") == {3: None, 6: "8 pecks"}[diameters]
-    assert not any("diameters deep" in doubt for doubt in one.doubts)
+    assert not any("diameters deep" in doubt.text for doubt in one.doubts)
 
 
 def test_a_blind_hole_counts_its_depth_and_not_the_work(sheet: Sheet, edited: Edited) -> None:
@@ -101,7 +101,7 @@ def test_in_a_deep_hole_the_feed_comes_down_too(
 ) -> None:
     # 0.8 of 0.1778 is 0.1422 mm/rev, half a hundredth allowed
     files = deep(edited, "40 mm", "feed: 0.15 mm/rev", f"feed: {feed} mm/rev")
-    assert any("feed should be 0.14" in doubt for doubt in sheet(files).doubts) is doubted
+    assert any("feed should be 0.14" in doubt.text for doubt in sheet(files).doubts) is doubted
 
 
 LARGE = (

@@ -113,7 +113,7 @@ def test_a_light_clamp_is_doubted_where_the_drill_may_lift(sheet: Sheet, edited:
     # on a longer arm, so that the work is held against turning
     arm = ("arm: 40 mm", "arm: 60 mm")
     light = sheet(edited(JOB, "force: 6 kN", "force: 4.4 kN", *arm))
-    assert [doubt for doubt in light.doubts if "lift" in doubt]
+    assert [doubt for doubt in light.doubts if "lift" in doubt.text]
     assert not lifts(light)
     assert light.may_run
     assert not sheet(edited(JOB, "force: 6 kN", "force: 4.6 kN", *arm)).doubts

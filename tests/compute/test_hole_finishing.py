@@ -114,7 +114,7 @@ def test_the_drill_before_the_reamer_leaves_it_its_allowance(
     reckon: Reckon, drill: str, doubted: bool
 ) -> None:
     one = reckon("reaming", REAM, drill=drill)
-    assert any("9.65 to 9.75 mm" in doubt for doubt in one.doubts) is doubted
+    assert any("9.65 to 9.75 mm" in doubt.text for doubt in one.doubts) is doubted
 
 
 def test_light_metal_wants_half_as_much_again(reckon: Reckon) -> None:
@@ -230,7 +230,7 @@ def test_a_head_below_the_surface_wants_more_depth(reckon: Reckon) -> None:
 )
 def test_a_counterbore_of_another_size_is_doubted(reckon: Reckon, size: str, doubted: bool) -> None:
     one = reckon("counterboring", "screw: M6\n", tool=f"size: {size}\n")
-    assert any("the table says 11 mm" in doubt for doubt in one.doubts) is doubted
+    assert any("the table says 11 mm" in doubt.text for doubt in one.doubts) is doubted
 
 
 @pytest.mark.parametrize("screw", ["M2", "M16", "1/4-20 UNC"])

@@ -46,7 +46,7 @@ def test_s510_the_pull_of_one_hand(
     assert row is not None
     assert row.figure is not None
     assert row.figure.text == shown
-    assert any("one hand" in doubt for doubt in one.doubts) is doubted
+    assert any("one hand" in doubt.text for doubt in one.doubts) is doubted
     assert [stop.code for stop in one.stops] == (["S510"] if stopped else [])
     if stopped:
         assert one.stops[0].path == ("set_ups", 0, "feed")

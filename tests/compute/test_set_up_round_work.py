@@ -77,7 +77,7 @@ def test_the_point_of_a_blind_hole_may_come_through_a_bar(
 ) -> None:
     # 20 - 2.403 = 17.597
     one = sheet(edited(JOB, BLIND[0], f"    hole: blind\n    depth: {depth}\n{BAR}", BLIND[1], ""))
-    assert any("comes through the far side" in doubt for doubt in one.doubts) is through
+    assert any("comes through the far side" in doubt.text for doubt in one.doubts) is through
 
 
 @pytest.mark.parametrize(("overtravel", "stopped"), [("17.8 mm", False), ("17.9 mm", True)])

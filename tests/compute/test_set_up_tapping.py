@@ -156,7 +156,7 @@ def test_the_drill_of_the_job_against_the_limits_of_the_minor_diameter(
 ) -> None:
     one = reckon(drill=drill)
     assert shown(one, "percent") == percent
-    assert any("6.647 to 6.912 mm" in doubt for doubt in one.doubts) is doubted
+    assert any("6.647 to 6.912 mm" in doubt.text for doubt in one.doubts) is doubted
 
 
 @pytest.mark.parametrize("drill", ["6 mm", "6.3 mm", "8 mm", "8.5 mm"])
@@ -165,7 +165,7 @@ def test_a_drill_that_leaves_no_thread_or_no_room_for_one_is_doubted_most_of_all
 ) -> None:
     """Below 8 - 1.299 x 1.25 = 6.376 mm the tap cannot enter; from 8 mm on there is no thread."""
     one = reckon(drill=drill)
-    assert any("6.647 to 6.912 mm" in doubt for doubt in one.doubts)
+    assert any("6.647 to 6.912 mm" in doubt.text for doubt in one.doubts)
     assert [stop.code for stop in one.stops] == ["S506"]  # no torque is reckoned, so none is held
     row = one.row("percent")
     assert row is not None
@@ -216,7 +216,7 @@ def test_s513_what_the_tap_or_its_clutch_stands(
     (one,) = set_up_sheets(loaded.shop, loaded.shop.jobs["vg-0010"])
     assert [stop.code for stop in one.stops] == stops
     assert len(one.doubts) == doubts
-    assert all("half of it" in doubt for doubt in one.doubts)
+    assert all("half of it" in doubt.text for doubt in one.doubts)
     assert shown(one, "torque_limit").endswith(" times")
 
 

@@ -11,7 +11,7 @@ import pytest
 from benchleaf import pipeline
 from benchleaf.commands import sides
 from benchleaf.compute import shown_job, shown_text
-from benchleaf.diff import core_fingerprint, fingerprint
+from benchleaf.meaning import meant
 from benchleaf.model import texts
 from benchleaf.pipeline import Loaded
 
@@ -63,8 +63,8 @@ def test_the_fingerprint_takes_the_words(shop: Shop, edited: Edited) -> None:
     def prints(sentence: str, *more: str) -> tuple[str, str]:
         loaded = saying(shop, edited, sentence, *more)
         job = loaded.shop.jobs["vg-0010"]
-        print_ = fingerprint(loaded.shop, job, loaded.sheets["vg-0010"])
-        return print_, core_fingerprint(loaded.shop, job)
+        found = meant(loaded.shop, job, loaded.sheets["vg-0010"])
+        return found.fingerprint, found.core
 
     assert prints(f"It stops at {LINK}.") == prints("It stops at 9.4 mm.")
     deeper = ("overtravel: 1 mm", "overtravel: 2 mm")

@@ -13,8 +13,8 @@ import pytest
 from pydantic import TypeAdapter
 
 from benchleaf.commands.keys import keys
-from benchleaf.diff.consequence import is_meaning
-from benchleaf.diff.fingerprint import is_taught
+from benchleaf.meaning import is_taught
+from benchleaf.meaning.taught import NOT_TAUGHT as AREAS_NOT_TAUGHT
 from benchleaf.model import ALONE, KINDS, Area, Each, Example, Order, Record, Trait, has, mark
 from benchleaf.model import records_in as classes_in
 from benchleaf.model.schema import every_record, example_of
@@ -177,7 +177,7 @@ def test_places_with_several_records_were_looked_at() -> None:
 def test_only_what_would_be_taught_is_marked_as_not_taught() -> None:
     areas = {called(field): mark(*field, Area) for field in FIELDS if has(*field, Trait.NOT_TAUGHT)}
     assert areas
-    needless = [field for field, area in areas.items() if area and not is_meaning(area)]
+    needless = [field for field, area in areas.items() if area in AREAS_NOT_TAUGHT]
     assert needless == [], "the area says so already"
 
 
@@ -208,7 +208,24 @@ FIGURES = """
     Tool: chisel_ratio wear_factor wear_factor_source geometry_source feed feed_source taylor
     Tool: edges torque_limit
 """
-"""Fields that are only told of while no set-up figure moves far."""
+"""Fields that enter a meaning only by the figures and limits of a set-up."""
+RECKONED = """
+    Machine: motor_power rated_thrust quill_travel drill_capacity chuck
+    Material: when_drilled
+    Tool: size shank tool_material point_angle
+    Hazard: severity accident_if_not_avoided harm_if_accident
+"""
+"""The same of what is about something else, and of a hazard's signal word."""
+APART = """
+    Machine: what
+    MachineControls: others
+    GrindingWheel: source
+    Material: what how_it_cuts chips
+    Tool: kind what care regrind
+    Fluid: what use mixing safety_data_sheet safety_data_sheet_file
+    Hazard: source
+"""
+"""Fields that no page of a job shows."""
 FREE = """
     Job: tools hazards not_met wear take_off have_ready know_first must_know accept
     Step: hazards
@@ -228,18 +245,30 @@ USED = by_name(
 
 
 def table(text: str) -> set[str]:
-    lines = (line.split(":") for line in text.strip().splitlines())
+    lines = (line.split(":") for line in text.splitlines() if line.strip())
     return {f"{cls.strip()}.{key}" for cls, keys in lines for key in keys.split()}
 
 
 @pytest.mark.parametrize(
     ("text", "holds"),
     [
-        (NOT_TAUGHT, lambda field: not is_taught(*field)),
+        (
+            NOT_TAUGHT,
+            lambda field: (
+                mark(*field, Area) in AREAS_NOT_TAUGHT - {Area.FIGURE}
+                or has(field[0], field[1], Trait.NOT_TAUGHT)
+            ),
+        ),
+        (RECKONED, lambda field: has(field[0], field[1], Trait.ONLY_RECKONED)),
+        (APART, lambda field: has(field[0], field[1], Trait.ON_ITS_OWN_PAGE)),
+        (
+            "\n".join((NOT_TAUGHT, FIGURES, RECKONED, APART)),
+            lambda field: not is_taught(*field) and field[1] != "id",
+        ),
         (FIGURES, lambda field: mark(*field, Area) is Area.FIGURE),
         (FREE, lambda field: mark(*field, Order) is Order.FREE),
     ],
-    ids=["not taught", "figures", "any order"],
+    ids=["not taught", "reckoned", "apart", "in no meaning", "figures", "any order"],
 )
 def test_what_asks_for_less_is_what_we_know_of(text: str, holds: Callable[[Field], bool]) -> None:
     fields = [(cls, key) for cls in USED for key in cls.model_fields]

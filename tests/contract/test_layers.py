@@ -33,12 +33,13 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     # pydantic for its ValidationError only: building.py turns it into findings.
     "validate": ({"diagnose", "formulas", "read", "model", "compute", "link"}, {"pydantic"}),
     "link": ({"diagnose", "model"}, set()),
+    "meaning": ({"diagnose", "formulas", "model", "compute", "link"}, set()),
     # pydantic for its ValidationError only: causes.py tries edits that may not fit alone.
-    "diff": ({"diagnose", "model", "compute", "link"}, {"pydantic"}),
-    "plan": ({"diagnose", "formulas", "model", "compute"}, set()),
+    "diff": ({"diagnose", "model", "compute", "link", "meaning"}, {"pydantic"}),
+    "plan": ({"diagnose", "formulas", "model", "compute", "meaning"}, set()),
     # pydantic for the types of two registers' entries.
     "registers": (
-        {"diagnose", "read", "model", "compute", "validate", "link", "diff"},
+        {"diagnose", "read", "model", "compute", "validate", "link", "meaning", "diff"},
         {"pydantic"},
     ),
     "html": ({"model", "compute", "link"}, {"jinja2", "markdown", "markupsafe"}),
@@ -50,18 +51,19 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
         {"markupsafe"},
     ),
     "pages": (
-        {"diagnose", "formulas", "model", "compute", "link", "diff", "plan", "registers", "html",
-         "drawings", "search", "people"},
+        {"diagnose", "formulas", "model", "compute", "link", "meaning", "diff", "plan", "registers",
+         "html", "drawings", "search", "people"},
         {"markdown", "markupsafe"},
     ),
     "publish": ({"diagnose"}, set()),
     "record_by_record": (
-        {"diagnose", "processes", "model", "compute", "validate", "link", "diff"},
+        {"diagnose", "processes", "model", "compute", "validate", "link", "meaning"},
         set(),
     ),
     "pipeline": (
         {"diagnose", "formulas", "processes", "read", "model", "compute", "validate", "link",
-         "diff", "plan", "registers", "html", "search", "pages", "publish", "record_by_record"},
+         "meaning", "plan", "registers", "html", "search", "pages", "publish",
+         "record_by_record"},
         set(),
     ),
     "commands": (

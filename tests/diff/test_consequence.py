@@ -18,7 +18,7 @@ CREW = Path(__file__).parents[1] / "crew"
 JOB, TOOL, MACHINE = "jobs/vg-0010.yml", "tools/drill-8.yml", "machines/bench-drill.yml"
 Shop = Callable[..., Path]
 Edited = Callable[..., dict[str, str]]
-TEACH, TELL, NOTHING = Consequence
+NOBODY, TEACH, TELL, NOTHING = Consequence
 ON = date(2026, 4, 6)
 
 
@@ -58,13 +58,10 @@ TAUGHT = (
     ("a hazard of a step", JOB, "    hazards:\n      - work-turns\n    stand", "    stand"),
     ("a limit", JOB, "limits: 8 +0.1/-0 mm", "limits: 8 +0.2/-0 mm"),
     ("the fluid", JOB, "fluid: soluble-oil\n", ""),
-    ("a tool", TOOL, "size: 8 mm\nshank: 8 mm", "size: 8 mm\nshank: 7 mm"),
-    ("the tool's care", TOOL, "Keep it in its own place in the rack.", "Keep it oiled."),
-    ("the material", "materials/mild-steel.yml", "name: Mild steel", "name: Soft steel"),
-    ("a fluid's use", "fluids/soluble-oil.yml", "id: soluble-oil\nname: ",
-     "id: soluble-oil\nname: New "),
+    ("a tool's size", TOOL, "size: 8 mm\nshank: 8 mm", "size: 7 mm\nshank: 8 mm"),
     ("the machine", MACHINE, "green button, with the chuck guard down", "white button"),
-    ("a machine's limit", MACHINE, "rated_thrust: 4 kN", "rated_thrust: 3.9 kN"),
+    ("a guard of the machine", MACHINE, "The chuck guard keeps the spindle off while it is up.",
+     "The chuck guard is down before each start."),
     ("a hazard's avoidance", "hazards/work-turns.yml", "before every hole", "before each hole"),
     ("whom to call", "manual.yml", "Call the shift lead with the white button, and",
      "Ring the shift lead, and"),
@@ -87,7 +84,12 @@ def test_a_change_of_meaning_is_taught_again(
 
 TOLD = (
     ("a figure within tolerance", JOB, "feed: 0.15 mm/rev", "feed: 0.1505 mm/rev"),
-    ("a figure's source", MACHINE, "limits_source: invented plate", "limits_source: the plate"),
+    ("the machine's place", MACHINE, "under the window", "beside the saw"),
+    ("the material's name", "materials/mild-steel.yml", "name: Mild steel", "name: Soft steel"),
+    ("a fluid's name", "fluids/soluble-oil.yml", "id: soluble-oil\nname: ",
+     "id: soluble-oil\nname: New "),
+    ("the drawing's issue", JOB, "drawing: VG-R1 sheet 1", "drawing: VG-R1 sheet 2"),
+    ("a tool's care", TOOL, "Keep it in its own place in the rack.", "Keep it oiled."),
     ("an added picture", JOB, "    right: A steady hiss and two even curls.",
      "    picture:\n      file: clamped-plate.svg\n      text: The drill.\n"
      "    right: A steady hiss and two even curls."),
@@ -109,6 +111,12 @@ def test_a_lesser_change_is_told(
 
 
 SILENT = (
+    ("a figure's source", MACHINE, "limits_source: invented plate", "limits_source: the plate"),
+    ("a rating that no figure needs", MACHINE, "rated_thrust: 4 kN", "rated_thrust: 3.9 kN"),
+    ("a shank that still fits", TOOL, "size: 8 mm\nshank: 8 mm", "size: 8 mm\nshank: 7 mm"),
+    ("a hazard that the job tells of itself", "materials/mild-steel.yml",
+     "hazards:\n  - work-turns\n", ""),
+    ("the same force in other words", JOB, "force: 6 kN", "force: 6000 N"),
     ("the change note", JOB, "The check now names the plug gauge.", "The check names the gauge."),
     ("a trainer's note", JOB, "Let the learner push against", "Let the learner tug at"),
     ("an order without meaning", JOB, "  - drill-8\n  - plug-gauge-8",
@@ -190,10 +198,10 @@ def test_a_figure_beyond_tolerance_is_taught_again(only: Callable[..., Change]) 
     assert "more than 5 %" in change.why
 
 
-def test_a_touched_limit_is_taught_again_however_little_moves(only: Callable[..., Change]) -> None:
+def test_a_newly_broken_limit_lets_nobody_run(only: Callable[..., Change]) -> None:
     change = only(JOB, "force: 6 kN", "force: 1 kN")
     assert any(one.touches_a_limit for one in change.effects)
-    assert change.consequence is TEACH
+    assert change.consequence is NOBODY
     assert "limit" in change.why
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from benchleaf.compute import set_up_sheets
-from benchleaf.diff import fingerprint
+from benchleaf.meaning import fingerprint
 from benchleaf.model import Shop
 from benchleaf.pipeline import load
 from running import some

@@ -12,7 +12,7 @@ from benchleaf import pipeline
 from benchleaf.cli import main
 from benchleaf.commands import sides
 from benchleaf.diff import ChangeKind, Consequence
-from benchleaf.diff.same_meaning import says_the_same
+from benchleaf.meaning.folding import says_the_same
 from benchleaf.registers.revision_register import following
 from registering import register_revisions
 

@@ -6,9 +6,9 @@ from typing import Annotated
 
 import pytest
 
-from benchleaf.diff import Fingerprints
-from benchleaf.diff.fingerprint import is_taught
-from benchleaf.diff.same_meaning import text_paths, wording_paths
+from benchleaf.meaning import fingerprint as fingerprint_of_job
+from benchleaf.meaning import is_taught
+from benchleaf.meaning.prose import text_paths, wording_paths
 from benchleaf.model import (
     Area,
     Job,
@@ -63,7 +63,7 @@ def lathe(**chuck: object) -> Lathe:
 def fingerprint(base: Shop, machine: Machine) -> str:
     job = next(iter(base.jobs.values())).model_copy(update={"machine": "lathe"})
     shop = Shop(base.manual, {job.id: job}, {"lathe": machine})
-    return Fingerprints(shop).of(job, ())
+    return fingerprint_of_job(shop, job, ())
 
 
 @pytest.fixture(scope="module")

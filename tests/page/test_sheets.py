@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 from planned import elements, hrefs, words
 
-from benchleaf.diff import fingerprint
 from benchleaf.link import SHEETS, sheet_address
+from benchleaf.meaning import fingerprint
 
 Site = Callable[..., Any]
 Edited = Callable[..., dict[str, str]]

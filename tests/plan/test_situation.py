@@ -9,7 +9,10 @@ from typing import Any
 import pytest
 from made_crews import MONDAY, Make
 
-from benchleaf.plan import State, timetable
+from benchleaf.compute import set_up_sheets
+from benchleaf.meaning import said, statements
+from benchleaf.model import DrillingSetUp
+from benchleaf.plan import Situation, State, timetable
 
 NOW, BEFORE = "a" * 64, "b" * 64
 
@@ -100,3 +103,44 @@ def test_a_sign_off_holds_through_a_declared_change_of_wording(situation: Make) 
     person, job = now.crew.people["op-01"], now.shop.jobs["a"]
     assert now.standing(person, job).state is State.TEACH_AGAIN
     assert alike.standing(person, job).state is State.CAN_DO
+
+
+def taught_at(made: Situation, feed: str, **fields: Any) -> Situation:
+    """The same, with what job `a` said at revision 1, when it had this feed and these fields."""
+    job = made.shop.jobs["a"]
+    set_up = job.set_ups[0].model_dump(mode="json", exclude_defaults=True) | {"feed": feed}
+    then = job.model_copy(update={"set_ups": (DrillingSetUp.model_validate(set_up),), **fields})
+    line = said(statements(made.shop, then, set_up_sheets(made.shop, then)))
+    return replace(made, said={"a": {"1": line, BEFORE: line}})
+
+
+@pytest.mark.parametrize("mark", [{}, {"fingerprint": "b" * 8}])
+@pytest.mark.parametrize(
+    ("feed", "fields", "state", "why"),
+    [
+        ("0.15 mm/rev", {}, State.CAN_DO, "revision 1"),
+        ("0.147 mm/rev", {}, State.CAN_DO, "to be told: a figure moves by"),
+        ("0.15 mm/rev", {"title": "Drill it"}, State.CAN_DO, "it has another name: title"),
+        ("0.12 mm/rev", {}, State.TEACH_AGAIN, "a figure moves by"),
+        (
+            "0.15 mm/rev",
+            {"hand_on": "Lay it down."},
+            State.TEACH_AGAIN,
+            "a hand does something else",
+        ),
+    ],
+)
+def test_a_changed_job_is_judged_by_what_was_taught(
+    situation: Make,
+    mark: dict[str, Any],
+    feed: str,
+    fields: dict[str, Any],
+    state: State,
+    why: str,
+) -> None:
+    """It counts from the revision that was proved, however many came between."""
+    record = {"can_do": [proved(revision=1, **mark)]}
+    made = situation({"a": ()}, [{"id": "op-01", **record}], fingerprints={"a": NOW})
+    now = taught_at(made, feed, **fields)
+    found = now.standing(now.crew.people["op-01"], now.shop.jobs["a"])
+    assert (found.state, why in found.why) == (state, True), found.why

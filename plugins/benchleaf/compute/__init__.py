@@ -30,7 +30,7 @@ from .hole_finishing import (
     reamed_hole,
 )
 from .lever import eased_pull, feed_lever
-from .results import FeelCurve, FeelZone, Figure, Row, SetUpSheet, SpeedStep, Stop
+from .results import Doubt, FeelCurve, FeelZone, Figure, Row, SetUpSheet, Side, SpeedStep, Stop
 from .shape import fits_the_shape, shape_of_work, thin_work
 from .sheet import Sheet, Stage, case_of, when
 from .shown_text import figures_of, shown_job, shown_shop, shown_text
@@ -169,6 +169,7 @@ __all__ = [
     "OPERATIONS",
     "OUT_OF_RANGE",
     "Bored",
+    "Doubt",
     "Drilled",
     "FeelCurve",
     "FeelZone",
@@ -177,6 +178,7 @@ __all__ = [
     "Reamed",
     "Row",
     "SetUpSheet",
+    "Side",
     "SpeedStep",
     "Stop",
     "Sunk",

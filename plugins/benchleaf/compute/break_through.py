@@ -14,6 +14,7 @@ from .declaration import ends
 from .feel import loads_of, open_ratio
 from .figures_feel import CLAMPS, HOLDING, STOP
 from .holding import NOT_SHOWN, TOO_WEAK
+from .results import Side
 from .sheet import Sheet, known
 
 GIVES_WAY = Code(
@@ -158,10 +159,12 @@ def _judge(sheet: Sheet, pull: _Pull) -> None:
     if capacity < worst:
         _too_weak(sheet, pull, capacity, worst, stop)
     elif capacity < pull.limit:
-        sheet.doubts.append(
+        sheet.doubt(
+            "feed-stop-only",
+            Side.ABOVE,
             "Only the feed stop keeps the work held at break-through: without it the torque can "
             f"grow to {figures.EXIT_TORQUE.figure(pull.limit).text}, and the holding resists "
-            f"{HOLDING.figure(capacity).text}. Prove the feed stop before the first hole."
+            f"{HOLDING.figure(capacity).text}. Prove the feed stop before the first hole.",
         )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from math import radians
+from types import MappingProxyType
 from typing import Any
 
 from benchleaf.formulas.quantities import in_unit
@@ -15,6 +16,20 @@ from .results import Figure, Sum, figure, inside, rough, told_in
 Value = float | tuple[float, float]
 IN_INCHES = ("length", "in", 3)
 """For `other`: a length is told in inches, too."""
+STEPS = MappingProxyType(
+    {
+        "rpm": 1.0, "m/min": 0.1, "mm/rev": 0.001, "mm/min": 1.0, "mm3/min": 10.0, "mm": 0.01,
+        "N": 1.0, "N m": 0.01, "kW": 0.001, "s": 0.1, "min": 0.1, "h": 0.01, "%": 0.1,
+        "deg": 0.1, "° of lever": 1.0, "% of the pull": 1.0, "times": 0.01,
+        "times the torque": 0.01, "times the lips' thrust": 0.01,
+        "turns": 0.5, "holes": 1.0, "pecks": 1.0, "pieces": 0.1,
+        "threads an inch": 1.0, "turn forward": 0.25,
+    }
+)  # fmt: skip
+"""The least difference of a figure that is another meaning, by its unit. A house rule.
+
+It is never taken from the digits shown: a page may show more or fewer, and mean the same.
+"""
 MOST_MORE = 8
 """Digits more than usual that a number may be put in with."""
 
@@ -96,6 +111,15 @@ class Declaration:
     most: float | None = None
     doubt: Callable[..., str] | None = None
     """From the inputs: what somebody should look at before it is used; empty where nothing."""
+    step: float | None = None
+    """The least difference that is another meaning, where it is not that of its unit."""
+    is_set: bool = False
+    """True where the operator sets the machine to it: another number is taught again."""
+
+    @property
+    def meant_step(self) -> float:
+        """The least difference that is another meaning, whatever is shown of it."""
+        return STEPS[self.unit] if self.step is None else self.step
 
     @property
     def asked_as(self) -> str:

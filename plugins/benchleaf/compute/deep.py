@@ -10,6 +10,7 @@ from benchleaf.model import HoleKind, Tool
 from . import figures_cutting as cut
 from . import figures_holes as holes
 from .declaration import working
+from .results import Side
 from .shape import drilled_depth_mm
 from .sheet import Sheet
 
@@ -31,9 +32,11 @@ def deep_hole(sheet: Sheet) -> None:
     if ratio < peck.PECK_ABOVE_RATIO:
         return
     if ratio > peck.DEEPEST_RATIO:
-        sheet.doubts.append(
+        sheet.doubt(
+            "deeper-than-published",
+            Side.ABOVE,
             f"The hole is {ratio:.1f} diameters deep. The published cut in speed and feed ends at "
-            "6: ask before you drill."
+            "6: ask before you drill.",
         )
         return
     kept = peck.deep_hole_cut(depth, diameter)
@@ -42,9 +45,9 @@ def deep_hole(sheet: Sheet) -> None:
         share = kept.speed_share
         sheet.found = replace(sheet.found, vc_low=low * share, vc_high=high * share)
     sums = holes.DEPTH_IN_DIAMETERS.sums(depth, diameter)
-    shown = holes.DEEP_HOLE.figure(holes.DEEP_HOLE.run(depth, diameter))
     told = f"{working(sums)}: {kept.speed_share:.0%}"
     note = f"of the recommended feed {kept.feed_share:.0%} is kept"
+    shown = holes.DEEP_HOLE.run(depth, diameter)
     sheet.tell(holes.DEEP_HOLE, shown, told, sums=sums, note=note)
     _feed_in_deep(sheet, kept.feed_share)
 
@@ -63,8 +66,10 @@ def _feed_in_deep(sheet: Sheet, share: float) -> None:
     wanted, entered = sheet.case.tool.feed, sheet.case.drilling.feed.value
     if wanted is not None and entered > wanted.high * share + 0.005:
         most = wanted.high * share
-        sheet.doubts.append(
-            f"In a hole this deep the feed should be {most:.2f} mm/rev at most for this tool."
+        sheet.doubt(
+            "feed-in-deep-hole",
+            Side.ABOVE,
+            f"In a hole this deep the feed should be {most:.2f} mm/rev at most for this tool.",
         )
 
 
@@ -84,7 +89,7 @@ def pecks(sheet: Sheet) -> None:
     told = f"out at {scale} mm on the scale from first touch, then on to the stop"
     sheet.tell(
         holes.PECKS_OF_A_JOB,
-        holes.PECKS_OF_A_JOB.figure(len(stops) + 1),
+        len(stops) + 1,
         told,
         label=f"Pecks: bring the drill right out at {scale} mm",
         limits="more often when chips pack or the drill squeals",

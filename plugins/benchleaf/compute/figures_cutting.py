@@ -59,7 +59,7 @@ SPEED_TO_SET = Declaration(
     "spindle_speed", "Spindle speed to set", "rpm", 0, 0, ("chosen",), float,
     "the fastest speed of the machine inside the range; if none lies inside, "
     "the fastest one below it, because slower is the safe side", (), ("step-rule",),
-    looked_up="a rule chooses it among the speeds of the machine",
+    looked_up="a rule chooses it among the speeds of the machine", is_set=True,
 )  # fmt: skip
 SLOW_SPEED_TO_SET = replace(
     SPEED_TO_SET,
@@ -125,7 +125,7 @@ DEPTH_STOP = Declaration(
     "depth_stop", "Depth stop, from first touch", "mm", 1, 1,
     ("depth", "point_length", "overtravel"), travel.stop_travel_mm,
     "stop = depth + point + overtravel", (Symbol("depth", "mm"), POINT, Symbol("overtravel", "mm")),
-    _GEOMETRY, other=IN_INCHES, asked=2,
+    _GEOMETRY, other=IN_INCHES, asked=2, step=0.1, is_set=True,
 )  # fmt: skip
 
 

@@ -132,7 +132,7 @@ _SIZES = (Symbol("size", "mm"), Symbol("deviation", "µm"))
 LIMITS = Declaration(
     "limits", "Limits of size", "mm", 3, 3, ("tolerance", "size"), fit_limits_mm,
     "limit = size + deviation ÷ 1000", _SIZES, ("narayana-15",),
-    f"{_ISO}; lower and upper deviation by table", numbers=_limit_numbers,
+    f"{_ISO}; lower and upper deviation by table", numbers=_limit_numbers, step=0.001, is_set=True,
 )  # fmt: skip
 
 
@@ -247,7 +247,7 @@ SINK_DEPTH = Declaration(
     "sink_depth", "Depth of the countersink", "mm", 1, 2, ("mouth", "hole", "angle"),
     sinking.countersink_depth_mm, "depth = (mouth − hole) ÷ (2 × tan(angle ÷ 2))",
     (Symbol("mouth", "mm"), _HOLE, _ANGLE), _GEOMETRY, "angles from 60° to 140°",
-    other=IN_INCHES, name="depth",
+    other=IN_INCHES, name="depth", step=0.1, is_set=True,
 )  # fmt: skip
 SPEED_DIAMETER = Declaration(
     "diameter", "Diameter that sets the speed", "mm", 1, 2, ("mouth",), float,
@@ -276,7 +276,7 @@ BORE_DEPTH = Declaration(
     lambda screw, below: sinking.counterbore(screw, below).depth_mm,
     "depth = height of the head + depth below flush",
     (Symbol("height of the head", "mm"), Symbol("depth below flush", "mm")), _SEAT, _SCREWS,
-    other=IN_INCHES, name="depth",
+    other=IN_INCHES, name="depth", step=0.1, is_set=True,
     numbers=lambda screw, below: {
         "height of the head": sinking.SOCKET_HEAD_HEIGHT_MM[screw.major_mm],
         "depth below flush": below},

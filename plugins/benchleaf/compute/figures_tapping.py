@@ -31,7 +31,7 @@ def _minor(thread: Thread) -> tuple[float, float]:
 
 MINOR_LIMITS = Declaration(
     "minor_limits", "Limits of the minor diameter", "mm", 3, 3, ("thread",), _minor, BY_TABLE, (),
-    ("iso-965-1", "asme-b1.1"), "class 6H or 2B", looked_up=_BY_TABLE,
+    ("iso-965-1", "asme-b1.1"), "class 6H or 2B", looked_up=_BY_TABLE, step=0.001,
 )  # fmt: skip
 
 
@@ -123,8 +123,9 @@ DRILLED_DEPTH = Declaration(
         thread, length, chamfer, tap_drills.LEAST_CLEARANCE_PITCHES),
     "depth = thread length + (chamfer + room) × pitch",
     (Symbol("thread length", "mm"), Symbol("chamfer"), Symbol("room"), Symbol("pitch", "mm")),
-    ("eisc-depth", "osg-9535", "mh26-taps"), "chamfer and room in pitches", other=IN_INCHES,
-    asked=2,
+    ("eisc-depth", "osg-9535", "mh26-taps"), "chamfer and room in pitches",
+    other=IN_INCHES, asked=2,
+    step=0.1, is_set=True,
     numbers=lambda thread, length, chamfer: {
         "thread length": length, "chamfer": chamfer, "room": tap_drills.LEAST_CLEARANCE_PITCHES,
         "pitch": thread.pitch_mm},
@@ -135,6 +136,7 @@ TURNS = Declaration(
     (Symbol("thread length", "mm"), Symbol("pitch", "mm"), Symbol("chamfer")), ("geometry",),
     numbers=lambda thread, length, chamfer: {
         "thread length": length, "pitch": thread.pitch_mm, "chamfer": chamfer},
+    is_set=True,
 )  # fmt: skip
 TAP_SPEED = Declaration(
     "spindle_speed", "Spindle speed", "rpm", 0, 0, ("cutting_speed", "thread"),

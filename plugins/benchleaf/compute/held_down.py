@@ -10,7 +10,7 @@ from . import figures_feel as held_figures
 from .break_through import GIVES_WAY, comes_through
 from .declaration import working
 from .holding import TOO_WEAK
-from .results import Sum
+from .results import Side, Sum
 from .sheet import Sheet
 
 NOT_HELD_DOWN = Code(
@@ -135,9 +135,11 @@ def _judge(sheet: Sheet, down: float, pull: tuple[Sum, ...], kept: tuple[Sum, ..
     each vice by it would be a false alarm.
     """
     if pull and down < pull[0].value:
-        sheet.doubts.append(
+        sheet.doubt(
+            "lift",
+            Side.ABOVE,
             f"Where the drill comes out it may lift the work with up to {pull[0].value:.0f} N, "
-            f"and the holding keeps {down:.0f} N. Clamp harder, or press the work down."
+            f"and the holding keeps {down:.0f} N. Clamp harder, or press the work down.",
         )
     elif kept and down < kept[0].value:
         sheet.cautions.append(

@@ -11,6 +11,7 @@ from . import figures_holes as holes
 from .figures_feel import HELD
 from .found import Bored, Reamed, Sunk
 from .holding import capacity_of, holding_unknown, write_capacity
+from .results import side_of
 from .sheet import Sheet
 
 _HOLD = (
@@ -45,9 +46,11 @@ def _before_reaming(sheet: Sheet, operation: ReamingSetUp, size: float) -> None:
     )
     entered = sheet.hole_drill_mm
     if entered is not None and not smallest <= entered <= largest:
-        sheet.doubts.append(
+        sheet.doubt(
+            "reamer-allowance",
+            side_of(entered, smallest),
             f"The drill of this job, {entered:g} mm, does not leave the reamer its allowance: "
-            f"{smallest:.2f} to {largest:.2f} mm."
+            f"{smallest:.2f} to {largest:.2f} mm.",
         )
 
 
@@ -77,7 +80,7 @@ def _cone(sheet: Sheet, head: tuple[float, ...], hole: float, angle: float) -> N
         (mouth,), one = head, holes.MOUTH_ENTERED
         depth = sinking.countersink_depth_mm(mouth, hole, angle)
         told = f"as entered: {mouth:g} mm{over}"
-        sheet.tell(one, one.figure(mouth), told, one.in_other(mouth))
+        sheet.tell(one, mouth, told)
     else:
         sink = sinking.flat_head_sink(*head)
         mouth, depth = sink.mouth_mm, sink.depth_mm
@@ -99,19 +102,19 @@ def counterbored_seat(sheet: Sheet) -> None:
     wide, pilot = holes.BORE_DIAMETER, holes.BORE_PILOT
     sheet.tell(
         wide,
-        wide.figure(seat.diameter_mm),
+        seat.diameter_mm,
         f"{screw.name}: {seat.diameter_mm:g} mm",
-        wide.in_other(seat.diameter_mm),
         label=f"{wide.label} for {screw.name}",
         limits=limits,
     )
     sheet.work(holes.BORE_DEPTH, screw, below, limits=limits)
-    told, other = f"{screw.name}: {seat.pilot_mm:g} mm", pilot.in_other(seat.pilot_mm)
-    sheet.tell(pilot, pilot.figure(seat.pilot_mm), told, other, limits=limits)
+    sheet.tell(pilot, seat.pilot_mm, f"{screw.name}: {seat.pilot_mm:g} mm", limits=limits)
     if tool.size is not None and abs(tool.size.value - seat.diameter_mm) > 0.25:
-        sheet.doubts.append(
+        sheet.doubt(
+            "counterbore-size",
+            side_of(tool.size.value, seat.diameter_mm),
             f"The counterbore of this job is {tool.size.text}; the table says "
-            f"{seat.diameter_mm:g} mm."
+            f"{seat.diameter_mm:g} mm.",
         )
 
 
@@ -134,18 +137,19 @@ def clearance_hole(sheet: Sheet) -> None:
     lists = f"; other lists print {hole.other_mm:g} mm" if hole.other_mm else ""
     sheet.tell(
         one,
-        one.figure(size),
+        size,
         f"{screw.name}, {series}: {size:g} mm{lists}",
-        one.in_other(size),
         label=f"{one.label} for {screw.name}, {series}",
         limits=f"tolerance {hole.tolerance_class}",
     )
     fitting = (hole.diameter_mm, hole.other_mm or hole.diameter_mm)
     drill = sheet.drilled.drill_mm
     if drill is not None and all(abs(drill - one) > 0.05 for one in fitting):
-        sheet.doubts.append(
+        sheet.doubt(
+            "clearance-drill",
+            side_of(drill, hole.diameter_mm),
             f"The drill is {drill:g} mm; a {series} clearance hole for "
-            f"{screw.name} is {hole.diameter_mm:g} mm."
+            f"{screw.name} is {hole.diameter_mm:g} mm.",
         )
 
 

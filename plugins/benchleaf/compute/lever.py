@@ -9,7 +9,7 @@ from benchleaf.formulas import lever
 from benchleaf.model import FeedLever
 
 from . import figures_cutting as cut
-from .results import Figure, rough
+from .results import Figure, Side, rough
 from .sheet import Sheet
 
 TOO_MUCH_PULL = Code(
@@ -92,7 +92,9 @@ def _force(sheet: Sheet, entered: FeedLever, thrust: float) -> None:
             sheet.case.path("feed"),
         )
     elif pull > easy:
-        sheet.doubts.append(
+        sheet.doubt(
+            "easy-pull",
+            Side.ABOVE,
             f"The pull at the lever, {cut.LEVER_FORCE.figure(pull).text}, is more than the easy "
-            f"{easy:.0f} N for one hand."
+            f"{easy:.0f} N for one hand.",
         )

@@ -18,7 +18,7 @@ def sheet_lines(job_number: str, sheet: SetUpSheet) -> Iterator[str]:
         yield f"    {stop.cure}"
     for row in sheet.rows:
         yield from _row_lines(row)
-    for caution in (*sheet.doubts, *sheet.cautions):
+    for caution in (*(one.text for one in sheet.doubts), *sheet.cautions):
         yield f"  take care: {caution}"
 
 

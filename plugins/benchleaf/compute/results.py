@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from enum import StrEnum
 
 from benchleaf.formulas.quantities import KINDS, in_unit
 from benchleaf.formulas.rounding import significant, to_step
@@ -49,6 +50,18 @@ class Sum:
     """As it is printed: `π × 8.5 × 900 ÷ 1000 = 24.0 m/min`."""
 
 
+class Side(StrEnum):
+    """On which side of what is allowed or recommended a figure lies."""
+
+    ABOVE = "above"
+    BELOW = "below"
+
+
+def side_of(value: float, low: float) -> Side:
+    """The side of a value that lies outside a range; `low` is its lower end."""
+    return Side.BELOW if value < low else Side.ABOVE
+
+
 @dataclass(frozen=True, slots=True)
 class Row:
     """One line of a set-up: the figure, and everything that lets a reader follow it."""
@@ -75,6 +88,21 @@ class Row:
     """The arithmetic of the working, one for each end of a range."""
     looked_up: str = ""
     """Why the working is no arithmetic: the table or rule that the figure comes from."""
+    value: tuple[float, float] | None = None
+    """What was reckoned, low and high end, not rounded."""
+    step: float = 0.0
+    """The least difference of the value that is another meaning."""
+    is_set: bool = False
+    """True where the operator sets the machine to it, in that step."""
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """A figure outside what is recommended: which rule, on which side, and the words shown."""
+
+    code: str
+    side: Side
+    text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +113,8 @@ class Stop:
     reason: str
     cure: str
     path: tuple[str | int, ...] = ()
+    side: Side = Side.ABOVE
+    """Whether the figure is more than is allowed or less."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +162,7 @@ class SetUpSheet:
     stops: tuple[Stop, ...]
     cautions: tuple[str, ...]
     """What belongs to this kind of work."""
-    doubts: tuple[str, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
     """Figures outside a recommended range: somebody should look."""
     found: Found = field(default_factory=Drilled)
     """Values not rounded, for drawings to scale."""

@@ -10,10 +10,10 @@ from benchleaf.diagnose import Code
 from benchleaf.formulas.sources import source
 from benchleaf.model import DrillingSetUp, Holding, Job, Machine, Material, SetUp, Shop, Tool
 
-from .declaration import Declaration, working
+from .declaration import Declaration, Value, ends, working
 from .found import NOTHING_YET, Drilled, Found
 from .grip import gripped
-from .results import FeelCurve, Figure, Row, SetUpSheet, SpeedStep, Stop, Sum
+from .results import Doubt, FeelCurve, Figure, Row, SetUpSheet, Side, SpeedStep, Stop, Sum
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +77,7 @@ class Sheet:
     stops: list[Stop] = field(default_factory=list)
     cautions: list[str] = field(default_factory=list)
     """What belongs to this kind of work, for the reader."""
-    doubts: list[str] = field(default_factory=list)
+    doubts: list[Doubt] = field(default_factory=list)
     """What somebody should look at; shown to the reader too, and reported."""
 
     def __post_init__(self) -> None:
@@ -116,7 +116,7 @@ class Sheet:
         value, sums = worked.value, (*worked.sums, *beside)
         told = f"{working(sums)}{after}"
         other = other or one.in_other(value)
-        self._add(one, one.figure(value), other, told, (*sums, *judged), details)
+        self._add(one, value, one.figure(value), other, told, (*sums, *judged), details)
         return value
 
     def best(
@@ -131,23 +131,30 @@ class Sheet:
         formulas = (part.formula.partition(" = ")[2] for part in sums)
         whole = replace(one, formula=f"{one.formula} = {', or '.join(formulas)}")
         shown, other = one.figure(value), one.in_other(value)
-        self._add(whole, shown, other, working(sums), (*sums, *judged), details)
+        self._add(whole, value, shown, other, working(sums), (*sums, *judged), details)
 
     def tell(
         self,
         one: Declaration,
-        shown: Figure,
+        value: Value,
         told: str,
+        *,
+        shown: Figure | None = None,
         other: Figure | None = None,
         sums: tuple[Sum, ...] = (),
         **details: str,
     ) -> None:
-        """Add a row that is looked up or entered; `told` stands where a working would."""
-        self._add(one, shown, other, told, sums, details)
+        """Add a row that is looked up or entered; `told` stands where a working would.
+
+        `shown` and `other` are left out where they are as declared.
+        """
+        shown, other = shown or one.figure(value), other or one.in_other(value)
+        self._add(one, value, shown, other, told, sums, details)
 
     def _add(
         self,
         one: Declaration,
+        value: Value,
         shown: Figure,
         other: Figure | None,
         told: str,
@@ -168,12 +175,19 @@ class Sheet:
                 note=details.get("note", one.note),
                 sums=sums,
                 looked_up=one.looked_up,
+                value=ends(value),
+                step=one.meant_step,
+                is_set=one.is_set,
             )
         )
 
     def lacks(self, one: Declaration, missing: str, *, optional: bool = False) -> None:
         """Add a row that is not computed, naming what is wanted; or what few have, `optional`."""
         self.rows.append(Row(one.key, one.label, None, missing=missing, is_optional=optional))
+
+    def doubt(self, code: str, side: Side, text: str) -> None:
+        """Record that a figure lies outside what is recommended, and on which side."""
+        self.doubts.append(Doubt(code, side, text))
 
     def stop(self, code: Code, reason: str, cure: str, path: tuple[str | int, ...] = ()) -> None:
         """Record a reason not to run."""

@@ -11,7 +11,7 @@ from benchleaf.model import CuttingSpeed
 
 from . import figures_cutting as cut
 from .figures_holes import BY_RATIO
-from .results import SpeedStep, figure, told_in
+from .results import Side, SpeedStep, figure, side_of, told_in
 from .sheet import Case, Sheet
 
 TOO_FAST = Code(
@@ -60,10 +60,8 @@ def cutting_speed_range(sheet: Sheet) -> None:
         sheet.lacks(cut.PUBLISHED_SPEED, found)
         return
     sheet.found = replace(sheet.found, vc_low=found.speed.low, vc_high=found.speed.high)
-    both = (found.speed.low, found.speed.high)
-    shown, other = cut.PUBLISHED_SPEED.figure(both), cut.PUBLISHED_SPEED.in_other(both)
-    told = f"as printed: {found.speed.text}"
-    sheet.tell(cut.PUBLISHED_SPEED, shown, told, other, also=found.source)
+    both, told = (found.speed.low, found.speed.high), f"as printed: {found.speed.text}"
+    sheet.tell(cut.PUBLISHED_SPEED, both, told, also=found.source)
 
 
 def _by_ratio(sheet: Sheet, operation: str) -> None:
@@ -138,14 +136,16 @@ def spindle_speed(sheet: Sheet) -> None:
         return
     sheet.found = replace(sheet.found, n=chosen)
     if choice.below_range:
-        sheet.doubts.append(
+        sheet.doubt(
+            "speed-range",
+            Side.BELOW,
             f"No speed of the machine lies inside the range of {low:.0f} to {high:.0f} rpm: the "
-            f"next slower one, {chosen:.0f} rpm, is used. Slower is the safe side."
+            f"next slower one, {chosen:.0f} rpm, is used. Slower is the safe side.",
         )
     one = cut.SLOW_SPEED_TO_SET if by_ratio else cut.SPEED_TO_SET
     inside = ", ".join(f"{step:.0f}" for step in choice.inside) or "none"
     told = f"speeds of {machine.name} inside the range: {inside}"
-    sheet.tell(one, one.figure(chosen), told, limits=_speed_limits(sheet, rpm))
+    sheet.tell(one, chosen, told, limits=_speed_limits(sheet, rpm))
 
 
 def _speed_limits(sheet: Sheet, rpm: list[float]) -> str:
@@ -189,12 +189,15 @@ def feed(sheet: Sheet) -> None:
         limits = f"recommended for this tool: {wanted.low:.2f} to {wanted.high:.2f} mm/rev"
         limits += f" ({case.tool.feed_source or 'source not given'})"
         if not wanted.low - 0.005 <= entered.value <= wanted.high + 0.005:
-            sheet.doubts.append(
-                f"The feed {shown.text} is outside the range recommended for this tool."
+            sheet.doubt(
+                "feed-range",
+                side_of(entered.value, wanted.low),
+                f"The feed {shown.text} is outside the range recommended for this tool.",
             )
     told = f"as entered: {entered.text}"
     other = told_in(shown, "feed", "in/rev", 4)
-    sheet.tell(cut.FEED, shown, told, other, limits=limits, also="this breakdown")
+    by = "this breakdown"
+    sheet.tell(cut.FEED, entered.value, told, shown=shown, other=other, limits=limits, also=by)
 
 
 def feed_rate(sheet: Sheet) -> None:

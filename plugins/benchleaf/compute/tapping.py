@@ -13,7 +13,7 @@ from . import figures_tapping as tap
 from .found import Tapped
 from .holding import work_holding
 from .hole_finishing import held_without_torque
-from .results import figure
+from .results import Side, figure, side_of
 from .sheet import Sheet, known
 
 TOO_MUCH_FOR_TAP = Code(
@@ -158,9 +158,9 @@ def thread_sizes(sheet: Sheet) -> None:
     one = tap.PITCH_UNIFIED if thread.system == "unified" else tap.PITCH
     sheet.tell(
         one,
-        one.figure(thread.pitch_mm),
+        thread.pitch_mm,
         f"major diameter {thread.major_mm:g} mm",
-        figure(thread.tpi, "threads an inch", 0) if thread.tpi else None,
+        other=figure(thread.tpi, "threads an inch", 0) if thread.tpi else None,
         label=f"{one.label} of {thread.name}",
     )
 
@@ -194,8 +194,9 @@ def entered_drill(sheet: Sheet) -> None:
     basis = _BASES[operation.basis]
     sheet.found = replace(_found(sheet), hole_mm=size)
     doubt = tap.minor_doubt(operation.thread, size, "The drill of this job")
-    if doubt:
-        sheet.doubts.append(doubt)
+    limits = threads.minor_limits_mm(operation.thread)
+    if doubt and limits is not None:
+        sheet.doubt("hole-for-thread", side_of(size, limits.low_mm), doubt)
     one, thread = tap.DRILLED_BY_JOB[basis], operation.thread
     told = _limits_text(thread)
     sheet.work(one, thread, size, after=f" of {operation.basis}", limits=told)
@@ -228,7 +229,7 @@ def _back_off(sheet: Sheet) -> None:
     hand = tapping.HAND_TAPPING
     sheet.tell(
         tap.BACK_OFF,
-        tap.BACK_OFF.figure((hand.forward_low_turns, hand.forward_high_turns)),
+        (hand.forward_low_turns, hand.forward_high_turns),
         f"then back {hand.back_low_turns:g} to {hand.back_high_turns:g} of a turn, to "
         "break the chip",
     )
@@ -297,7 +298,11 @@ def _against_the_limit(sheet: Sheet, dull: float) -> None:
         cure = "use a larger drill inside the thread's limits, or a tap with other flutes"
         sheet.stop(TOO_MUCH_FOR_TAP, told, cure, sheet.case.path("tool"))
     elif times < 1 / tapping.LIMIT_SHARE:
-        sheet.doubts.append(f"{told[0].upper()}{told[1:]}: that is more than half of it.")
+        sheet.doubt(
+            "tap-torque",
+            Side.ABOVE,
+            f"{told[0].upper()}{told[1:]}: that is more than half of it.",
+        )
 
 
 _DOES = {TorqueLimitKind.BREAKING: "it breaks", TorqueLimitKind.CLUTCH: "its clutch slips"}

@@ -9,6 +9,7 @@ from benchleaf.model import HoleKind
 
 from . import figures_cutting as cut
 from .declaration import Declaration
+from .results import Side
 from .shape import through_stop
 from .sheet import Sheet, first_missing
 
@@ -122,7 +123,8 @@ def _check_blind(sheet: Sheet, stop: float) -> None:
     under = operation.thickness or operation.work_diameter
     is_blind = operation.hole is HoleKind.BLIND
     if is_blind and under is not None and stop >= under.value:
-        sheet.doubts.append("The point of the drill comes through the far side of this blind hole.")
+        text = "The point of the drill comes through the far side of this blind hole."
+        sheet.doubt("blind-hole-point", Side.ABOVE, text)
 
 
 def quill_travel(sheet: Sheet) -> None:

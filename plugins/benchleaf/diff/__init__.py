@@ -12,7 +12,6 @@ from .change import (
 )
 from .compare import compare
 from .due import Due, due
-from .fingerprint import SHOWN, Fingerprints, core_fingerprint, fingerprint
 from .printed_json import as_json
 from .printed_markdown import as_markdown
 from .printed_text import as_text
@@ -33,7 +32,6 @@ from .report import (
 __all__ = [
     "HEADLINES",
     "NO_CREW",
-    "SHOWN",
     "Change",
     "ChangeKind",
     "Comparison",
@@ -41,7 +39,6 @@ __all__ = [
     "Due",
     "Effect",
     "EffectKind",
-    "Fingerprints",
     "JobState",
     "Report",
     "Side",
@@ -51,10 +48,8 @@ __all__ = [
     "by_record",
     "by_set_up",
     "compare",
-    "core_fingerprint",
     "due",
     "due_groups",
-    "fingerprint",
     "fingerprint_text",
     "is_said",
     "percent_text",

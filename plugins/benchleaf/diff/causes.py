@@ -14,6 +14,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from benchleaf.compute import set_up_sheets
+from benchleaf.meaning import Move
 from benchleaf.model import Record, Shop
 
 from .area import Area
@@ -34,6 +35,8 @@ class Context:
     was: Side
     now: Side
     uses: Mapping[str, frozenset[RecordKey]]
+    moves: Mapping[str, tuple[Move, ...]]
+    """What moved in the meaning of each job that both sides have."""
 
 
 def with_figure_effects(changes: Sequence[Change], context: Context) -> list[Change]:

@@ -8,13 +8,23 @@ from enum import StrEnum
 from typing import Any
 
 from benchleaf.compute import SetUpSheet
+from benchleaf.meaning import Consequence, Path, RecordKey, gravest
 from benchleaf.model import Shop
 
-Path = tuple[str | int, ...]
-"""Where a value stands in a record: keys and list positions."""
-
-RecordKey = tuple[str, str]
-"""Kind and id of a record; `manual` and `pages` are kinds here too."""
+__all__ = [
+    "Change",
+    "ChangeKind",
+    "Comparison",
+    "Consequence",
+    "Difference",
+    "Effect",
+    "EffectKind",
+    "JobState",
+    "Path",
+    "RecordKey",
+    "Side",
+    "gravest",
+]
 
 
 class ChangeKind(StrEnum):
@@ -32,31 +42,12 @@ class ChangeKind(StrEnum):
     """Another value, quantity, choice or reference."""
 
 
-class Consequence(StrEnum):
-    """What must follow for people who are signed off, gravest first."""
-
-    TEACH = "teach again before next run"
-    TELL = "tell"
-    NOTHING = "nothing"
-
-    @property
-    def rank(self) -> int:
-        """0 for the gravest."""
-        return list(Consequence).index(self)
-
-
-def gravest(consequences: list[Consequence]) -> Consequence:
-    """The gravest of them; NOTHING where there is none."""
-    return min(consequences, key=lambda one: one.rank, default=Consequence.NOTHING)
-
-
 class EffectKind(StrEnum):
     """What moved although nobody wrote it."""
 
     FIGURE = "figure"
     LIMIT_BROKEN = "limit newly broken"
     LIMIT_CLEARED = "limit cleared"
-    LIMIT_MOVED = "limit still broken"
     DOUBT = "outside a recommended range"
     DOUBT_CLEARED = "back in a recommended range"
     SIGNAL_WORD = "signal word"
@@ -79,7 +70,9 @@ class Effect:
     together: bool = False
     """True where other changes move the same figure."""
     code: str = ""
-    """The key of the figure, or the code of the limit."""
+    """The key of the figure, or the code of the limit or doubt with its side."""
+    subject: str = ""
+    """The statement of the job that moved, where it is one."""
 
     @property
     def touches_a_limit(self) -> bool:
@@ -91,7 +84,6 @@ class Effect:
 _LIMITS = (
     EffectKind.LIMIT_BROKEN,
     EffectKind.LIMIT_CLEARED,
-    EffectKind.LIMIT_MOVED,
     EffectKind.DOUBT,
     EffectKind.DOUBT_CLEARED,
 )
@@ -187,6 +179,8 @@ class JobState:
     old_alike: frozenset[str] = frozenset()
     """Fingerprints that mean the old state, its own among them."""
     new_alike: frozenset[str] = frozenset()
+    why: str = ""
+    """Why that consequence, in a line that names the statement."""
 
 
 @dataclass(frozen=True, slots=True)

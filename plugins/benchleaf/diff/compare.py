@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from benchleaf.compute import set_up_sheets
-from benchleaf.model import KINDS, Job, KeyPointKind, Record, Shop, class_of, files
+from benchleaf.compute import set_up_sheets, shown_shop
+from benchleaf.meaning import Meanings, Move, MoveKind, Verdict, gravest_of, moves, verdict
+from benchleaf.meaning.prose import text_paths
+from benchleaf.model import KINDS, Record, Shop, class_of, files, references
 
 from .area import Area, area_of
 from .causes import Context, with_figure_effects
@@ -20,32 +22,43 @@ from .change import (
     JobState,
     RecordKey,
     Side,
-    gravest,
 )
-from .consequence import Facts, judged
+from .consequence import judged
 from .differences import differences, plain
-from .fingerprint import Fingerprints
 from .following import with_following
 from .renames import Renames, aligned, find_renames
-from .same_meaning import text_paths, wording_paths
 from .shown import place_of, record_name, value_in_words, where_of
 from .states import job_states
 
 
 def compare(old: Side, new: Side) -> Comparison:
     """Every change between two sides, judged by the new shop's rule."""
+    old, new = (replace(side, shop=shown_shop(side.shop, side.sheets)) for side in (old, new))
     renames = find_renames(old.shop, new.shop)
     was = _aligned(old, renames)
     changes = [*_renamed(renames, new.shop), *_of_records(was.shop, new.shop)]
     changes += [*_of_pages(was, new), *_of_pictures(was, new)]
-    context = Context(was, new, _uses(was.shop, new.shop))
+    context = Context(was, new, _uses(was.shop, new.shop), _moves(was, new))
     changes = with_following(with_figure_effects(changes, context), was.shop, new.shop)
     states = job_states(old, new, renames)
     declared = frozenset(
         one.id for one in states if (one.id, one.new_fingerprint or "") in new.declared
     )
     found = tuple(_judged(one, context, declared) for one in changes)
-    return Comparison(found, _settled(states, found, declared))
+    return Comparison(found, _settled(states, found, context, declared))
+
+
+def _moves(was: Side, now: Side) -> dict[str, tuple[Move, ...]]:
+    """What moved in the meaning of each job that both sides have."""
+    old, new = Meanings(was.shop), Meanings(now.shop)
+    return {
+        job_id: moves(
+            old.of(was.shop.jobs[job_id], was.sheets.get(job_id, ())),
+            new.of(job, now.sheets.get(job_id, ())),
+        )
+        for job_id, job in now.shop.jobs.items()
+        if job_id in was.shop.jobs
+    }
 
 
 def _aligned(side: Side, renames: Renames) -> Side:
@@ -165,92 +178,105 @@ def _of_pictures(was: Side, now: Side) -> Iterator[Change]:
 
 
 def _uses(was: Shop, now: Shop) -> Mapping[str, frozenset[RecordKey]]:
-    """Every job of either side -> the records that it uses on either."""
-    prints = [(shop, Fingerprints(shop)) for shop in (was, now)]
+    """Every job of either side -> the records that it uses on either, and what those name."""
+    named = [
+        {(kind, name): _named_by(one) for kind, name, one in side.every()} for side in (was, now)
+    ]
     return {
-        job_id: frozenset(
-            key
-            for shop, one in prints
-            if job_id in shop.jobs
-            for key in one.used_by(shop.jobs[job_id])
-        )
+        job_id: frozenset(key for side in named for key in _reached(("jobs", job_id), side))
         for job_id in (*now.jobs, *(one for one in was.jobs if one not in now.jobs))
     }
 
 
+def _named_by(record: Record) -> frozenset[RecordKey]:
+    return frozenset((kind, name) for _, kind, name in references(record) if kind != "jobs")
+
+
+def _reached(start: RecordKey, named: Mapping[RecordKey, frozenset[RecordKey]]) -> set[RecordKey]:
+    found: set[RecordKey] = set()
+    waiting = list(named.get(start, ()))
+    while waiting:
+        key = waiting.pop()
+        if key not in found and key in named:
+            found.add(key)
+            waiting += named[key]
+    return found
+
+
 def _judged(change: Change, context: Context, declared: frozenset[str]) -> Change:
     now = context.now.shop
-    record = _record(now, change.record)
-    facts = Facts(
-        now.manual.retraining,
-        record is not None and change.difference.path in wording_paths(record),
-        declared,
-        _is_easier(change, context),
-    )
-    is_gone = record is None and change.record[0] in KINDS
+    is_gone = change.record[0] in KINDS and _record(now, change.record) is None
     named = replace(change, name=record_name(context.was.shop if is_gone else now, *change.record))
-    return judged(named, tuple(_touched(change, context)), facts)
+    moved = {}
+    for job_id, found in context.moves.items():
+        touching = [one for one in found if _follows(one, job_id, change)]
+        if touching:
+            moved[job_id] = _verdict(touching, context, is_declared=job_id in declared)
+    used = any(change.record in one for one in context.uses.values())
+    is_used = used or (change.record[0] == "files" and any(_naming(change.record[1], context)))
+    near = tuple(_near(change, context))
+    return judged(named, moved, near, now.manual.retraining, is_used=is_used)
+
+
+def _verdict(found: Sequence[Move], context: Context, *, is_declared: bool) -> Verdict:
+    rule = context.now.shop.manual.retraining
+    return gravest_of([verdict(one, rule, is_declared=is_declared) for one in found])
+
+
+def _follows(move: Move, job_id: str, change: Change) -> bool:
+    """True where a statement moved by a change: it rests on it, or its figure moved by it."""
+    effects = (one.subject for one in change.effects if one.record == ("jobs", job_id))
+    if move.one.subject in effects:
+        return True
+    is_move = change.kind is ChangeKind.MOVED
+    if is_move is not (move.kind is MoveKind.MOVED):
+        return False
+    one = change.difference
+    old = None if change.kind is ChangeKind.ADDED else (change.record, one.old_path)
+    new = None if change.kind is ChangeKind.REMOVED else (change.record, one.new_path)
+    return move.rests_on(old, new)
 
 
 def _record(shop: Shop, key: RecordKey) -> Record | None:
     return shop.of_kind(key[0]).get(key[1]) if key[0] in KINDS else None
 
 
-def _is_easier(change: Change, context: Context) -> bool:
-    """True where the key point that changed only makes the job easier, before and after."""
-    sides = (
-        (context.was.shop, change.difference.old_path),
-        (
-            context.now.shop,
-            change.difference.new_path,
-        ),
-    )
-    kinds = set()
-    for shop, path in sides:
-        job = shop.jobs.get(change.record[1]) if change.record[0] == "jobs" else None
-        if isinstance(job, Job) and len(path) > 3 and path[2] == "key_points":
-            kinds.add(job.steps[int(path[1])].key_points[int(path[3])].kind)
-    return kinds == {KeyPointKind.EASIER}
-
-
-def _touched(change: Change, context: Context) -> Iterator[str]:
-    """The jobs that a change is about."""
+def _near(change: Change, context: Context) -> Iterator[str]:
+    """The jobs that a change is about though none of their statements moved."""
     kind, record_id = change.record
     if kind == "jobs":
         yield record_id
-    elif kind in ("manual", "pages"):
-        if change.area in (Area.EMERGENCY, Area.PREFACE):
-            yield from context.now.shop.jobs
+    elif kind == "pages" and change.area == Area.PREFACE:
+        yield from context.now.shop.jobs
     elif kind == "terms":
         sides = (context.was, context.now)
         yield from sorted({job for one in sides for job in one.term_uses.get(record_id, ())})
     elif kind == "files":
         yield from _naming(record_id, context)
-    else:
-        yield from (job for job, used in context.uses.items() if change.record in used)
 
 
 def _naming(file: str, context: Context) -> Iterator[str]:
-    """Jobs that name a file, themselves or by a record they use."""
-    shop = context.now.shop
-    naming = {
-        (kind, name)
-        for kind, name, record in shop.every()
-        if any(f"{folder}/{one}" == file for _, folder, one in files(record))
-    }
-    for job_id in shop.jobs:
-        if naming & {("jobs", job_id), *context.uses[job_id]}:
+    """Jobs that show a file themselves; one on the page of a machine or tool touches none."""
+    for job_id, job in context.now.shop.jobs.items():
+        if any(f"{folder}/{one}" == file for _, folder, one in files(job)):
             yield job_id
 
 
 def _settled(
-    states: tuple[JobState, ...], changes: tuple[Change, ...], declared: frozenset[str]
+    states: tuple[JobState, ...],
+    changes: tuple[Change, ...],
+    context: Context,
+    declared: frozenset[str],
 ) -> tuple[JobState, ...]:
     """The states of the jobs that a change touches, with the gravest of what follows."""
     found = []
     for state in states:
-        consequences = [one.jobs[state.id] for one in changes if state.id in one.jobs]
-        if consequences:
+        verdicts = [Verdict(one.jobs[state.id], one.why) for one in changes if state.id in one.jobs]
+        moved = context.moves.get(state.id, ())
+        if moved:
+            verdicts.append(_verdict(moved, context, is_declared=state.id in declared))
+        if verdicts:
             must = state.must_advance and state.id not in declared
-            found.append(replace(state, consequence=gravest(consequences), must_advance=must))
+            last = gravest_of(verdicts)
+            found.append(replace(state, consequence=last.what, why=last.why, must_advance=must))
     return tuple(found)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from benchleaf.meaning.folding import folded_text
 from benchleaf.model import Record, class_of, order_is_free
-from benchleaf.model.textlinks import TEXT_LINK, TextLink, read_link
 
 from .change import ChangeKind, Difference, Path
 from .pairing import pairs
@@ -34,27 +34,6 @@ def _folded(value: Any) -> Any:
     if isinstance(value, list):
         return [_folded(one) for one in value]
     return folded_text(value) if isinstance(value, str) else value
-
-
-def folded_text(text: str) -> str:
-    """One space between words, and every link by id in one spelling.
-
-    >>> folded_text("see  [[Tools:Drill-8]]")
-    'see [[tool:drill-8]]'
-    """
-    if "\n" in text or "  " in text or "\t" in text:
-        text = " ".join(text.split())
-    if "[[" not in text:
-        return text
-    return TEXT_LINK.sub(lambda found: written_link(read_link(found[1])), text)
-
-
-def written_link(link: TextLink) -> str:
-    """A link in the one spelling that comparisons use."""
-    if link.kind is None:
-        return f"[[{link.written}]]"
-    kind = "" if link.kind == "jobs" else f"{link.kind.removesuffix('s')}:"
-    return f"[[{kind}{link.id}{f'#{link.anchor}' if link.anchor else ''}]]"
 
 
 def differences(

@@ -14,7 +14,7 @@ from datetime import date, timedelta
 
 from benchleaf.model import Crew, Retraining, SignOff
 
-from .change import Comparison, Consequence, JobState
+from .change import Comparison, Consequence, JobState, gravest
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +49,9 @@ def _of_job(state: JobState, crew: Crew, rule: Retraining, on: date) -> Iterator
         if sign_off is None or _knows_new(sign_off, state):
             continue
         was_stale = not _knows(sign_off, state.old_alike, state.old_revision)
-        what = Consequence.TEACH if was_stale and state.new_revision else state.consequence
+        what = state.consequence
+        if was_stale and state.new_revision:
+            what = gravest((Consequence.TEACH, what))
         by = last_day(state, what, rule, on)
         yield Due(staff, state.id, what, by, sign_off.revision, was_stale)
 
@@ -72,5 +74,5 @@ def last_day(state: JobState, what: Consequence, rule: Retraining, on: date) -> 
     effective = date.fromisoformat(state.effective) if state.effective else on
     is_new = state.old_revision != state.new_revision
     start = max(on, effective) if is_new else on
-    is_teach = what is Consequence.TEACH
-    return start + timedelta(rule.teach_within_days if is_teach else rule.tell_within_days)
+    days = rule.teach_within_days if what.stops_a_run else rule.tell_within_days
+    return start + timedelta(days)

@@ -6,40 +6,17 @@ comparison.
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import Any
 
-LIKE = 0.5
-"""Share of words in common from which two entries are one entry, edited. A house rule."""
+from benchleaf.meaning.folding import LIKE, dice, words
 
 RECORD_LIKE = 0.9
 """The same for whole records, words and numbers each: two gauges differ in little but a size."""
 
-_WORD = re.compile(r"\w+(?:[.,/]\w+)*")
-
 Pair = tuple[int, int]
-
-
-def words(value: Any) -> Counter[str]:
-    """The words of everything inside `value`, ids left out."""
-    if isinstance(value, dict):
-        return sum((words(one) for key, one in value.items() if key != "id"), Counter())
-    if isinstance(value, list):
-        return sum((words(one) for one in value), Counter())
-    return Counter(_WORD.findall(str(value).lower()))
-
-
-def likeness(old: Any, new: Any) -> float:
-    """Share of words in common (Dice's coefficient), 0 to 1."""
-    return _dice(words(old), words(new))
-
-
-def _dice(one: Counter[str], other: Counter[str]) -> float:
-    both = one.total() + other.total()
-    return 2 * (one & other).total() / both if both else 1.0
 
 
 def pairs(old: Sequence[Any], new: Sequence[Any]) -> list[Pair]:
@@ -95,14 +72,14 @@ def _likeness_of_records(old: Counter[str], new: Counter[str]) -> float:
         Counter({word: count for word, count in one.items() if any(c.isdigit() for c in word)})
         for one in (old, new)
     )
-    return min(_dice(old, new), _dice(*numbers))
+    return min(dice(old, new), dice(*numbers))
 
 
 def like_pairs(
     old: Sequence[Any], new: Sequence[Any], least: float, *, records: bool = False
 ) -> Iterator[Pair]:
     """Pairs at or above a likeness, each entry once, the likest first."""
-    measure = _likeness_of_records if records else _dice
+    measure = _likeness_of_records if records else dice
     old_words, new_words = [words(one) for one in old], [words(one) for one in new]
     scored = (
         (-measure(one, other), abs(i - j), i + j, i, j)

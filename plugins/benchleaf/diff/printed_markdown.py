@@ -66,8 +66,8 @@ def _jobs(report: Report) -> Iterator[str]:
 
 
 def _strong(consequence: Consequence) -> str:
-    is_teach = consequence is Consequence.TEACH
-    return f"**{consequence.value}**" if is_teach else consequence.value
+    value = consequence.value
+    return f"**{value}**" if consequence.stops_a_run else value
 
 
 def _people(report: Report) -> Iterator[str]:

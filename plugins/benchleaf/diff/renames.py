@@ -11,11 +11,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from benchleaf.meaning.folding import written_link
 from benchleaf.model import KINDS, Job, Record, Shop, references, texts
 from benchleaf.model.textlinks import FIGURE, TEXT_LINK, TextLink, read_link
 
 from .change import Path, RecordKey
-from .differences import plain, written_link
+from .differences import plain
 from .pairing import RECORD_LIKE, like_pairs
 
 Nested = tuple[str, str, str]

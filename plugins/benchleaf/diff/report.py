@@ -6,13 +6,15 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from benchleaf.meaning import SHOWN
+
 from .change import Change, ChangeKind, Comparison, Consequence, Effect, EffectKind, JobState
 from .due import Due
-from .fingerprint import SHOWN
 
 NO_CREW = "No crew folder was given: who must be taught again is not known here."
 
 HEADLINES = {
+    Consequence.NOBODY_RUNS: "Nobody runs it",
     Consequence.TEACH: "Teach again before next run",
     Consequence.TELL: "Tell",
     Consequence.NOTHING: "Nothing to teach",
@@ -75,6 +77,7 @@ class Report:
 
 
 _TO_DO = {
+    Consequence.NOBODY_RUNS: "that let nobody run",
     Consequence.TEACH: "to teach again",
     Consequence.TELL: "to tell",
     Consequence.NOTHING: "with nothing to teach",
@@ -131,7 +134,6 @@ def is_said(effect: Effect) -> bool:
 _SAID = (
     EffectKind.LIMIT_BROKEN,
     EffectKind.LIMIT_CLEARED,
-    EffectKind.LIMIT_MOVED,
     EffectKind.DOUBT,
     EffectKind.DOUBT_CLEARED,
 )
@@ -179,7 +181,8 @@ def due_groups(due: tuple[Due, ...]) -> Iterator[tuple[str, str, tuple[str, ...]
     """Job, what is due and by when, and the staff codes, job by job."""
     found: dict[tuple[str, str], list[str]] = {}
     for one in due:
-        what = f"{one.consequence.value}, by {one.by}"
+        is_closed = one.consequence is Consequence.NOBODY_RUNS  # no day makes it safe
+        what = one.consequence.value if is_closed else f"{one.consequence.value}, by {one.by}"
         stale = f" (stale already, signed off on revision {one.revision})" if one.was_stale else ""
         found.setdefault((one.job.upper(), what), []).append(f"{one.staff}{stale}")
     for (job, what), staff in found.items():

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from benchleaf.meaning import Meanings, fingerprint_of
 from benchleaf.model import Job, revision_order
 
 from .change import Consequence, JobState, Side
-from .fingerprint import Fingerprints
 from .renames import Renames
 
 
@@ -32,10 +32,12 @@ class _One:
 
 
 def _states(side: Side) -> dict[str, _One]:
-    prints = Fingerprints(side.shop)
+    meanings = Meanings(side.shop)
     found = {}
     for job_id, job in side.shop.jobs.items():
-        own = side.fingerprints.get(job_id) or prints.of(job, side.sheets.get(job_id, ()))
+        own = side.fingerprints.get(job_id) or fingerprint_of(
+            meanings.of(job, side.sheets.get(job_id, ()))
+        )
         found[job_id] = _One(job, own, side.alike.get(job_id, frozenset((own,))))
     return found
 

@@ -106,13 +106,13 @@ class Hazard(Record):
 
     id: Id
     """The hazard's id, such as `work-turns`."""
-    title: Annotated[Title, Example("Work that turns with the drill")]
+    title: Annotated[Title, Trait.NAME, Example("Work that turns with the drill")]
     """A few words for lists, such as `Gloves at a turning spindle`."""
-    severity: Annotated[Severity, Trait.GIVES_SIGNAL_WORD]
+    severity: Annotated[Severity, Trait.GIVES_SIGNAL_WORD, Trait.ONLY_RECKONED]
     """Worst credible harm."""
-    accident_if_not_avoided: Annotated[Certainty, Trait.GIVES_SIGNAL_WORD]
+    accident_if_not_avoided: Annotated[Certainty, Trait.GIVES_SIGNAL_WORD, Trait.ONLY_RECKONED]
     """Whether an accident will or could happen if nobody avoids it."""
-    harm_if_accident: Annotated[Certainty, Trait.GIVES_SIGNAL_WORD]
+    harm_if_accident: Annotated[Certainty, Trait.GIVES_SIGNAL_WORD, Trait.ONLY_RECKONED]
     """Whether that harm will or could follow from an accident."""
     answers_because: Annotated[
         Text | None,
@@ -129,13 +129,13 @@ class Hazard(Record):
         tuple[Text, ...], Order.COUNTS, Example("Clamp the work before you press start.")
     ]
     """How to avoid it, each a command."""
-    controls: Controls
+    controls: Annotated[Controls, Trait.CONTROL]
     """What keeps the harm away, strongest first."""
     bites_at: Annotated[tuple[str, ...], Area.CHECKS_ONLY, Order.FREE, Example("press start")] = ()
     """Words in a step, such as `press start`, at which it bites: its message stands there."""
     at_break_through: Annotated[bool, Trait.LATER, Example("false")] = False
     """True where a tool that draws itself in brings it: a step's message then says the torque."""
-    source: Annotated[str | None, Example("common trade practice")] = None
+    source: Annotated[str | None, Trait.ON_ITS_OWN_PAGE, Example("common trade practice")] = None
     """Where the rule comes from, in plain words."""
     accept: Annotated[tuple[Accepted, ...], Area.CHECKS_ONLY, Order.FREE, Trait.LATER] = ()
     """Warnings that do not fit this hazard, each with the reason."""

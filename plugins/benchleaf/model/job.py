@@ -133,11 +133,11 @@ class Step(Record):
 class Part(Record):
     """The part a job works on."""
 
-    number: Annotated[str, Example("TRW-204")]
+    number: Annotated[str, Trait.NAME, Example("TRW-204")]
     """The part number, as on the drawing."""
-    name: Annotated[str, Example("Vent hinge plate")]
+    name: Annotated[str, Trait.NAME, Example("Vent hinge plate")]
     """What the part is called."""
-    drawing: Annotated[str, Example("TRW-204, issue B")]
+    drawing: Annotated[str, Trait.DOCUMENT, Example("TRW-204, issue B")]
     """The drawing and its issue."""
     material: Annotated[MaterialRef, Area.MATERIAL]
     """The material, by id."""
@@ -199,7 +199,7 @@ class Job(Record):
 
     id: Id
     """Such as TR-0140; shown in capitals."""
-    title: Annotated[Title, Example("Drill the pivot hole of the hinge plate")]
+    title: Annotated[Title, Trait.NAME, Example("Drill the pivot hole of the hinge plate")]
     """What is done to what, starting with a verb."""
     revision: Annotated[Revision, Area.REVISION]
     """Number or letters; it goes on with every change of meaning."""
@@ -276,7 +276,11 @@ class Job(Record):
     steps: Annotated[tuple[Step, ...], Area.STEP, Order.COUNTS, Each("step")] = Field(min_length=1)
     """The important steps, in the order in which they are done."""
     if_wrong: Annotated[
-        tuple[Trouble, ...], Order.COUNTS, Each("trouble"), Trait.KEEPS_FROM_HARM
+        tuple[Trouble, ...],
+        Area.TROUBLE,
+        Order.COUNTS,
+        Each("trouble"),
+        Trait.KEEPS_FROM_HARM,
     ] = Field(min_length=1)
     """What can go wrong, and what to do then."""
     call: Annotated[Text | None, Example("Call the setter.")] = None

@@ -36,7 +36,8 @@ class Area(StrEnum):
     FIGURE = "figure put in"
     """A number or source that only the reckoning of set-ups reads."""
     BREAKDOWN = "breakdown"
-    """Other texts of a breakdown, such as what to do when something goes wrong."""
+    """Other texts of a breakdown."""
+    TROUBLE = "what to do when something goes wrong"
     HELP = "help text"
     """It only helps; where one is added, what was taught stays true."""
     PICTURE = "picture"
@@ -77,6 +78,22 @@ class Trait(Enum):
     """A new record does not need it yet."""
     ASKED = auto()
     """Of several keys of which one is needed, the one that a new record asks for."""
+    ONLY_RECKONED = auto()
+    """A job learns of it only by the figures, limits and words that are reckoned from it."""
+    ON_ITS_OWN_PAGE = auto()
+    """It stands on the page of its own record only: no page of a job shows it."""
+    NAME = auto()
+    """What people call the thing."""
+    PLACE = auto()
+    """Where a thing stands or is kept."""
+    REACHED_FOR_IN_DANGER = auto()
+    """A place that a hand must find at once: a stop, an isolator."""
+    RATING = auto()
+    """A number that people compare with, or must not pass."""
+    CONTROL = auto()
+    """What keeps harm away."""
+    DOCUMENT = auto()
+    """A paper that says what the thing is, such as a drawing with its issue."""
 
 
 @dataclass(frozen=True, slots=True)

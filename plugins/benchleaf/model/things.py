@@ -43,13 +43,23 @@ class MachineControls(Record):
 
     start: Annotated[Text, Example("The green button at the right.")]
     """Where the start button is, and what it looks like."""
-    stop: Annotated[Text, Example("The black button beneath it.")]
+    stop: Annotated[Text, Trait.REACHED_FOR_IN_DANGER, Example("The black button beneath it.")]
     """Where the stop button is, and what it looks like."""
-    emergency_stop: Annotated[Text, Example("The red mushroom at the left stops everything.")]
+    emergency_stop: Annotated[
+        Text,
+        Trait.REACHED_FOR_IN_DANGER,
+        Example("The red mushroom at the left stops everything."),
+    ]
     """Where it is and what it does."""
-    isolation: Annotated[Text, Example("The red switch on the column, by the lockout procedure.")]
+    isolation: Annotated[
+        Text,
+        Trait.REACHED_FOR_IN_DANGER,
+        Example("The red switch on the column, by the lockout procedure."),
+    ]
     """Where the energy is cut off, and by whose procedure."""
-    others: Annotated[tuple[ControlPart, ...], Order.COUNTS, Each("control")] = ()
+    others: Annotated[
+        tuple[ControlPart, ...], Order.COUNTS, Each("control"), Trait.ON_ITS_OWN_PAGE
+    ] = ()
     """Levers, wheels, locks and scales."""
 
 
@@ -75,7 +85,7 @@ class GrindingWheel(Record):
     """The widest gap between upper tongue and wheel that this manual allows."""
     wheel_rated_speed: Annotated[SpindleSpeed, Example("4450 rpm")]
     """The speed the wheel is marked for."""
-    source: Annotated[str, Example("the wheel's label")]
+    source: Annotated[str, Trait.ON_ITS_OWN_PAGE, Example("the wheel's label")]
     """Where the wheel's figures come from."""
 
 
@@ -86,16 +96,21 @@ class Machine(Record):
 
     id: Id
     """The machine's id, such as `pillar-drill`."""
-    name: Annotated[Title, Example("Pillar drill")]
+    name: Annotated[Title, Trait.NAME, Example("Pillar drill")]
     """What the machine is called in the shop."""
-    what: Annotated[Text, Example("It turns a drill and feeds it down by a lever.")]
+    what: Annotated[
+        Text, Trait.ON_ITS_OWN_PAGE, Example("It turns a drill and feeds it down by a lever.")
+    ]
     """What it is and does, in a sentence or two."""
-    where: Annotated[str, Example("Bay 2, beside the saw")]
+    where: Annotated[str, Trait.PLACE, Example("Bay 2, beside the saw")]
     """Where it stands in the shop."""
     controls: MachineControls
     """Where start, stop and isolator are."""
     guards: Annotated[
-        tuple[Text, ...], Order.FREE, Example("The chuck guard is down while the spindle turns.")
+        tuple[Text, ...],
+        Order.FREE,
+        Trait.CONTROL,
+        Example("The chuck guard is down while the spindle turns."),
     ] = ()
     """The guards there are, and how each stands while the machine runs."""
     hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
@@ -108,17 +123,17 @@ class Machine(Record):
         Text | None, Example("By a belt under the cover. Only a setter opens it.")
     ] = None
     """How the speed is changed, and who may."""
-    motor_power: Power | None = None
+    motor_power: Annotated[Power | None, Trait.ONLY_RECKONED] = None
     """Rated power of the motor, from its plate."""
     efficiency: Annotated[Annotated[Factor, Field(le=1)] | None, Area.FIGURE] = None
     """Share of the motor's power that reaches the spindle."""
-    rated_thrust: Force | None = None
+    rated_thrust: Annotated[Force | None, Trait.ONLY_RECKONED] = None
     """The greatest thrust along the spindle the maker allows."""
-    quill_travel: Length | None = None
+    quill_travel: Annotated[Length | None, Trait.ONLY_RECKONED] = None
     """The longest stroke of the quill."""
-    drill_capacity: Length | None = None
+    drill_capacity: Annotated[Length | None, Trait.ONLY_RECKONED] = None
     """The largest drill the maker allows in steel."""
-    chuck: LengthRange | None = None
+    chuck: Annotated[LengthRange | None, Trait.ONLY_RECKONED] = None
     """The shank diameters the chuck holds."""
     limits_source: Annotated[str | None, Area.FIGURE, Example("the machine's plate")] = None
     """Where the limits come from, such as the plate or the maker's book."""
@@ -128,9 +143,9 @@ class Machine(Record):
     """Where the efficiency comes from."""
     lever: Annotated[FeedLever | None, Area.FIGURE] = None
     """The feed lever, for the pull that a hand must give."""
-    grinding: GrindingWheel | None = None
+    grinding: Annotated[GrindingWheel | None, Trait.RATING] = None
     """The wheel and its gaps, on a grinder."""
-    clean_down_air: Pressure | None = None
+    clean_down_air: Annotated[Pressure | None, Trait.RATING] = None
     """Pressure of the air used to clean it, at the nozzle when blocked; left out for none."""
     daily_checks: Annotated[
         tuple[Text, ...], Order.COUNTS, Example("The emergency stop stops the spindle.")
@@ -206,13 +221,17 @@ class Material(Record):
 
     id: Id
     """The material's id, such as `mild-steel`."""
-    name: Annotated[Title, Example("Mild steel")]
+    name: Annotated[Title, Trait.NAME, Example("Mild steel")]
     """What the material is called, with its grade."""
-    what: Annotated[Text, Example("Steel with little carbon. It bends before it breaks.")]
+    what: Annotated[
+        Text,
+        Trait.ON_ITS_OWN_PAGE,
+        Example("Steel with little carbon. It bends before it breaks."),
+    ]
     """What it is and how to tell it apart."""
-    how_it_cuts: Annotated[Text, Example("It cuts easily with fluid.")]
+    how_it_cuts: Annotated[Text, Trait.ON_ITS_OWN_PAGE, Example("It cuts easily with fluid.")]
     """How it behaves under the tool."""
-    chips: Annotated[Text, Example("Two even curls.")]
+    chips: Annotated[Text, Trait.ON_ITS_OWN_PAGE, Example("Two even curls.")]
     """What its chips look like when all is right."""
     hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """Hazards of the material itself, by id."""
@@ -226,7 +245,9 @@ class Material(Record):
     """Factors for the torque of a tap."""
     metal: Annotated[Metal | None, Area.FIGURE] = None
     """Which metal the tables of jaw friction take it for; left out, steel."""
-    when_drilled: Annotated[tuple[Text, ...], Order.COUNTS, Example("Keep the fluid running.")] = ()
+    when_drilled: Annotated[
+        tuple[Text, ...], Order.COUNTS, Trait.ONLY_RECKONED, Example("Keep the fluid running.")
+    ] = ()
     """What to take care of when it is drilled; shown beside every set-up that drills it."""
     also: Annotated[tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("black bar")] = ()
     """Other names people use for it."""
@@ -272,19 +293,19 @@ class Tool(Record):
 
     id: Id
     """The tool's id, such as `drill-8-5`."""
-    name: Annotated[Title, Example("Twist drill 8.5 mm")]
+    name: Annotated[Title, Trait.NAME, Example("Twist drill 8.5 mm")]
     """What the tool is called, with its size."""
-    kind: ToolKind
+    kind: Annotated[ToolKind, Trait.ON_ITS_OWN_PAGE]
     """What sort of tool it is."""
-    what: Annotated[Text, Example("Drills the pivot hole.")]
+    what: Annotated[Text, Trait.ON_ITS_OWN_PAGE, Example("Drills the pivot hole.")]
     """What it is for."""
-    size: DrillSize | None = None
+    size: Annotated[DrillSize | None, Trait.ONLY_RECKONED] = None
     """The cutting diameter."""
-    shank: Length | None = None
+    shank: Annotated[Length | None, Trait.ONLY_RECKONED] = None
     """The shank's diameter, where a chuck holds it."""
-    tool_material: Annotated[str | None, Example("hss")] = None
+    tool_material: Annotated[str | None, Trait.ONLY_RECKONED, Example("hss")] = None
     """Such as `hss`; it finds the cutting speed in the work material."""
-    point_angle: Angle | None = None
+    point_angle: Annotated[Angle | None, Trait.ONLY_RECKONED] = None
     """The whole angle of the point."""
     chisel_ratio: Annotated[Factor | None, Area.FIGURE] = None
     """Chisel-edge length over diameter: 0.18 for a standard drill, 0.03 for a split point."""
@@ -314,10 +335,15 @@ class Tool(Record):
     limits: Annotated[tuple[Text, ...], Order.COUNTS, Example("Never in hardened steel.")] = ()
     """What it must not be used for, or beyond."""
     care: Annotated[
-        tuple[Text, ...], Order.COUNTS, Example("Wipe it, and put it back in its place.")
+        tuple[Text, ...],
+        Order.COUNTS,
+        Trait.ON_ITS_OWN_PAGE,
+        Example("Wipe it, and put it back in its place."),
     ] = ()
     """How it is kept, and when it is handed back."""
-    regrind: Annotated[Text | None, Example("It squeals, or needs a harder push.")] = None
+    regrind: Annotated[
+        Text | None, Trait.ON_ITS_OWN_PAGE, Example("It squeals, or needs a harder push.")
+    ] = None
     """The sign that it needs grinding."""
     taylor: Annotated[TaylorConstants | None, Area.FIGURE] = None
     """Constants of the drill's life, where they are known."""
@@ -338,22 +364,32 @@ class Fluid(Record):
 
     id: Id
     """The fluid's id, such as `soluble-oil`."""
-    name: Annotated[Title, Example("Soluble oil")]
+    name: Annotated[Title, Trait.NAME, Example("Soluble oil")]
     """What the fluid is called in the shop."""
-    what: Annotated[Text, Example("Oil in water, white like milk.")]
+    what: Annotated[Text, Trait.ON_ITS_OWN_PAGE, Example("Oil in water, white like milk.")]
     """What it is."""
     use: Annotated[
-        tuple[Text, ...], Order.COUNTS, Example("Let it run on the drill from the first touch.")
+        tuple[Text, ...],
+        Order.COUNTS,
+        Trait.ON_ITS_OWN_PAGE,
+        Example("Let it run on the drill from the first touch."),
     ] = Field(min_length=1)
     """How and where it is put on."""
-    mixing: Annotated[Text | None, Example("One part oil into 20 parts water, the oil last.")] = (
-        None
-    )
+    mixing: Annotated[
+        Text | None,
+        Trait.ON_ITS_OWN_PAGE,
+        Example("One part oil into 20 parts water, the oil last."),
+    ] = None
     """How it is mixed and tested, and by whom."""
-    safety_data_sheet: Annotated[Text, Example("The red folder beside the kiosk")]
+    safety_data_sheet: Annotated[
+        Text, Trait.ON_ITS_OWN_PAGE, Trait.PLACE, Example("The red folder beside the kiosk")
+    ]
     """Where the sheet is kept."""
     safety_data_sheet_file: Annotated[
-        Annotated[str, FileIn("sheets")] | None, Example("soluble-oil.pdf")
+        Annotated[str, FileIn("sheets")] | None,
+        Trait.ON_ITS_OWN_PAGE,
+        Trait.DOCUMENT,
+        Example("soluble-oil.pdf"),
     ] = None
     """The sheet itself, a PDF or text file below content/sheets/; it goes with the manual."""
     hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()

@@ -104,6 +104,7 @@ def _jobs(report: Report) -> Iterator[dict[str, object]]:
 
 
 _CSS = {
+    Consequence.NOBODY_RUNS: "teach",
     Consequence.TEACH: "teach",
     Consequence.TELL: "tell",
     Consequence.NOTHING: "nothing",

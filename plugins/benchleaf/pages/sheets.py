@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from datetime import date
 from functools import partial
 
-from benchleaf.diff import SHOWN, fingerprint
 from benchleaf.drawings.symbol import Symbol, symbol
 from benchleaf.formulas.quantities import MM_PER_INCH
 from benchleaf.html.lookup import Lookup
@@ -16,6 +15,7 @@ from benchleaf.html.site_facts import day_of_build
 from benchleaf.html.values import Ends, Link, PlannedPage, Rendered
 from benchleaf.html.writer import Writer
 from benchleaf.link import SHEETS, sheet_address
+from benchleaf.meaning import SHOWN
 from benchleaf.model import Check, Job, PlantedFault, Tool, ToolKind
 
 from .card import Card, card
@@ -128,7 +128,7 @@ def sheet_view(lookup: Lookup, view: JobView, sheet: str) -> SheetView:
         sheet,
         SHEET_WORDS[sheet],
         view,
-        fingerprint(lookup.shop, job, lookup.sheets(job))[:SHOWN],
+        lookup.fingerprints.get(job.id, "")[:SHOWN],
         day_of_build(),
         symbol(text, READ_FROM_MM, f"Symbol for a scanner: {text}"),
         tuple(link for link in sheet_links(lookup, job) if link.words != SHEET_WORDS[sheet]),

@@ -94,4 +94,5 @@ def plan_people(
         job.id: loaded.revisions.alike(job, loaded.fingerprints[job.id])
         for job in loaded.shop.jobs.values()
     }
-    return plan.timetable(plan.Situation(loaded.shop, crew, loaded.fingerprints, day, alike))
+    said = {job_id: loaded.revisions.said_at(job_id) for job_id in loaded.shop.jobs}
+    return plan.timetable(plan.Situation(loaded.shop, crew, loaded.fingerprints, day, alike, said))

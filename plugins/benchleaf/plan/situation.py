@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from enum import StrEnum
 
+from benchleaf.compute import set_up_sheets
+from benchleaf.meaning import Statement, Verdict, gravest_of, moved_since, statements, verdict
 from benchleaf.model import Crew, Job, Learning, Person, Shop, SignOff
 
 
@@ -56,6 +58,10 @@ class Situation:
     today: date
     alike: Mapping[str, frozenset[str]] = field(default_factory=dict)
     """Other fingerprints that mean the same, where a change was declared as wording only."""
+    said: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    """What each job said, by revision and by fingerprint, as the register of revisions keeps it."""
+    _meanings: dict[str, tuple[Statement, ...]] = field(default_factory=dict, compare=False)
+    """What jobs say now; filled as it is asked for."""
 
     def standing(self, person: Person, job: Job) -> Standing:
         """Where a person stands with a job."""
@@ -88,17 +94,42 @@ class Situation:
             return State.NOT_NEEDED, "not needed"
         return State.NOTHING, ""
 
+    def since(self, job: Job, sign_off: SignOff) -> Verdict | None:
+        """What follows from all that changed since somebody proved a job; None where unknown.
+
+        It counts from the revision that they proved, so that ten small steps are one large one.
+        """
+        known = self.said.get(job.id, {})
+        mark = sign_off.fingerprint
+        if mark is None:
+            then = known.get(sign_off.revision)
+        else:
+            then = next((said for key, said in known.items() if key.startswith(mark)), None)
+        if then is None:
+            return None
+        if job.id not in self._meanings:
+            sheets = set_up_sheets(self.shop, job)
+            self._meanings[job.id] = statements(self.shop, job, sheets)
+        rule = self.shop.manual.retraining
+        moved = moved_since(then, self._meanings[job.id])
+        return gravest_of([verdict(one, rule) for one in moved])
+
     def _of_sign_off(self, job: Job, sign_off: SignOff, recheck_on: date) -> tuple[State, str]:
         stale = stale_reason(
             job, sign_off, {self.fingerprints[job.id], *self.alike.get(job.id, ())}
         )
+        told = ""
+        since = self.since(job, sign_off) if stale else None
+        if since is not None:
+            stale, told = (since.why, "") if since.what.stops_a_run else ("", since.why)
         last = sign_off.last_done or sign_off.judged
         unused = f"last done {(self.today - last).days} days ago" if self.today > recheck_on else ""
         if stale:
             return State.TEACH_AGAIN, f"{stale}; {unused}" if unused else stale
         if unused:
             return State.CHECK_AGAIN, unused
-        return State.CAN_DO, f"proved on revision {sign_off.revision}"
+        proved = f"proved on revision {sign_off.revision}"
+        return State.CAN_DO, f"{proved}; to be told: {told}" if told else proved
 
 
 def stale_reason(job: Job, sign_off: SignOff, fingerprints: Collection[str]) -> str:

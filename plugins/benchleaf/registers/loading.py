@@ -35,6 +35,8 @@ def revisions(
     document = next((one for one in documents if one.kind == "revisions"), None)
     entries, findings = revision_entries.read_revisions(document)
     registry = revision_register.Registry.of(entry for entry, _ in entries)
+    if is_whole:
+        registry = registry.with_former(shop, fingerprints)
     if document is None or findings or not is_whole:
         return registry, findings
     found = revision_register.check_revisions(

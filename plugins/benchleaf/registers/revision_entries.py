@@ -45,20 +45,25 @@ def read_revisions(document: Document | None) -> tuple[Registered, tuple[Finding
 
 
 def _contradictions(entries: Registered) -> Iterator[Finding]:
-    first: dict[tuple[str, str], RegisteredRevision] = {}
+    first: dict[tuple[str, str, int], RegisteredRevision] = {}
+    known: set[tuple[str, str]] = set()
     for entry, source in entries:
-        key = (entry.job, entry.revision)
-        before = first.setdefault(key, entry)
-        why = _contradiction(entry, before)
+        before = first.setdefault((entry.job, entry.revision, entry.method), entry)
+        why = _contradiction(entry, before, is_new=(entry.job, entry.revision) not in known)
+        known.add((entry.job, entry.revision))
         if why:
             name = f"revision {entry.revision} of {entry.job.upper()}"
             yield damaged("A606", "revisions", source.tree.place, f"{name} {why}")
 
 
-def _contradiction(entry: RegisteredRevision, first: RegisteredRevision) -> str:
-    """What is wrong with an entry beside the first one of its revision; empty where nothing is."""
+def _contradiction(entry: RegisteredRevision, first: RegisteredRevision, *, is_new: bool) -> str:
+    """What is wrong with an entry beside the first one of its revision; empty where nothing is.
+
+    Entries of one method are held against one another; the first of a later method may be a
+    change of wording of what the former one registered.
+    """
     if first is entry:
-        return "starts with a change of wording" if entry.wording_only else ""
+        return "starts with a change of wording" if entry.wording_only and is_new else ""
     if not entry.wording_only:
         return "is there twice"
     return "" if entry.core == first.core else "is declared wording only, but more changed"

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import StringConstraints
+from pydantic import Field, StringConstraints
 
+from benchleaf.meaning import METHOD
 from benchleaf.model.ids import Id
 from benchleaf.model.marks import Example
 from benchleaf.model.record import Record, Revision
@@ -25,6 +26,9 @@ class RegisteredRevision(Record):
     """64 hexadecimal digits."""
     core: Annotated[ShortHash, Example("0123456789abcdef")]
     """The same without what a change of wording may alter, 16 digits; it checks such a change."""
+    method: Annotated[int, Field(ge=1, le=METHOD)] = 1
+    """How the fingerprint was made: 1 by whole records, 2 by what the learner is taught."""
+    said: Annotated[str | None, Example("hazard:1a2b3c")] = None
+    """What was said, by what it is about: short hashes, and the numbers of figures."""
     wording_only: Annotated[bool, Example("true")] = False
-    """True for a later state of the same revision in which only the wording changed, or in which
-    another version of Benchleaf reckons."""
+    """True for a later state of the same revision in which only the wording changed."""

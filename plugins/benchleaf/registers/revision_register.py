@@ -7,13 +7,15 @@ from the caller, who has reckoned the set-ups already.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
+from benchleaf.compute import set_up_sheets
 from benchleaf.diagnose import Finding, Place, Severity
-from benchleaf.diff.fingerprint import SHOWN, core_fingerprint
 from benchleaf.link.term_use import PlaceOf
+from benchleaf.meaning import METHOD, SHOWN, Meant, meant, moved_since, statements, verdict
 from benchleaf.model import Job, Shop, revision_order
 
+from .former_method import former_core, former_fingerprint
 from .revision_entry import RegisteredRevision
 
 HEADING = """\
@@ -28,6 +30,8 @@ class Registry:
     """The entries of the register by job, in the order of the file."""
 
     by_job: Mapping[str, tuple[RegisteredRevision, ...]]
+    former: Mapping[str, str] = field(default_factory=dict)
+    """The present fingerprint by the former method, of each job that only such entries know."""
 
     @classmethod
     def of(cls, entries: Iterable[RegisteredRevision]) -> Registry:
@@ -51,13 +55,38 @@ class Registry:
         revisions = [one.revision for one in self.by_job.get(job.id, ())]
         return max(revisions, key=revision_order, default=None)
 
+    def with_former(self, shop: Shop, fingerprints: Mapping[str, str]) -> Registry:
+        """The registry with what the former method needs; that is reckoned for no other job."""
+        asked = (
+            job
+            for job in shop.jobs.values()
+            if not self.holds(job, fingerprints[job.id])
+            and any(one.method != METHOD for one in self.at(job))
+        )
+        former = {one.id: former_fingerprint(shop, one, set_up_sheets(shop, one)) for one in asked}
+        return replace(self, former=former)
+
+    def holds(self, job: Job, now: str) -> bool:
+        """True where the job still means what its revision was registered for."""
+        return any(
+            one.fingerprint == (now if one.method == METHOD else self.former.get(job.id))
+            for one in self.at(job)
+        )
+
     def alike(self, job: Job, now: str) -> frozenset[str]:
         """Fingerprints under which a job, at its present revision, means what it means now.
 
-        Several where changes of wording were declared: a sign-off for any of them holds.
+        Several where changes of wording were declared, or where the revision was registered by
+        both methods: a sign-off for any of them holds.
         """
         known = frozenset(one.fingerprint for one in self.at(job))
-        return known if now in known else frozenset((now,))
+        return known | {now} if self.holds(job, now) else frozenset((now,))
+
+    def said_at(self, job_id: str) -> dict[str, str]:
+        """What a job said, by revision and by fingerprint, as far as that is known."""
+        entries = [(one, one.said) for one in self.by_job.get(job_id, ()) if one.said is not None]
+        by_revision = {one.revision: said for one, said in reversed(entries)}
+        return by_revision | {one.fingerprint: said for one, said in entries}
 
     def declared(self) -> frozenset[tuple[str, str]]:
         """Job and fingerprint of each state that is declared as wording only."""
@@ -83,7 +112,7 @@ def check_revisions(
         place = place_of("jobs", job.id, ("revision",))
         newest = registry.newest(job)
         known = registry.at(job)
-        if known and now not in {one.fingerprint for one in known}:
+        if known and not registry.holds(job, now):
             yield _changed(shop, job, known, now, place)
         elif not known and newest and revision_order(job.revision) < revision_order(newest):
             yield _went_back(job, newest, place)
@@ -100,13 +129,10 @@ def _changed(
     now: str,
     place: Place,
 ) -> Finding:
-    name = job.id.upper()
-    was = known[-1].fingerprint[:SHOWN]
-    if core_fingerprint(shop, job) == known[0].core:
-        other = (
-            f"or, where only the wording changed: benchleaf register --wording-only {name}"
-            " (also where nothing changed but the version of Benchleaf)"
-        )
+    name, last = job.id.upper(), known[-1]
+    moved = _moved(shop, job, last)
+    if _only_wording(shop, job, known, _meant(shop, job)):
+        other = f"or, where only the wording changed: benchleaf register --wording-only {name}"
     else:
         other = (
             "it is no change of wording only: a number, unit, negation, direction, hazard text,"
@@ -117,14 +143,37 @@ def _changed(
         Severity.ERROR,
         place,
         f"{name} or a record it uses changed in meaning, and its revision is still {job.revision}"
-        f" (registered {was}, now {now[:SHOWN]})",
+        f" (registered {last.fingerprint[:SHOWN]}, now {now[:SHOWN]})",
         (
+            *moved,
             f"advance the revision to {following(job.revision)}, and say in change_note what"
             " changed; then run `benchleaf register`",
             other,
             "`benchleaf compare` shows the change and who must be taught again",
         ),
     )
+
+
+MOST_MOVED = 5
+"""Statements that one finding lists."""
+
+
+def _moved(shop: Shop, job: Job, last: RegisteredRevision) -> tuple[str, ...]:
+    """What moved since the entry, the gravest first; empty where the entry does not say."""
+    if last.said is None:
+        return ()
+    meaning = statements(shop, job, set_up_sheets(shop, job))
+    rule = shop.manual.retraining
+    found = [verdict(one, rule) for one in moved_since(last.said, meaning)]
+    found.sort(key=lambda one: one.what.rank)
+    lines = tuple(f"{one.what.value}: {one.why}" for one in found[:MOST_MOVED])
+    more = len(found) - MOST_MOVED
+    return (*lines, f"and {more} more") if more > 0 else lines
+
+
+def _only_wording(shop: Shop, job: Job, known: Sequence[RegisteredRevision], now: Meant) -> bool:
+    first = known[0]
+    return first.core == (now.core if first.method == METHOD else former_core(shop, job))
 
 
 def following(revision: str) -> str:
@@ -170,24 +219,42 @@ def new_entries(
 ) -> Iterator[RegisteredRevision]:
     """What the register lacks: new revisions, and changes of wording that are declared here.
 
-    A declared change in which more than the wording changed gives nothing.
+    A declared change in which more than the wording changed gives nothing. A revision that is
+    known by the former method only, and holds, is entered by the present one too.
     """
     for job in shop.jobs.values():
-        now, known = fingerprints[job.id], registry.at(job)
-        if now in {one.fingerprint for one in known} or (known and job.id not in wording_only):
+        known = registry.at(job)
+        if registry.holds(job, fingerprints[job.id]):
+            if all(one.method != METHOD for one in known):
+                yield _entry(job, _meant(shop, job))
+            continue
+        if known and job.id not in wording_only:
             continue
         newest = registry.newest(job)
         if not known and newest and revision_order(job.revision) < revision_order(newest):
             continue
-        core = core_fingerprint(shop, job)
-        if not known or core == known[0].core:
-            yield RegisteredRevision(
-                job=job.id,
-                revision=job.revision,
-                fingerprint=now,
-                core=core,
-                wording_only=bool(known),
-            )
+        now = _meant(shop, job)
+        if not known:
+            yield _entry(job, now)
+        elif _only_wording(shop, job, known, now):
+            yield _entry(job, now, wording_only=True)
+
+
+def _meant(shop: Shop, job: Job) -> Meant:
+    """What the register keeps of a job; reckoned for the few that need it."""
+    return meant(shop, job, set_up_sheets(shop, job))
+
+
+def _entry(job: Job, now: Meant, *, wording_only: bool = False) -> RegisteredRevision:
+    return RegisteredRevision(
+        job=job.id,
+        revision=job.revision,
+        fingerprint=now.fingerprint,
+        core=now.core,
+        method=METHOD,
+        said=now.said,
+        wording_only=wording_only,
+    )
 
 
 def register_text(registry: Registry, new: Iterable[RegisteredRevision]) -> str:
@@ -201,7 +268,9 @@ def register_text(registry: Registry, new: Iterable[RegisteredRevision]) -> str:
 
 def _line(entry: RegisteredRevision) -> str:
     wording = ", wording_only: true" if entry.wording_only else ""
+    method = f", method: {entry.method}" if entry.method > 1 else ""
+    said = f', said: "{entry.said}"' if entry.said else ""
     return (
         f"  - {{job: {entry.job.upper()}, revision: {entry.revision},"
-        f" fingerprint: {entry.fingerprint}, core: {entry.core}{wording}}}\n"
+        f" fingerprint: {entry.fingerprint}, core: {entry.core}{method}{wording}{said}}}\n"
     )

@@ -86,7 +86,7 @@ def check(case: JobCase) -> Iterator[Finding]:
                 CODE.id,
                 Severity.WARNING,
                 case.place("set_ups", index_of[sheet.id]),
-                f"{sheet.id}: {doubt}",
+                f"{sheet.id}: {doubt.text}",
                 ("change the value, or write accept: [{code: S509, reason: ...}] in the job",),
             )
 

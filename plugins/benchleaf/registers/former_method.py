@@ -1,6 +1,8 @@
-"""The fingerprint of a job: one short proof of what the job means.
+"""The former method of a fingerprint, for entries that were registered by it. Nothing else uses it.
 
-SHA-256 of canonical JSON of the job, every record it uses, and its set-up figures as shown. Order
+A job that still has the fingerprint of its entry by this method has not changed since: nobody is
+called back because a fingerprint is made otherwise now. It is SHA-256 of canonical JSON of the
+job, every record it uses, and its set-up figures as shown. Order
 of keys, quoting, comments and line breaks never count, nor do pictures, notes for the trainer,
 other names, the order of lists without order, and the facts of the revision itself. Each record
 goes in as its own hash, so that a shared one is reckoned once for the whole shop. A figure that a
@@ -17,6 +19,10 @@ from json.encoder import encode_basestring_ascii
 from typing import Any, NamedTuple
 
 from benchleaf.compute import SetUpSheet, set_up_sheets, shown_job
+from benchleaf.diff.differences import dumped, plain
+from benchleaf.meaning.folding import fixed_words, folded_text
+from benchleaf.meaning.prose import wording_paths
+from benchleaf.meaning.statement import Path, RecordKey
 from benchleaf.model import (
     Area,
     Job,
@@ -32,42 +38,30 @@ from benchleaf.model import (
 )
 from benchleaf.model.textlinks import shows_figures
 
-from .change import RecordKey
-from .consequence import is_meaning
-from .differences import dumped, folded_text, plain
-from .same_meaning import core_of
-
-SHOWN = 8
-"""Digits of a fingerprint that are shown to people."""
-
 Values = Callable[[Record], Any]
 
 
-def fingerprint(shop: Shop, job: Job, sheets: Sequence[SetUpSheet]) -> str:
-    """The fingerprint, 64 hexadecimal digits; `sheets` are the computed set-ups of the job."""
-    return Fingerprints(shop).of(job, sheets)
+def former_fingerprint(shop: Shop, job: Job, sheets: Sequence[SetUpSheet]) -> str:
+    """The fingerprint by the former method; `sheets` are the computed set-ups of the job."""
+    return _Prints(shop, dumped).of(job, sheets)
 
 
 CORE_DIGITS = 16
 """Enough to tell that two states of one job differ; the proof is the fingerprint."""
 
 
-def core_fingerprint(shop: Shop, job: Job) -> str:
-    """The same of what a change of wording leaves alone: numbers, negations, hazard texts, ids.
-
-    Computed figures are left out, but for those that a sentence shows: they follow from what is
-    written, and from how this version of Benchleaf reckons.
-    """
-    prints = Fingerprints(shop, lambda record: core_of(record, plain(record)))
+def former_core(shop: Shop, job: Job) -> str:
+    """The same of what a change of wording leaves alone: numbers, negations, hazard texts, ids."""
+    prints = _Prints(shop, lambda record: _core_of(record, plain(record)))
     has_figures = any(shows_figures(text) for _, text in texts(job))
     sheets = set_up_sheets(shop, job) if has_figures else ()
     return prints.of(shown_job(job, sheets), ())[:CORE_DIGITS]
 
 
-class Fingerprints:
+class _Prints:
     """Fingerprints of many jobs of one shop; what they share is hashed once."""
 
-    def __init__(self, shop: Shop, values: Values = dumped) -> None:
+    def __init__(self, shop: Shop, values: Values) -> None:
         self._shop = shop
         self._values = values
         self._hashes: dict[RecordKey, str] = {}
@@ -153,14 +147,14 @@ def _kept(classes: Classes) -> dict[str, _Kept]:
         key: _Kept(classes_below(classes, key), mark(cls, key, Order) is Order.FREE)
         for cls in classes
         for key in cls.model_fields
-        if is_taught(cls, key)
+        if _is_taught(cls, key)
     }
 
 
-def is_taught(cls: type[Record], key: str) -> bool:
+def _is_taught(cls: type[Record], key: str) -> bool:
     """A field without an area of its own goes with the field that its record stands in."""
     area = mark(cls, key, Area)
-    return not has(cls, key, Trait.NOT_TAUGHT) and (area is None or is_meaning(area))
+    return not has(cls, key, Trait.NOT_TAUGHT) and (area is None or area not in _LEFT_OUT)
 
 
 def _sort_key(value: Any) -> str:
@@ -173,3 +167,34 @@ def _sort_key(value: Any) -> str:
 def _figures(sheet: SetUpSheet) -> Mapping[str, Any]:
     rows = {row.key: row.figure.text if row.figure else "not computed" for row in sheet.rows}
     return {"rows": rows, "stops": [stop.reason for stop in sheet.stops]}
+
+
+_LEFT_OUT = frozenset(
+    (
+        Area.REVISION, Area.TRAINER, Area.CHECKS_ONLY, Area.RULE, Area.RATE, Area.SCREEN,
+        Area.PICTURE, Area.NAMES, Area.TERM, Area.PAGE, Area.SHOP, Area.LIST,
+    )
+)  # fmt: skip
+
+
+def _core_of(record: Record, values: dict[str, Any]) -> dict[str, Any]:
+    """A record's plain values with each wording text cut down to what must stay."""
+    for path in wording_paths(record):
+        if _holds(values, path):
+            _cut(values, path)
+    return values
+
+
+def _holds(values: Any, path: Path) -> bool:
+    try:
+        for step in path:
+            values = values[step]
+    except (KeyError, IndexError):
+        return False
+    return isinstance(values, str)
+
+
+def _cut(values: Any, path: Path) -> None:
+    for step in path[:-1]:
+        values = values[step]
+    values[path[-1]] = list(fixed_words(values[path[-1]]))

@@ -1,4 +1,4 @@
-"""Whether other words say the same: what must stay for a change to be wording only.
+"""Texts in one spelling, and whether other words say the same.
 
 A change may be declared wording only where no number, unit, negation, direction, order, hazard
 text or id changed. It is a net, not a proof: the author declares, this checks, a reviewer reads.
@@ -7,14 +7,56 @@ text or id changed. It is a net, not a proof: the author declares, this checks, 
 from __future__ import annotations
 
 import re
+from collections import Counter
 from typing import Any
 
-from benchleaf.model import Hazard, Job, KeyPointKind, Record, Trait, has_along
-from benchleaf.model.ids import RunningText, ShortText
+from benchleaf.model.textlinks import TEXT_LINK, TextLink, read_link
 
-from .change import Path
-from .differences import folded_text
-from .pairing import LIKE, likeness
+LIKE = 0.5
+"""Share of words in common from which two texts or entries are one, edited. A house rule."""
+
+_WORD = re.compile(r"\w+(?:[.,/]\w+)*")
+
+
+def folded_text(text: str) -> str:
+    """One space between words, and every link by id in one spelling.
+
+    >>> folded_text("see  [[Tools:Drill-8]]")
+    'see [[tool:drill-8]]'
+    """
+    if "\n" in text or "  " in text or "\t" in text:
+        text = " ".join(text.split())
+    if "[[" not in text:
+        return text
+    return TEXT_LINK.sub(lambda found: written_link(read_link(found[1])), text)
+
+
+def written_link(link: TextLink) -> str:
+    """A link in the one spelling that comparisons use."""
+    if link.kind is None:
+        return f"[[{link.written}]]"
+    kind = "" if link.kind == "jobs" else f"{link.kind.removesuffix('s')}:"
+    return f"[[{kind}{link.id}{f'#{link.anchor}' if link.anchor else ''}]]"
+
+
+def words(value: Any) -> Counter[str]:
+    """The words of everything inside `value`, ids left out."""
+    if isinstance(value, dict):
+        return sum((words(one) for key, one in value.items() if key != "id"), Counter())
+    if isinstance(value, list):
+        return sum((words(one) for one in value), Counter())
+    return Counter(_WORD.findall(str(value).lower()))
+
+
+def likeness(old: Any, new: Any) -> float:
+    """Share of words in common (Dice's coefficient), 0 to 1."""
+    return dice(words(old), words(new))
+
+
+def dice(one: Counter[str], other: Counter[str]) -> float:
+    both = one.total() + other.total()
+    return 2 * (one & other).total() / both if both else 1.0
+
 
 _TOKEN = re.compile(r"\[\[[^\]]*\]\]|\w+(?:['’./,-]\w+)*|[<>=≤≥±%°#+]", re.UNICODE)
 _NEGATIONS = """no not never none nobody nothing nor neither without cannot unless except avoid
@@ -50,52 +92,6 @@ def _has_digit(token: str) -> bool:
     return any(sign.isdigit() for sign in token)
 
 
-def wording_paths(record: Record) -> frozenset[Path]:
-    """Paths of the texts of a record in which only the wording may change."""
-    if isinstance(record, Hazard):
-        return frozenset()
-    return frozenset(path for path in text_paths(record) if not _is_hazard_text(record, path))
-
-
-def text_paths(record: Record) -> frozenset[Path]:
-    """Paths of everything that is prose: running texts, titles and names."""
-    return frozenset(
-        one.path for one in record.leaves if isinstance(one.mark, RunningText | ShortText)
-    )
-
-
-def _is_hazard_text(record: Record, path: Path) -> bool:
-    if has_along(type(record), path, Trait.KEEPS_FROM_HARM):
-        return True
-    if isinstance(record, Job) and len(path) > 3 and path[2] == "key_points":
-        point = record.steps[int(path[1])].key_points[int(path[3])]
-        return point.kind is KeyPointKind.CAN_INJURE
-    return False
-
-
 def says_the_same(before: str, after: str) -> bool:
     """True where the words that must stay did, and most of the others too."""
     return fixed_words(before) == fixed_words(after) and likeness(before, after) >= LIKE
-
-
-def core_of(record: Record, values: dict[str, Any]) -> dict[str, Any]:
-    """A record's plain values with each wording text cut down to what must stay."""
-    for path in wording_paths(record):
-        if _holds(values, path):
-            _cut(values, path)
-    return values
-
-
-def _holds(values: Any, path: Path) -> bool:
-    try:
-        for step in path:
-            values = values[step]
-    except (KeyError, IndexError):
-        return False
-    return isinstance(values, str)
-
-
-def _cut(values: Any, path: Path) -> None:
-    for step in path[:-1]:
-        values = values[step]
-    values[path[-1]] = list(fixed_words(values[path[-1]]))

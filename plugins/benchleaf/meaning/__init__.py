@@ -1,0 +1,40 @@
+"""What a job's learner is taught: as statements, as a fingerprint, and what follows of a change."""
+
+from .digest import moved_since, said
+from .fingerprint import METHOD, SHOWN, Meant, core_of, fingerprint, fingerprint_of, meant
+from .gathering import Meanings, reckoned, statements
+from .moves import Move, MoveKind, moves, percent_moved
+from .statement import About, Fact, Path, RecordKey, Statement
+from .taught import is_taught, stands_apart
+from .verdicts import Consequence, Verdict, gravest, gravest_of, verdict
+
+__all__ = [
+    "METHOD",
+    "SHOWN",
+    "About",
+    "Consequence",
+    "Fact",
+    "Meanings",
+    "Meant",
+    "Move",
+    "MoveKind",
+    "Path",
+    "RecordKey",
+    "Statement",
+    "Verdict",
+    "core_of",
+    "fingerprint",
+    "fingerprint_of",
+    "gravest",
+    "gravest_of",
+    "is_taught",
+    "meant",
+    "moved_since",
+    "moves",
+    "percent_moved",
+    "reckoned",
+    "said",
+    "stands_apart",
+    "statements",
+    "verdict",
+]

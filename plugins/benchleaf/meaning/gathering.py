@@ -1,0 +1,157 @@
+"""Everything that a learner of a job is taught, as one list of statements.
+
+Of a shared record enters what the job's pages show, and what keeps from harm; a number that is
+only reckoned with enters as the figure or limit that it gives. See `model/marks.py` for the marks
+on the fields that say so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+
+from benchleaf.compute import Row, SetUpSheet, shown_job
+from benchleaf.model import Hazard, Job, Machine, Shop, hazards_met, name_of, references
+
+from .field_walk import Spot, Walk
+from .folding import folded_text
+from .statement import About, Fact, Statement, Value
+from .taught import of_record
+
+_SHARED = {"tools": "tool", "materials": "material", "fluids": "fluid"}
+"""Kinds of record that a job works with, and what each is called."""
+
+
+class Meanings:
+    """The meanings of the jobs of one shop; what jobs share is walked once."""
+
+    def __init__(self, shop: Shop) -> None:
+        self._shop = shop
+        self._walk = Walk(shop)
+        self._shared: dict[tuple[str, str], list[Statement]] = {}
+
+    def of(self, job: Job, sheets: Sequence[SetUpSheet]) -> tuple[Statement, ...]:
+        """The meaning of a job; `sheets` are its computed set-ups."""
+        job = shown_job(job, sheets)  # a figure in a sentence counts as its words
+        found = [*self._walk.of(job, Spot(("jobs", job.id), (), "", "", "", About.ACT))]
+        found += self._of_machine(job)
+        met = self._met(job)
+        for kind, record_id in sorted(_used(job)):
+            found += self._without(self._of_shared(kind, record_id), kind, record_id, met)
+        found += self._of_manual(job)
+        for number, sheet in enumerate(sheets, 1):
+            found += reckoned(sheet, number)
+            found += _cautions(self._shop, job, sheet, number)
+        return tuple(found)
+
+    def _of_shared(self, kind: str, record_id: str) -> list[Statement]:
+        key = (kind, record_id)
+        record = self._shop.of_kind(kind).get(record_id)
+        if record is None:
+            return []
+        if key not in self._shared:
+            name = folded_text(name_of(record))
+            what = _SHARED.get(kind, kind.removesuffix("s"))
+            spot = Spot(
+                key, (), f"{kind}/{record_id}", f"{kind}/{name}", f"{what} '{name}'",
+                of_record(type(record)),
+            )  # fmt: skip
+            found = self._walk.of(record, spot)
+            if isinstance(record, Hazard):
+                found.append(_signal_word(record, spot))
+            self._shared[key] = found
+        return self._shared[key]
+
+    def _met(self, job: Job) -> tuple[str, ...]:
+        machine = self._shop.machines.get(job.machine)
+        return hazards_met(job, machine) if isinstance(machine, Machine) else ()
+
+    def _of_machine(self, job: Job) -> Iterator[Statement]:
+        own = {*job.hazards, *(one for step in job.steps for one in step.hazards)}
+        never = {one.hazard for one in job.not_met}
+        found = self._of_shared("machines", job.machine)
+        yield from self._without(found, "machines", job.machine, (*own, *never))
+        for hazard in self._met(job):
+            yield from self._of_shared("hazards", hazard)
+
+    def _without(
+        self, found: list[Statement], kind: str, record_id: str, known: Collection[str]
+    ) -> Iterator[Statement]:
+        """The statements of a record, but for hazards that the job tells of itself."""
+        subject = f"{kind}/{record_id}/hazards"
+        return (one for one in found if one.subject != subject or one.value not in known)
+
+    def _of_manual(self, job: Job) -> Iterator[Statement]:
+        """Whom to call and what to do, as it stands on every job's page."""
+        manual = self._shop.manual
+        for key in ("call", "emergency", "caution", "do_not_run"):
+            if key != "call" or job.call is None:
+                text, subject = folded_text(getattr(manual, key)), f"manual/{key}"
+                where = {"call": "whom to call"}.get(key, key.replace("_", " "))
+                fact: Fact = (("manual", "manual"), (key,))
+                yield Statement(About.CALL, subject, text, text, where, (fact,), subject)
+
+
+def statements(shop: Shop, job: Job, sheets: Sequence[SetUpSheet]) -> tuple[Statement, ...]:
+    """The meaning of one job: everything that its learner is taught."""
+    return Meanings(shop).of(job, sheets)
+
+
+def _used(job: Job) -> set[tuple[str, str]]:
+    """Tools, material and fluid of a job."""
+    return {(kind, name) for _, kind, name in references(job) if kind in _SHARED}
+
+
+def _signal_word(hazard: Hazard, spot: Spot) -> Statement:
+    word = hazard.signal_word.value
+    inputs = ("severity", "accident_if_not_avoided", "harm_if_accident")
+    facts = tuple((spot.record, (key,)) for key in inputs)
+    where, key = f"{spot.where}, signal word", f"{spot.key}/signal_word"
+    subject = f"{spot.subject}/signal_word"
+    return Statement(About.HAZARD, subject, word, word, where, facts, key)
+
+
+def reckoned(sheet: SetUpSheet, number: int = 1) -> Iterator[Statement]:
+    """The figures of a set-up, the limits it breaks, and what lies outside the recommended."""
+    subject, key = f"set_ups/{sheet.id}", f"set_ups/{number}"
+    where = f"set-up '{sheet.title}'"
+    for row in sheet.rows:
+        yield _of_row(row, subject, key, where)
+    told = [(About.LIMIT, f"limit {one.code} {one.side}", one.reason) for one in sheet.stops]
+    told += [(About.DOUBT, f"doubt {one.code} {one.side}", one.text) for one in sheet.doubts]
+    for named, (about, words) in {name: (about, words) for about, name, words in told}.items():
+        yield Statement(about, f"{subject}/{named}", named, words, where, (), f"{key}/{named}")
+
+
+def _cautions(shop: Shop, job: Job, sheet: SetUpSheet, number: int) -> Iterator[Statement]:
+    """What belongs to this kind of work; some of it is the material's."""
+    subject, where = f"set_ups/{sheet.id}/take_care", f"set-up '{sheet.title}', take care"
+    material = shop.materials.get(job.part.material) if job.part else None
+    for text in sheet.cautions:
+        facts: tuple[Fact, ...] = ()
+        if material is not None and text in material.when_drilled:
+            path = ("when_drilled", material.when_drilled.index(text))
+            facts = ((("materials", material.id), path),)
+        key = f"set_ups/{number}/take_care"
+        yield Statement(About.ACT, subject, folded_text(text), text, where, facts, key)
+
+
+def _of_row(row: Row, subject: str, key: str, where: str) -> Statement:
+    value: Value = ("not computed",)
+    if row.value is not None and row.step:
+        value = tuple(str(steps(end, row.step)) for end in row.value)
+    words = row.figure.text if row.figure else "not computed"
+    about = About.SETTING if row.is_set else About.FIGURE
+    return Statement(
+        about,
+        f"{subject}/{row.key}",
+        value,
+        words,
+        f"{where}, {row.label}",
+        key=f"{key}/{row.key}",
+        numbers=row.value,
+    )
+
+
+def steps(value: float, step: float) -> int:
+    """A value counted in steps; nine digits of it count, so that no rounding error does."""
+    return round(float(f"{value / step:.9g}"))
