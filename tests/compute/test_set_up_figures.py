@@ -88,8 +88,8 @@ def test_a_sheet_within_all_limits_may_run(sheet: Sheet) -> None:
     assert one.may_run
     assert (one.stops, one.doubts) == ((), ())
     (caution,) = one.cautions
-    # 2000 x 26.49 x tan(30) / 8 against 2 x 6000 x 0.126
-    assert "lift the work with up to 3824 N, and the holding keeps 1512 N" in caution
+    # 2000 x 26.49 x tan(30) / 8 = 3824 N against 2 x 6000 x 0.126
+    assert "lift the work harder than the holding keeps it down" in caution
     assert (one.id, one.operation, one.tool) == ("guide-hole", "drilling", "drill-8")
     assert one.row("no-such-row") is None
 

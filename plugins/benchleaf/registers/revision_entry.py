@@ -26,7 +26,7 @@ class RegisteredRevision(Record):
     """64 hexadecimal digits."""
     core: Annotated[ShortHash, Example("0123456789abcdef")]
     """The same without what a change of wording may alter, 16 digits; it checks such a change."""
-    method: Annotated[int, Field(ge=1, le=METHOD)] = 1
+    method: Annotated[int, Field(ge=1, le=METHOD), Example("2")] = 1
     """How the fingerprint was made: 1 by whole records, 2 by what the learner is taught."""
     said: Annotated[str | None, Example("hazard:1a2b3c")] = None
     """What was said, by what it is about: short hashes, and the numbers of figures."""
