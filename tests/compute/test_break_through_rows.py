@@ -18,7 +18,7 @@ from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.diagnose import Finding
 from benchleaf.formulas.quantities import parse_quantity
 from oracles import set_ups
-from set_ups import drilled, known
+from worked_out import drilled, known
 
 Edited = Callable[..., dict[str, str]]
 Sheet = Callable[..., SetUpSheet]

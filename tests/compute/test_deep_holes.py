@@ -11,7 +11,7 @@ from collections.abc import Callable
 import pytest
 
 from benchleaf.compute import SetUpSheet
-from set_ups import drilled, known
+from worked_out import drilled, known
 
 Edited = Callable[..., dict[str, str]]
 Sheet = Callable[..., SetUpSheet]

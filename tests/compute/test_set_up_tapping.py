@@ -18,7 +18,7 @@ import pytest
 from benchleaf import pipeline
 from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.diagnose import Finding
-from set_ups import known
+from worked_out import known
 
 Edited = Callable[..., dict[str, str]]
 Reckon = Callable[..., SetUpSheet]

@@ -20,9 +20,9 @@ from benchleaf.model.ids import RunningText, ShortText
 from benchleaf.model.job import Revised
 from benchleaf.model.marks import Area, Each, Example, Order, Trait
 from benchleaf.model.piece_rate import PieceRate
-from benchleaf.model.setup import PositiveStop
+from benchleaf.model.setup import FeedStop, PositiveStop
 from benchleaf.model.teaching_aids import HandsInside, NotMet, Tray
-from benchleaf.model.things import GrindingWheel, TappingFactors, TaylorConstants
+from benchleaf.model.things import GrindingWheel, TappingFactors, TaylorConstants, TorqueLimit
 from build_demo import KIOSK, MKDOCS_YML, mkdocs_build
 
 ATTACK = (
@@ -49,6 +49,8 @@ NEEDED: dict[type[Record], dict[str, Any]] = {
     Accepted: {"code": "V505"},
     Revised: {"revision": "1", "effective": "2025-03-03"},
     TappingFactors: {"kc": "2100", "tap_factor": "1.5"},
+    FeedStop: {"feed": "0.4 mm/rev"},
+    TorqueLimit: {"torque": "60 N m", "kind": "breaking"},
     PositiveStop: {"rated_force": "2 kN", "arm": "90 mm"},
     TaylorConstants: {"exponent": "0.12", "c": "40 m/min"},
     PieceRate: {"elements": [{"time": "26 s"}], "allowances": [{"percent": "5"}]},

@@ -97,6 +97,8 @@ def test_every_computed_figure_is_on_the_page_with_its_working(demo: Path) -> No
         words = _words(_article(demo / f"jobs/{job.id}.html")).replace("&#39;", "'")
         for sheet in set_up_sheets(shop, job):
             for row in sheet.rows:
+                if row.is_optional and row.figure is None:
+                    continue
                 assert row.figure is not None, f"{job.id} {row.key}"
                 for text in (row.figure.text, row.formula, row.working, row.source, row.limits):
                     assert text, f"{job.id} {row.key}"

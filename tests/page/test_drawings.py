@@ -21,7 +21,7 @@ from benchleaf.drawings.figure_hole import hole_figure
 from benchleaf.drawings.figure_speeds import speed_figure
 from benchleaf.drawings.set_up_drawings import figures
 from benchleaf.model import DrillingSetUp
-from set_ups import drilled, known
+from worked_out import drilled, known
 
 Edited = Callable[..., dict[str, str]]
 Drawn = Callable[[str], tuple[SetUpSheet, DrillingSetUp]]

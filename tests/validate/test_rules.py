@@ -201,9 +201,9 @@ def test_l303_points_at_the_later_of_the_two(found: Found, edited: Edited) -> No
 
 
 @pytest.mark.parametrize("reserved", ["wear", "steps", "hazards", "revision", "top", "set-up"])
-def test_l303_anchors_of_the_page_itself(found: Found, edited: Edited, reserved: str) -> None:
+def test_l306_anchors_of_the_page_itself(found: Found, edited: Edited, reserved: str) -> None:
     findings = found(edited(J1, "  - id: gauge\n", f"  - id: {reserved}\n"))
-    assert "L303" in codes(findings)
+    assert "L306" in codes(findings)
 
 
 # L304

@@ -144,6 +144,5 @@ def _judge(sheet: Sheet, down: float, pull: tuple[Sum, ...], kept: tuple[Sum, ..
     elif kept and down < kept[0].value:
         sheet.cautions.append(
             "Ease the pull before the drill comes out, and never jerk the lever back: the drill "
-            f"may lift the work with up to {kept[0].value:.0f} N, and the holding keeps "
-            f"{down:.0f} N."
+            "may lift the work harder than the holding keeps it down."
         )

@@ -53,7 +53,7 @@ JOB_ANCHORS = (
     *("set-up", "steps", "if-wrong", "hand-on", "sheets", "revision"),
 )
 """Anchors of a job's page, besides those of its steps and set-ups."""
-LIST_ANCHORS = (*EVERY_ANCHORS, "jobs", "lessons", "order")
+LIST_ANCHORS = (*EVERY_ANCHORS, "jobs", "lessons", "order", "pull")
 """Anchors of the pages on which each job is an anchor: the trainer's and the engineer's."""
 OWN_BEGINNING = "bl-"
 """How other ids of our own begin, those of scripts too; in what is derived stands a double hyphen,

@@ -9,7 +9,7 @@ from fractions import Fraction
 from benchleaf.formulas.quantities import Quantity, Toleranced
 from benchleaf.formulas.threads import Thread
 from benchleaf.model import Shop, name_of
-from benchleaf.model.textlinks import TEXT_LINK, TextLink, read_link
+from benchleaf.model.textlinks import FIGURE, TEXT_LINK, TextLink, read_link
 
 from .folding import folded_text
 from .statement import Value
@@ -49,7 +49,8 @@ def proof_text(text: str, shop: Shop) -> str:
 
 
 def _named(link: TextLink, shop: Shop) -> str:
-    record = shop.of_kind(link.kind).get(link.id) if link.kind else None
+    is_record = link.kind and link.kind != FIGURE
+    record = shop.of_kind(link.kind or "").get(link.id) if is_record else None
     if record is None or link.kind == "jobs":
         return f"[[{link.id}]]"
     return f"[[{folded_text(name_of(record))}]]"
