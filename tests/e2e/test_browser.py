@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from build_demo import KIOSK, LANDSCAPE, PHONE, demo_shop
-from running import some
+from running import sample, some
 from visitor import Visitor, watch
 
 Visit = Callable[..., Any]
@@ -19,6 +19,14 @@ Visit = Callable[..., Any]
 
 def _pages(site: Path) -> list[str]:
     return sorted(path.relative_to(site).as_posix() for path in site.rglob("*.html"))
+
+
+def _to_open(site: Path) -> list[str]:
+    """Every job, every page at the top, and a third of the rest; by night all."""
+    every = _pages(site)
+    first = [one for one in every if "/" not in one or one.startswith("jobs/")]
+    rest = [one for one in every if one not in first]
+    return sorted([*first, *sample(rest, len(rest) // 3, seed=7)])
 
 
 @dataclass
@@ -49,7 +57,7 @@ def walk(demo: Path, browser: Browser) -> Walk:
     visitor = Visitor(context.new_page())
     watch(visitor)
     found = []
-    for name in _pages(demo):
+    for name in _to_open(demo):
         visitor.page.set_viewport_size({"width": KIOSK[0], "height": KIOSK[1]})
         page = visitor.open(demo, name)
         page.evaluate("window.scrollTo(0, document.body.scrollHeight)")
@@ -64,7 +72,7 @@ def walk(demo: Path, browser: Browser) -> Walk:
 
 
 def test_no_request_leaves_the_disk_and_the_console_stays_empty(walk: Walk) -> None:
-    assert len(walk.pages) > 80
+    assert len(walk.pages) > 60
     assert walk.strays == ()
 
 
@@ -87,7 +95,7 @@ def test_from_home_to_any_job_in_three_taps_at_most(
     jobs = demo_shop().jobs
     assert len(jobs) >= 8
     visitor = visit(size)
-    for job in jobs.values():
+    for job in sample(list(jobs.values()), 6, seed=size[0]):
         page = visitor.open(demo, "index.html")
         page.locator(f"main h3 a[href='machines/{job.machine}.html']").tap()
         page.wait_for_url(f"**/machines/{job.machine}.html")
