@@ -12,12 +12,14 @@ from .things import Machine
 def hazards_met(job: Job, machine: Machine) -> tuple[str, ...]:
     """Ids of hazards of steps, job and machine, each once, the job's own first.
 
-    Those that bite in steps come first, the one of most steps before the others; then those of
-    the job; then those of the machine alone, without what the job says it never meets.
+    Those that bite in steps come first: what the job names itself in its own order, then the one
+    of most steps before the others. Then come the rest of the job's, and those of the machine
+    alone, without what the job says it never meets.
     """
     bites = Counter(one for step in job.steps for one in dict.fromkeys(step.hazards))
     never = {one.hazard for one in not_met(job)}
-    own = [one for one, _ in bites.most_common()]  # of equally many steps the first met
+    named = [one for one in job.hazards if one in bites]
+    own = [*named, *(one for one, _ in bites.most_common())]  # of equally many the first met
     rest = (one for one in machine.hazards if one not in never)
     return tuple(dict.fromkeys((*own, *job.hazards, *rest)))
 
