@@ -55,10 +55,6 @@ class Drilled(Found):
     """[mm] travel from first touch to the depth stop."""
     depth: float | None = None
     """[mm] depth of the full diameter."""
-    saddle: float | None = None
-    """[mm] height of the saddle where the drill enters round work."""
-    exit_saddle: float | None = None
-    """[mm] the same where it leaves."""
     travel: float | None = None
     """[mm] all that the quill moves."""
     time: float | None = None

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas import round_work
 from benchleaf.model import DrillingSetUp, HoleKind, Walls, WorkShape
@@ -138,14 +136,12 @@ def thin_work(sheet: Sheet) -> None:
 
 def _saddles(sheet: Sheet, drill: float, outside: float) -> None:
     operation = sheet.case.drilling
-    saddle = sheet.work(cut.ENTRY_SADDLE, outside, drill)
-    sheet.found = replace(sheet.drilled, saddle=saddle)
+    sheet.work(cut.ENTRY_SADDLE, outside, drill)
     if operation.hole is HoleKind.BLIND:
         return
     one_wall = operation.walls is Walls.ONE and operation.wall is not None
     leaves = round_work.bore_mm(outside, operation.wall.value) if one_wall else outside  # type: ignore[union-attr]
-    saddle = sheet.work(cut.EXIT_SADDLE, leaves, drill)
-    sheet.found = replace(sheet.drilled, exit_saddle=saddle)
+    sheet.work(cut.EXIT_SADDLE, leaves, drill)
 
 
 def fits_the_shape(sheet: Sheet) -> None:

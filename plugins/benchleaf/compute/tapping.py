@@ -16,6 +16,60 @@ from .hole_finishing import held_without_torque
 from .results import Side, figure, side_of
 from .sheet import Sheet, known
 
+
+def _with_tap(says: str, torque: str) -> str:
+    """Edits of the small shop: a tap of that torque, and a set-up that turns it by wrench."""
+    return f"""
+# {says}
+- file: tools/tap-m8.yml
+  text: |
+    id: tap-m8
+    name: M8 tap
+    kind: tap
+    what: A tap with three flutes.
+    size: 8 mm
+    tool_material: hss
+    torque_limit:
+      torque: {torque}
+      kind: breaking
+      source: entered for the tests
+- file: materials/mild-steel.yml
+  find: |
+    drilling:
+  put: |
+    tapping:
+      kc: 3700
+      tap_factor: 1.35
+      source: entered for the tests
+    drilling:
+- file: jobs/vg-0010.yml
+  find: |2
+      - drill-8
+  put: |2
+      - drill-8
+      - tap-m8
+- file: jobs/vg-0010.yml
+  find: |
+    set_ups:
+  put: |
+    set_ups:
+      - operation: tapping
+        id: thread
+        title: Tap M8
+        tool: tap-m8
+        thread: M8
+        hole: through
+        thread_length: 6 mm
+        turned_by: tap wrench
+- file: addresses.yml
+  find: "  - tools/drill-8.html\\n"
+  put: "  - tools/drill-8.html\\n  - tools/tap-m8.html\\n"
+- file: addresses.yml
+  find: "  - jobs/vg-0010.html#guide-hole\\n"
+  put: "  - jobs/vg-0010.html#guide-hole\\n  - jobs/vg-0010.html#thread\\n"
+"""
+
+
 TOO_MUCH_FOR_TAP = Code(
     "S513",
     "The tap gets more torque than it stands",
@@ -23,55 +77,7 @@ TOO_MUCH_FOR_TAP = Code(
     instead="Use a larger drill inside the thread's limits, or another tap.",
     bad=(
         Sample(
-            """
-            # A tap that breaks when it is dull.
-            - file: tools/tap-m8.yml
-              text: |
-                id: tap-m8
-                name: M8 tap
-                kind: tap
-                what: A tap with three flutes.
-                size: 8 mm
-                tool_material: hss
-                torque_limit:
-                  torque: 6 N m
-                  kind: breaking
-                  source: entered for the tests
-            - file: materials/mild-steel.yml
-              find: |
-                drilling:
-              put: |
-                tapping:
-                  kc: 3700
-                  tap_factor: 1.35
-                  source: entered for the tests
-                drilling:
-            - file: jobs/vg-0010.yml
-              find: |2
-                  - drill-8
-              put: |2
-                  - drill-8
-                  - tap-m8
-            - file: jobs/vg-0010.yml
-              find: |
-                set_ups:
-              put: |
-                set_ups:
-                  - operation: tapping
-                    id: thread
-                    title: Tap M8
-                    tool: tap-m8
-                    thread: M8
-                    hole: through
-                    thread_length: 6 mm
-                    turned_by: tap wrench
-            - file: addresses.yml
-              find: "  - tools/drill-8.html\\n"
-              put: "  - tools/drill-8.html\\n  - tools/tap-m8.html\\n"
-            - file: addresses.yml
-              find: "  - jobs/vg-0010.html#guide-hole\\n"
-              put: "  - jobs/vg-0010.html#guide-hole\\n  - jobs/vg-0010.html#thread\\n"
-            """,
+            _with_tap("A tap that breaks when it is dull.", "6 N m"),
             """
             content/jobs/vg-0010.yml:47:11: stop S513 do not run VG-0010 (thread): a dull or
                     packed tap asks 7.5 N m, and at 6 N m it breaks
@@ -79,55 +85,7 @@ TOO_MUCH_FOR_TAP = Code(
             """,
         ),
     ),
-    good="""
-        # A tap that stands a dull edge.
-        - file: tools/tap-m8.yml
-          text: |
-            id: tap-m8
-            name: M8 tap
-            kind: tap
-            what: A tap with three flutes.
-            size: 8 mm
-            tool_material: hss
-            torque_limit:
-              torque: 20 N m
-              kind: breaking
-              source: entered for the tests
-        - file: materials/mild-steel.yml
-          find: |
-            drilling:
-          put: |
-            tapping:
-              kc: 3700
-              tap_factor: 1.35
-              source: entered for the tests
-            drilling:
-        - file: jobs/vg-0010.yml
-          find: |2
-              - drill-8
-          put: |2
-              - drill-8
-              - tap-m8
-        - file: jobs/vg-0010.yml
-          find: |
-            set_ups:
-          put: |
-            set_ups:
-              - operation: tapping
-                id: thread
-                title: Tap M8
-                tool: tap-m8
-                thread: M8
-                hole: through
-                thread_length: 6 mm
-                turned_by: tap wrench
-        - file: addresses.yml
-          find: "  - tools/drill-8.html\\n"
-          put: "  - tools/drill-8.html\\n  - tools/tap-m8.html\\n"
-        - file: addresses.yml
-          find: "  - jobs/vg-0010.html#guide-hole\\n"
-          put: "  - jobs/vg-0010.html#guide-hole\\n  - jobs/vg-0010.html#thread\\n"
-    """,
+    good=_with_tap("A tap that stands a dull edge.", "20 N m"),
 )
 
 _BASES = {ThreadBasis.FULL: Basis.FULL_THREAD_HEIGHT, ThreadBasis.ISO: Basis.ISO}

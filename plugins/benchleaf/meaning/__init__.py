@@ -1,7 +1,7 @@
 """What a job's learner is taught: as statements, as a fingerprint, and what follows of a change."""
 
 from .digest import moved_since, said
-from .fingerprint import METHOD, SHOWN, Meant, core_of, fingerprint, fingerprint_of, meant
+from .fingerprint import METHOD, SHOWN, Meant, core_of, fingerprint, fingerprint_of, meant, meant_of
 from .gathering import Meanings, reckoned, statements
 from .moves import Move, MoveKind, moves, percent_moved
 from .statement import About, Fact, Path, RecordKey, Statement
@@ -29,6 +29,7 @@ __all__ = [
     "gravest_of",
     "is_taught",
     "meant",
+    "meant_of",
     "moved_since",
     "moves",
     "percent_moved",

@@ -53,7 +53,11 @@ class Meant(NamedTuple):
 
 def meant(shop: Shop, job: Job, sheets: Sequence[SetUpSheet]) -> Meant:
     """What a register keeps of a job's meaning."""
-    meaning = Meanings(shop).of(job, sheets)
+    return meant_of(Meanings(shop).of(job, sheets))
+
+
+def meant_of(meaning: Sequence[Statement]) -> Meant:
+    """The same of a meaning that is there already."""
     return Meant(fingerprint_of(meaning), core_of(meaning), said(meaning))
 
 

@@ -50,8 +50,6 @@ class Card:
     left_out: int
     """Key points that only the breakdown sheet has."""
     hand_on: str
-    sheets: int = 1
-    """Sheets that it takes, by the estimate."""
 
 
 def card(view: JobView, call: str) -> Card:
@@ -72,8 +70,7 @@ def card(view: JobView, call: str) -> Card:
     while not _fits(view, made, call, kept) and _leave_one_out(kept):
         left_out += 1
     if not _fits(view, made, call, kept):
-        kept, left_out = [list(step.key_points) for step in job.steps], 0
-        made = replace(made, sheets=2)
+        kept, left_out = [list(step.key_points) for step in job.steps], 0  # two sheets
     return replace(made, steps=tuple(_steps(job, kept)), left_out=left_out)
 
 

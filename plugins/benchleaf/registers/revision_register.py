@@ -12,7 +12,17 @@ from dataclasses import dataclass, field, replace
 from benchleaf.compute import set_up_sheets
 from benchleaf.diagnose import Finding, Place, Severity
 from benchleaf.link.term_use import PlaceOf
-from benchleaf.meaning import METHOD, SHOWN, Meant, meant, moved_since, statements, verdict
+from benchleaf.meaning import (
+    METHOD,
+    SHOWN,
+    Meant,
+    Statement,
+    meant,
+    meant_of,
+    moved_since,
+    statements,
+    verdict,
+)
 from benchleaf.model import Job, Shop, revision_order
 
 from .former_method import former_core, former_fingerprint
@@ -130,8 +140,9 @@ def _changed(
     place: Place,
 ) -> Finding:
     name, last = job.id.upper(), known[-1]
-    moved = _moved(shop, job, last)
-    if _only_wording(shop, job, known, _meant(shop, job)):
+    meaning = statements(shop, job, set_up_sheets(shop, job))
+    moved = _moved(shop, meaning, last)
+    if _only_wording(shop, job, known, meant_of(meaning)):
         other = f"or, where only the wording changed: benchleaf register --wording-only {name}"
     else:
         other = (
@@ -158,11 +169,10 @@ MOST_MOVED = 5
 """Statements that one finding lists."""
 
 
-def _moved(shop: Shop, job: Job, last: RegisteredRevision) -> tuple[str, ...]:
+def _moved(shop: Shop, meaning: Sequence[Statement], last: RegisteredRevision) -> tuple[str, ...]:
     """What moved since the entry, the gravest first; empty where the entry does not say."""
     if last.said is None:
         return ()
-    meaning = statements(shop, job, set_up_sheets(shop, job))
     rule = shop.manual.retraining
     found = [verdict(one, rule) for one in moved_since(last.said, meaning)]
     found.sort(key=lambda one: one.what.rank)
