@@ -6,7 +6,7 @@ Every call hands back plain values; nothing here knows MkDocs.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import partial
@@ -18,7 +18,7 @@ from benchleaf.html import free, meanings
 from benchleaf.html.inline import Inline
 from benchleaf.html.site_facts import ASSETS_ADDRESS, SiteFacts, day_of_build, facts_of
 from benchleaf.html.values import Link, PlannedPage, SearchEntry
-from benchleaf.model import FOLDERS, Shop
+from benchleaf.model import FOLDERS, Shop, copies
 from benchleaf.plan import Timetable
 from benchleaf.processes import no_collecting
 from benchleaf.record_by_record import Sheets, survey
@@ -139,11 +139,13 @@ class SitePlan:
     free_pages: tuple[Link, ...]
     inline: Inline
     files: tuple[tuple[str, Path], ...]
-    """Address and path of every picture and sheet that a record names."""
+    """Address and path of every drawing and sheet that a record names."""
     promised: tuple[str, ...] = ()
     """Every published address that this edition must hold, where it is now or forwarded."""
     foot: Callable[[str], str] = lambda _: ""
     """The HTML at the end of a free page, from its address."""
+    photographs: tuple[read.Photograph, ...] = ()
+    """Every picture made of pixels that a record names: it is published in copies."""
     texts: tuple[tuple[str, str], ...] = ()
     """Address and text of every other file that is made: scripts, calendars of follow-up."""
     outward: frozenset[str] = frozenset()
@@ -187,12 +189,33 @@ def plan_site(
     crew = people if edition == "full" else None
     shop, terms, uses = loaded.shop, loaded.terms, loaded.term_uses
     texts = (*scripts, *pages.calendar_files(shop, terms, loaded.sheets, crew, uses))
-    named = tuple(
-        (f"{folder}/{name}", loaded.content / folder / name)
-        for folder, name in loaded.shop.named_files()
-    )
+    named, photographs = _named_files(loaded)
     outward = pages.edit_links(edit_base, loaded.content.name, planned, free_pages)
-    return SitePlan(planned, free_pages, inline, named, promised, foot, texts, outward)
+    return SitePlan(planned, free_pages, inline, named, promised, foot, photographs, texts, outward)
+
+
+def photograph_copies(plan: SitePlan) -> Iterator[tuple[str, bytes] | Finding]:
+    """Address and bytes of every copy of a photograph, or why one cannot be published."""
+    return read.prepared(plan.photographs)
+
+
+def _named_files(
+    loaded: Loaded,
+) -> tuple[tuple[tuple[str, Path], ...], tuple[read.Photograph, ...]]:
+    """The files that records name: those published as they are, and the photographs."""
+    plain: list[tuple[str, Path]] = []
+    photographs: list[read.Photograph] = []
+    for folder, name in loaded.shop.named_files():
+        path = loaded.content / folder / name
+        size = loaded.shop.pictures.get(name) if folder == "pictures" else None
+        made = copies(name, size) if size else ()
+        if made:
+            sizes = tuple((one.address, one.width) for one in made)
+            shown = f"{loaded.content.name}/{folder}/{name}"
+            photographs.append(read.Photograph(shown, path, sizes))
+        else:
+            plain.append((f"{folder}/{name}", path))
+    return tuple(plain), tuple(photographs)
 
 
 def site_facts(loaded: Loaded, *, edition: str = "kiosk") -> SiteFacts:

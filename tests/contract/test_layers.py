@@ -27,7 +27,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     "processes": (set(), set()),
     # imagesize reads the size of a picture from its first bytes.
     # ruamel.yaml writes YAML with its comments.
-    "read": ({"diagnose", "processes"}, {"imagesize", "ruamel", "yaml"}),
+    "read": ({"diagnose", "processes"}, {"PIL", "imagesize", "ruamel", "yaml"}),
     "model": ({"formulas"}, {"pydantic", "pydantic_core"}),
     "compute": ({"diagnose", "formulas", "model"}, set()),
     # pydantic for its ValidationError only: building.py turns it into findings.
@@ -79,6 +79,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
 ONLY_IN = {
     "yaml": "read/",
     "ruamel": "read/tidy.py",
+    "PIL": "read/photographs.py",
     "segno": "drawings/",
     "mkdocs": "engine/",
 }
@@ -89,6 +90,7 @@ SHIPPED_AS = {
     "pydantic_core": "pydantic",
     "ruamel": "ruamel.yaml",
     "markupsafe": "jinja2",
+    "PIL": "pillow",
 }
 """What to install for an import whose name differs, or which comes with another library."""
 

@@ -11,6 +11,7 @@ from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File
 
 from benchleaf import pipeline, publish
+from benchleaf.diagnose import Finding
 from benchleaf.html import ASSETS, THEME
 from benchleaf.html.free import with_links
 from benchleaf.html.site_facts import ASSETS_ADDRESS, STYLES, SiteFacts
@@ -94,6 +95,13 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         assets = [(f"{ASSETS_ADDRESS}/{path.name}", path) for path in sorted(ASSETS.iterdir())]
         for address, path in (*assets, *self.shown.files):
             files.append(File.generated(config, address, abs_src_path=str(path)))
+        unreadable: list[Finding] = []
+        for made in pipeline.photograph_copies(self.shown):
+            if isinstance(made, Finding):
+                unreadable.append(made)
+            else:
+                files.append(File.generated(config, made[0], content=made[1]))
+        tell(unreadable, go_on=self.is_serving)
         for address, text in self.shown.texts:
             files.append(File.generated(config, address, content=text))
         return files

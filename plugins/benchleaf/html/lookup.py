@@ -7,8 +7,9 @@ from dataclasses import dataclass, field
 
 from benchleaf.compute import SetUpSheet
 from benchleaf.link import Use, Uses, address
-from benchleaf.model import Hazard, Job, Picture, Record, Shop, SignalWord, name_of
+from benchleaf.model import Hazard, Job, Picture, Record, Shop, SignalWord, copies, name_of
 
+from .marked import mark_views
 from .values import HazardMessage, HazardPanel, Link, PictureView
 
 
@@ -46,7 +47,13 @@ class Lookup:
             return None
         size = self.shop.pictures[picture.file]
         return PictureView(
-            f"pictures/{picture.file}", picture.text, picture.caption, size.width, size.height
+            f"pictures/{picture.file}",
+            picture.text,
+            picture.caption,
+            size.width,
+            size.height,
+            tuple((one.address, one.width) for one in copies(picture.file, size)),
+            mark_views(picture.marks, size),
         )
 
     def panels(self, hazard_ids: Iterable[str], grab: str = "") -> tuple[HazardPanel, ...]:

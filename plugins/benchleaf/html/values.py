@@ -9,6 +9,8 @@ from types import MappingProxyType
 
 from benchleaf.model import SignalWord
 
+from .marked import MarkView
+
 HANDING_ON = "Handing on"
 """The last section of a job, wherever it is shown: how the finished part is left for the next."""
 
@@ -158,6 +160,9 @@ class PictureView:
     caption: str | None
     width: int
     height: int
+    copies: tuple[tuple[str, int], ...] = ()
+    """Address and width in pixels of each copy of a photograph; a drawing has none."""
+    marks: tuple[MarkView, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

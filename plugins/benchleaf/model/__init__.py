@@ -49,7 +49,7 @@ from .operations import (
     TappingSetUp,
     ThreadBasis,
 )
-from .picture import Picture, PictureFile
+from .picture import MarkKind, Picture, PictureFile, PictureMark, copies
 from .piece_rate import Allowance, Element, PieceRate
 from .record import Record, revision_order
 from .retraining import Retraining, Taught, Told
@@ -97,7 +97,7 @@ from .things import (
     ToolKind,
     TorqueLimitKind,
 )
-from .walk import files, references, texts, with_texts
+from .walk import files, pictures, references, texts, with_texts
 
 __all__ = [
     "ALONE",
@@ -152,6 +152,7 @@ __all__ = [
     "Machine",
     "MachineControls",
     "Manual",
+    "MarkKind",
     "Material",
     "MustBeAble",
     "NotMet",
@@ -162,6 +163,7 @@ __all__ = [
     "Person",
     "Picture",
     "PictureFile",
+    "PictureMark",
     "PieceRate",
     "PlantedFault",
     "PositiveStop",
@@ -204,6 +206,7 @@ __all__ = [
     "area_at",
     "class_of",
     "classes_below",
+    "copies",
     "fields_along",
     "files",
     "has",
@@ -214,6 +217,7 @@ __all__ = [
     "name_of",
     "not_met",
     "order_is_free",
+    "pictures",
     "plurals",
     "records_in",
     "references",

@@ -7,6 +7,7 @@ from typing import Any
 
 from .ids import FileIn, RefTo, RunningText
 from .leaves import KeyPath
+from .picture import Picture
 from .record import Record
 
 
@@ -29,6 +30,16 @@ def files(record: Record) -> Iterator[tuple[KeyPath, str, str]]:
     for leaf in record.leaves:
         if isinstance(leaf.mark, FileIn):
             yield leaf.path, leaf.mark.folder, leaf.value
+
+
+def pictures(record: Record) -> Iterator[tuple[KeyPath, Picture]]:
+    """Path and picture of every picture in `record`."""
+    for path, folder, _ in files(record):
+        owner: Any = record
+        for key in path[:-1]:
+            owner = owner[key] if isinstance(key, int) else getattr(owner, key)
+        if folder == "pictures" and isinstance(owner, Picture):
+            yield path[:-1], owner
 
 
 def with_texts(record: Record, put: Mapping[tuple[str | int, ...], str]) -> Record:

@@ -44,4 +44,10 @@ CODES = (
         ),
         instead="Take the setting out; what the manual has instead stands in the guide.",
     ),
+    Code(
+        "P707",
+        "A photograph cannot be read to its end",
+        why="Half a picture, or none, would stand where the learner needs it.",
+        instead="Save it again from the program that made it.",
+    ),
 )

@@ -4,6 +4,7 @@ from .codes import CODES
 from .document import Document, Source, document_of, read_document
 from .folder import Contents, read_content, read_crew
 from .parser import parse
+from .photographs import Photograph, prepared
 from .pictures import PICTURE_TYPES, read_pages, read_pictures, read_sheets
 from .revision import Repository, RevisionError, repository_of
 from .text_file import read_text
@@ -19,6 +20,7 @@ __all__ = [
     "Mapping",
     "Node",
     "Path",
+    "Photograph",
     "Repository",
     "RevisionError",
     "Scalar",
@@ -28,6 +30,7 @@ __all__ = [
     "key_place",
     "parse",
     "plain",
+    "prepared",
     "read_content",
     "read_crew",
     "read_document",

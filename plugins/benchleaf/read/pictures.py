@@ -6,6 +6,8 @@ from pathlib import Path
 
 import imagesize
 
+from .photographs import upright_size
+
 PICTURE_TYPES = (".svg", ".png", ".jpg", ".jpeg", ".gif", ".webp")
 """What every browser shows from disk."""
 
@@ -36,9 +38,11 @@ def _files(folder: Path) -> list[Path]:
 
 
 def _size(path: Path) -> tuple[int, int]:
-    """Width and height in CSS pixels; 0 and 0 where the file is no picture."""
+    """Width and height in CSS pixels, upright; 0 and 0 where the file is no whole picture."""
     if path.suffix.lower() == ".svg" and b"http://www.w3.org/2000/svg" not in path.read_bytes():
         return 0, 0  # without its namespace a browser shows no picture
+    if path.suffix.lower() != ".svg":
+        return upright_size(path)
     try:
         width, height = imagesize.get(path)
     except (OSError, ValueError, SyntaxError):  # SyntaxError: an SVG that is no XML

@@ -23,7 +23,7 @@
   }
 
   function picture(figure) {
-    var copy = figure.querySelector("img, svg").cloneNode(true);
+    var copy = figure.querySelector(".bl-marked, img, svg").cloneNode(true);
     copy.querySelectorAll("[id]").forEach(function (one) {
       var old = one.id;
       one.id = "large-" + old;
@@ -34,7 +34,11 @@
         copy.setAttribute("aria-labelledby", copy.getAttribute("aria-labelledby").split(old).join("large-" + old));
       }
     });
-    copy.removeAttribute("loading");
+    [copy, copy.querySelector("img")].forEach(function (one) {
+      if (!one || !one.removeAttribute) return;
+      one.removeAttribute("loading");
+      if (one.srcset) one.sizes = "100vw";
+    });
     return copy;
   }
 

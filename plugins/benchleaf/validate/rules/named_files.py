@@ -86,7 +86,10 @@ def _problem(shop: Shop, folder: str, name: str) -> str | None:
         return None if name in shop.sheets else "is not there"
     if name not in shop.pictures:
         return "is not there, or is no picture"
-    return None if shop.pictures[name].width else "cannot be read as a picture"
+    size = shop.pictures[name]
+    if size.is_too_large:
+        return f"is {size.width} by {size.height} pixels: save it with at most 100 million"
+    return None if size.width else "cannot be read as a picture"
 
 
 def _finding(shop: Shop, folder: str, name: str, problem: str, place: Place) -> Finding:
@@ -99,6 +102,8 @@ def _finding(shop: Shop, folder: str, name: str, problem: str, place: Place) -> 
         )
     elif folder == "pictures":
         help_lines += (f"pictures end in {', '.join(PICTURE_TYPES)}",)
+        if name.lower().endswith(_FROM_A_PHONE):
+            help_lines += ("set the phone to save JPEG, or save this photograph as JPEG",)
     return Finding(
         CODE.id,
         Severity.ERROR,
@@ -107,5 +112,7 @@ def _finding(shop: Shop, folder: str, name: str, problem: str, place: Place) -> 
         help_lines,
     )
 
+
+_FROM_A_PHONE = (".heic", ".heif")
 
 RULE = RecordRule(check, (CODE,))

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import PurePosixPath
 
 from benchleaf.diagnose import Code, Finding, Sample, Severity
-from benchleaf.model import Job, KeyPath, Picture, Record, Shop
+from benchleaf.model import Picture, Record, Shop, pictures
 
 from ..places import Places
 from ..rule import RecordRule
@@ -52,7 +52,7 @@ def check(
     shop: Shop, places: Places, kind: str, record_id: str, record: Record
 ) -> Iterator[Finding]:
     """A finding for each picture whose text would not help who cannot see it."""
-    for path, picture in _pictures(record):
+    for path, picture in pictures(record):
         problem = _problem(picture)
         if problem:
             yield Finding(
@@ -62,15 +62,6 @@ def check(
                 f"the text of '{picture.file}' {problem}",
                 ("say in words all that the picture shows and a learner must see",),
             )
-
-
-def _pictures(record: Record) -> Iterator[tuple[KeyPath, Picture]]:
-    own = getattr(record, "picture", None)
-    if isinstance(own, Picture):
-        yield ("picture",), own
-    for index, step in enumerate(record.steps if isinstance(record, Job) else ()):
-        if step.picture is not None:
-            yield ("steps", index, "picture"), step.picture
 
 
 def _problem(picture: Picture) -> str:
