@@ -235,6 +235,7 @@ FREE = """
     Material: hazards cutting_speeds also
     Tool: hazards also
     Fluid: hazards also
+    Picture: marks
 """
 """Lists whose order may change without a word."""
 USED = by_name(
