@@ -19,13 +19,14 @@ from benchleaf.commands import (
     reckon,
     register,
     schema,
+    take_in,
     tidy,
     timetable,
 )
 
 COMMANDS = (
-    check, compare, schema, new, tidy, register, addresses, timetable, follow_up, keys, reckon,
-    explain,
+    check, compare, schema, new, take_in, tidy, register, addresses, timetable, follow_up, keys,
+    reckon, explain,
 )  # fmt: skip
 """In the order in which the help lists them."""
 

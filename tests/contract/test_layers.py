@@ -34,6 +34,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     "validate": ({"diagnose", "formulas", "read", "model", "compute", "link"}, {"pydantic"}),
     "link": ({"diagnose", "model"}, set()),
     "meaning": ({"diagnose", "formulas", "model", "compute", "link"}, set()),
+    "workbooks": ({"diagnose", "read", "model"}, {"openpyxl"}),
     # pydantic for its ValidationError only: causes.py tries edits that may not fit alone.
     "diff": ({"diagnose", "model", "compute", "link", "meaning"}, {"pydantic"}),
     "plan": ({"diagnose", "formulas", "model", "compute", "meaning"}, set()),
@@ -68,7 +69,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     ),
     "commands": (
         {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "diff",
-         "registers", "people", "pages", "pipeline"},
+         "registers", "people", "pages", "pipeline", "workbooks"},
         set(),
     ),
     "cli": ({"commands"}, set()),
@@ -79,6 +80,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
 ONLY_IN = {
     "yaml": "read/",
     "ruamel": "read/tidy.py",
+    "openpyxl": "workbooks/spreadsheet.py",
     "PIL": "read/photographs.py",
     "segno": "drawings/",
     "mkdocs": "engine/",

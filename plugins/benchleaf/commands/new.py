@@ -14,6 +14,7 @@ from .answer import Answer, give
 from .kinds import record_class
 from .schema import write_all
 from .skeleton import skeleton
+from .take_in import empty_workbook
 
 
 def add(commands: Any) -> None:
@@ -22,10 +23,14 @@ def add(commands: Any) -> None:
     new.add_argument("kind", metavar="KIND", help="job, machine, material, tool, fluid, hazard")
     new.add_argument("id", metavar="ID", help="such as TR-0140 or drill-8-5")
     new.add_argument("--content", type=Path, default=Path("content"), metavar="FOLDER")
+    new.add_argument("--format", choices=("yml", "xlsx"), default="yml",
+                     help="a file to edit, or for a job a workbook in this folder")  # fmt: skip
     new.set_defaults(run=_new)
 
 
 def _new(options: argparse.Namespace) -> int:
+    if options.format == "xlsx":
+        return give(new_workbook(options.kind.lower(), options.id, options.content))
     return give(new_record(options.kind.lower(), options.id, options.content))
 
 
@@ -51,3 +56,19 @@ def new_record(kind: str, record_id: str, content: Path) -> Answer:
         return Answer(problem=f"{path} is there already", help=("choose another id",))
     write_all({f"{folder}/{written}.yml": skeleton(cls, written)}, content)
     return Answer(text=f"{path} is written: fill it in, then run `benchleaf check`")
+
+
+def new_workbook(kind: str, record_id: str, content: Path) -> Answer:
+    """Write an empty workbook for a job; where it stands, or why it was not written."""
+    if kind not in ("job", "jobs"):
+        return Answer(problem=f"there is no workbook for a {kind}", help=("there is one for: job",))
+    try:
+        written = normal_id(record_id)
+    except ValueError:
+        cure = "ids are letters and digits with single hyphens between, like tr-0140"
+        return Answer(problem=f"'{record_id}' is no id", help=(cure,))
+    path = Path(f"{written}.xlsx")
+    if path.exists():
+        return Answer(problem=f"{path} is there already", help=("choose another id",))
+    path.write_bytes(empty_workbook(written.upper(), content))
+    return Answer(text=f"{path} is written: fill it in, then run `benchleaf take-in {path}`")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from enum import StrEnum
+from functools import cache
 from typing import Any, get_args
 
 from .declared import mark, records_in
@@ -86,13 +87,19 @@ def _first_choice(annotation: object) -> str | None:
 
 def _from_schema(cls: type[Record], key: str) -> str | None:
     """The example that a type such as a length or an id brings along."""
-    waiting = [cls.model_json_schema()["properties"][key]]
+    waiting = [_properties(cls)[key]]
     while waiting:
         part = waiting.pop(0)
         if part.get("examples"):
             return str(part["examples"][0])
         waiting += [*part.get("anyOf", ()), *([part["items"]] if "items" in part else [])]
     return None
+
+
+@cache
+def _properties(cls: type[Record]) -> dict[str, Any]:
+    found: dict[str, Any] = cls.model_json_schema()["properties"]
+    return found
 
 
 def _complete(cls: type[Record], properties: Mapping[str, dict[str, Any]]) -> None:

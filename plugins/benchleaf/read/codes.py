@@ -95,4 +95,10 @@ CODES = (
         why="Nothing is rewritten unless every value and every comment is sure to stay.",
         instead="Put comments on lines of their own, then run `benchleaf tidy` again.",
     ),
+    Code(
+        "R116",
+        "A spreadsheet cannot be taken in as it is",
+        why="A value that is guessed from a cell might be another one at the machine.",
+        instead="Correct the cell that is named, and run `benchleaf take-in` again.",
+    ),
 )

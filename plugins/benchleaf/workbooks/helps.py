@@ -1,0 +1,79 @@
+"""What each column and key of a workbook means, and what may be chosen there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from enum import StrEnum
+from typing import get_args
+
+from benchleaf.model import KeyPointKind, Record, kind_named
+from benchleaf.model.schema import described, example_of
+
+from . import watched
+from .tables import (
+    KEY,
+    NOWHERE,
+    VALUE,
+    Cell,
+    Column,
+    Help,
+    Holds,
+    Table,
+    table_columns,
+    table_names,
+)
+
+
+def helps(cls: type[Record], ids: Mapping[str, Sequence[str]]) -> dict[tuple[str, str], Help]:
+    """Table and head to help; `ids` are those of the shop's records by kind."""
+    found = {
+        (table, column.head): _help(cls, table, column, ids)
+        for table in ("", *table_names(cls))
+        for column in table_columns(cls, table)
+    }
+    tests = tuple(KeyPointKind)
+    for head, says in watched.MEANS.items():
+        allowed = tests if head == watched.TEST else ()
+        found[watched.NAME, head] = Help(says, allowed)
+    return found
+
+
+def _help(cls: type[Record], table: str, column: Column, ids: Mapping[str, Sequence[str]]) -> Help:
+    path = [*(table.split(".") if table else ()), *column.head.split(".")]
+    says, example = described(column.owner, column.key), example_of(column.owner, column.key)
+    if example:
+        says = f"{says} For example: {example}"
+    if column.holds is Holds.LINES:
+        return Help(f"{says} One a line.", (), column.owner.model_fields[column.key].is_required())
+    info = column.owner.model_fields[column.key]
+    kind = kind_named(cls, path)
+    allowed = tuple(ids.get(kind, ())) if kind else tuple(_choices(info.annotation))
+    return Help(says, allowed, info.is_required())
+
+
+def _choices(annotation: object) -> Iterator[str]:
+    """The words that a field allows, where it allows some only."""
+    if isinstance(annotation, type) and issubclass(annotation, StrEnum):
+        yield from annotation
+        return
+    for one in get_args(annotation):
+        if isinstance(one, str):
+            yield one
+        else:
+            yield from _choices(one)
+
+
+def empty_tables(cls: type[Record], name: str, record_id: str) -> tuple[Table, ...]:
+    """The tables of a record of which only the id is known, and the sheet for watching."""
+    own = tuple(
+        {KEY: Cell(one.head, NOWHERE)}
+        | ({VALUE: Cell(record_id, NOWHERE)} if one.head == "id" else {})
+        for one in table_columns(cls, "")
+    )
+    rest = (
+        Table(table, tuple(one.head for one in table_columns(cls, table)), (), NOWHERE)
+        for table in table_names(cls)
+        if "." not in table
+    )
+    watching = Table(watched.NAME, watched.HEADS, (), NOWHERE)
+    return (Table(name, (KEY, VALUE), own, NOWHERE), watching, *rest)
