@@ -37,12 +37,17 @@ IN_THE_SMALL_SHOP = {"TR-0110": "VG-0010", "TR-0220": "VG-0020", "op-03": "op-01
 so the names of the demo are put into what they print."""
 
 
+WATCHED = "element;operator a;key point\nClamp the plate;12 11;Push it to the stop.\n"
+"""What a tablet saved, for the example that takes it in."""
+
+
 @pytest.fixture
 def workshop(shop: Shop) -> Path:
     """The small shop's content, the crew that the examples name, and the demo's settings."""
     folder = shop().parent
     shutil.copytree(ROOT / "tests" / "crew", folder / ".demo-crew")
     shutil.copy(ROOT / "mkdocs.yml", folder)
+    (folder / "tr-0600-watching.csv").write_text(WATCHED, encoding="utf-8")
     return folder
 
 

@@ -53,7 +53,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     ),
     "pages": (
         {"diagnose", "formulas", "model", "compute", "link", "meaning", "diff", "plan", "registers",
-         "html", "drawings", "search", "people"},
+         "html", "drawings", "search", "people", "workbooks"},
         {"markdown", "markupsafe"},
     ),
     "publish": ({"diagnose"}, set()),

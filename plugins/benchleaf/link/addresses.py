@@ -13,6 +13,7 @@ HOME_PAGE = "index.html"
 TRAINER_PAGE, ENGINEER_PAGE = "trainer.html", "engineer.html"
 FIND_PAGE = "find.html"
 TIMETABLE_PAGE = "timetable.html"
+WATCHING_PAGE = "watching.html"
 SIGNAL_WORDS_PAGE = "signal-words.html"
 OPERATION_PAGES = (
     "drilling",
@@ -41,6 +42,7 @@ _FULL_ONLY = (
     TRAINER_PAGE,
     ENGINEER_PAGE,
     TIMETABLE_PAGE,
+    WATCHING_PAGE,
     "trainer/",
     *(f"guide/{name}.html" for name in GUIDE_PAGES),
 )
@@ -173,7 +175,7 @@ def every_address(shop: Shop, charts: Iterable[str] = CHART_PAGES) -> Iterator[s
     yield from (address("operations", name) for name in OPERATION_PAGES)
     yield from (address("charts", name) for name in charts)
     yield from (free_page_address(name) for name in shop.pages)
-    yield from (TRAINER_PAGE, ENGINEER_PAGE, TIMETABLE_PAGE)
+    yield from (TRAINER_PAGE, ENGINEER_PAGE, TIMETABLE_PAGE, WATCHING_PAGE)
     yield from (guide_address(name) for name in GUIDE_PAGES)
     yield from (sheet_address(job_id, sheet) for job_id in shop.jobs for sheet in SHEETS)
 

@@ -22,15 +22,26 @@ from benchleaf.link import (
     SIGNAL_WORDS_PAGE,
     TERMS_PAGE,
     TRAINER_PAGE,
+    WATCHING_PAGE,
     Route,
     address,
     index_address,
     job_list_address,
     routes,
 )
-from benchleaf.model import FOLDERS, Job, Onboarding, Record, SignalWord, Term, name_of
+from benchleaf.model import (
+    FOLDERS,
+    Job,
+    KeyPointKind,
+    Onboarding,
+    Record,
+    SignalWord,
+    Term,
+    name_of,
+)
 from benchleaf.people.people_pages import PeoplePages
 from benchleaf.search.entries import job_entries, part_entry, record_entry
+from benchleaf.workbooks import watched
 
 from .find_view import find_view
 from .guide import guide_pages
@@ -43,6 +54,18 @@ from .record_view import hazards_by_word, record_view
 from .reference_view import blocks_of, operation_rows, operation_view, told
 from .sheets import sheet_links, sheet_pages
 from .trainer_view import engineer_view, trainer_view
+
+WATCHING_TITLE = "Watch and time a job"
+WATCHING_ROWS = 8
+"""Parts of the work on one printed sheet; on a tablet more are added."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Watched:
+    """The columns of the sheet for watching that are not texts of one kind."""
+
+    times: tuple[str, ...] = tuple(one for one in watched.HEADS if watched.OPERATOR.fullmatch(one))
+    tests: tuple[str, ...] = tuple(KeyPointKind)
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +139,14 @@ class Planner:
     def _full_edition(self, manual: str) -> Iterator[PlannedPage]:
         yield PlannedPage(TRAINER_PAGE, "I train people", manual, self._trainer)
         yield PlannedPage(ENGINEER_PAGE, "I look after the breakdowns", manual, self._engineer)
+        yield PlannedPage(
+            WATCHING_PAGE,
+            WATCHING_TITLE,
+            manual,
+            self._watching,
+            styles=("watching.css",),
+            scripts=("watching.js",),
+        )
         yield from sheet_pages(self.lookup, self.writer, self.content_name)
         yield from self.people.pages()
         yield from guide_pages(self.writer, self.lookup.shop.manual)
@@ -205,6 +236,11 @@ class Planner:
     def _trainer(self, ends: Ends) -> Rendered:
         html = self._write("trainer.html.jinja", TRAINER_PAGE, ends, view=trainer_view(self.lookup))
         return Rendered(html, ())
+
+    def _watching(self, ends: Ends) -> Rendered:
+        html = self._write("watching.html.jinja", WATCHING_PAGE, ends, title=WATCHING_TITLE,
+                           columns=_Watched(), rows=WATCHING_ROWS)  # fmt: skip
+        return Rendered(html, (SearchEntry(WATCHING_PAGE, WATCHING_TITLE, Found.PAGE),))
 
     def _engineer(self, ends: Ends) -> Rendered:
         view = engineer_view(self.lookup, self.content_name)

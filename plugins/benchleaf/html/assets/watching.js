@@ -1,0 +1,165 @@
+/* The sheet for watching a job: a watch, rows that grow, and a file of what was written.
+   It is the trainer's own: kept on this device until it is cleared, and no idle screen ends it. */
+(function () {
+  "use strict";
+  var KEY = "watching.sheet"; /* not among what going home forgets: hours of work stand here */
+  var sheet = document.querySelector(".bl-watching");
+  var bar = document.querySelector("[data-watch]");
+  if (!sheet || !bar) return;
+  var pattern = sheet.firstElementChild.cloneNode(true);
+  var clock = bar.querySelector("output");
+  var status = bar.querySelector("[role='status']");
+  var began = 0; /* ms: when the part now watched began; 0 while the watch stands */
+  document.body.dataset.idle = "0"; /* who watches touches nothing for minutes */
+  bar.hidden = false;
+
+  function rows() {
+    return Array.from(sheet.querySelectorAll("[data-row]"));
+  }
+
+  function fields(row) {
+    return Array.from(row.querySelectorAll("textarea, select"));
+  }
+
+  function headFields() {
+    return Array.from(document.querySelectorAll(".bl-watching__head input"));
+  }
+
+  function addRow(isMore, after) {
+    var row = pattern.cloneNode(true);
+    fields(row).forEach(function (one) { one.value = ""; });
+    if (isMore) row.dataset.more = "";
+    showButtons(row);
+    if (after) after.after(row); else sheet.append(row);
+    return row;
+  }
+
+  function showButtons(row) {
+    row.querySelectorAll("button").forEach(function (one) {
+      one.hidden = row.dataset.more !== undefined && one.dataset.do === "lap";
+    });
+  }
+
+  function written(row) {
+    return fields(row).some(function (one) { return one.value.trim() !== ""; });
+  }
+
+  function keep() {
+    var kept = rows().map(function (row) {
+      var values = fields(row).map(function (one) { return one.value; });
+      return { more: row.dataset.more !== undefined, values: values };
+    });
+    var head = headFields().map(function (one) { return one.value; });
+    try {
+      localStorage.setItem(KEY, JSON.stringify({ head: head, rows: kept }));
+    } catch (error) {
+      status.textContent = "This browser keeps nothing. Save as a file before you leave the page.";
+    }
+  }
+
+  function restore() {
+    var kept = null;
+    try {
+      kept = JSON.parse(localStorage.getItem(KEY));
+    } catch (error) {
+      kept = null; /* nothing that can be read is kept */
+    }
+    if (!kept || !Array.isArray(kept.rows) || !kept.rows.length) return;
+    headFields().forEach(function (one, index) { one.value = kept.head[index] || ""; });
+    sheet.replaceChildren();
+    kept.rows.forEach(function (one) {
+      var row = addRow(one.more);
+      fields(row).forEach(function (field, index) { field.value = one.values[index] || ""; });
+    });
+  }
+
+  function seconds() {
+    return began ? (performance.now() - began) / 1000 : 0;
+  }
+
+  function tick() {
+    clock.textContent = seconds().toFixed(1) + " s";
+    if (began) requestAnimationFrame(tick);
+  }
+
+  function startOrStop(button) {
+    began = began ? 0 : performance.now();
+    button.textContent = began ? "Stop the watch" : "Start the watch";
+    tick();
+  }
+
+  function lap(row) {
+    if (!began) {
+      status.textContent = "Start the watch first.";
+      return;
+    }
+    var operator = bar.querySelector("select").value;
+    var cell = fields(row).find(function (one) { return one.name === operator; });
+    cell.value = (cell.value.trim() + " " + seconds().toFixed(1)).trim();
+    began = performance.now(); /* the next part begins where this one ends */
+    status.textContent = "Written for " + operator + ".";
+    keep();
+  }
+
+  function quoted(text) {
+    return '"' + text.replace(/"/g, '""') + '"';
+  }
+
+  function asText() {
+    var names = fields(pattern).map(function (one) { return one.name; });
+    var lines = rows().filter(written).map(function (row) {
+      return fields(row).map(function (one) { return quoted(one.value.trim()); }).join(";");
+    });
+    return [names.map(quoted).join(";")].concat(lines).join("\r\n") + "\r\n";
+  }
+
+  function save() {
+    if (!rows().some(written)) {
+      status.textContent = "Nothing is written yet.";
+      return;
+    }
+    var job = headFields()[0].value.trim().toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "");
+    var link = document.createElement("a");
+    link.href = URL.createObjectURL(new Blob(["\ufeff" + asText()], { type: "text/csv" }));
+    link.download = (job || "job") + "-watching.csv";
+    link.click();
+    URL.revokeObjectURL(link.href);
+    status.textContent = link.download + " is saved.";
+  }
+
+  function clear(button) {
+    if (button.dataset.sure === undefined) {
+      button.dataset.sure = "";
+      button.textContent = "Clear all: touch again";
+      return;
+    }
+    delete button.dataset.sure;
+    button.textContent = "Clear all";
+    try {
+      localStorage.removeItem(KEY);
+    } catch (error) {
+      /* nothing was kept */
+    }
+    headFields().forEach(function (one) { one.value = ""; });
+    var count = rows().length;
+    sheet.replaceChildren();
+    for (var index = 0; index < count; index += 1) addRow(false);
+    status.textContent = "All is cleared.";
+  }
+
+  document.querySelector(".bl-article").addEventListener("click", function (event) {
+    var button = event.target.closest("[data-do]");
+    if (!button) return;
+    var row = button.closest("[data-row]");
+    if (button.dataset.do === "start") startOrStop(button);
+    if (button.dataset.do === "add") addRow(false).querySelector("textarea").focus();
+    if (button.dataset.do === "more") addRow(true, row).querySelector("[name='key point']").focus();
+    if (button.dataset.do === "lap") lap(row);
+    if (button.dataset.do === "save") save();
+    if (button.dataset.do === "clear") clear(button);
+  });
+  document.querySelector(".bl-article").addEventListener("input", keep);
+
+  restore();
+  rows().forEach(showButtons);
+})();
