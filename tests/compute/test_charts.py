@@ -164,6 +164,8 @@ def test_clearance_holes_hold_every_coarse_metric_screw(hung: Hung) -> None:
     coarse = [one for one in THREADS.values() if (one.system, one.series) == ("metric", "coarse")]
     assert len(rows) == len(coarse)
     assert rows["M6"] == ("6.4", "6.6", "7")  # ISO 273
+    assert rows["M12"] == ("13", "13.5", "14.5")
+    assert rows["M16"] == ("17", "17.5", "18.5")
 
 
 def test_fits_by_hand(hung: Hung) -> None:

@@ -297,5 +297,6 @@ CLEARANCE_HOLE = Declaration(
 CLEARANCE_IN_LISTS = replace(
     CLEARANCE_HOLE, key="hole_in_lists", label="The same, in all the lists compared", name="",
     run=_clearance_in_lists,
-    limits="the lists differ by 0.5 mm at M12, M14 and M16, medium and coarse",
+    limits="ISO 273 is the lower end; at M12, M14 and M16, medium and coarse, other lists have "
+    "0.5 mm more",
 )  # fmt: skip

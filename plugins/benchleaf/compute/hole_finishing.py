@@ -134,7 +134,7 @@ def clearance_hole(sheet: Sheet) -> None:
     series = _SERIES[operation.clearance]
     hole = clearance_holes.clearance_hole_mm(screw, series)
     one, size = holes.CLEARANCE_HOLE, hole.diameter_mm
-    lists = f"; other lists print {hole.other_mm:g} mm" if hole.other_mm else ""
+    lists = f"; lists that are no ISO 273 print {hole.other_mm:g} mm" if hole.other_mm else ""
     sheet.tell(
         one,
         size,

@@ -79,6 +79,18 @@ _ALL = (
         "text on levers, greatest force, one hand in front of the body",
         _READ,
     ),
+    Source(
+        "kodak-forces",
+        "Eastman Kodak, Ergonomic Design for People at Work",
+        "vol. 2, 1986, forces that a design should not pass, in a transcription",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source(
+        "arm-force",
+        "La Delfa and Potvin, Applied Ergonomics 59 (2017), pp. 410-421",
+        "arm strength of women, by the authors' published program, run here with the posture named",
+        SourceStatus.SECOND_HAND,
+    ),
     Source("geometry", "Plane geometry", "lengths along the drill's axis", SourceStatus.GEOMETRY),
     Source("number-rules", "Decimal arithmetic", "rounding, halves up", SourceStatus.GEOMETRY),
     Source("step-rule", "This manual", "rule for a spindle step", SourceStatus.JUDGEMENT),
