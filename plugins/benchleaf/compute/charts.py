@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from benchleaf.formulas import clearance_holes, drill_sizes, speeds, tap_drills, threads
+from benchleaf.formulas import clearance_holes, drill_sizes, speeds, tap_chart, tap_drills, threads
 from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import CuttingSpeed, Machine, Material, Shop, ToolKind
 
@@ -96,22 +96,36 @@ def _tap_drills() -> Chart:
         drill = tap_drills.tap_drill(thread, wanted, basis, tap_drills.own_kinds(thread))
         limits = threads.minor_limits_mm(thread)
         between = f"{limits.low_mm:.3f} to {limits.high_mm:.3f}" if limits else "not known"
-        name = (
-            drill.name
-            if drill.name.endswith("mm")
-            else f"{drill.name} ({drill.diameter_mm:.2f} mm)"
-        )
-        rows.append((thread.name, name, f"{drill.percent:.0f} %", between))
+        rows.append((thread.name, *_named(drill), *_usual(thread, basis), between))
     return Chart(
         "tap-drills",
         "Tap drills",
-        "Find your thread at the left. Drill with the size beside it, then tap.",
-        ("Thread", "Drill", "Percent of thread", "Minor diameter, mm"),
+        "Find your thread at the left. Drill with the size beside it, then tap. The next two "
+        "columns are what the usual chart has.",
+        (
+            *("Thread", "Drill", "Percent of thread"),
+            *("Drill of the usual chart", "Percent of thread with that", "Minor diameter, mm"),
+        ),
         tuple(rows),
-        cited("drill-choice", "iso-965-1", "asme-b1.1"),
-        "75 % of full thread height (1.299 P) wanted; the drill is the nearest one made, and may "
-        "be a size beside that of another chart",
+        cited("drill-choice", "iso-965-1", "asme-b1.1", "iso-2306", "tap-chart"),
+        "75 % of full thread height (1.299 P) wanted; the drill is the nearest one made. An arrow "
+        "up marks a chart's drill above the largest minor diameter",
     )
+
+
+def _usual(thread: threads.Thread, basis: Basis) -> tuple[str, str]:
+    """The drill of the usual chart and its percentage."""
+    if thread.name not in tap_chart.CHART:
+        return "not known", "not known"
+    drill = tap_chart.chart_drill(thread, basis)
+    name, percent = _named(drill)
+    return (f"{name} ↑" if drill.inside_limits is False else name), percent
+
+
+def _named(drill: tap_drills.TapDrill | tap_chart.ChartDrill) -> tuple[str, str]:
+    """A drill's name, its size where the name does not say it, and the percentage."""
+    size = "" if drill.name.endswith("mm") else f" ({drill.diameter_mm:.2f} mm)"
+    return f"{drill.name}{size}", f"{drill.percent:.0f} %"
 
 
 def _drill_sizes() -> Chart:

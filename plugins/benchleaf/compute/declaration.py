@@ -111,10 +111,17 @@ class Declaration:
     most: float | None = None
     doubt: Callable[..., str] | None = None
     """From the inputs: what somebody should look at before it is used; empty where nothing."""
+    told: Callable[..., str] | None = None
+    """From the inputs: what a figure from them says beside the number, such as a drill's name."""
     step: float | None = None
     """The least difference that is another meaning, where it is not that of its unit."""
     is_set: bool = False
     """True where the operator sets the machine to it: another number is taught again."""
+
+    def note_of(self, *inputs: Any) -> str:
+        """What is said beside the figure, for these inputs and always."""
+        told = self.told(*inputs) if self.told else ""
+        return "; ".join(part for part in (told, self.note) if part)
 
     @property
     def meant_step(self) -> float:

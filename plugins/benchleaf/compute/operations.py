@@ -78,6 +78,7 @@ TAPPING = operation(
         "torque_limit": Input("torque", "what the tap or its clutch stands, by its maker"),
     },
     tap.MINOR_LIMITS, tap.HOLE_WANTED[_FULL], tap.TAP_DRILL[_FULL], tap.PERCENT_GOT[_FULL],
+    tap.CHART_DRILL[_FULL],
     tap.DRILLED_DEPTH, tap.TURNS, tap.TAP_SPEED,
     tap.TAP_TORQUE, tap.DULL_TORQUE, tap.TORQUE_LIMIT,
 )  # fmt: skip

@@ -48,6 +48,8 @@ def reckoning_lines(reckoning: Reckoning) -> Iterator[str]:
         yield f"    {one.working}"
         if one.limits:
             yield f"    limits: {one.limits}"
+        if one.note:
+            yield f"    {one.note}"
         if one.doubt:
             yield f"    take care: {one.doubt}"
         yield f"    source: {one.source}"

@@ -71,6 +71,13 @@ class Result:
     """Why the working is no arithmetic: the table or rule that it comes from."""
     doubt: str = ""
     """What somebody should look at before it is used."""
+    note: str = ""
+    """How good it is, and what else belongs to it."""
+    least: float | None = None
+    """Below it the value is broken: do not run."""
+    most: float | None = None
+    sources: tuple[str, ...] = ()
+    """Keys of the sources."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,6 +171,10 @@ def _result(one: Declaration, values: Mapping[str, Given]) -> Result:
         sums,
         one.looked_up,
         one.doubt(*inputs) if one.doubt else "",
+        one.note_of(*inputs),
+        one.least,
+        one.most,
+        one.sources,
     )
 
 

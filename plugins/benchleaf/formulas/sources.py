@@ -242,6 +242,18 @@ _ALL = (
         "Tables 15.1 to 15.3, fundamental tolerances and deviations",
         _READ,
     ),
+    Source(
+        "iso-2306",
+        "ISO 2306, drills for use before tapping screw threads",
+        "coarse in public charts; fine in the IBE and GTZ course Thread Cutting, appendix 1",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source(
+        "tap-chart",
+        "Machinery's Handbook, tap drill sizes of Unified threads",
+        "about 75 % of thread, in four public copies",
+        SourceStatus.SECOND_HAND,
+    ),
     Source("drill-choice", "This manual", "rule for a tap drill", SourceStatus.JUDGEMENT),
     # The feel of the quill, deep holes, pilots and the life of an edge.
     Source(
