@@ -60,7 +60,7 @@ def test_the_limits_are_printed_with_the_figure(sheet: Sheet) -> None:
     # 91 N: (91 - 106) / 27.2 and (91 - 162) / 43.1 spreads from the mean, 0.71 and 0.95 reach it
     assert row.limits == (
         "one hand, standing: a design should not pass 110 N; 216 N is the most that any source "
-        "gives; by arm alone, once, about 7 in 10 women press this hard straight down, and "
+        "gives; by arm alone, once, about 7 of 10 women press this hard straight down, and "
         "nearly all pull this hard towards themselves"
     )
 
@@ -71,8 +71,8 @@ def test_a_pull_above_the_limit_says_who_reaches_it_and_what_to_do(
     one = sheet(with_radius(edited, "284 mm"))  # 112 N
     (told,) = (doubt.text for doubt in one.doubts if doubt.code == "hand-pull")
     assert told.startswith("The pull at the lever, 112 N, is above 110 N")
-    assert "about 4 in 10 women press" in told
-    assert "about 9 in 10 pull" in told
+    assert "about 4 of 10 women press" in told
+    assert "about 9 of 10 pull" in told
     assert "a smaller feed, a pilot hole" in told
 
 

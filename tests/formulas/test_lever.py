@@ -95,7 +95,7 @@ def test_a_harder_pull_is_reached_by_fewer_and_towards_the_body_by_more(
 
 @pytest.mark.parametrize(
     ("share", "told"),
-    [(0.04, "hardly any"), (0.06, "about 1 in 10"), (0.94, "about 9 in 10"), (0.96, "nearly all")],
+    [(0.04, "hardly any"), (0.06, "about 1 of 10"), (0.94, "about 9 of 10"), (0.96, "nearly all")],
 )
 def test_a_share_is_told_no_finer_than_in_tens(share: float, told: str) -> None:
     assert told_share(share) == told

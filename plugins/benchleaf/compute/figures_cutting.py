@@ -26,8 +26,8 @@ _SPEED_SOURCE = ("groover5-ex-21.2",)
 _GEOMETRY = ("geometry",)
 _MH = ("mh31-drilling", "mh31-table-7", "mh31-table-8", "mh31-table-9", "mh31-table-3")
 _FACTORS = (
-    "Kd is the work material's factor, Ff the feed's, FT and FM the diameter's, A, B and J the "
-    "chisel edge's, W the wear's, all from the handbook's tables"
+    "Kd is the work material's factor, for one hardness of it, Ff the feed's, FT and FM the "
+    "diameter's, A, B and J the chisel edge's, W the wear's, all from the handbook's tables"
 )
 _COVERED = "1.6 to 76.2 mm, 0.01 to 1.27 mm/rev, Kd 4000 to 70000, chisel 0.03 to 0.40, wear 1 to 2"
 GOOD_TO_A_THIRD = "good to about a third: two published models differ by 28 to 34 %"

@@ -263,6 +263,11 @@ def _class(text: str) -> str:
     return text
 
 
+def _error(text: str) -> float:
+    """How far off: to which side does not matter, and nothing is as good as anything."""
+    return _quantity("length", text.strip().lstrip("+-−"), zero=True)
+
+
 def _series(text: str) -> str:
     if text not in clearance_holes.HOLE_SERIES:
         raise ValueError(f"write one of {', '.join(clearance_holes.HOLE_SERIES)}")
@@ -332,6 +337,7 @@ _READERS: Mapping[str, Callable[[str], Given]] = MappingProxyType(
         "percent": _percent,
         "number": _number,
         "drill": _drill,
+        "error": _error,
         "count": _count,
         "learning": _number_within(*PERCENT_RANGE, "write 51 to 100, such as 80"),
         "allowance": _number_within(0.0, 100.0, "write 0 to 100, such as 12"),

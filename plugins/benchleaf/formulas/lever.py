@@ -108,19 +108,19 @@ def told_share(share: float) -> str:
         share: [-] share, from 0 to 1
 
     Returns:
-        [text] such as about 4 in 10
+        [text] such as about 4 of 10
 
     Valid: 0 to 1
 
     >>> told_share(0.41), told_share(0.97), told_share(0.02)
-    ('about 4 in 10', 'nearly all', 'hardly any')
+    ('about 4 of 10', 'nearly all', 'hardly any')
 
     Source: decimal arithmetic [number-rules, geometry]
     """
     tenths = round(10 * within("share", share, 0.0, 1.0))
     if tenths in {0, 10}:
         return "nearly all" if tenths else "hardly any"
-    return f"about {tenths} in 10"
+    return f"about {tenths} of 10"
 
 
 def travel_per_turn_mm(pinion_radius_mm: float) -> float:
