@@ -11,7 +11,7 @@ from typing import Any
 from benchleaf.formulas.quantities import in_unit
 
 from .arithmetic import places, reading
-from .results import Figure, Sum, figure, inside, rough, told_in
+from .results import Figure, Reach, Sum, figure, inside, rough, told_in
 
 Value = float | tuple[float, float]
 IN_INCHES = ("length", "in", 3)
@@ -109,6 +109,8 @@ class Declaration:
     least: float | None = None
     """Below it the result is shown as broken: do not run."""
     most: float | None = None
+    advised_most: float | None = None
+    """Above it somebody should look first."""
     doubt: Callable[..., str] | None = None
     """From the inputs: what somebody should look at before it is used; empty where nothing."""
     told: Callable[..., str] | None = None
@@ -122,6 +124,11 @@ class Declaration:
         """What is said beside the figure, for these inputs and always."""
         told = self.told(*inputs) if self.told else ""
         return "; ".join(part for part in (told, self.note) if part)
+
+    @property
+    def reach(self) -> Reach:
+        """Between what it should lie wherever it is reckoned."""
+        return Reach(self.least, self.most, None, self.advised_most)
 
     @property
     def meant_step(self) -> float:

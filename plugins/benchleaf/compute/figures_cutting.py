@@ -317,7 +317,8 @@ LEVER_FORCE = Declaration(
     (Symbol("thrust", "N", 0), _PINION, Symbol("lever radius", "mm"), Symbol("efficiency")),
     ("statics", "kodak-forces", "ilo-levers", "arm-force"), HAND_LIMITS,
     "as good as the thrust: two digits at best; the return spring is not in it",
-    ("force", "kgf", -2), most=lever.ONE_HAND_MOST_N, doubt=pull_doubt,
+    ("force", "kgf", -2), most=lever.ONE_HAND_MOST_N,
+    advised_most=lever.STANDING_LIMIT_N, doubt=pull_doubt,
 )  # fmt: skip
 
 LIFE = Declaration(

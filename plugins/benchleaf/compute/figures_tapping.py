@@ -132,7 +132,8 @@ def _of_chart(basis: Basis) -> Declaration:
         "chart_drill", "Drill of the usual chart", "mm", 2, 2, ("thread",),
         lambda thread: tap_chart.chart_drill(thread, basis).diameter_mm, BY_TABLE, (),
         ("iso-2306", "tap-chart"), "the usual threads only", other=("length", "in", 4),
-        looked_up=_BY_TABLE, told=lambda thread: _gives(tap_chart.chart_drill(thread, basis), basis),
+        looked_up=_BY_TABLE,
+        told=lambda thread: _gives(tap_chart.chart_drill(thread, basis), basis),
     )  # fmt: skip
 
 

@@ -112,6 +112,8 @@ def thrust(sheet: Sheet) -> None:
         force = sheet.work(cut.THRUST, *inputs, limits=limits, also=entered_factors(sheet))
     else:
         force = _thrust_after_pilot(sheet, inputs, pilot.value, limits)
+    rated = case.machine.rated_thrust
+    sheet.reach(most=rated.value if rated else None)
     sheet.found = replace(sheet.drilled, thrust=force)
     _check_thrust(sheet, force, case.drilling.feed.value)
 
@@ -187,6 +189,7 @@ def _motor_power(sheet: Sheet, at_drill: float, efficiency: float) -> None:
         limits=_limit_text(sheet, "motor_power"),
         also=f"efficiency: {machine.efficiency_source or 'source not given'}",
     )
+    sheet.reach(most=machine.motor_power.value if machine.motor_power else None)
     if machine.motor_power is not None and asked > machine.motor_power.value:
         sheet.stop(
             TOO_LITTLE_POWER,

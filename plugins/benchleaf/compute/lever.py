@@ -75,7 +75,7 @@ def eased_pull(full: Figure, share: Figure) -> tuple[Figure, Figure]:
 def _force(sheet: Sheet, entered: FeedLever, thrust: float) -> None:
     most = lever.ONE_HAND_MOST_N
     by = (thrust, entered.pinion_radius.value, entered.radius.value, entered.efficiency)
-    pull = cut.LEVER_FORCE.run(*by)
+    pull = lever.lever_force_n(*by)
     limits = f"{cut.HAND_LIMITS}; {cut.who_reaches(pull)}"
     sheet.work(cut.LEVER_FORCE, *by, limits=limits, also=f"lever: {entered.source}")
     sheet.found = replace(sheet.drilled, lever_force=pull)

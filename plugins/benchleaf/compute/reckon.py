@@ -52,6 +52,7 @@ class InputError(ValueError):
 class Result:
     """One quantity reckoned, with its working."""
 
+    declared: Declaration
     key: str
     label: str
     low: float
@@ -73,11 +74,6 @@ class Result:
     """What somebody should look at before it is used."""
     note: str = ""
     """How good it is, and what else belongs to it."""
-    least: float | None = None
-    """Below it the value is broken: do not run."""
-    most: float | None = None
-    sources: tuple[str, ...] = ()
-    """Keys of the sources."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +153,7 @@ def _result(one: Declaration, values: Mapping[str, Given]) -> Result:
         f"{name} {_told(each)}" for name, each in zip(one.inputs, inputs, strict=True)
     )
     return Result(
+        one,
         one.asked_as,
         one.label,
         low,
@@ -172,9 +169,6 @@ def _result(one: Declaration, values: Mapping[str, Given]) -> Result:
         one.looked_up,
         one.doubt(*inputs) if one.doubt else "",
         one.note_of(*inputs),
-        one.least,
-        one.most,
-        one.sources,
     )
 
 
