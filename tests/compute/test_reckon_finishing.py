@@ -46,6 +46,14 @@ def test_a_clearance_hole_shows_where_published_lists_part(
     assert (found["hole"], found["hole_in_lists"]) == ((hole, hole), lists)
 
 
+@pytest.mark.parametrize(("screw", "told"), [("M12", "13.5 mm"), ("M10", ""), ("M3", "")])
+def test_a_pilot_that_does_not_enter_the_standards_hole_says_so(screw: str, told: str) -> None:
+    """The tool maker's pilot of M12 is 14 mm, the medium hole of ISO 273 is 13.5 mm."""
+    found = reckon(OPERATIONS["counterboring"], {"screw": screw})
+    (pilot,) = (one for one in found.results if one.key == "pilot")
+    assert (told in pilot.note) if told else pilot.note == ""
+
+
 def test_a_flat_head_gives_the_mouth_and_the_mouth_the_speed() -> None:
     # A head of 12 mm at 90 degrees, 0.2 mm below: the cone gains 0.4 mm across.
     found = values("countersinking", head="12 mm", hole="6.6 mm", angle="90 deg",
