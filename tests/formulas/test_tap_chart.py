@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from benchleaf.formulas.tap_chart import CHART, chart_drill
-from benchleaf.formulas.tap_drills import Basis, tap_drill
+from benchleaf.formulas.tap_drills import Basis, Kind, tap_drill
 from benchleaf.formulas.threads import thread
 
 Table = Callable[[str], list[dict[str, str]]]
@@ -34,7 +34,7 @@ def test_the_two_stand_beside_one_another_each_with_its_true_percentage(
     name: str, chart: str, percent: float, computed: str, its_percent: float
 ) -> None:
     usual = chart_drill(thread(name), US)
-    kinds = ("metric",) if name.startswith("M") else ("number",)
+    kinds: tuple[Kind, ...] = ("metric",) if name.startswith("M") else ("number",)
     ours = tap_drill(thread(name), 75.0, US, kinds)
     assert (usual.name, ours.name) == (chart, computed)
     assert (usual.percent, ours.percent) == (
