@@ -96,16 +96,13 @@ def _tap_drills() -> Chart:
         drill = tap_drills.tap_drill(thread, wanted, basis, tap_drills.own_kinds(thread))
         limits = threads.minor_limits_mm(thread)
         between = f"{limits.low_mm:.3f} to {limits.high_mm:.3f}" if limits else "not known"
-        rows.append((thread.name, *_named(drill), *_usual(thread, basis), between))
+        rows.append((thread.name, _named(drill), _usual(thread, basis), between))
     return Chart(
         "tap-drills",
         "Tap drills",
-        "Find your thread at the left. Drill with the size beside it, then tap. The next two "
-        "columns are what the usual chart has.",
-        (
-            *("Thread", "Drill", "Percent of thread"),
-            *("Drill of the usual chart", "Percent of thread with that", "Minor diameter, mm"),
-        ),
+        "Find your thread at the left. Drill with the size beside it, then tap. The third column "
+        "is the drill of the usual chart. In brackets: the percentage of thread.",
+        ("Thread", "Drill, mm", "Usual chart, mm", "Minor diameter, mm"),
         tuple(rows),
         cited("drill-choice", "iso-965-1", "asme-b1.1", "iso-2306", "tap-chart"),
         "75 % of full thread height (1.299 P) wanted; the drill is the nearest one made. An arrow "
@@ -113,19 +110,19 @@ def _tap_drills() -> Chart:
     )
 
 
-def _usual(thread: threads.Thread, basis: Basis) -> tuple[str, str]:
-    """The drill of the usual chart and its percentage."""
+def _usual(thread: threads.Thread, basis: Basis) -> str:
+    """The drill of the usual chart, and whether it is too large by the limits."""
     if thread.name not in tap_chart.CHART:
-        return "not known", "not known"
+        return "–"
     drill = tap_chart.chart_drill(thread, basis)
-    name, percent = _named(drill)
-    return (f"{name} ↑" if drill.inside_limits is False else name), percent
+    return f"{_named(drill)} ↑" if drill.inside_limits is False else _named(drill)
 
 
-def _named(drill: tap_drills.TapDrill | tap_chart.ChartDrill) -> tuple[str, str]:
-    """A drill's name, its size where the name does not say it, and the percentage."""
-    size = "" if drill.name.endswith("mm") else f" ({drill.diameter_mm:.2f} mm)"
-    return f"{drill.name}{size}", f"{drill.percent:.0f} %"
+def _named(drill: tap_drills.TapDrill | tap_chart.ChartDrill) -> str:
+    """A drill's name, its size where the name does not say it, and its percentage."""
+    name = drill.name.removesuffix(" mm")
+    size = "" if name != drill.name else f", {drill.diameter_mm:.2f}"
+    return f"{name}{size} ({drill.percent:.0f}\u00a0%)"
 
 
 def _drill_sizes() -> Chart:
