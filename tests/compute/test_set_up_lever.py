@@ -59,9 +59,9 @@ def test_the_limits_are_printed_with_the_figure(sheet: Sheet) -> None:
     assert row is not None
     # 91 N: (91 - 106) / 27.2 and (91 - 162) / 43.1 spreads from the mean, 0.71 and 0.95 reach it
     assert row.limits == (
-        "one hand, standing: a design should not pass 110 N; 216 N is the most that any source "
-        "gives; by arm alone, once, about 7 of 10 women press this hard straight down, and "
-        "nearly all pull this hard towards themselves"
+        "one hand, standing: a design should not pass 110 N; 216 N is the greatest force of one "
+        "hand, and nobody runs above it; by arm alone, once, about 7 of 10 women press this hard "
+        "straight down, and nearly all pull this hard towards themselves"
     )
 
 

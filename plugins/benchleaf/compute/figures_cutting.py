@@ -283,7 +283,7 @@ TRAVEL_PER_QUARTER = replace(
 )
 HAND_LIMITS = (
     f"one hand, standing: a design should not pass {lever.STANDING_LIMIT_N:.0f} N; "
-    f"{lever.ONE_HAND_MOST_N:.0f} N is the most that any source gives"
+    f"{lever.ONE_HAND_MOST_N:.0f} N is the greatest force of one hand, and nobody runs above it"
 )
 
 

@@ -88,7 +88,7 @@ _ALL = (
     Source(
         "arm-force",
         "La Delfa and Potvin, Applied Ergonomics 59 (2017), pp. 410-421",
-        "arm strength of women, by the authors' published program, run here with the posture named",
+        "arm strength of women, standing, hand at elbow height, by the authors' published program",
         SourceStatus.SECOND_HAND,
     ),
     Source("geometry", "Plane geometry", "lengths along the drill's axis", SourceStatus.GEOMETRY),
