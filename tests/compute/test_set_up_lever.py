@@ -73,7 +73,7 @@ def test_a_pull_above_the_limit_says_who_reaches_it_and_what_to_do(
     assert told.startswith("The pull at the lever, 112 N, is above 110 N")
     assert "about 4 of 10 women press" in told
     assert "about 9 of 10 pull" in told
-    assert "a smaller feed, a pilot hole" in told
+    assert "a finer feed, a pilot hole" in told
 
 
 def test_half_the_efficiency_is_twice_the_pull(sheet: Sheet, edited: Edited) -> None:

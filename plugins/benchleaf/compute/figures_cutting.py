@@ -304,9 +304,8 @@ def pull_doubt(thrust: float, pinion: float, radius: float, efficiency: float) -
     if not lever.STANDING_LIMIT_N < pull <= lever.ONE_HAND_MOST_N:
         return ""
     return (
-        f"The pull at the lever, {pull:.0f} N, is above {lever.STANDING_LIMIT_N:.0f} N, which a "
-        f"design should not pass: {who_reaches(pull)}. Who cannot, leans. Use a smaller feed, a "
-        "pilot hole, a split point, a power feed or a longer lever of the machine's maker."
+        f"The pull at the lever, {pull:.0f} N, is above {lever.STANDING_LIMIT_N:.0f} N: "
+        f"{who_reaches(pull)}. Use a finer feed, a pilot hole, a split point or a power feed."
     )
 
 

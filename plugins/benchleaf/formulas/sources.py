@@ -88,7 +88,7 @@ _ALL = (
     Source(
         "arm-force",
         "La Delfa and Potvin, Applied Ergonomics 59 (2017), pp. 410-421",
-        "arm strength of women, standing, hand at elbow height, by the authors' published program",
+        "arm strength of women, standing, hand at elbow height, by the program they published",
         SourceStatus.SECOND_HAND,
     ),
     Source("geometry", "Plane geometry", "lengths along the drill's axis", SourceStatus.GEOMETRY),
