@@ -37,9 +37,8 @@ def test_the_two_stand_beside_one_another_each_with_its_true_percentage(
     kinds: tuple[Kind, ...] = ("metric",) if name.startswith("M") else ("number",)
     ours = tap_drill(thread(name), 75.0, US, kinds)
     assert (usual.name, ours.name) == (chart, computed)
-    assert (usual.percent, ours.percent) == (
-        pytest.approx(percent, abs=0.05), pytest.approx(its_percent, abs=0.05)
-    )  # fmt: skip
+    assert usual.percent == pytest.approx(percent, abs=0.05)
+    assert ours.percent == pytest.approx(its_percent, abs=0.05)
 
 
 def test_two_drills_of_the_chart_are_told_to_lie_outside_the_limits(table: Table) -> None:
