@@ -140,13 +140,21 @@ def test_the_shops_own_source_stands_under_its_speeds(hung: Hung) -> None:
 
 
 def test_tap_drills_hold_every_thread(hung: Hung) -> None:
-    rows = {row[0]: row[1:] for row in hung()["tap-drills"].rows}
+    plain = (
+        tuple(cell.replace("\u00a0", " ") for cell in row) for row in hung()["tap-drills"].rows
+    )
+    rows = {row[0]: row[1:] for row in plain}
     assert list(rows) == [one.name for one in THREADS.values()]
     # M8 with 6.8 mm: 100 x 1.2 / (1.299 x 1.25) = 74 %; minor diameter 6H by ISO 965
-    assert rows["M8x1.25"] == ("6.8 mm", "74 %", "6.647 to 6.912")
-    assert rows["M10x1.5"][0] == "8.5 mm"
+    assert rows["M8x1.25"] == ("6.8 (74 %)", "6.8 (74 %)", "6.647 to 6.912")
+    # M12 with 10.3 and 10.2 mm: 100 x 1.7 and 1.8 / (1.299 x 1.75) = 75 and 79 %
+    assert rows["M12x1.75"][:2] == ("10.3 (75 %)", "10.2 (79 %)")
+    assert rows["M20x1"][1] == "–"
+    # 37/64 in is 0.5781 in, above the 0.578 in of class 2B
+    assert rows["5/8-18 UNF"][1] == "37/64, 14.68 (65 %) ↑"
+    assert rows["M10x1.5"][0] == "8.5 (77 %)"
     # 1/4-20 UNC: number 7, 0.2010 in = 5.11 mm
-    assert rows["1/4-20 UNC"][0] == "#7 (5.11 mm)"
+    assert rows["1/4-20 UNC"][:2] == ("#7, 5.11 (75 %)", "#7, 5.11 (75 %)")
 
 
 def test_drill_sizes_hold_every_size_from_the_smallest(hung: Hung) -> None:
@@ -164,6 +172,8 @@ def test_clearance_holes_hold_every_coarse_metric_screw(hung: Hung) -> None:
     coarse = [one for one in THREADS.values() if (one.system, one.series) == ("metric", "coarse")]
     assert len(rows) == len(coarse)
     assert rows["M6"] == ("6.4", "6.6", "7")  # ISO 273
+    assert rows["M12"] == ("13", "13.5", "14.5")
+    assert rows["M16"] == ("17", "17.5", "18.5")
 
 
 def test_fits_by_hand(hung: Hung) -> None:

@@ -181,6 +181,17 @@ def test_a_pilot_that_the_model_does_not_cover_gives_no_thrust(
     assert one.row("lever_force") is not None
 
 
+@pytest.mark.parametrize("share", [0.39, 0.40, 0.41, 0.45, 0.50])
+def test_a_pilot_up_to_half_the_drill_is_taken_by_every_row_alike(
+    sheet: Sheet, edited: Edited, share: float
+) -> None:
+    pilot = f"feed: 0.15 mm/rev\n    pilot: {20 * share:g} mm"
+    one = sheet(large(edited, "20", "feed: 0.15 mm/rev", pilot))
+    assert [row.key for row in one.rows if row.figure is None and not row.is_optional] == []
+    assert {"thrust", "torque", "ease_off", "exit_torque"} <= {row.key for row in one.rows}
+    assert one.feel is not None
+
+
 def taylor(c: str, exponent: str = "0.25") -> tuple[str, str]:
     lines = f"taylor:\n  exponent: {exponent}\n  c: {c}\n  source: entered for the tests\nregrind:"
     return "regrind:", lines

@@ -36,7 +36,7 @@ def test_a_head_flush_with_the_surface_is_where_nothing_else_is_given() -> None:
         # Public lists after ISO 273; see tests/formulas/test_clearance_holes.py.
         ("M8", "medium", 9.0, (9.0, 9.0)),
         ("M8", "fine", 8.4, (8.4, 8.4)),
-        ("M12", "medium", 14.0, (13.5, 14.0)),
+        ("M12", "medium", 13.5, (13.5, 14.0)),
     ],
 )
 def test_a_clearance_hole_shows_where_published_lists_part(
@@ -44,6 +44,14 @@ def test_a_clearance_hole_shows_where_published_lists_part(
 ) -> None:
     found = values("clearance-hole", screw=screw, series=series)
     assert (found["hole"], found["hole_in_lists"]) == ((hole, hole), lists)
+
+
+@pytest.mark.parametrize(("screw", "told"), [("M12", "13.5 mm"), ("M10", ""), ("M3", "")])
+def test_a_pilot_that_does_not_enter_the_standards_hole_says_so(screw: str, told: str) -> None:
+    """The tool maker's pilot of M12 is 14 mm, the medium hole of ISO 273 is 13.5 mm."""
+    found = reckon(OPERATIONS["counterboring"], {"screw": screw})
+    (pilot,) = (one for one in found.results if one.key == "pilot")
+    assert (told in pilot.note) if told else pilot.note == ""
 
 
 def test_a_flat_head_gives_the_mouth_and_the_mouth_the_speed() -> None:

@@ -85,6 +85,7 @@ GIVEN = {
     "feed": ("0.15 mm/rev", "0.006 in/rev", "0.0837 mm/rev"),
     "angle": ("118 deg", "90 deg", "82 deg", "135.5 deg"),
     "length": ("16 mm", "30 mm", "5/8 in", "23.4 mm", "0.7 mm"),
+    "error": ("0.03 mm", "-0.2 mm", "0 mm"),
     "force": ("6 kN", "2350 N", "200 lbf"),
     "torque": ("4.5 N m", "51 lbf in"),
     "time": ("12 s", "3.7 min", "8 h", "41.3 s"),

@@ -308,7 +308,7 @@ def test_a_drill_that_fits_is_let_through(work: Work) -> None:
         (lambda: DrillPoint(10.0, 59.0, 0.18), r"point_angle_deg is 59\.0; .* from 60 to 160"),
         (lambda: DrillPoint(10.0, 180.0, 0.18), "point_angle_deg is 180"),
         (lambda: DrillPoint(0.0, 118.0, 0.18), "diameter_mm is 0"),
-        (lambda: DrillPoint(10.0, 118.0, 0.5), r"chisel_ratio is 0\.5"),
+        (lambda: DrillPoint(10.0, 118.0, 0.51), r"chisel_ratio is 0\.51"),
         (lambda: FlatWork(0.0), "thickness_mm is 0"),
         (lambda: BarWork(math.nan), "outside_mm is nan"),
         (lambda: TubeWork(25.0, 12.6, 1), r"wall_mm is 12\.6; .* from 0 to 12\.5"),

@@ -9,9 +9,12 @@ from hypothesis import strategies as st
 
 from benchleaf.formulas.lever import (
     NEWTONS_PER_KGF,
-    ONE_HAND_EASY_N,
     ONE_HAND_MOST_N,
+    STANDING_LIMIT_N,
+    Direction,
     lever_force_n,
+    share_who_reach,
+    told_share,
     travel_per_turn_mm,
 )
 
@@ -62,10 +65,40 @@ def test_a_case_worked_by_hand() -> None:
     assert lever_force_n(3000, 20, 300, 0.8) == pytest.approx(250)
 
 
-def test_the_hands_limits_are_twelve_and_twenty_two_kilograms_force() -> None:
-    limits = [ONE_HAND_EASY_N, ONE_HAND_MOST_N]
-    assert limits == pytest.approx([117.7, 215.7], abs=0.05)
-    assert [each / NEWTONS_PER_KGF for each in limits] == pytest.approx([12, 22])
+def test_the_hands_limits_are_those_printed() -> None:
+    """110 N standing, arms stretched out (Kodak's table); 22 kgf, the most for one hand (ILO)."""
+    assert STANDING_LIMIT_N == 110
+    assert pytest.approx(22) == ONE_HAND_MOST_N / NEWTONS_PER_KGF
+
+
+@pytest.mark.parametrize(
+    ("way", "mean", "three_quarters", "nineteen_of_twenty", "of_112"),
+    # The authors' program, women, lever at elbow height: newtons, and the share that reaches 112 N.
+    [("down", 106, 88, 61, 0.41), ("towards", 162, 133, 91, 0.88)],
+)
+def test_the_shares_are_those_of_the_published_model(
+    way: Direction, mean: float, three_quarters: float, nineteen_of_twenty: float, of_112: float
+) -> None:
+    assert share_who_reach(mean, way) == pytest.approx(0.5, abs=0.01)
+    assert share_who_reach(three_quarters, way) == pytest.approx(0.75, abs=0.01)
+    assert share_who_reach(nineteen_of_twenty, way) == pytest.approx(0.95, abs=0.005)
+    assert share_who_reach(112, way) == pytest.approx(of_112, abs=0.005)
+
+
+@given(st.floats(11, 400), st.floats(1.01, 3))
+def test_a_harder_pull_is_reached_by_fewer_and_towards_the_body_by_more(
+    pull: float, more: float
+) -> None:
+    assert share_who_reach(pull * more, "down") < share_who_reach(pull, "down")
+    assert share_who_reach(pull, "towards") >= share_who_reach(pull, "down")
+
+
+@pytest.mark.parametrize(
+    ("share", "told"),
+    [(0.04, "hardly any"), (0.06, "about 1 of 10"), (0.94, "about 9 of 10"), (0.96, "nearly all")],
+)
+def test_a_share_is_told_no_finer_than_in_tens(share: float, told: str) -> None:
+    assert told_share(share) == told
 
 
 @pytest.mark.parametrize(
@@ -78,6 +111,8 @@ def test_the_hands_limits_are_twelve_and_twenty_two_kilograms_force() -> None:
         (lambda: lever_force_n(3000, 20, 300, 90), "efficiency is 90; .* from 0 to 1"),
         (lambda: lever_force_n(math.nan, 20, 300, 0.9), "thrust_n is nan"),
         (lambda: travel_per_turn_mm(math.inf), "pinion_radius_mm is inf"),
+        (lambda: share_who_reach(0, "down"), "pull_n is 0"),
+        (lambda: told_share(1.1), r"share is 1\.1"),
     ],
 )
 def test_a_wrong_number_is_refused(make: Callable[[], float], message: str) -> None:

@@ -69,7 +69,7 @@ def both_models(
             factor = K_YAMAWA["plug", work, each.series]
             first = tapping_torque_nm(each, float(row["drill"]), KC_YAMAWA_N_MM2[kc], factor)
             pairs.append((first, tapping_torque_second_nm(each, KC_LUBERO_N_MM2[second])))
-    assert len(pairs) == 31
+    assert len(pairs) == 39
     return pairs
 
 

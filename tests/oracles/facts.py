@@ -31,11 +31,11 @@ _TOLD = re.compile(
     rf"(?<![\w.])({NUMBER})(?: to ({NUMBER}))? ?({'|'.join(map(re.escape, _UNITS))})(?![\w/])"
 )
 CONSTANTS = {
-    ("N", 118.0), ("N", 216.0), ("kgf", 12.0), ("kgf", 22.0), ("%", 28.0), ("%", 34.0),
+    ("N", 110.0), ("N", 216.0), ("%", 28.0), ("%", 34.0),
     ("mm", 10.0), ("mm", 0.5), ("mm/rev", 1.27), ("diameters", 6.0), ("diameters", 2.0),
     ("%", 18.0), ("%", 20.0),
 }  # fmt: skip
-"""Published limits: one hand at a lever, two torque models, deep holes, wet jaws."""
+"""Published limits: one hand at a lever (newtons), two torque models, deep holes, wet jaws."""
 _BASE = {"deg": "°"}
 Fact = tuple[str, float]
 
@@ -104,6 +104,10 @@ def _more(operation: SetUp, sheet: SetUpSheet) -> Iterator[Fact]:
             exact = _named(rows["tap_drill"].working) or hole
             yield "%", 100 * (thread.major_mm - exact) / (depth * thread.pitch_mm)
             yield "mm", hole
+            usual = _of_the_chart(thread)
+            if usual is not None:
+                yield "mm", usual
+                yield "%", 100 * (thread.major_mm - usual) / (depth * thread.pitch_mm)
     if "pilot" in rows and rows["pilot"].sums:
         numbers = dict(rows["pilot"].sums[0].numbers)
         yield "mm", _web(numbers["chisel ratio"]) * numbers["diameter"]
@@ -112,6 +116,17 @@ def _more(operation: SetUp, sheet: SetUpSheet) -> Iterator[Fact]:
         yield "%", 90.0 if share >= 80 else 80.0
     if "pecks" in rows and rows["pecks"].figure:  # its places are looked up by themselves
         yield from (("mm", float(one)) for one in re.findall(r"\d+\.\d", rows["pecks"].label))
+
+
+def _of_the_chart(thread: Thread) -> float | None:
+    """The diameter of the drill that public charts print for a thread."""
+    path = Path(__file__).parents[1] / "worked" / "tap_drill_chart.csv"
+    lines = list(csv.DictReader(path.read_text(encoding="utf-8").splitlines()[2:]))
+    name = thread.name.removesuffix(" UNC").removesuffix(" UNF")
+    found = next((one["drill"] for one in lines if one["thread"] == name), None)
+    if found is None:
+        return None
+    return SIZES[found].diameter_mm if found in SIZES else float(found)
 
 
 def _named(working: str) -> float | None:

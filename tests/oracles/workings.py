@@ -30,6 +30,7 @@ UNITS = {
     "mouth": "mm", "sink_depth": "mm", "diameter": "mm", "bore_diameter": "mm",
     "bore_pilot": "mm", "bore_depth": "mm", "hole_in_lists": "mm", "pitch": "mm",
     "minor_limits": "mm", "hole_wanted": "mm", "percent": "%", "tap_drill": "mm",
+    "chart_drill": "mm",
     "drilled_depth": "mm", "turns": "turns", "back_off": "turn forward", "first": "s",
     "learning_percent": "%", "scatter": "%", "piece_time": "min", "piece_band": "min",
     "hours_to_piece": "h", "pieces_to_standard": "pieces", "hours_to_standard": "h",

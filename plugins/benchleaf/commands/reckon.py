@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from benchleaf.compute import printed, set_up_sheets
+from benchleaf.compute import printed, printed_json, set_up_sheets
 from benchleaf.compute.reckon import OPERATIONS, InputError, reckon
 from benchleaf.diagnose import suggestion
 from benchleaf.pipeline import load
@@ -31,7 +31,16 @@ def add(commands: Any) -> None:
     )
     command.add_argument("what", metavar="JOB|OPERATION")
     command.add_argument("inputs", nargs="*", metavar="NAME=VALUE")
-    command.add_argument("--json", action="store_true", help="print JSON with stable keys")
+    command.add_argument(
+        "--format", choices=("text", "json"), default="text", help="what to print (default: text)"
+    )
+    command.add_argument(
+        "--json",
+        action="store_const",
+        const="json",
+        dest="format",
+        help="the same as --format json",
+    )
     command.add_argument("--content", type=Path, default=Path("content"), help="for a job")
     command.set_defaults(run=_reckon)
 
@@ -45,11 +54,11 @@ def _reckon(options: argparse.Namespace) -> int:
     twice = next((name for name in names if names.count(name) > 1), None)
     if twice is not None:
         return misuse(f"{twice} is given twice")
-    name = options.what.lower()
+    name, as_json = options.what.lower(), options.format == "json"
     if name in OPERATIONS:
         given = {key.strip(): value.strip() for key, _, value in pairs}
-        return give(reckon_operation(name, given, as_json=options.json))
-    answer = reckon_job(options.content, name, as_json=options.json)
+        return give(reckon_operation(name, given, as_json=as_json))
+    answer = reckon_job(options.content, name, as_json=as_json)
     if pairs and not answer.problem:
         return misuse(_INPUTS_BESIDE_A_JOB.format(options.inputs[0]))
     return give(answer)
@@ -67,7 +76,7 @@ def reckon_job(content: Path, job_id: str, *, as_json: bool = False) -> Answer:
         )
     sheets = set_up_sheets(shop, job)
     if as_json:
-        text = printed.sheets_json({sheet.id: sheet for sheet in sheets})
+        text = printed_json.job_json(job, sheets)
     else:
         number = job.id.upper()
         lines = (line for sheet in sheets for line in printed.sheet_lines(number, sheet))
@@ -85,7 +94,7 @@ def reckon_operation(name: str, given: Mapping[str, str], *, as_json: bool = Fal
         near = suggestion(wrong, operation.inputs, what="inputs") if wrong else (error.cure,)
         return Answer(problem=error.problem, help=near)
     text = (
-        printed.reckoning_json(reckoning)
+        printed_json.reckoning_json(reckoning)
         if as_json
         else "\n".join(printed.reckoning_lines(reckoning))
     )

@@ -10,6 +10,7 @@ from typing import Any
 
 from benchleaf.model import FOLDERS, KINDS, Manual, Record
 from benchleaf.model.schema import json_schema, list_schema
+from benchleaf.model.told import TOLD, told_schema
 from benchleaf.registers import Forward, RegisteredRevision
 
 from .answer import unknown
@@ -31,7 +32,7 @@ def add(commands: Any) -> None:
     """Add the command to the parser."""
     schema = commands.add_parser("schema", help="print or write the JSON Schema of records")
     kinds = schema.add_mutually_exclusive_group(required=True)
-    kinds.add_argument("kind", nargs="?", metavar="KIND", help=", ".join(schema_kinds()))
+    kinds.add_argument("kind", nargs="?", metavar="KIND", help=", ".join((*schema_kinds(), *TOLD)))
     kinds.add_argument("--all", type=Path, metavar="FOLDER", help="write every schema there")
     schema.add_argument(
         "--editors", action="store_true", help="with --all: write settings for editors here, too"
@@ -48,13 +49,15 @@ def _schema(options: argparse.Namespace) -> int:
         return 0
     text = schema(options.kind.lower())
     if text is None:
-        return unknown("kind", options.kind, schema_kinds())
+        return unknown("kind", options.kind, (*schema_kinds(), *TOLD))
     print(text)
     return 0
 
 
 def schema(kind: str) -> str | None:
-    """JSON Schema of a kind of record, or None where there is no such kind."""
+    """JSON Schema of a kind of record, or of what `reckon` prints; None where there is no such."""
+    if kind in TOLD:
+        return json.dumps(told_schema(kind), indent=2, ensure_ascii=False)
     found = record_class(kind)
     return json.dumps(json_schema(found), indent=2, ensure_ascii=False) if found else None
 
@@ -65,6 +68,7 @@ def schemas() -> dict[str, str]:
         **{_schema_file(kind): json_schema(KINDS[kind]) for kind in FOLDERS},
         _schema_file("manual"): json_schema(Manual),
         **{_schema_file(key): list_schema(entry, key, said) for key, entry, said in LISTS},
+        **{f"{name}.schema.json": told_schema(name) for name in TOLD},
     }
     entries = [
         {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from benchleaf.formulas import clearance_holes, drill_sizes, speeds, tap_drills, threads
+from benchleaf.formulas import clearance_holes, drill_sizes, speeds, tap_chart, tap_drills, threads
 from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import CuttingSpeed, Machine, Material, Shop, ToolKind
 
@@ -96,22 +96,33 @@ def _tap_drills() -> Chart:
         drill = tap_drills.tap_drill(thread, wanted, basis, tap_drills.own_kinds(thread))
         limits = threads.minor_limits_mm(thread)
         between = f"{limits.low_mm:.3f} to {limits.high_mm:.3f}" if limits else "not known"
-        name = (
-            drill.name
-            if drill.name.endswith("mm")
-            else f"{drill.name} ({drill.diameter_mm:.2f} mm)"
-        )
-        rows.append((thread.name, name, f"{drill.percent:.0f} %", between))
+        rows.append((thread.name, _named(drill), _usual(thread, basis), between))
     return Chart(
         "tap-drills",
         "Tap drills",
-        "Find your thread at the left. Drill with the size beside it, then tap.",
-        ("Thread", "Drill", "Percent of thread", "Minor diameter, mm"),
+        "Find your thread at the left. Drill with the size beside it, then tap. The third column "
+        "is the drill of the usual chart. In brackets: the percentage of thread.",
+        ("Thread", "Drill, mm", "Usual chart, mm", "Minor diameter, mm"),
         tuple(rows),
-        cited("drill-choice", "iso-965-1", "asme-b1.1"),
-        "75 % of full thread height (1.299 P) wanted; the drill is the nearest one made, and may "
-        "be a size beside that of another chart",
+        cited("drill-choice", "iso-965-1", "asme-b1.1", "iso-2306", "tap-chart"),
+        "75 % of full thread height (1.299 P) wanted; the drill is the nearest one made. An arrow "
+        "up marks a chart's drill above the largest minor diameter",
     )
+
+
+def _usual(thread: threads.Thread, basis: Basis) -> str:
+    """The drill of the usual chart, and whether it is too large by the limits."""
+    if thread.name not in tap_chart.CHART:
+        return "–"
+    drill = tap_chart.chart_drill(thread, basis)
+    return f"{_named(drill)} ↑" if drill.inside_limits is False else _named(drill)
+
+
+def _named(drill: tap_drills.TapDrill | tap_chart.ChartDrill) -> str:
+    """A drill's name, its size where the name does not say it, and its percentage."""
+    name = drill.name.removesuffix(" mm")
+    size = "" if name != drill.name else f", {drill.diameter_mm:.2f}"
+    return f"{name}{size} ({drill.percent:.0f}\u00a0%)"
 
 
 def _drill_sizes() -> Chart:
@@ -133,7 +144,10 @@ def _clearance() -> Chart:
     rows = tuple(
         (
             thread.name.split("x")[0],
-            *(_clear(thread, series) for series in clearance_holes.HOLE_SERIES),
+            *(
+                f"{clearance_holes.clearance_hole_mm(thread, series).diameter_mm:g}"
+                for series in clearance_holes.HOLE_SERIES
+            ),
         )
         for thread in sizes
     )
@@ -144,14 +158,9 @@ def _clearance() -> Chart:
         ("Screw", "Fine, mm", "Medium, mm", "Coarse, mm"),
         rows,
         cited("iso-273"),
-        "where published lists differ, both figures are given: ask before you choose",
+        "M2 to M24. At M12, M14 and M16 some other lists have 0.5 mm more for medium and coarse: "
+        "they are no ISO 273",
     )
-
-
-def _clear(thread: threads.Thread, series: clearance_holes.HoleSeries) -> str:
-    hole = clearance_holes.clearance_hole_mm(thread, series)
-    other = f" (or {hole.other_mm:g})" if hole.other_mm else ""
-    return f"{hole.diameter_mm:g}{other}"
 
 
 _FIT_SIZES = (3.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0)

@@ -11,7 +11,7 @@ from typing import Any
 from benchleaf.formulas.quantities import in_unit
 
 from .arithmetic import places, reading
-from .results import Figure, Sum, figure, inside, rough, told_in
+from .results import Figure, Reach, Sum, figure, inside, rough, told_in
 
 Value = float | tuple[float, float]
 IN_INCHES = ("length", "in", 3)
@@ -109,12 +109,26 @@ class Declaration:
     least: float | None = None
     """Below it the result is shown as broken: do not run."""
     most: float | None = None
+    advised_most: float | None = None
+    """Above it somebody should look first."""
     doubt: Callable[..., str] | None = None
     """From the inputs: what somebody should look at before it is used; empty where nothing."""
+    told: Callable[..., str] | None = None
+    """From the inputs: what a figure from them says beside the number, such as a drill's name."""
     step: float | None = None
     """The least difference that is another meaning, where it is not that of its unit."""
     is_set: bool = False
     """True where the operator sets the machine to it: another number is taught again."""
+
+    def note_of(self, *inputs: Any) -> str:
+        """What is said beside the figure, for these inputs and always."""
+        told = self.told(*inputs) if self.told else ""
+        return "; ".join(part for part in (told, self.note) if part)
+
+    @property
+    def reach(self) -> Reach:
+        """Between what it should lie wherever it is reckoned."""
+        return Reach(self.least, self.most, None, self.advised_most)
 
     @property
     def meant_step(self) -> float:

@@ -9,6 +9,7 @@ from benchleaf.formulas.enlarging import USUAL_EDGE_DEG
 from benchleaf.model import ReamingSetUp
 
 from . import figures_enlarging as figures
+from .feel import entered_factors
 from .found import Bored, Reamed, Sunk
 from .sheet import Sheet, cited, first_missing, known
 
@@ -37,7 +38,7 @@ def torque_of_enlarging(sheet: Sheet) -> None:
         figures.REAMING if is_reaming else figures.ENLARGING,
         *(ring.final, ring.hole, feed, kd, wear, thinner[0].value),
         beside=(*thinner, *second),
-        also=f"second model: {cited(*figures.SECOND.sources)}; {_entered(sheet)}",
+        also=f"second model: {cited(*figures.SECOND.sources)}; {entered_factors(sheet)}",
     )
     sheet.found = replace(sheet.found, torque=turning)
 
@@ -99,10 +100,3 @@ def _edge_deg(sheet: Sheet) -> float:
     """Angle between edge and axis: half of the tool's own, else what is usual."""
     own = sheet.case.tool.point_angle
     return own.value / 2 if own is not None else USUAL_EDGE_DEG[sheet.case.operation.operation]
-
-
-def _entered(sheet: Sheet) -> str:
-    material, wear = sheet.case.material, sheet.case.tool.wear_factor_source
-    factors = material.drilling if material else None
-    kd = f"Kd: {factors.source}" if factors else ""
-    return f"{kd}; wear factor: {wear}" if wear else kd

@@ -99,6 +99,16 @@ def loads_of(sheet: Sheet) -> feel.EdgeLoads:
     return piloted_loads(loads, drill, pilot.value, tool.chisel_ratio)
 
 
+def entered_factors(sheet: Sheet) -> str:
+    """Where the factors of material and tool come from, and how far they were checked."""
+    material, tool = sheet.case.material, sheet.case.tool
+    said = {
+        "Kd": material.drilling.source if material and material.drilling else None,
+        "wear factor": tool.wear_factor_source,
+    }
+    return "; ".join(f"{what}: {source}" for what, source in said.items() if source)
+
+
 def _work(operation: DrillingSetUp) -> feel.Work | None:
     if operation.work is WorkShape.FLAT:
         return feel.FlatWork(operation.thickness.value) if operation.thickness else None
@@ -123,9 +133,10 @@ def _advice(sheet: Sheet, eased: feel.EaseOff, work: feel.Work, full_torque: flo
     feed, full, lips = known(sheet.found.feed), eased.full_n, eased.lips_n
     after = f"; the feed then stays {feed:g} mm/rev when the chisel edge is through"
     to, kept = figures.EASE_TO, figures.KEPT_FEED
-    sheet.work(to, full, lips, after=after, **_named(to, eased))
+    also = entered_factors(sheet)
+    sheet.work(to, full, lips, after=after, also=also, **_named(to, eased))
     dragged = figures.KEPT_TORQUE.sums(full, lips, eased.lips_torque_nm, full_torque)
-    sheet.work(kept, feed, full, lips, beside=dragged, **_named(kept, eased))
+    sheet.work(kept, feed, full, lips, beside=dragged, also=also, **_named(kept, eased))
 
 
 def _from(sheet: Sheet, eased: feel.EaseOff, work: feel.Work) -> None:

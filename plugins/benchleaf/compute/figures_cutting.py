@@ -26,8 +26,8 @@ _SPEED_SOURCE = ("groover5-ex-21.2",)
 _GEOMETRY = ("geometry",)
 _MH = ("mh31-drilling", "mh31-table-7", "mh31-table-8", "mh31-table-9", "mh31-table-3")
 _FACTORS = (
-    "Kd is the work material's factor, Ff the feed's, FT and FM the diameter's, A, B and J the "
-    "chisel edge's, W the wear's, all from the handbook's tables"
+    "Kd is the work material's factor, for one hardness of it, Ff the feed's, FT and FM the "
+    "diameter's, A, B and J the chisel edge's, W the wear's, all from the handbook's tables"
 )
 _COVERED = "1.6 to 76.2 mm, 0.01 to 1.27 mm/rev, Kd 4000 to 70000, chisel 0.03 to 0.40, wear 1 to 2"
 GOOD_TO_A_THIRD = "good to about a third: two published models differ by 28 to 34 %"
@@ -281,14 +281,43 @@ TRAVEL_PER_QUARTER = replace(
     run=lambda pinion: lever.travel_per_turn_mm(pinion) / 4,
     formula="travel = 2 × π × pinion radius ÷ 4",
 )
+HAND_LIMITS = (
+    f"one hand, standing: a design should not pass {lever.STANDING_LIMIT_N:.0f} N; "
+    f"{lever.ONE_HAND_MOST_N:.0f} N is the greatest force of one hand, and nobody runs above it"
+)
+
+
+def who_reaches(pull: float) -> str:
+    """Which share of women reaches a pull, by arm alone: the two ways that a lever is moved."""
+    down, towards = (
+        lever.told_share(lever.share_who_reach(pull, way)) for way in ("down", "towards")
+    )
+    return (
+        f"by arm alone, once, {down} women press this hard straight down, and {towards} pull this "
+        "hard towards themselves"
+    )
+
+
+def pull_doubt(thrust: float, pinion: float, radius: float, efficiency: float) -> str:
+    """What is wrong with a pull that a design should not ask for; empty where nothing is."""
+    pull = lever.lever_force_n(thrust, pinion, radius, efficiency)
+    if not lever.STANDING_LIMIT_N < pull <= lever.ONE_HAND_MOST_N:
+        return ""
+    return (
+        f"The pull at the lever, {pull:.0f} N, is above {lever.STANDING_LIMIT_N:.0f} N: "
+        f"{who_reaches(pull)}. Use a finer feed, a pilot hole, a split point or a power feed."
+    )
+
+
 LEVER_FORCE = Declaration(
     "lever_force", "Pull at the feed lever", "N", -2, 0,
     ("thrust", "pinion_radius", "lever_radius", "lever_efficiency"), lever.lever_force_n,
     "pull = thrust × pinion radius ÷ (lever radius × efficiency)",
     (Symbol("thrust", "N", 0), _PINION, Symbol("lever radius", "mm"), Symbol("efficiency")),
-    ("statics", "ilo-levers"), "one hand: 118 N is easy, 216 N the most",
+    ("statics", "kodak-forces", "ilo-levers", "arm-force"), HAND_LIMITS,
     "as good as the thrust: two digits at best; the return spring is not in it",
     ("force", "kgf", -2), most=lever.ONE_HAND_MOST_N,
+    advised_most=lever.STANDING_LIMIT_N, doubt=pull_doubt,
 )  # fmt: skip
 
 LIFE = Declaration(

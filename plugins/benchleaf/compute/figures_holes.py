@@ -270,7 +270,22 @@ def _seat(key: str, label: str, name: str, part: str) -> Declaration:
 
 
 BORE_DIAMETER = _seat("bore_diameter", "Counterbore", "diameter", "diameter_mm")
-BORE_PILOT = _seat("bore_pilot", "Hole for the pilot", "pilot", "pilot_mm")
+
+
+def _beside_the_standard(screw: Thread) -> str:
+    """What is to be known where the maker's pilot is no medium hole of ISO 273."""
+    pilot = sinking.counterbore(screw, 0).pilot_mm
+    hole = clearance_holes.clearance_hole_mm(screw, "medium").diameter_mm
+    if pilot == hole:
+        return ""
+    return (
+        f"the medium hole of ISO 273 is {hole:g} mm, which this pilot does not enter: measure yours"
+    )
+
+
+BORE_PILOT = replace(
+    _seat("bore_pilot", "Hole for the pilot", "pilot", "pilot_mm"), told=_beside_the_standard
+)
 BORE_DEPTH = Declaration(
     "bore_depth", "Depth of the counterbore", "mm", 1, 1, ("screw", "below_flush"),
     lambda screw, below: sinking.counterbore(screw, below).depth_mm,
@@ -297,5 +312,6 @@ CLEARANCE_HOLE = Declaration(
 CLEARANCE_IN_LISTS = replace(
     CLEARANCE_HOLE, key="hole_in_lists", label="The same, in all the lists compared", name="",
     run=_clearance_in_lists,
-    limits="the lists differ by 0.5 mm at M12, M14 and M16, medium and coarse",
+    limits="ISO 273 is the lower end; at M12, M14 and M16, medium and coarse, other lists have "
+    "0.5 mm more",
 )  # fmt: skip

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from benchleaf.formulas import tap_drills, tapping
+from benchleaf.formulas import tap_chart, tap_drills, tapping
 from benchleaf.formulas.tap_drills import DOUBLE_DEPTH, SAME_MM, Basis
 from benchleaf.formulas.threads import Thread, minor_limits_mm
 
@@ -103,10 +103,41 @@ def _drill_made(basis: Basis) -> Declaration:
         sources=(*wanted.sources, "drill-choice"), other=("length", "in", 4),
         limits="the nearest drill inside the minor limits",
         note="a drill cuts a little larger than itself",
+        told=lambda thread, percent: _gives(tap_drill(thread, percent, basis), basis),
     )  # fmt: skip
 
 
+def _gives(drill: tap_drills.TapDrill | tap_chart.ChartDrill, basis: Basis) -> str:
+    above = ", outside the minor limits" if drill.inside_limits is False else ""
+    return f"drill {drill.name}: {drill.percent:.0f} % of {basis.value}{above}"
+
+
+def of_the_chart(thread: Thread, drill: tap_drills.TapDrill, basis: Basis) -> str:
+    """The chart's drill beside the one chosen, where the chart has another; else nothing."""
+    if thread.name not in tap_chart.CHART:
+        return ""
+    usual = tap_chart.chart_drill(thread, basis)
+    if usual.name == drill.name:
+        return ""
+    above = ", outside the minor limits" if usual.inside_limits is False else ""
+    return f"; the usual chart has {usual.name}, {usual.percent:.0f} %{above}"
+
+
 TAP_DRILL = {basis: _drill_made(basis) for basis in Basis}
+
+
+def _of_chart(basis: Basis) -> Declaration:
+    """The drill that charts on walls have, whatever percentage was asked for."""
+    return Declaration(
+        "chart_drill", "Drill of the usual chart", "mm", 2, 2, ("thread",),
+        lambda thread: tap_chart.chart_drill(thread, basis).diameter_mm, BY_TABLE, (),
+        ("iso-2306", "tap-chart"), "the usual threads only", other=("length", "in", 4),
+        looked_up=_BY_TABLE,
+        told=lambda thread: _gives(tap_chart.chart_drill(thread, basis), basis),
+    )  # fmt: skip
+
+
+CHART_DRILL = {basis: _of_chart(basis) for basis in Basis}
 DRILLED_BY_JOB = {
     basis: replace(one, label="Thread that the drill of this job leaves")
     for basis, one in PERCENT_GOT.items()

@@ -8,7 +8,7 @@ from benchleaf.diagnose import Code, Sample
 
 from . import figures_cutting as cut
 from . import figures_enlarging as enlarge
-from .feel import loads_of
+from .feel import entered_factors, loads_of
 from .sheet import Sheet, cited, first_missing, known
 
 TOO_LITTLE_POWER = Code(
@@ -96,13 +96,6 @@ def _missing_factor(sheet: Sheet, kd_key: str) -> str | None:
     return f"{missing} in tools/{tool.id}" if missing else None
 
 
-def _entered_factors(sheet: Sheet) -> str:
-    """Where the factors of material and tool come from."""
-    material, wear_source = sheet.case.material, sheet.case.tool.wear_factor_source
-    wear = f"; wear factor: {wear_source}" if wear_source else ""
-    return f"Kd: {material.drilling.source}{wear}" if material and material.drilling else wear
-
-
 def thrust(sheet: Sheet) -> None:
     """Thrust along the spindle, against the machine's rating."""
     case = sheet.case
@@ -116,9 +109,11 @@ def thrust(sheet: Sheet) -> None:
     inputs = _inputs(sheet, "kd_thrust")
     limits = _limit_text(sheet, "rated_thrust")
     if pilot is None:
-        force = sheet.work(cut.THRUST, *inputs, limits=limits, also=_entered_factors(sheet))
+        force = sheet.work(cut.THRUST, *inputs, limits=limits, also=entered_factors(sheet))
     else:
         force = _thrust_after_pilot(sheet, inputs, pilot.value, limits)
+    rated = case.machine.rated_thrust
+    sheet.reach(most=rated.value if rated else None)
     sheet.found = replace(sheet.drilled, thrust=force)
     _check_thrust(sheet, force, case.drilling.feed.value)
 
@@ -154,7 +149,7 @@ def torque(sheet: Sheet) -> None:
     inputs, pilot = _inputs(sheet, "kd_torque"), sheet.case.drilling.pilot
     if pilot is None:
         limits = "steady cutting; the grab at break-through is more"
-        turning = sheet.work(cut.TORQUE, *inputs, limits=limits, also=_entered_factors(sheet))
+        turning = sheet.work(cut.TORQUE, *inputs, limits=limits, also=entered_factors(sheet))
     else:
         turning = _torque_after_pilot(sheet, inputs, pilot.value)
     sheet.found = replace(sheet.found, torque=turning)
@@ -165,7 +160,7 @@ def _torque_after_pilot(sheet: Sheet, inputs: tuple[float, ...], pilot_mm: float
     loads_of(sheet)  # refuses a pilot outside what the formula covers
     diameter, feed, kd, chisel, wear = inputs
     second = enlarge.SECOND.sums(diameter, pilot_mm, feed, kd, wear, 2)
-    also = f"second model: {cited(*enlarge.SECOND.sources)}; {_entered_factors(sheet)}"
+    also = f"second model: {cited(*enlarge.SECOND.sources)}; {entered_factors(sheet)}"
     sizes = (diameter, pilot_mm, feed, kd, wear, chisel)
     return float(sheet.work(enlarge.AFTER_PILOT, *sizes, beside=second, also=also))
 
@@ -194,6 +189,7 @@ def _motor_power(sheet: Sheet, at_drill: float, efficiency: float) -> None:
         limits=_limit_text(sheet, "motor_power"),
         also=f"efficiency: {machine.efficiency_source or 'source not given'}",
     )
+    sheet.reach(most=machine.motor_power.value if machine.motor_power else None)
     if machine.motor_power is not None and asked > machine.motor_power.value:
         sheet.stop(
             TOO_LITTLE_POWER,

@@ -248,6 +248,7 @@ def write_capacity(
     note, sources = "; ".join(filter(None, (note, told))), (*sources, *tables)
     sums = _capacities(held)
     sheet.best(one, sums, judged, limits=limits, note=note, also="; ".join(sources))
+    sheet.reach(least=judged[0].value if judged else None)
 
 
 def _grip_told(sheet: Sheet) -> tuple[str, tuple[str, ...]]:

@@ -108,7 +108,8 @@ def counterbored_seat(sheet: Sheet) -> None:
         limits=limits,
     )
     sheet.work(holes.BORE_DEPTH, screw, below, limits=limits)
-    sheet.tell(pilot, seat.pilot_mm, f"{screw.name}: {seat.pilot_mm:g} mm", limits=limits)
+    told, note = f"{screw.name}: {seat.pilot_mm:g} mm", pilot.note_of(screw)
+    sheet.tell(pilot, seat.pilot_mm, told, limits=limits, note=note)
     if tool.size is not None and abs(tool.size.value - seat.diameter_mm) > 0.25:
         sheet.doubt(
             "counterbore-size",
@@ -134,7 +135,7 @@ def clearance_hole(sheet: Sheet) -> None:
     series = _SERIES[operation.clearance]
     hole = clearance_holes.clearance_hole_mm(screw, series)
     one, size = holes.CLEARANCE_HOLE, hole.diameter_mm
-    lists = f"; other lists print {hole.other_mm:g} mm" if hole.other_mm else ""
+    lists = f"; lists that are no ISO 273 print {hole.other_mm:g} mm" if hole.other_mm else ""
     sheet.tell(
         one,
         size,

@@ -73,17 +73,13 @@ def eased_pull(full: Figure, share: Figure) -> tuple[Figure, Figure]:
 
 
 def _force(sheet: Sheet, entered: FeedLever, thrust: float) -> None:
-    easy, most = lever.ONE_HAND_EASY_N, lever.ONE_HAND_MOST_N
-    pull = sheet.work(
-        cut.LEVER_FORCE,
-        thrust,
-        entered.pinion_radius.value,
-        entered.radius.value,
-        entered.efficiency,
-        limits=f"one hand: up to {easy:.0f} N (12 kgf) is easy, {most:.0f} N (22 kgf) is the most",
-        also=f"lever: {entered.source}",
-    )
+    most = lever.ONE_HAND_MOST_N
+    by = (thrust, entered.pinion_radius.value, entered.radius.value, entered.efficiency)
+    pull = lever.lever_force_n(*by)
+    limits = f"{cut.HAND_LIMITS}; {cut.who_reaches(pull)}"
+    sheet.work(cut.LEVER_FORCE, *by, limits=limits, also=f"lever: {entered.source}")
     sheet.found = replace(sheet.drilled, lever_force=pull)
+    doubt = cut.pull_doubt(*by)
     if pull > most:
         sheet.stop(
             TOO_MUCH_PULL,
@@ -91,10 +87,5 @@ def _force(sheet: Sheet, entered: FeedLever, thrust: float) -> None:
             "use a smaller feed, a pilot hole or a longer lever",
             sheet.case.path("feed"),
         )
-    elif pull > easy:
-        sheet.doubt(
-            "easy-pull",
-            Side.ABOVE,
-            f"The pull at the lever, {cut.LEVER_FORCE.figure(pull).text}, is more than the easy "
-            f"{easy:.0f} N for one hand.",
-        )
+    elif doubt:
+        sheet.doubt("hand-pull", Side.ABOVE, doubt)

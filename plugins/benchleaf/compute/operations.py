@@ -78,6 +78,7 @@ TAPPING = operation(
         "torque_limit": Input("torque", "what the tap or its clutch stands, by its maker"),
     },
     tap.MINOR_LIMITS, tap.HOLE_WANTED[_FULL], tap.TAP_DRILL[_FULL], tap.PERCENT_GOT[_FULL],
+    tap.CHART_DRILL[_FULL],
     tap.DRILLED_DEPTH, tap.TURNS, tap.TAP_SPEED,
     tap.TAP_TORQUE, tap.DULL_TORQUE, tap.TORQUE_LIMIT,
 )  # fmt: skip
@@ -136,8 +137,8 @@ FIT = operation(
         "tolerance": Input("class", "class of hole or shaft: H7, g6"),
         "hole": Input("class", "class of the hole, where two parts fit: H7"),
         "shaft": Input("class", "class of the shaft that goes in: g6"),
-        "x_error": Input("length", "how far the hole is off in one direction"),
-        "y_error": Input("length", "how far it is off square to that, 0 unless given"),
+        "x_error": Input("error", "how far the hole is off in one direction; + and − are alike"),
+        "y_error": Input("error", "how far it is off square to that, 0 unless given"),
     },
     hole.LIMITS, hole.GO, hole.NOT_GO, hole.FIT_CLEARANCE, hole.POSITION,
     zero_unless_given=("y_error",),

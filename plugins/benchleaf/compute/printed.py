@@ -1,13 +1,11 @@
-"""Set-ups and operations as plain values for the command line: text lines and JSON."""
+"""Set-ups and operations as lines of text for the command line."""
 
 from __future__ import annotations
 
-import json
-from collections.abc import Iterator, Mapping
-from typing import Any
+from collections.abc import Iterator
 
-from .reckon import OPERATIONS, Reckoning, Result
-from .results import Figure, Row, SetUpSheet
+from .reckon import OPERATIONS, Reckoning
+from .results import Row, SetUpSheet
 
 
 def sheet_lines(job_number: str, sheet: SetUpSheet) -> Iterator[str]:
@@ -48,84 +46,13 @@ def reckoning_lines(reckoning: Reckoning) -> Iterator[str]:
         yield f"    {one.working}"
         if one.limits:
             yield f"    limits: {one.limits}"
+        if one.note:
+            yield f"    {one.note}"
         if one.doubt:
             yield f"    take care: {one.doubt}"
         yield f"    source: {one.source}"
     for missing in reckoning.not_computed:
         yield f"  {missing.label}: not computed; {missing.why}"
-
-
-def sheets_json(sheets: Mapping[str, SetUpSheet]) -> str:
-    """Set-ups by id, with stable keys."""
-    return json.dumps({name: _sheet(sheet) for name, sheet in sheets.items()}, indent=2)
-
-
-def _sheet(sheet: SetUpSheet) -> dict[str, Any]:
-    return {
-        "title": sheet.title,
-        "operation": sheet.operation,
-        "may_run": sheet.may_run,
-        "do_not_run": [stop.reason for stop in sheet.stops],
-        "results": [_row(row) for row in sheet.rows if row.figure is not None],
-        "not_computed": [
-            {"key": row.key, "label": row.label, "missing": row.missing}
-            for row in sheet.rows
-            if row.figure is None
-        ],
-    }
-
-
-def _row(row: Row) -> dict[str, Any]:
-    assert row.figure is not None
-    return {
-        "key": row.key,
-        "label": row.label,
-        **_figure(row.figure),
-        "formula": row.formula,
-        "working": row.working,
-        "limits": row.limits,
-        "source": row.source,
-    }
-
-
-def _figure(figure: Figure) -> dict[str, Any]:
-    """`value` is null for a range, which has `low` and `high`."""
-    value = figure.low if figure.low == figure.high else None
-    return {"value": value, "low": figure.low, "high": figure.high, "unit": figure.unit}
-
-
-def reckoning_json(reckoning: Reckoning) -> str:
-    """An operation's results with stable keys; figures unrounded."""
-    return json.dumps(
-        {
-            "operation": reckoning.operation,
-            "given": dict(reckoning.given),
-            "results": [_result(one) for one in reckoning.results],
-            "not_computed": [
-                {"key": one.key, "label": one.label, "why": one.why}
-                for one in reckoning.not_computed
-            ],
-        },
-        indent=2,
-    )
-
-
-def _result(one: Result) -> dict[str, Any]:
-    return {
-        "key": one.key,
-        "label": one.label,
-        "value": one.low if one.low == one.high else None,
-        "low": one.low,
-        "high": one.high,
-        "unit": one.figure.unit,
-        "shown": one.figure.text,
-        "formula": one.formula,
-        "working": one.working,
-        "limits": one.limits,
-        "outside_limits": one.is_broken,
-        "doubt": one.doubt,
-        "source": one.source,
-    }
 
 
 def operations_help() -> str:

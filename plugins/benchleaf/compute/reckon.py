@@ -52,6 +52,7 @@ class InputError(ValueError):
 class Result:
     """One quantity reckoned, with its working."""
 
+    declared: Declaration
     key: str
     label: str
     low: float
@@ -71,6 +72,8 @@ class Result:
     """Why the working is no arithmetic: the table or rule that it comes from."""
     doubt: str = ""
     """What somebody should look at before it is used."""
+    note: str = ""
+    """How good it is, and what else belongs to it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,6 +153,7 @@ def _result(one: Declaration, values: Mapping[str, Given]) -> Result:
         f"{name} {_told(each)}" for name, each in zip(one.inputs, inputs, strict=True)
     )
     return Result(
+        one,
         one.asked_as,
         one.label,
         low,
@@ -164,6 +168,7 @@ def _result(one: Declaration, values: Mapping[str, Given]) -> Result:
         sums,
         one.looked_up,
         one.doubt(*inputs) if one.doubt else "",
+        one.note_of(*inputs),
     )
 
 
@@ -252,6 +257,11 @@ def _class(text: str) -> str:
     return text
 
 
+def _error(text: str) -> float:
+    """How far off: to which side does not matter, and nothing is as good as anything."""
+    return _quantity("length", text.strip().lstrip("+-−"), zero=True)
+
+
 def _series(text: str) -> str:
     if text not in clearance_holes.HOLE_SERIES:
         raise ValueError(f"write one of {', '.join(clearance_holes.HOLE_SERIES)}")
@@ -321,6 +331,7 @@ _READERS: Mapping[str, Callable[[str], Given]] = MappingProxyType(
         "percent": _percent,
         "number": _number,
         "drill": _drill,
+        "error": _error,
         "count": _count,
         "learning": _number_within(*PERCENT_RANGE, "write 51 to 100, such as 80"),
         "allowance": _number_within(0.0, 100.0, "write 0 to 100, such as 12"),

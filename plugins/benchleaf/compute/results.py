@@ -63,6 +63,19 @@ def side_of(value: float, low: float) -> Side:
 
 
 @dataclass(frozen=True, slots=True)
+class Reach:
+    """Between what a figure should lie, in its own unit, not rounded."""
+
+    least: float | None = None
+    """Below it nobody may run it."""
+    most: float | None = None
+    """Above it nobody may run it."""
+    advised_least: float | None = None
+    """Below it somebody should look first."""
+    advised_most: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Row:
     """One line of a set-up: the figure, and everything that lets a reader follow it."""
 
@@ -94,6 +107,12 @@ class Row:
     """The least difference of the value that is another meaning."""
     is_set: bool = False
     """True where the operator sets the machine to it, in that step."""
+    reach: Reach = field(default_factory=Reach)
+    """The limits that are numbers."""
+    source_keys: tuple[str, ...] = ()
+    """Keys of the formulas' sources."""
+    entered: tuple[str, ...] = ()
+    """Sources that the records say."""
 
 
 @dataclass(frozen=True, slots=True)

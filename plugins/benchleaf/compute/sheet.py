@@ -13,7 +13,18 @@ from benchleaf.model import DrillingSetUp, Holding, Job, Machine, Material, SetU
 from .declaration import Declaration, Value, ends, working
 from .found import NOTHING_YET, Drilled, Found
 from .grip import gripped
-from .results import Doubt, FeelCurve, Figure, Row, SetUpSheet, Side, SpeedStep, Stop, Sum
+from .results import (
+    Doubt,
+    FeelCurve,
+    Figure,
+    Reach,
+    Row,
+    SetUpSheet,
+    Side,
+    SpeedStep,
+    Stop,
+    Sum,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,6 +172,7 @@ class Sheet:
         sums: tuple[Sum, ...],
         details: Mapping[str, str],
     ) -> None:
+        entered = tuple(filter(None, (details.get(key, "") for key in ("first", "also"))))
         by = (details.get("first", ""), cited(*one.sources), details.get("also", ""))
         self.rows.append(
             Row(
@@ -178,8 +190,23 @@ class Sheet:
                 value=ends(value),
                 step=one.meant_step,
                 is_set=one.is_set,
+                reach=one.reach,
+                source_keys=one.sources,
+                entered=entered,
             )
         )
+
+    def reach(
+        self,
+        *,
+        least: float | None = None,
+        most: float | None = None,
+        advised: tuple[float, float] | None = None,
+    ) -> None:
+        """Say of the row just written between what it should lie, in its unit."""
+        row = self.rows[-1]
+        low, high = advised or (row.reach.advised_least, row.reach.advised_most)
+        self.rows[-1] = replace(row, reach=Reach(least, most, low, high))
 
     def lacks(self, one: Declaration, missing: str, *, optional: bool = False) -> None:
         """Add a row that is not computed, naming what is wanted; or what few have, `optional`."""

@@ -146,6 +146,7 @@ def spindle_speed(sheet: Sheet) -> None:
     inside = ", ".join(f"{step:.0f}" for step in choice.inside) or "none"
     told = f"speeds of {machine.name} inside the range: {inside}"
     sheet.tell(one, chosen, told, limits=_speed_limits(sheet, rpm))
+    sheet.reach(most=None if by_ratio else high, advised=(low, high))
 
 
 def _speed_limits(sheet: Sheet, rpm: list[float]) -> str:
@@ -198,6 +199,7 @@ def feed(sheet: Sheet) -> None:
     other = told_in(shown, "feed", "in/rev", 4)
     by = "this breakdown"
     sheet.tell(cut.FEED, entered.value, told, shown=shown, other=other, limits=limits, also=by)
+    sheet.reach(advised=(wanted.low, wanted.high) if wanted else None)
 
 
 def feed_rate(sheet: Sheet) -> None:

@@ -130,6 +130,7 @@ def hole_before(sheet: Sheet) -> None:
     drill = tap.tap_drill(thread, operation.percent, basis)
     sheet.found = replace(_found(sheet), hole_mm=drill.diameter_mm)
     after = f": {drill.name} gives {drill.percent:.0f} % of {operation.basis}"
+    after += tap.of_the_chart(thread, drill, basis)
     limits = _limits_text(thread)
     sheet.work(tap.TAP_DRILL[basis], thread, operation.percent, after=after, limits=limits)
 

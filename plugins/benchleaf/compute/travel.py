@@ -135,6 +135,7 @@ def quill_travel(sheet: Sheet) -> None:
         return
     start, available = case.drilling.start_clearance.value, case.machine.quill_travel
     total = sheet.work(cut.QUILL_TRAVEL, start, stop, limits=_travel_limits(sheet))
+    sheet.reach(most=available.value if available else None)
     sheet.found = replace(sheet.drilled, travel=total)
     if available is not None and total > available.value:
         sheet.stop(

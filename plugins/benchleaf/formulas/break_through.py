@@ -9,13 +9,10 @@ every shape: at a given share of the lips left, none turns harder than a ring at
 """
 
 from .domain import positive, within
-from .drill_factors import CHISEL_RATIO_RANGE, FEED_EXPONENT, FEED_RANGE_MM_REV
-from .pilot import LARGEST_PILOT_SHARE
+from .drill_factors import FEED_EXPONENT, FEED_RANGE_MM_REV, OPEN_PART_RANGE
 
 END_FEED_MM_REV = FEED_RANGE_MM_REV[1]
 """The coarsest feed that the handbook's factors cover (source mh31-table-8, read)."""
-OPEN_PART_RANGE = (CHISEL_RATIO_RANGE[0], LARGEST_PILOT_SHARE)
-"""Part of the diameter in which no lip cuts: from the shortest chisel edge to the widest pilot."""
 NOISE = 1e-9
 KEPT_RANGE = (1.0, 100.0)
 """Pull over what the lips alone ask. Our own judgement: Table 7's longest chisel edge gives 4."""

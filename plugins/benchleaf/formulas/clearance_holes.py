@@ -1,9 +1,9 @@
 """Clearance holes for metric bolts and screws, by thread and series.
 
-Rows M2 to M10 and M18 to M24 agree in every list read. For M12, M14 and M16 the lists part: three
-have 14, 16 and 18 for medium, others, which call themselves ISO 273, have half a millimetre less.
-The value of the three is given, flagged, with the other beside it. Two public lists are compared
-row by row in the tests.
+Rows M2 to M10 and M18 to M24 agree in every list read. For M12, M14 and M16, medium and coarse,
+the lists part: ISO 273 has 13.5, 15.5 and 17.5 for medium; lists that follow older practice have
+half a millimetre more. The standard's value is given, with the other beside it. Two public lists
+are compared row by row in the tests.
 """
 
 from collections.abc import Mapping
@@ -34,9 +34,9 @@ _HOLES_MM: Mapping[float, tuple[float, float, float]] = MappingProxyType(
         7.0: (7.4, 7.6, 8.0),
         8.0: (8.4, 9.0, 10.0),
         10.0: (10.5, 11.0, 12.0),
-        12.0: (13.0, 14.0, 15.0),
-        14.0: (15.0, 16.0, 17.0),
-        16.0: (17.0, 18.0, 19.0),
+        12.0: (13.0, 13.5, 14.5),
+        14.0: (15.0, 15.5, 16.5),
+        16.0: (17.0, 17.5, 18.5),
         18.0: (19.0, 20.0, 21.0),
         20.0: (21.0, 22.0, 24.0),
         22.0: (23.0, 24.0, 26.0),
@@ -46,13 +46,13 @@ _HOLES_MM: Mapping[float, tuple[float, float, float]] = MappingProxyType(
 
 _OTHER_MM: Mapping[tuple[float, HoleSeries], float] = MappingProxyType(
     {
-        # What the other lists have where the lists part.
-        (12.0, "medium"): 13.5,
-        (12.0, "coarse"): 14.5,
-        (14.0, "medium"): 15.5,
-        (14.0, "coarse"): 16.5,
-        (16.0, "medium"): 17.5,
-        (16.0, "coarse"): 18.5,
+        # What lists that are no ISO 273 have where they part from it.
+        (12.0, "medium"): 14.0,
+        (12.0, "coarse"): 15.0,
+        (14.0, "medium"): 16.0,
+        (14.0, "coarse"): 17.0,
+        (16.0, "medium"): 18.0,
+        (16.0, "coarse"): 19.0,
     }
 )
 
@@ -65,7 +65,7 @@ class ClearanceHole:
     tolerance_class: str
     """H12, H13 or H14, by series."""
     other_mm: float | None
-    """What other lists print in its place; None where all agree. Set, it is a flag to show."""
+    """What lists that are no ISO 273 print in its place; None where all agree."""
     status: SourceStatus
 
 
@@ -81,15 +81,15 @@ def clearance_hole_mm(thread: Thread, series: HoleSeries) -> ClearanceHole:
     Returns:
         diameter_mm: [mm] diameter of the hole
         tolerance_class: [text] class of its tolerance
-        other_mm: [mm] diameter in the lists that differ, or None
+        other_mm: [mm] diameter in lists that part from the standard, or None
         status: [text] how the figure was obtained
 
-    Valid: M2 to M24. M12, M14 and M16, medium and coarse: the lists differ by 0.5 mm
+    Valid: M2 to M24. M12, M14 and M16, medium and coarse: other lists have 0.5 mm more
 
     >>> from .threads import thread
     >>> clearance_hole_mm(thread("M8"), "medium").diameter_mm
     9.0
-    >>> clearance_hole_mm(thread("M12"), "medium").other_mm
+    >>> clearance_hole_mm(thread("M12"), "medium").diameter_mm
     13.5
 
     Source: ISO 273 in public lists [iso-273, second-hand]

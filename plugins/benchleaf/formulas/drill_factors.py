@@ -45,6 +45,13 @@ _TABLE_7 = (
 CHISEL_RATIO_RANGE = (_TABLE_7[0][0], _TABLE_7[-1][0])
 """First and last row of Table 7; nothing is printed outside it."""
 
+LARGEST_PILOT_SHARE = 0.5
+"""Largest pilot over drill taken for a pilot. Our own judgement: a wider hole leaves a narrow
+ring, in which the drill grabs and chatters, and that is no longer what the factors are for."""
+
+OPEN_PART_RANGE = (CHISEL_RATIO_RANGE[0], LARGEST_PILOT_SHARE)
+"""Part of the diameter in which no lip cuts: from the shortest chisel edge to the widest pilot."""
+
 
 @dataclass(frozen=True)
 class ChiselFactors:

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from .domain import finite, positive, whole, within
-from .drill_factors import CHISEL_RATIO_RANGE
+from .drill_factors import OPEN_PART_RANGE
 from .travel import point_length_mm
 
 FEEL_ANGLE_RANGE_DEG = (60.0, 160.0)
@@ -31,12 +31,12 @@ class DrillPoint:
     point_angle_deg: float
     """Whole (included) angle."""
     chisel_ratio: float
-    """Length of the chisel edge over the diameter."""
+    """Length of the chisel edge over the diameter; behind a pilot hole, the hole over it."""
 
     def __post_init__(self) -> None:
         positive("diameter_mm", self.diameter_mm)
         within("point_angle_deg", self.point_angle_deg, *FEEL_ANGLE_RANGE_DEG)
-        within("chisel_ratio", self.chisel_ratio, *CHISEL_RATIO_RANGE)
+        within("chisel_ratio", self.chisel_ratio, *OPEN_PART_RANGE)
 
     @property
     def length_mm(self) -> float:

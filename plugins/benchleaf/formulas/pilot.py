@@ -8,7 +8,7 @@ from bisect import bisect_right
 from dataclasses import dataclass
 
 from .domain import positive, within
-from .drill_factors import CHISEL_RATIO_RANGE
+from .drill_factors import CHISEL_RATIO_RANGE, LARGEST_PILOT_SHARE
 from .enlarging import area_share
 from .feel import EdgeLoads
 from .rounding import to_step
@@ -33,10 +33,6 @@ _WEB_RATIOS = (
 PILOT_FROM_MM = 12.7
 """Diameter above which a pilot hole is advised, half an inch (source pilot-practice, common
 practice). Shops differ: some pilot from 10 mm, and a split point needs none for its thrust."""
-
-LARGEST_PILOT_SHARE = 0.5
-"""Largest pilot over drill taken for a pilot. Our own judgement: a wider hole leaves a narrow
-ring, in which the drill grabs and chatters, and that is no longer what the factors are for."""
 
 
 @dataclass(frozen=True)

@@ -48,8 +48,8 @@ class CounterboreSize:
 
 COUNTERBORE_MM: Mapping[float, CounterboreSize] = MappingProxyType(
     {
-        # By thread diameter (source somta-33, read). The pilot of M12 follows the larger of two
-        # clearance holes in use; see clearance_holes.py.
+        # By thread diameter (source somta-33, read). The pilot of M12 is half a millimetre more
+        # than the medium hole of ISO 273; see clearance_holes.py.
         3.0: CounterboreSize(3.4, 6.0),
         3.5: CounterboreSize(3.9, 6.5),
         4.0: CounterboreSize(4.5, 8.0),

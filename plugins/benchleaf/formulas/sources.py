@@ -79,6 +79,18 @@ _ALL = (
         "text on levers, greatest force, one hand in front of the body",
         _READ,
     ),
+    Source(
+        "kodak-forces",
+        "Eastman Kodak, Ergonomic Design for People at Work",
+        "vol. 2, 1986, forces that a design should not pass, in a transcription",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source(
+        "arm-force",
+        "La Delfa and Potvin, Applied Ergonomics 59 (2017), pp. 410-421",
+        "arm strength of women, standing, hand at elbow height, by the program they published",
+        SourceStatus.SECOND_HAND,
+    ),
     Source("geometry", "Plane geometry", "lengths along the drill's axis", SourceStatus.GEOMETRY),
     Source("number-rules", "Decimal arithmetic", "rounding, halves up", SourceStatus.GEOMETRY),
     Source("step-rule", "This manual", "rule for a spindle step", SourceStatus.JUDGEMENT),
@@ -229,6 +241,18 @@ _ALL = (
         "Narayana, Kannaiah and Venkata Reddy, Machine Drawing",
         "Tables 15.1 to 15.3, fundamental tolerances and deviations",
         _READ,
+    ),
+    Source(
+        "iso-2306",
+        "ISO 2306, drills for use before tapping screw threads",
+        "coarse in public charts; fine in the IBE and GTZ course Thread Cutting, appendix 1",
+        SourceStatus.SECOND_HAND,
+    ),
+    Source(
+        "tap-chart",
+        "Machinery's Handbook, tap drill sizes of Unified threads",
+        "about 75 % of thread, in four public copies",
+        SourceStatus.SECOND_HAND,
     ),
     Source("drill-choice", "This manual", "rule for a tap drill", SourceStatus.JUDGEMENT),
     # The feel of the quill, deep holes, pilots and the life of an edge.

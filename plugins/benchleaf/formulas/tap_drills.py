@@ -255,6 +255,30 @@ def _checked_hole(thread: Thread, hole_mm: float) -> None:
         )
 
 
+def is_inside_limits(thread: Thread, hole_mm: float) -> bool | None:
+    """Say whether a hole lies inside the minor limits of a thread.
+
+    Equation: low <= d <= high
+
+    Args:
+        thread: [any] the thread
+        hole_mm: [mm] diameter d of the hole
+
+    Returns:
+        [-] True inside, None where the thread has no limits here
+
+    Valid: any hole
+
+    >>> from .threads import thread
+    >>> is_inside_limits(thread("M8"), 6.8), is_inside_limits(thread("M8"), 7.0)
+    (True, False)
+
+    Source: ISO 965-1 [iso-965-1, second-hand]; ASME B1.1 [asme-b1.1, second-hand]
+    """
+    limits = minor_limits_mm(thread)
+    return None if limits is None else _inside(limits, positive("hole_mm", hole_mm))
+
+
 def _inside(limits: Limits, diameter_mm: float) -> bool:
     # A drill that is exactly the limit in inches must not fail on the last bit in mm.
     return limits.low_mm - SAME_MM <= diameter_mm <= limits.high_mm + SAME_MM

@@ -24,10 +24,28 @@ CODE = Code(
             - file: jobs/vg-0010.yml
               find: "    feed: 0.15 mm/rev"
               put: "    feed: 0.2 mm/rev"
+            - file: machines/bench-drill.yml
+              find: "  radius: 350 mm"
+              put: "  radius: 400 mm"
             """,
             """
             content/jobs/vg-0010.yml:43:5: warning S509 guide-hole: The feed 0.20 mm/rev is
                     outside the range recommended for this tool.
+                change the value, or write accept: [{code: S509, reason: ...}] in the job
+            """,
+        ),
+        Sample(
+            """
+            # A pull that a standing hand should not be asked for.
+            - file: machines/bench-drill.yml
+              find: "  radius: 350 mm"
+              put: "  radius: 284 mm"
+            """,
+            """
+            content/jobs/vg-0010.yml:43:5: warning S509 guide-hole: The pull at the lever,
+                    112 N, is above 110 N: by arm alone, once, about 4 of 10 women press this hard
+                    straight down, and about 9 of 10 pull this hard towards themselves. Use a finer
+                    feed, a pilot hole, a split point or a power feed.
                 change the value, or write accept: [{code: S509, reason: ...}] in the job
             """,
         ),
