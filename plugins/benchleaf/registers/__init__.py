@@ -4,6 +4,7 @@ from .address_register import check_register
 from .address_register import register_text as addresses_text
 from .forward_entry import Forward
 from .forwards import Entries, Moved, check_forwards, moved
+from .gaps import Gaps
 from .loading import REGISTER, REVISIONS, addresses, milder, revisions
 from .revision_entries import Registered, read_revisions
 from .revision_entry import RegisteredRevision
@@ -15,6 +16,7 @@ __all__ = [
     "REVISIONS",
     "Entries",
     "Forward",
+    "Gaps",
     "Moved",
     "Registered",
     "RegisteredRevision",

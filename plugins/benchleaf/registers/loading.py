@@ -14,6 +14,7 @@ from benchleaf.model import Shop
 
 from . import revision_entries, revision_register
 from .faults import damaged
+from .gaps import Gaps
 
 REGISTER = "addresses.yml"
 REVISIONS = "revisions.yml"
@@ -24,23 +25,23 @@ def revisions(
     shop: Shop,
     fingerprints: Mapping[str, str],
     places: validate.Places,
-    *,
-    is_whole: bool,
+    gaps: Gaps,
 ) -> tuple[revision_register.Registry, tuple[Finding, ...]]:
     """The register of revisions, and what it says of the shop's jobs.
 
-    `is_whole` is False where other errors leave records out. A shop without the file has no
+    Jobs of which something could not be read are passed over. A shop without the file has no
     register yet, and is not held to one.
     """
     document = next((one for one in documents if one.kind == "revisions"), None)
     entries, findings = revision_entries.read_revisions(document)
     registry = revision_register.Registry.of(entry for entry, _ in entries)
-    if is_whole:
-        registry = registry.with_former(shop, fingerprints)
-    if document is None or findings or not is_whole:
+    whole = gaps.whole_jobs(shop)
+    known = replace(shop, jobs={one: job for one, job in shop.jobs.items() if one in whole})
+    registry = registry.with_former(known, fingerprints)
+    if document is None or document.echoes is not None or findings:
         return registry, findings
     found = revision_register.check_revisions(
-        shop, fingerprints, registry, places.of, document.name
+        known, fingerprints, registry, places.of, document.name
     )
     return registry, tuple(found)
 
