@@ -90,11 +90,13 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
         read.read_sheets(content / "sheets"),
         read.read_pages(content / "pages"),
     )
+    forwards, forward_findings = forwarding.entries(documents)
+    registry, revision_findings = registers.read_registry(documents)
+    shop = replace(shop, renamed=registers.renamed(shop, forwards, registry))
     terms = link.TermIndex(shop.terms.values())
     found = survey(shop, places, terms, today, keep_sheets=keep_sheets)
     rule_findings = [*found.findings, *validate.check_shop(shop, places)]
     registered, register_findings = registers.addresses(documents)
-    forwards, forward_findings = forwarding.entries(documents)
     all_findings = [*findings, *shape_findings, *rule_findings]
     all_findings += [*register_findings, *forward_findings]
     gaps = registers.Gaps(places.unbuilt)
@@ -106,8 +108,8 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
     )
     if not gaps.hides_records:  # else a slip would hide uses, and look like many
         all_findings += link.check_terms(shop, terms, found.term_uses, places.of)
-    revisions, revision_findings = registers.revisions(
-        documents, shop, found.fingerprints, places, gaps
+    revisions, lagging = registers.revisions(
+        documents, registry, shop, found.fingerprints, places, gaps
     )
     loaded = Loaded(
         content,
@@ -122,7 +124,8 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
         revisions,
         (),
     )
-    all_findings += [*revision_findings, *free_page_findings(loaded)]
+    all_findings += revision_findings or lagging
+    all_findings += free_page_findings(loaded)
     return replace(loaded, findings=in_order(all_findings))
 
 

@@ -36,6 +36,7 @@ def compare(old: Side, new: Side) -> Comparison:
     old, new = (replace(side, shop=shown_shop(side.shop, side.sheets)) for side in (old, new))
     renames = find_renames(old.shop, new.shop)
     was = _aligned(old, renames)
+    was = replace(was, shop=replace(was.shop, renamed=new.shop.renamed))
     changes = [*_renamed(renames, new.shop), *_of_records(was.shop, new.shop)]
     changes += [*_of_pages(was, new), *_of_pictures(was, new)]
     context = Context(was, new, _uses(was.shop, new.shop), _moves(was, new))
