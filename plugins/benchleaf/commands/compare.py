@@ -49,12 +49,24 @@ def add(commands: Commands) -> None:
     command.add_argument(
         "--on", type=date.fromisoformat, metavar="DATE", help="count days from (default: today)"
     )
+    command.add_argument(
+        "--pictures-at",
+        metavar="ADDRESS",
+        help="where your forge shows a file, with {revision} and {file} in it: in Markdown replaced"
+        " pictures are then shown, else named with their size",
+    )
     command.set_defaults(run=_compare)
 
 
 def _compare(options: argparse.Namespace) -> int:
     asked = sides.Asked(
-        options.content, options.old, options.new, options.crew, options.main, options.on
+        options.content,
+        options.old,
+        options.new,
+        options.crew,
+        options.main,
+        options.pictures_at,
+        options.on,
     )
     reviewed = sides.compare(asked)
     if reviewed.problem:

@@ -26,6 +26,7 @@ from .change import (
 from .consequence import judged
 from .differences import differences, plain
 from .following import with_following
+from .pictured import file_words
 from .renames import Renames, aligned, find_renames
 from .shown import place_of, record_name, value_in_words, where_of
 from .states import job_states
@@ -153,17 +154,27 @@ def _of_pages(was: Side, now: Side) -> Iterator[Change]:
 
 
 def page_words(before: str, after: str) -> tuple[str | None, str | None]:
-    """The paragraphs of a page that are on one side only."""
+    """The paragraphs and entries of lists of a page that are on one side only, each on a line.
+
+    >>> page_words("- Stop.\\n- Wait.", "- Stop.\\n- Wait long.\\n- Look.")
+    ('- Wait.', '- Wait long.\\n- Look.')
+    """
     olds, news = _paragraphs(before), _paragraphs(after)
     gone = [one for one in olds if one not in news]
     come = [one for one in news if one not in olds]
-    return " / ".join(gone) or None, " / ".join(come) or None
+    if not gone and not come:  # the same in another order
+        gone, come = olds, news
+    return "\n".join(gone) or None, "\n".join(come) or None
 
 
 def _paragraphs(text: str) -> list[str]:
-    """Paragraphs, each on one line: where a line breaks is layout."""
-    parts = (" ".join(one.split()) for one in re.split(r"\n\s*\n", text))
+    """Paragraphs and entries of lists, each on one line: where a line breaks is layout."""
+    parts = (" ".join(one.split()) for one in _BREAK.split(text))
     return [one for one in parts if one]
+
+
+_BREAK = re.compile(r"\n\s*\n|\n(?=[ \t]*(?:[-*+]|\d+[.)])[ \t])|\n(?=#)")
+"""Where a paragraph, an entry of a list, or a heading begins."""
 
 
 def _of_pictures(was: Side, now: Side) -> Iterator[Change]:
@@ -173,7 +184,7 @@ def _of_pictures(was: Side, now: Side) -> Iterator[Change]:
         before, after = was.files.get(name), now.files.get(name)
         if before != after and before is not None and after is not None:
             difference = Difference(ChangeKind.CHANGED, (), (), before, after)
-            words = f"file {before[:8]}", f"file {after[:8]}"
+            words = file_words(name, was), file_words(name, now)
             area = Area.PICTURE if name.startswith("pictures/") else Area.FLUID
             yield Change(("files", name), difference, area, "", "", *words)
 
