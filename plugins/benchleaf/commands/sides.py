@@ -19,7 +19,7 @@ from benchleaf.diagnose import Finding, Place, Severity
 from benchleaf.model import Crew, Shop
 from benchleaf.people import crews
 
-__all__ = ["FORMATS", "Asked", "Reviewed", "compare"]
+__all__ = ["FORMATS", "Asked", "Reviewed", "compare", "hides_records", "side_of"]
 
 FORMATS: dict[str, Callable[[diff.Report], str]] = {
     "text": diff.as_text,
@@ -86,7 +86,7 @@ def compare(asked: Asked) -> Reviewed:
             _named(finding, side)
             for side in (old, new)
             for finding in loaded[side.name].findings
-            if _hides_records(finding)
+            if hides_records(finding)
         )
         if unfit:
             return Reviewed(findings=unfit)
@@ -101,7 +101,7 @@ def _compared(
     crew = crews.crew_for(asked.crew, new[1].shop, new[1].content)
     if asked.crew is not None and crew.crew is None:
         return Reviewed(findings=tuple(one for one in crew.findings if one.blocks_publishing))
-    comparison = diff.compare(_side(old[1]), _side(new[1]))
+    comparison = diff.compare(side_of(old[1]), side_of(new[1]))
     changes = tuple(
         replace(one, file=_file_of(one, old, new), seen=_seen(one, old, new, asked.pictures_at))
         for one in comparison.changes
@@ -168,7 +168,7 @@ def _of_revision(
     )
 
 
-def _hides_records(finding: Finding) -> bool:
+def hides_records(finding: Finding) -> bool:
     """True for errors after which a record is missing: it would look as if it were removed."""
     return finding.blocks_publishing and (finding.code[0] in "RF" or finding.code == "L303")
 
@@ -202,7 +202,7 @@ def _lost(old: registers.Registry, new: registers.Registry) -> list[str]:
     ]
 
 
-def _side(loaded: pipeline.Loaded) -> diff.Side:
+def side_of(loaded: pipeline.Loaded) -> diff.Side:
     """Everything of a loaded shop that a comparison looks at."""
     shop = loaded.shop
     uses = {

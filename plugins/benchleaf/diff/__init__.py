@@ -32,6 +32,8 @@ from .report import (
     revision_text,
     said,
 )
+from .versions import compare_written
+from .written import UnreadableError, Written, as_written, read_written, written_of
 
 __all__ = [
     "HEADLINES",
@@ -47,13 +49,17 @@ __all__ = [
     "Report",
     "Seen",
     "Side",
+    "UnreadableError",
+    "Written",
     "as_json",
     "as_markdown",
     "as_text",
+    "as_written",
     "blocks",
     "by_record",
     "by_set_up",
     "compare",
+    "compare_written",
     "comparison_schema",
     "due",
     "due_groups",
@@ -62,6 +68,8 @@ __all__ = [
     "percent_text",
     "picture_words",
     "pictures_of",
+    "read_written",
     "revision_text",
     "said",
+    "written_of",
 ]

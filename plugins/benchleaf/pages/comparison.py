@@ -151,12 +151,13 @@ def _view(change: Change) -> ChangeView:
         (name, tuple(_effect(label, one) for label, one in group))
         for name, group in by_set_up(change.effects)
     )
+    is_file = change.record[0] == "files"
     return ChangeView(
         change.where,
         change.kind.value,
         tuple(_blocks(before)),
         tuple(_blocks(after)),
-        (_shown(change.seen[0]), _shown(change.seen[1])),
+        (_shown(change.seen[0], is_told=is_file), _shown(change.seen[1], is_told=is_file)),
         change.why,
         change.file,
         jobs,
@@ -164,12 +165,12 @@ def _view(change: Change) -> ChangeView:
     )
 
 
-def _shown(seen: Seen | None) -> Shown | None:
+def _shown(seen: Seen | None, *, is_told: bool) -> Shown | None:
     if seen is None:
         return None
     kind = mimetypes.guess_type(seen.name)[0] or "image/svg+xml"
     source = f"data:{kind};base64,{base64.b64encode(seen.data).decode()}" if seen.data else ""
-    return Shown(seen.words, source)
+    return Shown("" if is_told else seen.words, source)
 
 
 def _blocks(pieces: tuple[Piece, ...]) -> Iterator[Block]:
