@@ -15,7 +15,7 @@ import pytest
 
 from benchleaf import pipeline
 from benchleaf.cli import main
-from benchleaf.commands import sides, versions
+from benchleaf.commands import other_version, sides
 from benchleaf.diff import as_written, compare_written, read_written, written_of
 from benchleaf.meaning import Consequence
 
@@ -61,9 +61,9 @@ def other(tmp_path: Path) -> Other:
 
 
 def compared(other: Other, content: Path = SHOP) -> dict[str, Any]:
-    asked = versions.Versions(content, "0.1.0", tool=other.folder, crew=TESTS / "crew",
+    asked = other_version.Versions(content, "0.1.0", tool=other.folder, crew=TESTS / "crew",
                               on=date(2026, 4, 6))  # fmt: skip
-    reviewed = versions.compare_versions(asked)
+    reviewed = other_version.compare_versions(asked)
     assert reviewed.report is not None, (reviewed.problem, reviewed.findings)
     found: dict[str, Any] = json.loads(sides.FORMATS["json"](reviewed.report))
     return found
@@ -154,7 +154,7 @@ def test_a_version_that_makes_the_proof_otherwise_is_noted(other: Other) -> None
     [
         ("commands/compare.py", '"--write-meaning"', '"--write-it"',
          "version 0.0.9 cannot write down what it reckons: it is older than this command"),
-        ("commands/versions.py", "    loaded = pipeline.load(content)\n    unfit",
+        ("commands/other_version.py", "    loaded = pipeline.load(content)\n    unfit",
          "    raise OSError(5, 'no')\n    unfit", "version 0.0.9 cannot read the content"),
         ("diff/written.py", "FORM = 1", "FORM = 2", "it is of form 2; this version reads form 1"),
         ("__init__.py", '__version__ = "0.0.9"', "raise ImportError",
@@ -199,7 +199,7 @@ def test_two_files_are_compared_like_two_versions(
         assert main(["compare", "--content", str(content), "--write-meaning", file]) == 0
     assert main(["compare", *files, "--content", str(thick)]) == 0
     by_files = capsys.readouterr().out
-    assert "thickness: 6 mm -> 9 mm" in by_files
+    assert "Ease off from: 6.0 mm -> 9.0 mm" in by_files
     assert main(["compare", files[0], "--content", str(thick)]) == 0
     assert capsys.readouterr().out.splitlines()[2:] == by_files.splitlines()[2:]
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from benchleaf.diagnose import report, summary
 
-from . import sides, versions
+from . import other_version, sides
 from .answer import crew_folder, misuse
 
 if TYPE_CHECKING:
@@ -76,9 +76,11 @@ def _compare(options: argparse.Namespace) -> int:
     from benchleaf import __version__
 
     if options.write_meaning is not None:
-        written = versions.write_meaning(options.content, __version__, options.write_meaning)
+        written = other_version.write_meaning(options.content, __version__, options.write_meaning)
         return _answered(written, options.format)
-    files = [one for one in (options.old, options.new) if one and one.endswith(versions.SUFFIX)]
+    files = [
+        one for one in (options.old, options.new) if one and one.endswith(other_version.SUFFIX)
+    ]
     if options.tool is None and not files:
         return _answered(_of_content(options), options.format)
     if (options.tool is not None) == bool(files) or (files and options.old not in files):
@@ -88,10 +90,10 @@ def _compare(options: argparse.Namespace) -> int:
              "OLD.json, or OLD.json NEW.json, compares what was written down"),
         )  # fmt: skip
     old, new = (Path(one) if one else None for one in (options.old, options.new))
-    asked = versions.Versions(
+    asked = other_version.Versions(
         options.content, __version__, options.tool, old, new, options.crew, options.on
     )
-    return _answered(versions.compare_versions(asked), options.format)
+    return _answered(other_version.compare_versions(asked), options.format)
 
 
 def _of_content(options: argparse.Namespace) -> sides.Reviewed:
