@@ -224,8 +224,9 @@ def _judged(change: Change, context: Context, declared: frozenset[str]) -> Chang
         touching = [one for one in found if _follows(one, job_id, change)]
         if touching:
             moved[job_id] = _verdict(touching, context, is_declared=job_id in declared)
-    used = any(change.record in one for one in context.uses.values())
-    is_used = used or (change.record[0] == "files" and any(_naming(change.record[1], context)))
+    is_used = any(change.record in one for one in context.uses.values())
+    if change.record[0] == "files":
+        is_used = _is_shown(change.record[1], context)
     near = tuple(_near(change, context))
     return judged(named, moved, near, now.manual.retraining, is_used=is_used)
 
@@ -272,6 +273,14 @@ def _naming(file: str, context: Context) -> Iterator[str]:
     for job_id, job in context.now.shop.jobs.items():
         if any(f"{folder}/{one}" == file for _, folder, one in files(job)):
             yield job_id
+
+
+def _is_shown(file: str, context: Context) -> bool:
+    """True where the page of a job shows a file, or that of a record which a job uses."""
+    used = {key for one in context.uses.values() for key in one}
+    used |= {("jobs", job_id) for job_id in context.now.shop.jobs}
+    records = (one for key in used if (one := _record(context.now.shop, key)) is not None)
+    return any(f"{folder}/{name}" == file for one in records for _, folder, name in files(one))
 
 
 def _settled(
