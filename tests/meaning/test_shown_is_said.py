@@ -11,6 +11,7 @@ import copy
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from datetime import date
 from functools import cache
 from typing import Any
 
@@ -28,15 +29,17 @@ from test_meaning_properties import (
     put,
 )  # fmt: skip
 
-from benchleaf import pipeline
+from benchleaf import pipeline, validate
 from benchleaf.compute import set_up_sheets
 from benchleaf.meaning import is_taught
 from benchleaf.model import (
     Area,
+    Job,
     Manual,
     Shop,
     class_of,
     fields_along,
+    files,
     kind_named,
     mark,
 )  # fmt: skip
@@ -112,16 +115,28 @@ def in_place(case: Case, values: dict[str, Any]) -> Iterator[dict[str, Any]]:
 
 def examples_of(case: Case) -> Iterator[Any]:
     cls, last = list(fields_along(class_of(case.kind), case.path))[-1]
+    kind = kind_named(class_of(case.kind), case.path)
+    if kind is not None:
+        yield from (one for each in SHOP.of_kind(kind) for one in (each, [each]))
+        return
+    if last == "set_up":
+        yield from (one.id for job in SHOP.jobs.values() for one in job.set_ups)
+        return
     text = example_of(cls, last)
     if text is not None:
         yield from (text, [text])
     for inner in records_in(cls.model_fields[last].annotation):
-        found = {key: example_of(inner, key) for key, info in inner.model_fields.items()
-                 if info.is_required()}  # fmt: skip
+        wanted = (key for key, info in inner.model_fields.items() if info.is_required())
+        found = {key: _known(key, example_of(inner, key)) for key in wanted}
         yield from (found, [found])
-    kind = kind_named(class_of(case.kind), case.path)
-    for one in SHOP.of_kind(kind) if kind is not None else ("true",):
-        yield from (one, [one])
+    yield "true"
+
+
+def _known(key: str, example: str | None) -> str | None:
+    """A file or record that the small shop has, where the key names one."""
+    if key == "file":
+        return next(iter(SHOP.pictures))
+    return next(iter(SHOP.hazards)) if key == "hazard" else example
 
 
 def edited(case: Case) -> Shop | None:
@@ -131,7 +146,7 @@ def edited(case: Case) -> Shop | None:
             new: Any = class_of(case.kind).model_validate(copy.deepcopy(values))
         except (ValidationError, ValueError):
             continue
-        if plain(new) == plain(record):
+        if plain(new) == plain(record) or _names_a_stranger(new):
             continue
         if case.kind == "manual":
             return replace(SHOP, manual=new)
@@ -148,6 +163,11 @@ class Met:
     """Of each job: on its page and on what is printed of it."""
     beside: str
     """On the pages of what jobs use, to which theirs lead."""
+
+
+def _names_a_stranger(record: Any) -> bool:
+    """True where a file is named that is not there."""
+    return any(name not in SHOP.pictures for _, folder, name in files(record) if folder != "sheets")
 
 
 def words_of(shop: Shop) -> Met:
@@ -207,20 +227,40 @@ def judged(case: Case) -> Outcome | None:
     )
 
 
-@pytest.mark.parametrize("case", sample(EVERY, 24, seed=13), ids=str)
+@pytest.mark.parametrize("case", sample(EVERY, 16, seed=13), ids=str)
 def test_what_is_shown_is_said_and_what_is_said_is_shown(case: Case) -> None:
     found = judged(case)
     if found is None:
         return
     if not is_declared(case):
         assert found.shown <= found.said, "shown to a learner, and in no statement"
-    if str(case) not in SHOWN_ELSEWHERE:
-        assert found.beside or found.said <= found.shown, "a statement that no page shows"
+    is_shown = found.beside or found.said <= found.shown
+    assert is_shown or is_excused(case), "a statement that no page shows"
 
 
-SHOWN_ELSEWHERE = {"manual/manual/do_not_run", "jobs/vg-0010/+not_met"}
-"""What to do where a limit is broken stands on a job's page from that day on; that a hazard is not
-met, where the job does not name it itself all the same, which the check tells."""
+def is_excused(case: Case) -> bool:
+    """True for what stands elsewhere, and for an edit that the check refuses in any case."""
+    return case.path[-1] in SHOWN_ELSEWHERE or is_refused(case)
+
+
+SHOWN_ELSEWHERE = {
+    "do_not_run": "on a job's page from the day on which a limit breaks",
+    "lockout": "the trainer plans by it, and a rule holds the order of the stages",
+    "depth": "where a hole goes through, no page shows how deep it is",
+    "clearance": "it belongs to other work than this drilling",
+}
+
+
+def is_refused(case: Case) -> bool:
+    shop = edited(case)
+    if shop is None or case.kind == "manual":
+        return False
+    record = shop.of_kind(case.kind)[case.record]
+    sheets = set_up_sheets(shop, record) if isinstance(record, Job) else ()
+    found = validate.check_record(
+        shop, LOADED.places, case.kind, case.record, record, sheets, date(2026, 4, 6)
+    )
+    return any(one.blocks_publishing for one in found)
 
 
 def test_enough_of_the_fields_can_be_put_otherwise() -> None:
