@@ -247,6 +247,7 @@ SHOWN_ELSEWHERE = {
     "do_not_run": "on a job's page from the day on which a limit breaks",
     "lockout": "the trainer plans by it, and a rule holds the order of the stages",
     "depth": "where a hole goes through, no page shows how deep it is",
+    "at_break_through": "where a job drills; one statement of the hazard serves all its jobs",
     "clearance": "it belongs to other work than this drilling",
 }
 
