@@ -90,19 +90,26 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
         read.read_sheets(content / "sheets"),
         read.read_pages(content / "pages"),
     )
+    forwards, forward_findings = forwarding.entries(documents)
+    registry, revision_findings = registers.read_registry(documents)
+    shop = replace(shop, renamed=registers.renamed(shop, forwards, registry))
     terms = link.TermIndex(shop.terms.values())
     found = survey(shop, places, terms, today, keep_sheets=keep_sheets)
     rule_findings = [*found.findings, *validate.check_shop(shop, places)]
     registered, register_findings = registers.addresses(documents)
-    forwards, forward_findings = forwarding.entries(documents)
-    register_findings += forward_findings
-    all_findings = [*findings, *shape_findings, *rule_findings, *register_findings]
-    if not _has_errors(findings, shape_findings, register_findings):
-        all_findings += forwarding.check(registered, forwards, shop, f"{content.name}/{REGISTER}")
-    if not _has_errors(all_findings):  # else a slip would hide uses, and look like many
+    all_findings = [*findings, *shape_findings, *rule_findings]
+    all_findings += [*register_findings, *forward_findings]
+    gaps = registers.Gaps(places.unbuilt)
+    told = {"addresses": register_findings, "forwards": forward_findings}
+    faulty = {one for one, problems in told.items() if problems or (one, one) in places.unbuilt}
+    file = f"{content.name}/{REGISTER}"
+    all_findings += forwarding.check(
+        registered, forwards, shop, file, gaps, documents=documents, faulty=faulty
+    )
+    if not gaps.hides_records:  # else a slip would hide uses, and look like many
         all_findings += link.check_terms(shop, terms, found.term_uses, places.of)
-    revisions, revision_findings = registers.revisions(
-        documents, shop, found.fingerprints, places, is_whole=not _has_errors(all_findings)
+    revisions, lagging = registers.revisions(
+        documents, registry, shop, found.fingerprints, places, gaps
     )
     loaded = Loaded(
         content,
@@ -117,12 +124,9 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
         revisions,
         (),
     )
-    all_findings += [*revision_findings, *free_page_findings(loaded)]
+    all_findings += revision_findings or lagging
+    all_findings += free_page_findings(loaded)
     return replace(loaded, findings=in_order(all_findings))
-
-
-def _has_errors(*groups: Iterable[Finding]) -> bool:
-    return any(finding.blocks_publishing for group in groups for finding in group)
 
 
 def check(content: Path, *, today: date | None = None) -> tuple[Finding, ...]:

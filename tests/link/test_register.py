@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import string
 from collections.abc import Callable
 from pathlib import Path
@@ -11,10 +12,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchleaf import pipeline
-from benchleaf.diagnose import Place, Severity
+from benchleaf.diagnose import Finding, Place, Severity
 from benchleaf.read import Listing, Scalar, child, parse
 from benchleaf.registers import addresses_text as register_text
-from benchleaf.registers import check_register
+from benchleaf.registers import check_register, forwarding
 from running import examples
 
 FILE = "content/addresses.yml"
@@ -37,6 +38,12 @@ def listed(text: str) -> list[str]:
     return [item.text for item in found.items if isinstance(item, Scalar)]
 
 
+def others(finding: Finding) -> int:
+    """How many addresses go with the one that a finding names."""
+    found = re.search(r"gone, and (\d+) other", finding.text)
+    return int(found[1]) if found else 0
+
+
 @settings(max_examples=examples(40))
 @given(ADDRESSES, ADDRESSES)
 def test_every_registered_address_is_kept_or_told_to_be_gone(
@@ -44,7 +51,10 @@ def test_every_registered_address_is_kept_or_told_to_be_gone(
 ) -> None:
     findings = list(check_register(placed(old), planned, FILE))
     gone = [each for each in findings if each.code == "A601"]
-    assert [each.place for each in gone] == [placed(old)[one] for one in old if one not in planned]
+    lost = [one for one in old if one not in planned]
+    by_itself = [one for one in lost if "#" not in one or one.partition("#")[0] not in lost]
+    assert [each.place for each in gone] == [placed(old)[one] for one in by_itself]
+    assert sum(1 + others(each) for each in gone) == len(lost)
     assert all(each.severity is Severity.ERROR for each in gone)
     new = [each for each in findings if each.code == "A602"]
     assert len(new) == (1 if set(planned) - set(old) and not gone else 0)
@@ -146,10 +156,34 @@ def test_taking_out_the_last_job_does_not_hide_what_is_gone(
 ) -> None:
     content = shop({"jobs/vg-0010.yml": None, "jobs/vg-0020.yml": None})
     gone = [each for each in pipeline.check(content) if each.code == "A601"]
-    assert len(gone) == sum(
-        any(sign in line for sign in ("jobs/vg", "parts/vg", "trainer/vg"))
+    assert [one.text.split("'")[1] for one in gone] == ["jobs/vg-0010.html", "jobs/vg-0020.html"]
+    assert sum(1 + others(one) for one in gone) == sum(
+        any(sign in line for sign in ("jobs/vg", "trainer/vg"))
         for line in base_shop["addresses.yml"].split("\n")
     )
+
+
+def test_a_job_that_is_taken_out_asks_for_one_entry(shop: Callable[..., Path]) -> None:
+    files: dict[str, str | None] = {"jobs/vg-0010.yml": None, "forwards.yml":
+             "forwards:\n  - {old: jobs/vg-0010.html, new: jobs/vg-0020.html}\n"}  # fmt: skip
+    bare = [one for one in pipeline.check(shop({"jobs/vg-0010.yml": None})) if one.code == "A601"]
+    assert len(bare) == 1
+    assert not [one for one in pipeline.check(shop(files)) if one.code in ("A601", "A607")]
+    loaded = pipeline.load(shop(files))
+    ways = forwarding.moved(loaded.registered, loaded.forwards, loaded.shop).to
+    assert ways["jobs/vg-0010.html#drill"] == "jobs/vg-0020.html"
+    assert ways["trainer/vg-0010-card.html"] == "trainer/vg-0020-card.html"
+
+
+def test_a_part_with_another_number_is_asked_for(
+    shop: Callable[..., Path], edited: Callable[..., dict[str, str]]
+) -> None:
+    jobs = ("jobs/vg-0010.yml", "jobs/vg-0020.yml")
+    content = shop(
+        {k: v for one in jobs for k, v in edited(one, "number: VG-R1", "number: VG-R7").items()}
+    )
+    gone = [one for one in pipeline.check(content) if one.code == "A601"]
+    assert [one.text for one in gone] == ["the published address 'parts/vg-r1.html' is gone"]
 
 
 def test_ids_cannot_break_the_register_file() -> None:

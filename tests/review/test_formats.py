@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import json
 import re
 from collections.abc import Callable
@@ -97,6 +98,7 @@ def test_json_has_the_promised_keys(report: Report) -> None:
 def test_the_page_asks_for_nothing_and_runs_nothing(report: Report) -> None:
     html = sides.FORMATS["html"](report)
     assert not re.search(r"<script|<link|\bsrc=|\bhref=|url\(|style=|https?://", html)
+    assert "img-src data:;" in html
     assert "&lt;b&gt;gets&lt;/b&gt;" in html
     assert "<b>gets</b>" not in html
 
@@ -153,3 +155,73 @@ def test_a_crew_with_errors_is_told(shop: Shop, tmp_path: Path) -> None:
     reviewed = sides.compare(sides.Asked(shop(), old=str(shop()), crew=tmp_path / "crew"))
     assert reviewed.report is None
     assert reviewed.findings
+
+
+# Pictures and lists
+
+SVG = '<svg xmlns="http://www.w3.org/2000/svg" width="{0}" height="30"><path d="M0 0h{0}"/></svg>\n'
+
+
+@pytest.fixture
+def repainted(shop: Shop, edited: Edited) -> tuple[Path, Path]:
+    """A picture of the same name drawn anew, one by another file, and a preface with lists."""
+    name, field = "pictures/clamped-plate.svg", "      file: clamped-plate.svg\n"
+    listed = "# Before you start\n\nOff with:\n\n- gloves\n- rings\n\n1. Look\n2. Ask {}\n"
+    picture = "    picture:\n      file: {}\n      text: The drill.\n    right: A steady hiss"
+    old = {**edited(JOB, "    right: A steady hiss", picture.format("first.svg"))}
+    new = {**edited(JOB, "    right: A steady hiss", picture.format("second.svg"))}
+    assert field in old[JOB]
+    olds = {**old, name: SVG.format(40), "pages/safety.md": listed.format("once.")}
+    news = {**new, name: SVG.format(50), "pages/safety.md": listed.format("twice.") + "3. Wait\n"}
+    more = {"pictures/first.svg": SVG.format(60), "pictures/second.svg": SVG.format(70)}
+    return shop({**olds, **more}), shop({**news, **more})
+
+
+def of(repainted: tuple[Path, Path], form: str) -> str:
+    old, new = repainted
+    report = sides.compare(sides.Asked(new, old=str(old))).report
+    assert report is not None
+    return sides.FORMATS[form](report)
+
+
+def test_a_replaced_picture_is_seen_before_and_after(repainted: tuple[Path, Path]) -> None:
+    html = of(repainted, "html")
+    found = re.findall(r'src="data:image/svg\+xml;base64,([^"]+)"', html)
+    widths = [re.findall(rb'width="(\d+)"', base64.b64decode(one))[0] for one in found]
+    assert sorted(widths) == [b"40", b"50", b"60", b"70"]
+    assert widths.index(b"40") + 1 == widths.index(b"50")
+    assert widths.index(b"60") + 1 == widths.index(b"70")
+    assert not re.search(r'\bsrc="(?!data:image/)', html)
+
+
+@pytest.mark.parametrize("form", ["text", "markdown"])
+def test_without_a_link_both_files_are_named_with_their_size(
+    form: str, repainted: tuple[Path, Path]
+) -> None:
+    text = of(repainted, form).replace("\\", "")
+    sizes = [len(SVG.format(one)) for one in (40, 50, 60, 70)]
+    names = ("clamped-plate.svg", "clamped-plate.svg", "first.svg", "second.svg")
+    for name, width, size in zip(names, (40, 50, 60, 70), sizes, strict=True):
+        assert f"{name}, {width} x 30 pixels, {size} bytes" in text
+    assert "![" not in text, "a forge shows no file that lies in no revision"
+
+
+def test_a_picture_too_large_for_the_page_is_named(
+    repainted: tuple[Path, Path], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sides, "MOST_SHOWN", 10)
+    html = of(repainted, "html")
+    assert "<img" not in html
+    assert html.count("(too large to show here)") == 4
+
+
+def test_the_lists_of_a_preface_stay_lists(repainted: tuple[Path, Path]) -> None:
+    html = of(repainted, "html")
+    assert "<ul><li>Ask <del>once.</del></li></ul>" in re.sub(r"\s*\n", "", html)
+    assert "<ul><li>Ask <ins>twice.</ins></li><li><ins>Wait</ins></li></ul>" in re.sub(
+        r"\s*\n", "", html
+    )
+    markdown = of(repainted, "markdown")
+    assert "  - before:\n    2. Ask once.\n  - after:\n    2. Ask twice.\n    3. Wait\n" in markdown
+    text = of(repainted, "text")
+    assert "      - 2. Ask once.\n      + 2. Ask twice.\n      + 3. Wait\n" in text

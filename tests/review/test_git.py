@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import shutil
 import subprocess
 from collections.abc import Callable
@@ -276,3 +277,23 @@ def test_content_outside_the_repository(
     other = shop()
     assert main(["compare", str(other), "content"]) == 0
     assert "No change of meaning." in capsys.readouterr().out
+
+
+def test_a_forge_is_told_where_both_pictures_are(repo: Repo, capsys: Captured) -> None:
+    first = repo.git("rev-parse", "HEAD")
+    name = "content/pictures/clamped-plate.svg"
+    text = (repo.top / name).read_text(encoding="utf-8")
+    (repo.top / name).write_text(text.replace("</svg>", "<!-- again --></svg>"), encoding="utf-8")
+    repo.commit()
+    second = repo.git("rev-parse", "HEAD")
+    at = "https://forge.example/shop/raw/{revision}/{file}"
+    command = ["compare", "HEAD~1", "HEAD", "--format", "markdown", "--pictures-at", at]
+    assert main(command) == 0
+    out = capsys.readouterr().out
+    for side, commit in (("before", first), ("after", second)):
+        assert re.search(
+            rf"- {side}: !\[clamped-plate.*\]\(<https://forge.example/shop/raw/{commit}/{name}>\)",
+            out.replace("\\", ""),
+        )
+    assert main([*command[:2], "--format", "markdown", "--pictures-at", at]) == 0
+    assert capsys.readouterr().out.count("![") == 1, "the folder as it is now has no revision"

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from benchleaf.diagnose import report, summary
 
-from . import sides
+from . import other_version, sides
 from .answer import crew_folder, misuse
 
 if TYPE_CHECKING:
@@ -49,19 +49,73 @@ def add(commands: Commands) -> None:
     command.add_argument(
         "--on", type=date.fromisoformat, metavar="DATE", help="count days from (default: today)"
     )
+    command.add_argument(
+        "--pictures-at",
+        metavar="ADDRESS",
+        help="where your forge shows a file, with {revision} and {file} in it: in Markdown replaced"
+        " pictures are then shown, else named with their size",
+    )
+    command.add_argument(
+        "--tool",
+        type=Path,
+        metavar="PYTHON",
+        help="compare what another version of this tool reckons of the same content: its Python, or"
+        " the folder of its environment",
+    )
+    command.add_argument(
+        "--write-meaning",
+        type=Path,
+        metavar="FILE",
+        help="write down as JSON what every job says by this version, and compare nothing; OLD and"
+        " NEW may be two such files",
+    )
     command.set_defaults(run=_compare)
 
 
 def _compare(options: argparse.Namespace) -> int:
-    asked = sides.Asked(
-        options.content, options.old, options.new, options.crew, options.main, options.on
+    from benchleaf import __version__
+
+    if options.write_meaning is not None:
+        written = other_version.write_meaning(options.content, __version__, options.write_meaning)
+        return _answered(written, options.format)
+    files = [
+        one for one in (options.old, options.new) if one and one.endswith(other_version.SUFFIX)
+    ]
+    if options.tool is None and not files:
+        return _answered(_of_content(options), options.format)
+    if (options.tool is not None) == bool(files) or (files and options.old not in files):
+        return misuse(
+            "these do not go together",
+            ("--tool PYTHON compares two versions on the content as it is now",
+             "OLD.json, or OLD.json NEW.json, compares what was written down"),
+        )  # fmt: skip
+    old, new = (Path(one) if one else None for one in (options.old, options.new))
+    asked = other_version.Versions(
+        options.content, __version__, options.tool, old, new, options.crew, options.on
     )
-    reviewed = sides.compare(asked)
+    return _answered(other_version.compare_versions(asked), options.format)
+
+
+def _of_content(options: argparse.Namespace) -> sides.Reviewed:
+    asked = sides.Asked(
+        options.content,
+        options.old,
+        options.new,
+        options.crew,
+        options.main,
+        options.pictures_at,
+        options.on,
+    )
+    return sides.compare(asked)
+
+
+def _answered(reviewed: sides.Reviewed, form: str) -> int:
     if reviewed.problem:
         return misuse(reviewed.problem, reviewed.help)
     if reviewed.report is None:
-        print(report(reviewed.findings), file=sys.stderr)
-        print(f"{summary(reviewed.findings)}: nothing was compared", file=sys.stderr)
-        return 1
-    print(sides.FORMATS[options.format](reviewed.report).rstrip("\n"))
+        if reviewed.findings:
+            print(report(reviewed.findings), file=sys.stderr)
+            print(f"{summary(reviewed.findings)}: nothing was compared", file=sys.stderr)
+        return 1 if reviewed.findings else 0
+    print(sides.FORMATS[form](reviewed.report).rstrip("\n"))
     return 0

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
+from benchleaf import diff
 from benchleaf.model import FOLDERS, KINDS, Manual, Record
 from benchleaf.model.schema import json_schema, list_schema
 from benchleaf.model.told import TOLD, told_schema
@@ -19,6 +20,8 @@ from .kinds import record_class, schema_kinds
 SCHEMA_FOLDER = ".schemas"
 """Where the editors' settings look for the schemas."""
 CATALOG = "catalog.json"
+COMPARISON = "comparison.schema.json"
+"""What `benchleaf compare --format json` prints: no file of the content, so in no catalog."""
 LISTS: tuple[tuple[str, type[Record] | str, str], ...] = (
     ("terms", KINDS["terms"], "The terms, in any order."),
     ("forwards", Forward, "Where addresses that are gone lead now, in any order."),
@@ -69,6 +72,7 @@ def schemas() -> dict[str, str]:
         _schema_file("manual"): json_schema(Manual),
         **{_schema_file(key): list_schema(entry, key, said) for key, entry, said in LISTS},
         **{f"{name}.schema.json": told_schema(name) for name in TOLD},
+        COMPARISON: diff.comparison_schema(),
     }
     entries = [
         {

@@ -12,13 +12,14 @@ from contextlib import ExitStack
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path, PurePosixPath
+from urllib.parse import quote
 
 from benchleaf import diff, pages, pipeline, read, registers
 from benchleaf.diagnose import Finding, Place, Severity
 from benchleaf.model import Crew, Shop
 from benchleaf.people import crews
 
-__all__ = ["FORMATS", "Asked", "Reviewed", "compare"]
+__all__ = ["FORMATS", "Asked", "Reviewed", "compare", "hides_records", "side_of"]
 
 FORMATS: dict[str, Callable[[diff.Report], str]] = {
     "text": diff.as_text,
@@ -42,6 +43,8 @@ class Asked:
     crew: Path | None = None
     main: str | None = None
     """The main branch; looked for where it is left out."""
+    pictures_at: str | None = None
+    """An address with {revision} and {file} at which the forge shows a file of a revision."""
     on: date | None = None
     """The day from which days are counted; today where it is left out."""
 
@@ -65,6 +68,10 @@ class _Source:
     folder: Path
     name: str
     prefix: str = ""
+    commit: str = ""
+    """The revision that it is; empty for a folder as it is now."""
+    inside: str = ""
+    """The folder below the top of the repository, where it is a revision."""
 
 
 def compare(asked: Asked) -> Reviewed:
@@ -79,7 +86,7 @@ def compare(asked: Asked) -> Reviewed:
             _named(finding, side)
             for side in (old, new)
             for finding in loaded[side.name].findings
-            if _hides_records(finding)
+            if hides_records(finding)
         )
         if unfit:
             return Reviewed(findings=unfit)
@@ -94,8 +101,11 @@ def _compared(
     crew = crews.crew_for(asked.crew, new[1].shop, new[1].content)
     if asked.crew is not None and crew.crew is None:
         return Reviewed(findings=tuple(one for one in crew.findings if one.blocks_publishing))
-    comparison = diff.compare(_side(old[1]), _side(new[1]))
-    changes = tuple(replace(one, file=_file_of(one, old, new)) for one in comparison.changes)
+    comparison = diff.compare(side_of(old[1]), side_of(new[1]))
+    changes = tuple(
+        replace(one, file=_file_of(one, old, new), seen=_seen(one, old, new, asked.pictures_at))
+        for one in comparison.changes
+    )
     comparison = replace(comparison, changes=changes)
     due = _due(comparison, crew.crew, new[1].shop, asked.on)
     notes = tuple(_notes(old, new))
@@ -153,10 +163,12 @@ def _of_revision(
             "name the content folder with --content",
         ) from None
     folder = repository.write_folder(commit, PurePosixPath(inside.as_posix()), room)
-    return _Source(folder, words, f"{repository.short(commit)}:")
+    return _Source(
+        folder, words, f"{repository.short(commit)}:", commit, inside.as_posix().removeprefix(".")
+    )
 
 
-def _hides_records(finding: Finding) -> bool:
+def hides_records(finding: Finding) -> bool:
     """True for errors after which a record is missing: it would look as if it were removed."""
     return finding.blocks_publishing and (finding.code[0] in "RF" or finding.code == "L303")
 
@@ -190,7 +202,7 @@ def _lost(old: registers.Registry, new: registers.Registry) -> list[str]:
     ]
 
 
-def _side(loaded: pipeline.Loaded) -> diff.Side:
+def side_of(loaded: pipeline.Loaded) -> diff.Side:
     """Everything of a loaded shop that a comparison looks at."""
     shop = loaded.shop
     uses = {
@@ -224,6 +236,37 @@ def _hashes(content: Path, shop: Shop) -> Iterator[tuple[str, str]]:
         for name in names:
             data = (content / folder / name).read_bytes()
             yield f"{folder}/{name}", hashlib.sha256(data).hexdigest()
+
+
+MOST_SHOWN = 2_000_000
+"""Bytes of a picture that are put into the page; a larger one is named with its size."""
+
+
+def _seen(
+    change: diff.Change,
+    old: tuple[_Source, pipeline.Loaded],
+    new: tuple[_Source, pipeline.Loaded],
+    pattern: str | None,
+) -> tuple[diff.Seen | None, diff.Seen | None]:
+    """The picture that a change is about, on either side."""
+    before, after = diff.pictures_of(change)
+    return _picture(before, *old, pattern), _picture(after, *new, pattern)
+
+
+def _picture(
+    name: str | None, source: _Source, loaded: pipeline.Loaded, pattern: str | None
+) -> diff.Seen | None:
+    words = diff.picture_words(name, loaded.shop) if name else ""
+    if name is None or not words:
+        return None
+    inside = f"pictures/{name}"
+    is_small = loaded.shop.pictures[name].bytes <= MOST_SHOWN
+    data = (loaded.content / inside).read_bytes() if is_small else b""
+    link = ""
+    if pattern and source.commit:
+        file = quote(str(PurePosixPath(source.inside, inside)))
+        link = pattern.replace("{revision}", source.commit).replace("{file}", file)
+    return diff.Seen(inside, words, data, link)
 
 
 def _file_of(

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from benchleaf.diagnose import Code, Sample
 from benchleaf.model import Machine, Tool
 
+from .results import Side, side_of
 from .sheet import Sheet
 
 BEYOND_CAPACITY = Code(
@@ -51,23 +52,27 @@ BEYOND_CAPACITY = Code(
 )
 
 
-def misfits(machine: Machine, tool: Tool) -> Iterator[tuple[str, str]]:
-    """Why the tool must not be used in the machine, each with what to do instead."""
+def misfits(machine: Machine, tool: Tool) -> Iterator[tuple[str, str, Side, str]]:
+    """Why the tool must not be used in the machine, what to do instead, the side, and the limit."""
     size, rating = tool.size, machine.drill_capacity
     if size is not None and rating is not None and size.value > rating.value:
         yield (
             f"the drill is {size.text}; {machine.name} is rated for {rating.text} in steel",
             "use a larger machine",
+            Side.ABOVE,
+            "",
         )
     shank, chuck = tool.shank, machine.chuck
     if shank is not None and chuck is not None and not chuck.low <= shank.value <= chuck.high:
         yield (
             f"the shank is {shank.text}; the chuck of {machine.name} holds {chuck.text}",
             "use a tool whose shank fits the chuck",
+            side_of(shank.value, chuck.low),
+            "chuck",
         )
 
 
 def fits_the_machine(sheet: Sheet) -> None:
     """Stops where the drill is larger than the machine's rating or the chuck cannot hold it."""
-    for reason, cure in misfits(sheet.case.machine, sheet.case.tool):
-        sheet.stop(BEYOND_CAPACITY, reason, cure, sheet.case.path("tool"))
+    for reason, cure, side, of in misfits(sheet.case.machine, sheet.case.tool):
+        sheet.stop(BEYOND_CAPACITY, reason, cure, sheet.case.path("tool"), side=side, of=of)

@@ -11,7 +11,7 @@ from benchleaf.model import Holding
 from . import figures_feel as held_figures
 from .declaration import Declaration, working
 from .grip import grip_note, grip_of
-from .results import Sum
+from .results import Side, Sum
 from .sheet import Sheet, cited
 
 TOO_WEAK = Code(
@@ -278,4 +278,5 @@ def _judge(sheet: Sheet, held: Holding, capacity: float, torque: float) -> None:
             f"{held.margin:g} times is wanted ({torque * held.margin:.1f} N m)",
             "clamp harder, further from the drill, or against a positive stop",
             sheet.case.holding_path,
+            side=Side.BELOW,
         )

@@ -134,6 +134,8 @@ class Stop:
     path: tuple[str | int, ...] = ()
     side: Side = Side.ABOVE
     """Whether the figure is more than is allowed or less."""
+    of: str = ""
+    """Which limit it is, where one code stands for several."""
 
 
 @dataclass(frozen=True, slots=True)

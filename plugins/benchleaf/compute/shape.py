@@ -173,4 +173,5 @@ def _far_wall(sheet: Sheet, outside: float, wall: float, stop: float) -> None:
             f"at the depth stop the point is {-room:.1f} mm into the far wall",
             "use a shorter overtravel, a flatter point or a smaller drill",
             sheet.case.path("overtravel"),
+            of="far wall",
         )

@@ -216,9 +216,18 @@ class Sheet:
         """Record that a figure lies outside what is recommended, and on which side."""
         self.doubts.append(Doubt(code, side, text))
 
-    def stop(self, code: Code, reason: str, cure: str, path: tuple[str | int, ...] = ()) -> None:
-        """Record a reason not to run."""
-        self.stops.append(Stop(code.id, reason, cure, path))
+    def stop(
+        self,
+        code: Code,
+        reason: str,
+        cure: str,
+        path: tuple[str | int, ...] = (),
+        *,
+        side: Side = Side.ABOVE,
+        of: str = "",
+    ) -> None:
+        """Record a reason not to run; `of` says which limit, where the code stands for several."""
+        self.stops.append(Stop(code.id, reason, cure, path, side, of))
 
     def finished(self) -> SetUpSheet:
         """The sheet as a value."""

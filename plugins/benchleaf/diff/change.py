@@ -22,9 +22,24 @@ __all__ = [
     "JobState",
     "Path",
     "RecordKey",
+    "Seen",
     "Side",
     "gravest",
 ]
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A picture on one side of a comparison."""
+
+    name: str
+    """Below the content folder, such as `pictures/clamp-plate.svg`."""
+    words: str
+    """Its name and size."""
+    data: bytes = b""
+    """The file itself; empty where it is too large to be shown."""
+    link: str = ""
+    """Where the forge shows it; empty where that is not known."""
 
 
 class ChangeKind(StrEnum):
@@ -129,6 +144,8 @@ class Change:
     """The record in words, such as `TR-0110, Drill two holes`."""
     file: str = ""
     """File and line where it stands, in the new content or else in the old."""
+    seen: tuple[Seen | None, Seen | None] = (None, None)
+    """The picture that it is about, before and after."""
 
     @property
     def kind(self) -> ChangeKind:

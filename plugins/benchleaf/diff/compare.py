@@ -26,6 +26,7 @@ from .change import (
 from .consequence import judged
 from .differences import differences, plain
 from .following import with_following
+from .pictured import file_words
 from .renames import Renames, aligned, find_renames
 from .shown import place_of, record_name, value_in_words, where_of
 from .states import job_states
@@ -36,6 +37,7 @@ def compare(old: Side, new: Side) -> Comparison:
     old, new = (replace(side, shop=shown_shop(side.shop, side.sheets)) for side in (old, new))
     renames = find_renames(old.shop, new.shop)
     was = _aligned(old, renames)
+    was = replace(was, shop=replace(was.shop, renamed=new.shop.renamed))
     changes = [*_renamed(renames, new.shop), *_of_records(was.shop, new.shop)]
     changes += [*_of_pages(was, new), *_of_pictures(was, new)]
     context = Context(was, new, _uses(was.shop, new.shop), _moves(was, new))
@@ -152,17 +154,27 @@ def _of_pages(was: Side, now: Side) -> Iterator[Change]:
 
 
 def page_words(before: str, after: str) -> tuple[str | None, str | None]:
-    """The paragraphs of a page that are on one side only."""
+    """The paragraphs and entries of lists of a page that are on one side only, each on a line.
+
+    >>> page_words("- Stop.\\n- Wait.", "- Stop.\\n- Wait long.\\n- Look.")
+    ('- Wait.', '- Wait long.\\n- Look.')
+    """
     olds, news = _paragraphs(before), _paragraphs(after)
     gone = [one for one in olds if one not in news]
     come = [one for one in news if one not in olds]
-    return " / ".join(gone) or None, " / ".join(come) or None
+    if not gone and not come:  # the same in another order
+        gone, come = olds, news
+    return "\n".join(gone) or None, "\n".join(come) or None
 
 
 def _paragraphs(text: str) -> list[str]:
-    """Paragraphs, each on one line: where a line breaks is layout."""
-    parts = (" ".join(one.split()) for one in re.split(r"\n\s*\n", text))
+    """Paragraphs and entries of lists, each on one line: where a line breaks is layout."""
+    parts = (" ".join(one.split()) for one in _BREAK.split(text))
     return [one for one in parts if one]
+
+
+_BREAK = re.compile(r"\n\s*\n|\n(?=[ \t]*(?:[-*+]|\d+[.)])[ \t])|\n(?=#)")
+"""Where a paragraph, an entry of a list, or a heading begins."""
 
 
 def _of_pictures(was: Side, now: Side) -> Iterator[Change]:
@@ -172,7 +184,7 @@ def _of_pictures(was: Side, now: Side) -> Iterator[Change]:
         before, after = was.files.get(name), now.files.get(name)
         if before != after and before is not None and after is not None:
             difference = Difference(ChangeKind.CHANGED, (), (), before, after)
-            words = f"file {before[:8]}", f"file {after[:8]}"
+            words = file_words(name, was), file_words(name, now)
             area = Area.PICTURE if name.startswith("pictures/") else Area.FLUID
             yield Change(("files", name), difference, area, "", "", *words)
 
@@ -212,8 +224,9 @@ def _judged(change: Change, context: Context, declared: frozenset[str]) -> Chang
         touching = [one for one in found if _follows(one, job_id, change)]
         if touching:
             moved[job_id] = _verdict(touching, context, is_declared=job_id in declared)
-    used = any(change.record in one for one in context.uses.values())
-    is_used = used or (change.record[0] == "files" and any(_naming(change.record[1], context)))
+    is_used = any(change.record in one for one in context.uses.values())
+    if change.record[0] == "files":
+        is_used = _is_shown(change.record[1], context)
     near = tuple(_near(change, context))
     return judged(named, moved, near, now.manual.retraining, is_used=is_used)
 
@@ -260,6 +273,14 @@ def _naming(file: str, context: Context) -> Iterator[str]:
     for job_id, job in context.now.shop.jobs.items():
         if any(f"{folder}/{one}" == file for _, folder, one in files(job)):
             yield job_id
+
+
+def _is_shown(file: str, context: Context) -> bool:
+    """True where the page of a job shows a file, or that of a record which a job uses."""
+    used = {key for one in context.uses.values() for key in one}
+    used |= {("jobs", job_id) for job_id in context.now.shop.jobs}
+    records = (one for key in used if (one := _record(context.now.shop, key)) is not None)
+    return any(f"{folder}/{name}" == file for one in records for _, folder, name in files(one))
 
 
 def _settled(

@@ -60,5 +60,19 @@ def _effects(job_id: str, move: Move, labels: Mapping[str, str]) -> Iterator[Eff
     )
 
 
+def effects_of(job_id: str, move: Move) -> Iterator[Effect]:
+    """What moved in a set-up, of a statement alone; nothing for any other statement."""
+    one = move.one
+    if one.about not in (About.FIGURE, About.SETTING, About.LIMIT, About.DOUBT):
+        return
+    if len(one.subject.split("/")) == _OF_SET_UP and one.subject.startswith("set_ups/"):
+        label = one.where.rpartition(", ")[2]
+        yield from _effects(job_id, move, {one.subject: label})
+
+
+_OF_SET_UP = 3
+"""Parts of the subject of what is reckoned for a set-up."""
+
+
 def _words(one: Statement | None) -> str | None:
     return one.words if one is not None else None

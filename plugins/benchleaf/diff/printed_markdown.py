@@ -5,16 +5,18 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from .change import Change, Consequence, Effect
+from .change import Change, Consequence, Effect, Seen
 from .report import (
     HEADLINES,
     NO_CREW,
     Report,
+    blocks,
     by_record,
     by_set_up,
     due_groups,
     fingerprint_text,
     headline,
+    is_list,
     is_pair,
     is_said,
     percent_text,
@@ -104,11 +106,12 @@ def _change(change: Change) -> Iterator[str]:
         yield f"- **{where}**: {_said(change.before)} → {_said(change.after)}"
     else:
         yield f"- **{_said(headline(change))}**"
-        yield from (
-            f"  - {label}: {_said(text)}"
-            for label, text in (("before", change.before), ("after", change.after))
-            if text is not None
-        )
+        sides = (("before", change.before), ("after", change.after))
+        for (label, text), seen in zip(sides, change.seen, strict=True):
+            if text is not None:
+                yield from _side(label, text)
+            if seen is not None:
+                yield from _picture(label, seen, is_told=change.record[0] == "files")
     file = f" (`{change.file}`)" if change.file else ""
     yield f"  - *{_said(change.why)}*{file}"
     if change.record[0] != "jobs" and change.jobs:
@@ -116,6 +119,29 @@ def _change(change: Change) -> Iterator[str]:
     for name, effects in by_set_up(change.effects):
         yield f"  - {_said(name)}"
         yield from (f"    - {_effect(label, one)}" for label, one in effects)
+
+
+def _side(label: str, text: str) -> Iterator[str]:
+    if not is_list(text):
+        yield f"  - {label}: {_said(text)}"
+        return
+    yield f"  - {label}:"
+    for mark, words in blocks(text):
+        if mark is None:
+            yield ""
+        yield f"    {mark} {_said(words)}" if mark else f"    {_said(words)}"
+        if mark is None:
+            yield ""
+
+
+def _picture(label: str, seen: Seen, *, is_told: bool) -> Iterator[str]:
+    """The picture where the forge can show it, else its name and size; a forge fetches no file
+    that lies in no revision, and shows no picture that is written into the text.
+    """
+    if seen.link:
+        yield f"  - {label}: ![{_said(seen.words)}](<{seen.link}>)"
+    elif not is_told:
+        yield f"  - picture {label}: {_said(seen.words)}"
 
 
 def _effect(label: str, effect: Effect) -> str:

@@ -73,10 +73,10 @@ def _change(change: Change) -> Iterator[str]:
         yield f"    {change.where or change.kind.value}: {change.before} -> {change.after}"
     else:
         yield f"    {headline(change)}"
-        if change.before is not None:
-            yield f"      - {change.before}"
-        if change.after is not None:
-            yield f"      + {change.after}"
+        for sign, text, seen in zip("-+", (change.before, change.after), change.seen, strict=True):
+            yield from (f"      {sign} {line}" for line in (text or "").split("\n") if line)
+            if seen is not None and change.record[0] != "files":
+                yield f"      {sign} picture: {seen.words}"
     yield f"      why: {change.why}"
     if change.file:
         yield f"      at {change.file}"

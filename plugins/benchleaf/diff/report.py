@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -171,10 +172,31 @@ def is_pair(change: Change) -> bool:
     """True for short values that read well side by side, such as 0.12 → 0.15 mm/rev."""
     if change.before is None or change.after is None or change.kind is ChangeKind.REWORDED:
         return False
+    if any(change.seen):
+        return False
     return len(change.before) + len(change.after) <= _SIDE_BY_SIDE
 
 
 _SIDE_BY_SIDE = 70
+_MARK = re.compile(r"(?:[-*+]|(\d+[.)])) +")
+
+
+def blocks(text: str) -> tuple[tuple[str | None, str], ...]:
+    """Each line of a text: the mark of an entry of a list, None for a paragraph; and its words.
+
+    >>> blocks("Stop.\\n- Wait.\\n2. Look.")
+    ((None, 'Stop.'), ('-', 'Wait.'), ('2.', 'Look.'))
+    """
+    found = []
+    for line in text.split("\n"):
+        mark = _MARK.match(line)
+        found.append(((mark[1] or "-") if mark else None, line[mark.end() :] if mark else line))
+    return tuple(found)
+
+
+def is_list(text: str) -> bool:
+    """True for a text of several paragraphs, or with an entry of a list."""
+    return "\n" in text or _MARK.match(text) is not None
 
 
 def due_groups(due: tuple[Due, ...]) -> Iterator[tuple[str, str, tuple[str, ...]]]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from benchleaf.diagnose import Code, Finding, Place, Sample, Severity
 from benchleaf.model import KeyPath, Record, Shop, texts
+from benchleaf.model.textlinks import TEXT_LINK, read_link
 
 from .terms import TermIndex
 from .where_used import Use, step_of
@@ -114,15 +115,17 @@ def check_terms(
     shop: Shop, terms: TermIndex, uses: Mapping[str, object], place_of: PlaceOf
 ) -> Iterator[Finding]:
     """Entries that are never used, and words of the shop's own list without an entry."""
-    for term in shop.terms.values():
-        if term.id not in uses:
-            yield Finding(
-                NEVER_USED.id,
-                Severity.WARNING,
-                place_of("terms", term.id, ("word",)),
-                f"'{term.word}' is used in no record",
-                ("add the spelling that is used as a variant, or take the entry out",),
-            )
+    unused = [term for term in shop.terms.values() if term.id not in uses]
+    if unused and _names_lost_terms(shop):  # one of these is meant, most likely
+        unused = []
+    for term in unused:
+        yield Finding(
+            NEVER_USED.id,
+            Severity.WARNING,
+            place_of("terms", term.id, ("word",)),
+            f"'{term.word}' is used in no record",
+            ("add the spelling that is used as a variant, or take the entry out",),
+        )
     for index, word in enumerate(shop.manual.own_words):
         if not terms.has(word):
             yield Finding(
@@ -132,3 +135,14 @@ def check_terms(
                 f"'{word}' is on the shop's own list and has no glossary entry",
                 ("write the entry in terms.yml, or add the word to an entry as a variant",),
             )
+
+
+def _names_lost_terms(shop: Shop) -> bool:
+    """True where a text links to a term that is not there."""
+    links = (
+        read_link(found[1])
+        for _, _, record in shop.every()
+        for _, text in texts(record)
+        for found in (TEXT_LINK.finditer(text) if "[[" in text else ())
+    )
+    return any(one.kind == "terms" and one.id not in shop.terms for one in links)

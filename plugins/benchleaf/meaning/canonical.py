@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from enum import Enum
 from fractions import Fraction
@@ -11,7 +12,7 @@ from benchleaf.formulas.threads import Thread
 from benchleaf.model import Shop, name_of
 from benchleaf.model.textlinks import FIGURE, TEXT_LINK, TextLink, read_link
 
-from .folding import folded_text
+from .folding import folded_text, written_link
 from .statement import Value
 
 
@@ -52,8 +53,20 @@ def _named(link: TextLink, shop: Shop) -> str:
     is_record = link.kind and link.kind != FIGURE
     record = shop.of_kind(link.kind or "").get(link.id) if is_record else None
     if record is None or link.kind == "jobs":
-        return f"[[{link.id}]]"
+        return f"[[{shop.first_id(link.id)}]]"
     return f"[[{folded_text(name_of(record))}]]"
+
+
+def with_first_ids(text: str, shop: Shop) -> str:
+    """A text in which each link to a job names it as it was first called."""
+    if not shop.renamed or "[[" not in text:
+        return text
+    return TEXT_LINK.sub(lambda found: _as_first(read_link(found[1]), shop), text)
+
+
+def _as_first(link: TextLink, shop: Shop) -> str:
+    is_job = link.kind == "jobs"
+    return written_link(replace(link, id=shop.first_id(link.id)) if is_job else link)
 
 
 def numbers_of(value: object) -> tuple[float, float] | None:

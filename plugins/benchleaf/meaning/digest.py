@@ -2,8 +2,9 @@
 
 Where many statements are about one thing, such as hazards, one short hash stands for them all.
 Figures and ratings keep their numbers, so that a tolerance counts from what somebody was taught.
-All others stand singly, so that it is known which moved, and whether it is new. Things are told by
-their ids here: a thing of another name is the same thing, and its name a statement of its own.
+Numbers to set or to gauge stand singly too, so that it is known which moved, and whether it is new.
+Things are told by their ids here: a thing of another name is the same thing, and its name a
+statement of its own.
 """
 
 from __future__ import annotations
@@ -16,7 +17,9 @@ from dataclasses import replace
 from .moves import Move, MoveKind
 from .statement import About, Statement
 
-_SINGLY = (About.LIMIT, About.DOUBT, About.HELP, About.RATING, About.FIGURE)
+_SINGLY = (
+    About.LIMIT, About.DOUBT, About.HELP, About.RATING, About.FIGURE, About.SETTING, About.NUMBER,
+)  # fmt: skip
 _NUMBERED = (About.RATING, About.FIGURE)
 _FEW = 12
 """Up to so many statements about one thing stand singly, whatever it is."""

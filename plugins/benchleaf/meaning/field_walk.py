@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from benchleaf.model import Hazard, KeyPoint, KeyPointKind, Record, Shop, name_of
 
-from .canonical import canonical, in_words, numbers_of, proof_text
+from .canonical import canonical, in_words, numbers_of, proof_text, with_first_ids
 from .folding import folded_text
 from .statement import About, Path, RecordKey, Statement, Value
 from .taught import Field, fields_taught
@@ -98,7 +98,10 @@ class Walk:
         found, words, proof = canonical(value), in_words(value), None
         if field.kind is not None and field.kind != "jobs":
             proof, words = self._named(field.kind, str(value))
+        elif field.kind == "jobs":
+            found = self._shop.first_id(str(value))
         elif field.is_prose:
+            found = with_first_ids(str(found), self._shop)
             proof = proof_text(folded_text(str(value)), self._shop)
         elif type(value) is str and value in entries:  # a set-up of the same job, say
             proof = str(entries[value])

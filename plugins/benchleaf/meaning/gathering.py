@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator, Sequence
 
-from benchleaf.compute import Row, SetUpSheet, shown_job
+from benchleaf.compute import Row, SetUpSheet, Stop, shown_job
 from benchleaf.model import Hazard, Job, Machine, Shop, hazards_met, name_of, references
 
 from .field_walk import Spot, Walk
@@ -118,10 +118,15 @@ def reckoned(sheet: SetUpSheet, number: int = 1) -> Iterator[Statement]:
     where = f"set-up '{sheet.title}'"
     for row in sheet.rows:
         yield _of_row(row, subject, key, where)
-    told = [(About.LIMIT, f"limit {one.code} {one.side}", one.reason) for one in sheet.stops]
+    told = [(About.LIMIT, _limit(one), one.reason) for one in sheet.stops]
     told += [(About.DOUBT, f"doubt {one.code} {one.side}", one.text) for one in sheet.doubts]
     for named, (about, words) in {name: (about, words) for about, name, words in told}.items():
         yield Statement(about, f"{subject}/{named}", named, words, where, (), f"{key}/{named}")
+
+
+def _limit(stop: Stop) -> str:
+    """Which limit is broken, and on which side: crossing another one is another statement."""
+    return " ".join(filter(None, ("limit", stop.code, stop.of, stop.side)))
 
 
 def _cautions(shop: Shop, job: Job, sheet: SetUpSheet, number: int) -> Iterator[Statement]:

@@ -150,6 +150,12 @@ class Shop:
     """Every file below content/sheets/ and its bytes."""
     pages: tuple[str, ...] = ()
     """Every free page below content/pages/, by its name there, such as `safety.md`."""
+    renamed: Mapping[str, str] = field(default_factory=dict)
+    """The id that a job once had -> the one it has now; the oldest of a job first."""
+
+    def first_id(self, job_id: str) -> str:
+        """The id by which a job was known first: what stands for it in a meaning."""
+        return next((old for old, new in self.renamed.items() if new == job_id), job_id)
 
     @classmethod
     def of(

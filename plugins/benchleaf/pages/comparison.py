@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import base64
+import mimetypes
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from difflib import SequenceMatcher
@@ -14,6 +17,8 @@ from benchleaf.diff import (
     Consequence,
     Effect,
     Report,
+    Seen,
+    blocks,
     by_record,
     by_set_up,
     due_groups,
@@ -38,6 +43,23 @@ class Piece:
 
 
 @dataclass(frozen=True, slots=True)
+class Block:
+    """A paragraph, or an entry of a list."""
+
+    is_entry: bool
+    pieces: tuple[Piece, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A picture on one side, as it stands in the page."""
+
+    words: str
+    source: str
+    """The file itself, as an address of the kind `data:`; empty where it is too large."""
+
+
+@dataclass(frozen=True, slots=True)
 class EffectView:
     """One thing that follows."""
 
@@ -59,8 +81,9 @@ class ChangeView:
 
     where: str
     kind: str
-    before: tuple[Piece, ...]
-    after: tuple[Piece, ...]
+    before: tuple[Block, ...]
+    after: tuple[Block, ...]
+    pictures: tuple[Shown | None, Shown | None]
     why: str
     file: str
     jobs: tuple[str, ...]
@@ -128,9 +151,49 @@ def _view(change: Change) -> ChangeView:
         (name, tuple(_effect(label, one) for label, one in group))
         for name, group in by_set_up(change.effects)
     )
+    is_file = change.record[0] == "files"
     return ChangeView(
-        change.where, change.kind.value, before, after, change.why, change.file, jobs, effects
+        change.where,
+        change.kind.value,
+        tuple(_blocks(before)),
+        tuple(_blocks(after)),
+        (_shown(change.seen[0], is_told=is_file), _shown(change.seen[1], is_told=is_file)),
+        change.why,
+        change.file,
+        jobs,
+        effects,
     )
+
+
+def _shown(seen: Seen | None, *, is_told: bool) -> Shown | None:
+    if seen is None:
+        return None
+    kind = mimetypes.guess_type(seen.name)[0] or "image/svg+xml"
+    source = f"data:{kind};base64,{base64.b64encode(seen.data).decode()}" if seen.data else ""
+    return Shown("" if is_told else seen.words, source)
+
+
+def _blocks(pieces: tuple[Piece, ...]) -> Iterator[Block]:
+    """Pieces to paragraphs and entries: a new line begins one."""
+    lines: list[list[Piece]] = [[]]
+    for piece in pieces:
+        first, *others = piece.words.split("\n")
+        lines[-1].append(Piece(piece.kind, first.strip()))
+        lines += [[Piece(piece.kind, one.strip())] for one in others]
+    for line in lines:
+        whole = " ".join(one.words for one in line if one.words)
+        ((mark, _),) = blocks(whole)
+        if mark is not None:
+            line = _without_mark(line)
+        if any(one.words for one in line):
+            yield Block(mark is not None, tuple(one for one in line if one.words))
+
+
+def _without_mark(line: list[Piece]) -> list[Piece]:
+    """An entry without the sign before it, which the page draws."""
+    at = next(n for n, one in enumerate(line) if one.words)
+    _, _, rest = line[at].words.partition(" ")
+    return [*line[:at], Piece(line[at].kind, rest), *line[at + 1 :]]
 
 
 def _pieces(change: Change) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
@@ -142,13 +205,16 @@ def _pieces(change: Change) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
     return before, after
 
 
+_WORDS = re.compile(r"\n|[^\s]+")
+
+
 def marked_words(before: str, after: str) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
     """Both texts in pieces, with the words that only one of them has.
 
     >>> [piece.kind for piece in marked_words("Push it down.", "Push it up.")[1]]
     ['same', 'come']
     """
-    olds, news = before.split(), after.split()
+    olds, news = (_WORDS.findall(one) for one in (before, after))
     gone: list[Piece] = []
     come: list[Piece] = []
     for what, a, b, c, d in SequenceMatcher(None, olds, news, autojunk=False).get_opcodes():

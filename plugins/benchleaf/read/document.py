@@ -10,7 +10,8 @@ from benchleaf.diagnose import Finding
 
 from .parser import parse
 from .quick import quick_tree, quick_value
-from .text_file import read_text
+from .rest import rest_of
+from .text_file import read_rest, read_text
 from .tree import Node, Path, child, plain
 
 
@@ -25,6 +26,9 @@ class Document:
     """The record as dict, list and text; None for an empty value."""
     is_quick: bool = False
     """True where nothing in the text is odd."""
+    echoes: frozenset[int] | None = None
+    """None for a whole file. Of one with a slip that ends its reading, what else can be read stands
+    here; these are the lines at which something may seem to be missing only because of that."""
 
     @cached_property
     def tree(self) -> Node:
@@ -57,11 +61,17 @@ class Source:
 def read_document(
     path: FilePath, kind: str, name: str
 ) -> tuple[Document | None, tuple[Finding, ...]]:
-    """One file as a document, or None with its findings."""
+    """One file as a document, or None with its findings; with a slip, what else can be read."""
     text, problems = read_text(path, name)
-    if text is None:
+    if text is not None:
+        document, found = document_of(text, kind, name)
+        rest = _rest(text, kind, name) if document is None else None
+        return rest or (document, found)
+    cleaned, lines = read_rest(path, problems), frozenset(one.place.line for one in problems)
+    rest = _rest(cleaned, kind, name, lines) if cleaned is not None else None
+    if rest is None:
         return None, problems
-    return document_of(text, kind, name)
+    return rest[0], (*problems, *rest[1])
 
 
 def document_of(text: str, kind: str, name: str) -> tuple[Document | None, tuple[Finding, ...]]:
@@ -71,3 +81,14 @@ def document_of(text: str, kind: str, name: str) -> tuple[Document | None, tuple
         return Document(kind, name, text, value, is_quick=True), ()
     tree, found = parse(text, name)
     return (Document(kind, name, text, plain(tree)) if tree is not None else None), found
+
+
+def _rest(
+    text: str, kind: str, name: str, known: frozenset[int] = frozenset()
+) -> tuple[Document, tuple[Finding, ...]] | None:
+    """What can still be read of a text with a slip; `known` are lines told already."""
+    rest = rest_of(text, name, known=known)
+    if rest is None:
+        return None
+    value = plain(rest.tree)
+    return Document(kind, name, rest.text, value, echoes=rest.echoes), rest.findings

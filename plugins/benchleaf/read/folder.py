@@ -22,7 +22,10 @@ class Contents:
 
     documents: tuple[Document, ...]
     unread: tuple[tuple[str, str], ...]
-    """Kind and file stem of each record file that could not be read."""
+    """Kind and file stem of each record file that could not be read, or not as a whole.
+
+    A kind twice where none of its records can be listed.
+    """
     findings: tuple[Finding, ...]
 
 
@@ -66,6 +69,8 @@ class _Reader:
         self.single = single
         self.other = other
         self.findings: list[Finding] = []
+        self.unlisted: list[tuple[str, str]] = []
+        """Kinds of which the folder cannot be looked into."""
 
     def contents(self) -> Contents:
         self._strangers(self.content, (*self.single, *self.kinds, *self.other))
@@ -78,6 +83,7 @@ class _Reader:
                 unread.append((kind, path.stem.lower()))
             if document is not None:
                 documents.append(document)
+        unread += self.unlisted
         return Contents(tuple(documents), tuple(unread), tuple(self.findings))
 
     def _name(self, path: Path) -> str:
@@ -90,6 +96,7 @@ class _Reader:
         except (FileNotFoundError, NotADirectoryError):
             return []
         except OSError as error:
+            self.unlisted.append((folder.name, folder.name))
             self.findings.append(
                 Finding(
                     "R101",

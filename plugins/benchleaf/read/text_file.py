@@ -30,6 +30,13 @@ def read_text(path: Path, name: str) -> tuple[str | None, tuple[Finding, ...]]:
     return _decoded(data, name)
 
 
+def read_rest(path: Path, found: tuple[Finding, ...]) -> str | None:
+    """The text of a file that `read_text` refused for some of its signs, without those."""
+    if not found or not {one.code for one in found} <= {"R106", "R107"}:
+        return None
+    return without_unfit(path.read_bytes().decode("utf-8-sig").replace("\r\n", "\n"))
+
+
 def _decoded(data: bytes, name: str) -> tuple[str | None, tuple[Finding, ...]]:
     try:
         text = data.decode("utf-8-sig")
@@ -38,6 +45,16 @@ def _decoded(data: bytes, name: str) -> tuple[str | None, tuple[Finding, ...]]:
     text = text.replace("\r\n", "\n")
     findings = unfit_places(text, name)
     return (None if findings else text), findings
+
+
+def without_unfit(text: str) -> str | None:
+    """The text with a space for each unfit sign, so that the rest can be looked at.
+
+    None where a merge conflict is left: nobody knows which half will stay.
+    """
+    if _CONFLICT.search(text):
+        return None
+    return _UNFIT.sub(" ", text)
 
 
 def unfit_places(text: str, name: str) -> tuple[Finding, ...]:

@@ -4,7 +4,9 @@ from .address_register import check_register
 from .address_register import register_text as addresses_text
 from .forward_entry import Forward
 from .forwards import Entries, Moved, check_forwards, moved
-from .loading import REGISTER, REVISIONS, addresses, milder, revisions
+from .gaps import Gaps
+from .loading import REGISTER, REVISIONS, addresses, milder, read_registry, revisions
+from .renamed import renamed
 from .revision_entries import Registered, read_revisions
 from .revision_entry import RegisteredRevision
 from .revision_register import Registry, check_revisions, new_entries
@@ -15,6 +17,7 @@ __all__ = [
     "REVISIONS",
     "Entries",
     "Forward",
+    "Gaps",
     "Moved",
     "Registered",
     "RegisteredRevision",
@@ -27,7 +30,9 @@ __all__ = [
     "milder",
     "moved",
     "new_entries",
+    "read_registry",
     "read_revisions",
+    "renamed",
     "revisions",
     "revisions_text",
 ]

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 
 from benchleaf.diagnose import Finding, Place, Severity, nearest
+from benchleaf.link.addresses import address as job_address
+
+from .forwards import job_of_sheet
 
 HEADING = (
     "# Every address this manual has published. Written by `benchleaf register`, never by hand:\n"
@@ -24,22 +27,50 @@ def check_register(
     """
     planned_set = set(planned)
     gone = [one for one in registered if one not in planned_set and one not in forwarded]
-    for old in gone:
-        yield _gone(old, registered[old], planned_set - set(registered))
+    for old, others in _with_their_page(gone).items():
+        yield _gone(old, others, registered[old], planned_set - set(registered))
     new = [one for one in planned if one not in registered]
     if new and not gone:  # a renamed id looks new, and must not be registered
         yield _unregistered(new, register_file)
 
 
-def _gone(old: str, place: Place, new: set[str]) -> Finding:
+def _with_their_page(gone: Iterable[str]) -> dict[str, list[str]]:
+    """Each address that is gone with those that go wherever it goes: a page with its own."""
+    found: dict[str, list[str]] = {}
+    listed = list(gone)
+    pages = {one for one in listed if "#" not in one}
+    for one in listed:
+        page = _page_of(one)
+        if page != one and page in pages:
+            found.setdefault(page, []).append(one)
+        else:
+            found.setdefault(one, [])
+    return {one: found[one] for one in listed if one in found}
+
+
+def _page_of(address: str) -> str:
+    """The page that an anchor stands on, or the job from which a sheet is printed."""
+    job_id = job_of_sheet(address)
+    return job_address("jobs", job_id) if job_id else address.partition("#")[0]
+
+
+def _gone(old: str, others: list[str], place: Place, new: set[str]) -> Finding:
     near = nearest(old, new)
     hint = (f"was it renamed to '{near}'? published ids never change",) if near else ()
+    count = f"{len(others)} other{'' if len(others) == 1 else 's'}"
+    also = f", and {count} with it" if others else ""
+    follow = (f"that takes the {count} along: steps, set-ups and sheets",) if others else ()
     return Finding(
         "A601",
         Severity.ERROR,
         place,
-        f"the published address '{old}' is gone",
-        (*hint, "put the id back", f"or forward it in forwards.yml: {{old: '{old}', new: ...}}"),
+        f"the published address '{old}' is gone{also}",
+        (
+            *hint,
+            "put the id back",
+            f"or forward it in forwards.yml: {{old: '{old}', new: ...}}",
+            *follow,
+        ),
     )
 
 

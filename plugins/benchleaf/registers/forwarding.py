@@ -5,7 +5,7 @@ Called by the pipeline with each load, and by the command that lists addresses.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from benchleaf import link, read, validate
 from benchleaf.compute.charts import charts
@@ -15,6 +15,9 @@ from benchleaf.model import Shop
 from . import address_register, forwards
 from .faults import unfit
 from .forward_entry import Forward
+from .gaps import Gaps
+
+NO_GAPS = Gaps()
 
 
 def promised(shop: Shop) -> tuple[str, ...]:
@@ -23,13 +26,53 @@ def promised(shop: Shop) -> tuple[str, ...]:
 
 
 def check(
-    registered: Mapping[str, Place], entries: forwards.Entries, shop: Shop, register_file: str
+    registered: Mapping[str, Place],
+    entries: forwards.Entries,
+    shop: Shop,
+    register_file: str,
+    gaps: Gaps = NO_GAPS,
+    *,
+    documents: Sequence[read.Document] = (),
+    faulty: Collection[str] = (),
 ) -> Iterator[Finding]:
-    """Addresses that are gone, new ones, and entries that do not fit."""
-    planned = promised(shop)
-    forwarded = forwards.moved(registered, planned, entries).to
-    yield from address_register.check_register(registered, planned, register_file, forwarded)
-    yield from forwards.check_forwards(registered, planned, entries)
+    """Addresses that are gone, new ones, and entries that do not fit.
+
+    Nothing is said of what the gaps hide. `faulty` names those of the two files, `addresses` and
+    `forwards`, that have mistakes of their own: what these may lead to is not told as well.
+    """
+    hidden = gaps.hidden(registered)
+    planned = (*promised(shop), *hidden)
+    forwarded = set(forwards.moved(registered, planned, entries).to)
+    renumbered = {one for one in forwarded if _is_renumbered(one, entries, registered, planned)}
+    unsure = {one for one in registered if _may_be_forwarded(one, documents, faulty)}
+    found = address_register.check_register(
+        registered, planned, register_file, (forwarded - renumbered) | unsure
+    )
+    yield from (one for one in found if one.code != "A602" or not faulty)
+    if "addresses" not in faulty:
+        apart = {old: one for old, one in entries.items() if old not in hidden}
+        yield from forwards.check_forwards(registered, planned, apart)
+
+
+def _may_be_forwarded(
+    address: str, documents: Sequence[read.Document], faulty: Collection[str]
+) -> bool:
+    """True where forwards.yml has a mistake that may be about this address."""
+    if "forwards" not in faulty:
+        return False
+    document = next((one for one in documents if one.kind == "forwards"), None)
+    if document is None or document.echoes is not None:
+        return True
+    return address.partition("#")[0] in document.text
+
+
+def _is_renumbered(
+    old: str, entries: forwards.Entries, registered: Mapping[str, Place], planned: Sequence[str]
+) -> bool:
+    """True for a part that is gone while a new one came: it may be the same under a new number."""
+    if not old.startswith(forwards.PART) or old in entries:
+        return False
+    return any(one.startswith(forwards.PART) and one not in registered for one in planned)
 
 
 def moved(registered: Mapping[str, Place], entries: forwards.Entries, shop: Shop) -> forwards.Moved:

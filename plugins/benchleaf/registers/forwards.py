@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from benchleaf.diagnose import Finding, Place, nearest
-from benchleaf.link.addresses import SHEETS, is_full_only, sheet_address
+from benchleaf.link.addresses import SHEETS, index_address, is_full_only, sheet_address
 
 from .faults import unfit
 from .forward_entry import Forward
@@ -55,6 +55,7 @@ def follow(old: str, living: Collection[str], entries: Entries) -> str | None:
     An anchor or a printed sheet goes with its page: to the same anchor or sheet of the page that
     takes its place, else to that page itself. The chart of a machine that has none any more (no
     drill fits it, say) leads to the machine: a broken limit must never keep pages from changing.
+    A part that no job works on any more leads to the list of parts.
     """
     seen: set[str] = set()
     while old not in living:
@@ -76,6 +77,8 @@ def _next(old: str, living: Collection[str], entries: Entries) -> str | None:
         return _within(entries[page][0].new, anchor, living, entries)
     if old.startswith(MACHINE_CHART):
         return f"machines/{old.removeprefix(MACHINE_CHART)}"
+    if old.startswith(PART):
+        return PARTS_PAGE
     job_id, sheet = _sheet_of(old)
     job_page = f"jobs/{job_id}.html"
     if sheet and job_page in entries:
@@ -87,6 +90,8 @@ def _next(old: str, living: Collection[str], entries: Entries) -> str | None:
 
 MACHINE_CHART = "charts/speeds-"
 """How the address of a machine's own chart begins."""
+PART = "parts/"
+PARTS_PAGE = index_address("parts")
 
 
 def _within(page: str, anchor: str, living: Collection[str], entries: Entries) -> str:
@@ -101,6 +106,11 @@ def _sheet_of(address: str) -> tuple[str, str]:
         if address.startswith("trainer/") and address.endswith(ending):
             return address.removeprefix("trainer/").removesuffix(ending), sheet
     return "", ""
+
+
+def job_of_sheet(address: str) -> str:
+    """The job from whose breakdown a sheet is printed; empty for any other page."""
+    return _sheet_of(address)[0]
 
 
 def _page(address: str) -> str:

@@ -14,33 +14,44 @@ from benchleaf.model import Shop
 
 from . import revision_entries, revision_register
 from .faults import damaged
+from .gaps import Gaps
+from .renamed import former_numbers
 
 REGISTER = "addresses.yml"
 REVISIONS = "revisions.yml"
 
 
+def read_registry(
+    documents: tuple[read.Document, ...],
+) -> tuple[revision_register.Registry, tuple[Finding, ...]]:
+    """The register of revisions as it stands, and what is wrong with it."""
+    document = next((one for one in documents if one.kind == "revisions"), None)
+    entries, findings = revision_entries.read_revisions(document)
+    return revision_register.Registry.of(entry for entry, _ in entries), findings
+
+
 def revisions(
     documents: tuple[read.Document, ...],
+    registry: revision_register.Registry,
     shop: Shop,
     fingerprints: Mapping[str, str],
     places: validate.Places,
-    *,
-    is_whole: bool,
+    gaps: Gaps,
 ) -> tuple[revision_register.Registry, tuple[Finding, ...]]:
-    """The register of revisions, and what it says of the shop's jobs.
+    """The register with what it needs to judge the jobs, and what it says of them.
 
-    `is_whole` is False where other errors leave records out. A shop without the file has no
-    register yet, and is not held to one.
+    Jobs of which something could not be read are passed over. A shop without the file has no
+    register yet, and is not held to one; one that is damaged proves nothing.
     """
     document = next((one for one in documents if one.kind == "revisions"), None)
-    entries, findings = revision_entries.read_revisions(document)
-    registry = revision_register.Registry.of(entry for entry, _ in entries)
-    if is_whole:
-        registry = registry.with_former(shop, fingerprints)
-    if document is None or findings or not is_whole:
-        return registry, findings
+    whole = gaps.whole_jobs(shop)
+    known = replace(shop, jobs={one: job for one, job in shop.jobs.items() if one in whole})
+    registry = replace(registry, numbers=former_numbers(shop.renamed))
+    registry = registry.with_former(known, fingerprints)
+    if document is None or document.echoes is not None:
+        return registry, ()
     found = revision_register.check_revisions(
-        shop, fingerprints, registry, places.of, document.name
+        known, fingerprints, registry, places.of, document.name
     )
     return registry, tuple(found)
 

@@ -42,6 +42,8 @@ class Registry:
     by_job: Mapping[str, tuple[RegisteredRevision, ...]]
     former: Mapping[str, str] = field(default_factory=dict)
     """The present fingerprint by the former method, of each job that only such entries know."""
+    numbers: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """Numbers that a job had before the present one, the oldest first."""
 
     @classmethod
     def of(cls, entries: Iterable[RegisteredRevision]) -> Registry:
@@ -54,7 +56,12 @@ class Registry:
     def with_(self, new: Iterable[RegisteredRevision]) -> Registry:
         """The registry with further entries."""
         every = (one for entries in self.by_job.values() for one in entries)
-        return Registry.of((*every, *new))
+        return replace(Registry.of((*every, *new)), numbers=self.numbers)
+
+    def every(self, job_id: str) -> tuple[RegisteredRevision, ...]:
+        """The entries of a job, those under its former numbers first."""
+        ids = (*self.numbers.get(job_id, ()), job_id)
+        return tuple(entry for one in ids for entry in self.by_job.get(one, ()))
 
     def at(self, job: Job) -> tuple[RegisteredRevision, ...]:
         """The entries of a job's present revision."""
@@ -62,7 +69,7 @@ class Registry:
 
     def newest(self, job: Job) -> str | None:
         """The newest revision registered for a job."""
-        revisions = [one.revision for one in self.by_job.get(job.id, ())]
+        revisions = [one.revision for one in self.every(job.id)]
         return max(revisions, key=revision_order, default=None)
 
     def with_former(self, shop: Shop, fingerprints: Mapping[str, str]) -> Registry:
@@ -89,12 +96,14 @@ class Registry:
         Several where changes of wording were declared, or where the revision was registered by
         both methods: a sign-off for any of them holds.
         """
-        known = frozenset(one.fingerprint for one in self.at(job))
-        return known | {now} if self.holds(job, now) else frozenset((now,))
+        every = [one for one in self.every(job.id) if one.revision == job.revision]
+        known = frozenset(one.fingerprint for one in every)
+        holds = self.holds(job, now) or (not self.at(job) and now in known)
+        return known | {now} if holds else frozenset((now,))
 
     def said_at(self, job_id: str) -> dict[str, str]:
         """What a job said, by revision and by fingerprint, as far as that is known."""
-        entries = [(one, one.said) for one in self.by_job.get(job_id, ()) if one.said is not None]
+        entries = [(one, one.said) for one in self.every(job_id) if one.said is not None]
         by_revision = {one.revision: said for one, said in reversed(entries)}
         return by_revision | {one.fingerprint: said for one, said in entries}
 

@@ -19,11 +19,29 @@ R = TypeVar("R", bound=Record)
 
 
 def build(cls: type[R], source: Source) -> tuple[R | None, tuple[Finding, ...]]:
-    """The record that stands at `source`, or None with every finding about its fields."""
+    """The record that stands at `source`, or None with every finding about its fields.
+
+    None without a finding where a slip, told already, ended the reading of its file.
+    """
+    record: R | None = None
+    found: tuple[Finding, ...] = ()
     try:
-        return cls.model_validate(source.value), ()
+        record = cls.model_validate(source.value)
     except ValidationError as error:
-        return None, _findings(cls, source.tree, error.errors(include_url=False))
+        found = _findings(cls, source.tree, error.errors(include_url=False))
+    echoes = source.document.echoes
+    if echoes is None:
+        return record, found
+    is_whole = bool(source.path) and source.tree.place.line not in echoes
+    return (record if is_whole else None), tuple(one for one in found if not _is_echo(one, echoes))
+
+
+def _is_echo(finding: Finding, echoes: frozenset[int]) -> bool:
+    return finding.code in _MISSING and finding.place.line in echoes
+
+
+_MISSING = ("F202", "F208")
+"""Codes by which something may only seem to be missing, because of what was left out."""
 
 
 def _findings(cls: type[Record], tree: Node, errors: Sequence[Any]) -> tuple[Finding, ...]:

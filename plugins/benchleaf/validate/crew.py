@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import Any, TypeVar
 
 from benchleaf.diagnose import Finding, Related, Severity, suggestion
 from benchleaf.model import (
@@ -23,6 +24,7 @@ from .building import build
 from .places import locate, written_id
 from .rules.references import dangling
 
+R = TypeVar("R", bound=Record)
 UNWRITTEN = CrewFacts(
     shifts=(Shift.model_validate({"id": "none", "name": "-", "starts": "00:00", "hours": "8 h"}),)
 )
@@ -52,14 +54,16 @@ def gather_crew(contents: Contents, shop: Shop) -> tuple[Crew, tuple[Finding, ..
             source = Source(document, (), document.value)
             gathered.facts, problems = build(CrewFacts, source)
             gathered.findings += problems
+            if gathered.facts is not None:
+                gathered.facts = _by_present_numbers(gathered.facts, shop)
         else:
-            _enter(Source(document, (), document.value), gathered)
+            _enter(Source(document, (), document.value), gathered, shop)
     crew = Crew(gathered.facts or UNWRITTEN, dict(sorted(gathered.people.items())))
     gathered.findings += _cross_checks(gathered, shop)
     return crew, tuple(gathered.findings)
 
 
-def _enter(source: Source, gathered: _Gathered) -> None:
+def _enter(source: Source, gathered: _Gathered, shop: Shop) -> None:
     person, problems = build(Person, source)
     gathered.findings += problems
     code = written_id(source.value)
@@ -74,7 +78,25 @@ def _enter(source: Source, gathered: _Gathered) -> None:
     if stem != code:
         gathered.findings.append(_file_name(stem, code, tree))
     if person is not None:
-        gathered.people[code] = person
+        gathered.people[code] = _by_present_numbers(person, shop)
+
+
+def _by_present_numbers(record: R, shop: Shop) -> R:
+    """The record with each job under its present number: what was proved goes on."""
+    paths = [
+        (path, shop.renamed[wanted])
+        for path, kind, wanted in (references(record) if shop.renamed else ())
+        if kind == "jobs" and wanted in shop.renamed
+    ]
+    if not paths:
+        return record
+    values = record.model_dump(mode="json", exclude_defaults=True)
+    for (*above, last), present in paths:
+        inside: Any = values
+        for step in above:
+            inside = inside[step]
+        inside[last] = present
+    return type(record).model_validate(values)
 
 
 def _twice(code: str, tree: Node, first: Node) -> Finding:

@@ -50,6 +50,8 @@ def gather(
     for document in contents.documents:
         if document.kind == "manual":
             gathered.manual = _manual(document, gathered)
+            if gathered.manual is None:
+                gathered.unbuilt.add(("manual", "manual"))
         elif document.kind in KINDS:
             for source in _sources(document, gathered):
                 _enter(document.kind, source, gathered)
@@ -86,6 +88,7 @@ def _sources(document: Document, gathered: _Gathered) -> Iterator[Source]:
             yield Source(document, (document.kind, index), entry)
     if not isinstance(listed, list) or len(value) > 1:
         gathered.findings.append(_not_one_list(document))
+        gathered.unbuilt.add((document.kind, document.kind))
 
 
 def _is_copy(document: Document, gathered: _Gathered) -> bool:
@@ -133,6 +136,7 @@ def _enter(kind: str, source: Source, gathered: _Gathered) -> None:
     key = (kind, str(record_id))
     if key in gathered.sources:
         first = gathered.sources[key]
+        gathered.unbuilt.add(key)  # nobody knows which of the two is meant
         gathered.findings.append(_twice(kind, str(record_id), source.tree, first.tree))
         return
     gathered.sources[key] = source
