@@ -18,14 +18,15 @@ from benchleaf.commands import (
     new,
     reckon,
     register,
+    release,
     schema,
     tidy,
     timetable,
 )
 
 COMMANDS = (
-    check, compare, schema, new, tidy, register, addresses, timetable, follow_up, keys, reckon,
-    explain,
+    check, compare, schema, new, tidy, register, release, addresses, timetable, follow_up, keys,
+    reckon, explain,
 )  # fmt: skip
 """In the order in which the help lists them."""
 

@@ -39,6 +39,7 @@ from .job import (
 )
 from .leaves import KeyPath
 from .marks import Area, Each, Example, Order, Trait
+from .notice import THOSE_AFFECTED, ChangeNotice
 from .onboarding import DoneWhen, Item, Onboarding, Stage
 from .operations import (
     CounterboringSetUp,
@@ -105,10 +106,12 @@ __all__ = [
     "KINDS",
     "ROUNDS",
     "ROUNDS_IN_WORDS",
+    "THOSE_AFFECTED",
     "WATCH_FIRST",
     "Allowance",
     "Area",
     "Certainty",
+    "ChangeNotice",
     "Check",
     "Clamping",
     "ClearanceSeries",

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 from enum import StrEnum
 from typing import Any, get_args
 
-from .declared import mark, records_in
-from .marks import Example
+from .declared import has, mark, records_in
+from .marks import Example, Trait
 from .record import Record
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -20,6 +20,10 @@ def json_schema(cls: type[Record]) -> dict[str, Any]:
     for name, part in ((cls.__name__, schema), *schema.get("$defs", {}).items()):
         if name in found:
             _complete(found[name], part.get("properties", {}))
+            if "required" in part:  # what a command gives is in no file of many a shop
+                part["required"] = [
+                    key for key in part["required"] if not has(found[name], key, Trait.ISSUED)
+                ]
     return schema
 
 

@@ -15,6 +15,7 @@ from .hazard import Hazard
 from .ids import Text, Title
 from .job import Job
 from .marks import Area, Example, Order
+from .notice import ChangeNotice
 from .onboarding import Onboarding
 from .picture import PictureFile
 from .record import Record
@@ -117,7 +118,7 @@ KINDS: Mapping[str, type[Record]] = MappingProxyType(
 """Every kind of record that has an id, in the order of the manual."""
 
 ALONE: Mapping[str, type[Record]] = MappingProxyType(
-    {"manual": Manual, "crew": CrewFacts, "person": Person}
+    {"manual": Manual, "notice": ChangeNotice, "crew": CrewFacts, "person": Person}
 )
 """Kinds of record that stand in no folder of the content."""
 
@@ -150,6 +151,10 @@ class Shop:
     """Every file below content/sheets/ and its bytes."""
     pages: tuple[str, ...] = ()
     """Every free page below content/pages/, by its name there, such as `safety.md`."""
+    drafts: Mapping[str, str] = field(default_factory=dict)
+    """The present fingerprint of each job whose present state is not released yet."""
+    numbers: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    """Every revision that was ever released, by job; empty where job files say their own."""
 
     @classmethod
     def of(
@@ -163,6 +168,11 @@ class Shop:
             kind: dict(sorted(found.items())) for kind, found in records.items()
         }
         return cls(manual, **by_id, **files)
+
+    def issue(self, record: Job | Onboarding) -> str:
+        """Which state of a record this is, in words: `revision 4`, or `draft of TR-0120`."""
+        is_draft = isinstance(record, Job) and record.id in self.drafts
+        return f"draft of {record.id.upper()}" if is_draft else f"revision {record.revision}"
 
     def of_kind(self, kind: str) -> Mapping[str, Record]:
         """The records of one kind, by id."""

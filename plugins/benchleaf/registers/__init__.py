@@ -4,21 +4,36 @@ from .address_register import check_register
 from .address_register import register_text as addresses_text
 from .forward_entry import Forward
 from .forwards import Entries, Moved, check_forwards, moved
-from .loading import REGISTER, REVISIONS, addresses, milder, revisions
+from .history_entry import Released, Tally
+from .ledger import HISTORY, TALLY, Ledger, read_ledger, with_state
+from .loading import REGISTER, REVISIONS, Standing, addresses, milder, revisions, standing
+from .notices import NOTICES, Noticed, no_ledger, read_notices
+from .publishing import not_released
+from .release import Affected, next_number, release
+from .release import texts as register_texts
 from .revision_entries import Registered, read_revisions
 from .revision_entry import RegisteredRevision
 from .revision_register import Registry, check_revisions, new_entries
 from .revision_register import register_text as revisions_text
 
 __all__ = [
+    "HISTORY",
+    "NOTICES",
     "REGISTER",
     "REVISIONS",
+    "TALLY",
+    "Affected",
     "Entries",
     "Forward",
+    "Ledger",
     "Moved",
+    "Noticed",
     "Registered",
     "RegisteredRevision",
     "Registry",
+    "Released",
+    "Standing",
+    "Tally",
     "addresses",
     "addresses_text",
     "check_forwards",
@@ -27,7 +42,16 @@ __all__ = [
     "milder",
     "moved",
     "new_entries",
+    "next_number",
+    "no_ledger",
+    "not_released",
+    "read_ledger",
+    "read_notices",
     "read_revisions",
+    "register_texts",
+    "release",
     "revisions",
     "revisions_text",
+    "standing",
+    "with_state",
 ]
