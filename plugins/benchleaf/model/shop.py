@@ -169,11 +169,6 @@ class Shop:
         }
         return cls(manual, **by_id, **files)
 
-    def issue(self, record: Job | Onboarding) -> str:
-        """Which state of a record this is, in words: `revision 4`, or `draft of TR-0120`."""
-        is_draft = isinstance(record, Job) and record.id in self.drafts
-        return f"draft of {record.id.upper()}" if is_draft else f"revision {record.revision}"
-
     def of_kind(self, kind: str) -> Mapping[str, Record]:
         """The records of one kind, by id."""
         records: Mapping[str, Record] = getattr(self, kind)
