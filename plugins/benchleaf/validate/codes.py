@@ -103,6 +103,6 @@ CODES = (
         "C705",
         "A sign-off for what was never released",
         why="Nobody could say later what that person was taught.",
-        instead="Sign people off on a released revision. Correct the record, or read the manual anew.",
+        instead="Sign people off on a released revision; correct the record, or read the manual.",
     ),
 )

@@ -198,7 +198,8 @@ def _revisions(person: Person, tree: Node, shop: Shop) -> Iterator[Finding]:
                 locate(tree, ("can_do", number, "revision")),
                 f"signed off on {why}",
                 (
-                    "people are signed off on what is released: correct the record, or read the newest manual",
+                    "people are signed off on what is released",
+                    "correct the record, or read the newest manual",
                 ),
             )
         elif job is not None and _is_later(one, job.revision):
