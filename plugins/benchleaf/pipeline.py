@@ -120,7 +120,7 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
         revision_findings += registers.no_ledger(notices)
     else:
         now = registers.standing(
-            ledger, notices, shop, found.fingerprints, places, today, is_whole=is_whole
+            ledger, notices, shop, found.fingerprints, places, is_whole=is_whole
         )
         shop, revisions, revision_findings = now.shop, now.registry, now.findings
     loaded = Loaded(

@@ -13,6 +13,11 @@ from dataclasses import dataclass
 from benchleaf.diagnose import Finding, Place, Severity
 
 LINK_DIGITS = 16
+CURE = (
+    "restore addresses.yml, revisions.yml, history.yml and tally.yml as they were last committed on"
+    " the main branch",
+    "then `benchleaf release` goes on from there",
+)
 START = "0" * LINK_DIGITS
 """The link before the first entry."""
 
@@ -79,10 +84,6 @@ def damaged(code: str, register: str, place: Place, why: str) -> Finding:
         code,
         Severity.ERROR,
         place,
-        f"the register of {register} is damaged: {why}",
-        (
-            "restore addresses.yml, revisions.yml, history.yml and tally.yml as they were last"
-            " committed on the main branch",
-            "then `benchleaf release` goes on from there",
-        ),
+        f"the {'register of ' if register.endswith('s') else ''}{register} is damaged: {why}",
+        CURE,
     )

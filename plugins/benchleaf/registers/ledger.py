@@ -17,7 +17,7 @@ from benchleaf.diagnose import Finding, Place, Severity
 from benchleaf.read import Contents, Document, Source, key_place
 from benchleaf.validate import build
 
-from .chain import End, broken, damaged
+from .chain import CURE, End, broken, damaged
 from .history_entry import Released, Tally
 from .ledger_entries import of_addresses, of_history, of_revisions
 from .once_there import Once, lost, once_there
@@ -58,14 +58,16 @@ def read_ledger(contents: Contents, content: Path) -> tuple[Ledger | None, tuple
         return None, ()
     history, damage = _history(known.get("history"))
     entries, wrong = read_revisions(known.get("revisions"))
-    tally, more = _tally(known.get("tally"), is_there="tally" in kinds)
-    damage += [*wrong, *more]
+    tally, more = _tally(known.get("tally"), content.name, is_there="tally" in kinds)
+    damage += [*(replace(one, help=CURE) for one in wrong), *more]
     by_job: dict[str, tuple[Released, ...]] = {}
     for one, _ in history:
         by_job[one.job] = (*by_job.get(one.job, ()), one)
     ledger = Ledger(entries, history, by_job, once_there(content))
     if tally is not None and not damage:
         damage += _held_to(tally, ledger, known.get("addresses"), content.name)
+    if not damage:
+        damage += _without_entry(ledger, content.name)
     if not damage:  # else the same is told already
         texts = ((one.kind, one.text) for one in contents.documents)
         damage += lost(ledger.once, texts, content.name)
@@ -82,7 +84,6 @@ def _held_to(
     ):
         end = End(count.count, count.last)
         yield from broken(code, name, entries, end, f"{content}/{name}.yml")
-    yield from _without_entry(ledger, content)
 
 
 def _without_entry(ledger: Ledger, content: str) -> Iterator[Finding]:
@@ -117,15 +118,16 @@ def _history(
 
 
 def _tally(
-    document: Document | None, *, is_there: bool
+    document: Document | None, content: str, *, is_there: bool
 ) -> tuple[Tally | None, tuple[Finding, ...]]:
     if document is None:
-        why = "tally.yml is gone, which counts the entries of the registers"
-        gone = () if is_there else (damaged("A606", "history", Place(TALLY), why),)
-        return None, gone
+        why = "it is gone, and it counts the entries of the registers"
+        gone = damaged("A606", "tally", Place(f"{content}/{TALLY}"), why)
+        return None, () if is_there else (gone,)
     tally, wrong = build(Tally, Source(document, (), document.value))
     if tally is None:
-        return None, (damaged("A606", "history", Place(document.name, 1, 1), wrong[0].text),)
+        why = wrong[0].text if wrong else "a key stands empty"
+        return None, (damaged("A606", "tally", Place(document.name, 1, 1), why),)
     return tally, ()
 
 
@@ -179,7 +181,7 @@ def _says_its_own(document: Document) -> Iterator[Finding]:
             key_place(document.tree, written[0]) or document.tree.place,
             f"this job says its own {', '.join(written)}, and history.yml says it too",
             (
-                "take these keys out of the job: `benchleaf release` gives them",
+                "take these keys out: benchleaf release --take-over does it for every job",
                 "what changed stands in a change notice: benchleaf new notice WORD",
             ),
         )

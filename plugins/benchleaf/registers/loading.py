@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import date
 
 from benchleaf import read, validate
 from benchleaf.diagnose import Finding, Place, Severity
@@ -66,7 +65,6 @@ def standing(
     shop: Shop,
     fingerprints: Mapping[str, str],
     places: validate.Places,
-    today: date,
     *,
     is_whole: bool,
 ) -> Standing:
@@ -77,7 +75,7 @@ def standing(
         return Standing(shop, registry)
     registry = registry.with_former(shop, fingerprints)
     shop = replace(shop, drafts=unreleased(shop, fingerprints, registry))
-    found = check_notices(shop, registry, notices, places.of, today)
+    found = check_notices(shop, registry, notices, places.of)
     return Standing(shop, registry, tuple(found))
 
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
 
 from benchleaf.compute import set_up_sheets
 from benchleaf.diagnose import Finding, Place, Related, Severity, suggestion
@@ -101,7 +100,6 @@ def check_notices(
     registry: Registry,
     notices: Sequence[Noticed],
     place_of: PlaceOf,
-    today: date,
 ) -> Iterator[Finding]:
     """Jobs that no notice covers, and notices that do not fit. `shop` knows its drafts."""
     for one in notices:
@@ -117,15 +115,14 @@ def check_notices(
             yield from _more_than_wording(shop, shop.jobs[job_id], registry, found[0])
     for job_id in bare:
         is_first = job_id == bare[0]
-        cure = _lines_to_write(bare, today) if is_first else ("name it in the same notice",)
+        cure = _lines_to_write(bare) if is_first else ("name it in the same notice",)
         yield _uncovered(shop, shop.jobs[job_id], registry, place_of("jobs", job_id, ()), cure)
 
 
-def _lines_to_write(jobs: Sequence[str], today: date) -> tuple[str, ...]:
+def _lines_to_write(jobs: Sequence[str]) -> tuple[str, ...]:
     names = ", ".join(one.upper() for one in jobs)
     return (
-        f"add a change notice, such as content/notices/{today}-WORD.yml (`benchleaf new notice"
-        " WORD` writes it):",
+        "add a change notice in content/notices/ (`benchleaf new notice WORD` writes it):",
         f"jobs: [{names}]",
         "note: what changed, in a sentence for the reader",
         "approved_by: the role of who approved it",
