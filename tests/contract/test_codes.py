@@ -20,8 +20,8 @@ CASES = Path(__file__).parents[1] / "cases"
 FILES = sorted(PACKAGE.rglob("*.py"))
 CODE = re.compile(r"[RFLVSAPC]\d{3}")
 RAISED_ELSEWHERE = {code for code in CODES if code.startswith("P")} | {"A612", "C704", "R115"}
-"""A whole site raises them (tests/publish, tests/e2e), a build (tests/registers), a folder's place (tests/training), or the
-tidying of a file (tests/read)."""
+"""A whole site raises them (tests/publish, tests/e2e), a build (tests/registers), a folder's
+place (tests/training), or the tidying of a file (tests/read)."""
 
 
 def codes_in(node: ast.AST) -> Iterator[str]:

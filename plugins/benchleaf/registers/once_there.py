@@ -63,7 +63,13 @@ def lost(once: Once, texts: Iterable[tuple[str, str]], content: str) -> Iterator
             if link not in present.get(name, "")
         ]
         if gone:
-            some = f"{len(gone)} entries, the first of them" if len(gone) > 1 else "the entry"
-            what = gone[-1].removeprefix("  - ")[:60]
-            why = f"the repository remembers {some} '{what}', and it is gone"
+            more = f", and {len(gone) - 1} more" if len(gone) > 1 else ""
+            why = f"the repository remembers {_name(gone[-1])}{more}; gone now"
             yield damaged(code, name, Place(f"{content}/{name}.yml"), why)
+
+
+def _name(line: str) -> str:
+    """What a line of a register is about."""
+    if found := _NUMBERED.match(line):
+        return f"revision {found[2]} of {found[1].upper()}"
+    return f"'{line.removeprefix('  - ').partition(' ')[0]}'"

@@ -1,0 +1,164 @@
+"""The registers of a shop that is taken over: no line of them can be lost or altered unseen."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from pathlib import Path
+
+import pytest
+
+from benchleaf import pipeline, registers
+from benchleaf.cli import main
+from benchleaf.diagnose import Finding
+from benchleaf.read import Contents, document_of
+from benchleaf.registers.chain import START, link, links
+from benchleaf.registers.taking_over import without_state
+from registering import take_over
+
+ROOT = Path(__file__).parents[2]
+NAMES = ("addresses", "revisions", "history", "tally")
+Texts = Mapping[str, str]
+
+
+def texts_of(content: Path) -> dict[str, str]:
+    return {name: (content / f"{name}.yml").read_text(encoding="utf-8") for name in NAMES}
+
+
+def found_in(texts: Texts, nowhere: Path) -> tuple[Finding, ...]:
+    """What is found in registers of these texts, with no repository to ask."""
+    documents, found = [], []
+    for name, text in texts.items():
+        document, problems = document_of(text, name, f"content/{name}.yml")
+        found += problems
+        if document is not None:
+            documents.append(document)
+    unread = tuple((name, name) for name in texts if name not in {one.kind for one in documents})
+    contents = Contents(tuple(documents), unread, ())
+    _, damage = registers.read_ledger(contents, nowhere)
+    _, more = registers.addresses(contents.documents)
+    return (*found, *damage, *more)
+
+
+def altered(text: str) -> Iterator[tuple[str, str]]:
+    """Every text that differs by one entry gone, shortened, written over, or out of its place."""
+    lines = text.splitlines(keepends=True)
+    for at, line in enumerate(lines):
+        if line.startswith("#"):
+            continue
+        before, after = lines[:at], lines[at + 1 :]
+        yield f"line {at + 1} gone", "".join((*before, *after))
+        yield f"line {at + 1} shortened", "".join((*before, line[: len(line) // 2], "\n", *after))
+        other = re.sub(
+            r"[a-z](?=[^a-z]*$)", lambda one: "b" if one[0] == "a" else "a", line.rstrip()
+        )
+        yield f"line {at + 1} written over", "".join((*before, other, "\n", *after))
+        if line.startswith("  - ") and after and after[0].startswith("  - "):
+            yield f"line {at + 1} out of place", "".join((*before, after[0], line, *after[1:]))
+        if line.startswith("  - "):
+            yield f"line {at + 1} twice", "".join((*before, line, line, *after))
+
+
+def test_the_registers_of_the_demo_are_whole(tmp_path: Path) -> None:
+    assert found_in(texts_of(ROOT / "content"), tmp_path) == ()
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_line_of_the_demo_is_kept_from_harm(name: str, tmp_path: Path) -> None:
+    texts = texts_of(ROOT / "content")
+    every = dict(altered(texts[name]))
+    assert len(every) >= 4 * texts[name].count("{") and len(every) > 8
+    unseen = [what for what, text in every.items()
+              if not any(one.blocks_publishing and one.help for one in
+                         found_in({**texts, name: text}, tmp_path))]  # fmt: skip
+    assert unseen == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_register_that_is_gone_is_told(name: str, tmp_path: Path) -> None:
+    texts = texts_of(ROOT / "content")
+    del texts[name]
+    assert {one.code for one in found_in(texts, tmp_path)} & {"A603", "A606"}
+
+
+def test_a_register_that_lost_its_tail_is_told_how_much(tmp_path: Path) -> None:
+    texts = texts_of(ROOT / "content")
+    lines = texts["revisions"].splitlines(keepends=True)
+    (found,) = found_in({**texts, "revisions": "".join(lines[:-3])}, tmp_path)
+    assert found.text == "the register of revisions is damaged: its last 3 entries are gone"
+
+
+def test_a_link_binds_all_before_it() -> None:
+    assert list(links(["a", "b"])) == [link(START, "a"), link(link(START, "a"), "b")]
+    assert list(links(["b", "b"]))[1] != list(links(["a", "b"]))[1]
+
+
+def test_nothing_else_changes_where_a_shop_is_taken_over(shop: Callable[..., Path]) -> None:
+    content = shop()
+    before = pipeline.load(content)
+    take_over(content)
+    after = pipeline.load(content)
+    assert after.shop.jobs == before.shop.jobs
+    assert after.fingerprints == before.fingerprints
+    assert after.findings == before.findings == ()
+    kept = [one for entries in after.revisions.by_job.values() for one in entries]
+    assert {one.job for one in kept} == {"vg-0010", "vg-0020"}
+
+
+def test_published_entries_keep_their_bytes(shop: Callable[..., Path]) -> None:
+    content = shop()
+    assert main(["register", str(content)]) == 0
+    before = (content / "revisions.yml").read_text(encoding="utf-8").splitlines()
+    assert main(["release", str(content), "--take-over"]) == 0
+    after = (content / "revisions.yml").read_text(encoding="utf-8").splitlines()
+    entries = [line for line in before if line.startswith("  - ")]
+    bare = [re.sub(r', link: "[0-9a-f]{16}"\}$', "}", line) for line in after if line[:4] == "  - "]
+    assert len(entries) == 2 and bare == entries
+
+
+def test_a_shop_that_is_not_in_order_is_not_taken_over(
+    shop: Callable[..., Path], capsys: pytest.CaptureFixture[str]
+) -> None:
+    content = shop()
+    (content / "revisions.yml").write_text("revisions: []\n", encoding="utf-8")
+    job = (content / "jobs" / "vg-0010.yml").read_bytes()
+    assert main(["release", str(content), "--take-over"]) == 1
+    assert "A605" in capsys.readouterr().out
+    assert (content / "jobs" / "vg-0010.yml").read_bytes() == job
+    assert not (content / "history.yml").exists()
+
+
+def test_a_shop_that_is_not_taken_over_cannot_release(
+    shop: Callable[..., Path], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["release", str(shop())]) == 2
+    assert "take the shop over, once: benchleaf release --take-over" in capsys.readouterr().err
+
+
+def test_a_shop_that_is_taken_over_registers_by_release_only(
+    shop: Callable[..., Path], capsys: pytest.CaptureFixture[str]
+) -> None:
+    content = shop()
+    take_over(content)
+    assert main(["register", str(content)]) == 2
+    assert "written by `benchleaf release`" in capsys.readouterr().err
+    assert main(["release", str(content), "--take-over"]) == 2
+    assert "taken over already" in capsys.readouterr().err
+
+
+def test_a_branch_from_before_is_put_right_by_the_same_command(shop: Callable[..., Path]) -> None:
+    content = shop()
+    former = (content / "jobs" / "vg-0010.yml").read_text(encoding="utf-8")
+    take_over(content)
+    (content / "jobs" / "vg-0010.yml").write_text(former, encoding="utf-8")
+    assert [one.code for one in pipeline.check(content)] == ["A611"]
+    assert main(["release", str(content), "--take-over"]) == 0
+    assert pipeline.check(content) == ()
+
+
+def test_only_the_keys_of_the_revision_are_taken_out() -> None:
+    text = (
+        "id: VG-0010\n# a comment stays\nrevision: 2\nchange_note: >-\n  One\n\n  two\n"
+        "history:\n  - revision: 1\n    note: First.\n- odd\nmakes: A hole\n"
+    )
+    assert without_state(text) == "id: VG-0010\n# a comment stays\nmakes: A hole\n"
