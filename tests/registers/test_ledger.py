@@ -150,11 +150,13 @@ def test_a_shop_that_is_not_in_order_is_not_taken_over(
     shop: Callable[..., Path], capsys: pytest.CaptureFixture[str]
 ) -> None:
     content = shop()
-    (content / "revisions.yml").write_text("revisions: []\n", encoding="utf-8")
-    job = (content / "jobs" / "vg-0010.yml").read_bytes()
+    assert main(["register", str(content)]) == 0
+    path = content / "jobs" / "vg-0010.yml"
+    path.write_text(path.read_text(encoding="utf-8").replace("+0.1/-0", "+0.2/-0"))
+    job = path.read_bytes()
     assert main(["release", str(content), "--take-over"]) == 1
-    assert "A605" in capsys.readouterr().out
-    assert (content / "jobs" / "vg-0010.yml").read_bytes() == job
+    assert "A604" in capsys.readouterr().out
+    assert path.read_bytes() == job
     assert not (content / "history.yml").exists()
 
 
@@ -192,3 +194,14 @@ def test_only_the_keys_of_the_revision_are_taken_out() -> None:
         "history:\n  - revision: 1\n    note: First.\n- odd\nmakes: A hole\n"
     )
     assert without_state(text) == "id: VG-0010\n# a comment stays\nmakes: A hole\n"
+
+
+def test_a_manual_without_jobs_begins_with_empty_registers(shop: Callable[..., Path]) -> None:
+    content = shop(
+        {f"jobs/vg-00{number}0.yml": None for number in (1, 2)}
+        | {"addresses.yml": None, "onboarding/first-days.yml": None}
+    )
+    assert main(["release", str(content), "--take-over"]) == 0
+    assert "history: []\n" in (content / "history.yml").read_text(encoding="utf-8")
+    codes = {one.code for one in pipeline.check(content)}
+    assert codes.isdisjoint({"A602", "A603", "A604", "A605", "A606"})

@@ -187,16 +187,17 @@ class _Affected:
 def _take_over(loaded: pipeline.Loaded) -> int:
     if loaded.ledger is not None:
         return _strip(loaded)
-    lags = [one for one in loaded.findings if one.code in ("A602", "A605")]
-    errors = [one for one in loaded.findings if one.blocks_publishing]
-    if errors or lags:
-        print(report((*errors, *lags)))
-        print("nothing was written: mend these first, and run `benchleaf register`")
+    errors = tuple(one for one in loaded.findings if one.blocks_publishing)
+    if errors:
+        print(report(errors))
+        print("nothing was written: mend these first")
         return 1
     content, history = loaded.content, taking_over.first_history(loaded.shop)
-    entries = [one for each in loaded.revisions.by_job.values() for one in each]
+    new = registers.new_entries(loaded.shop, loaded.fingerprints, loaded.revisions, ())
+    entries = [one for each in loaded.revisions.with_(new).by_job.values() for one in each]
+    every = (*loaded.registered, *forwarding.promised(loaded.shop))
     _without_state(loaded)
-    texts = registers.register_texts(registers.Ledger(), loaded.registered, entries, history)
+    texts = registers.register_texts(registers.Ledger(), every, entries, history)
     write_files(content, texts)
     print(f"{len(loaded.shop.jobs)} jobs are taken over: {len(history)} entries in history.yml")
     print("from now on a change asks for a change notice: benchleaf new notice WORD")

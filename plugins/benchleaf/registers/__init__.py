@@ -9,8 +9,8 @@ from .ledger import HISTORY, TALLY, Ledger, read_ledger, with_state
 from .loading import REGISTER, REVISIONS, Standing, addresses, milder, revisions, standing
 from .notices import NOTICES, Noticed, no_ledger, read_notices
 from .publishing import not_released
-from .release import Affected, next_number, release
-from .release import texts as register_texts
+from .releasing import Affected, next_number, release
+from .releasing import texts as register_texts
 from .revision_entries import Registered, read_revisions
 from .revision_entry import RegisteredRevision
 from .revision_register import Registry, check_revisions, new_entries

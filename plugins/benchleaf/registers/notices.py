@@ -1,7 +1,7 @@
 """Change notices against the jobs: each job whose meaning moved is covered by a notice, and named.
 
 A notice names its jobs, or is for *those affected*. It covers a moved job that it names; one for
-those affected covers every moved job. Numbers are given later, by `release.py`.
+those affected covers every moved job. Numbers are given later, by `releasing.py`.
 """
 
 from __future__ import annotations
