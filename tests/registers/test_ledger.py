@@ -205,3 +205,16 @@ def test_a_manual_without_jobs_begins_with_empty_registers(shop: Callable[..., P
     assert "history: []\n" in (content / "history.yml").read_text(encoding="utf-8")
     codes = {one.code for one in pipeline.check(content)}
     assert codes.isdisjoint({"A602", "A603", "A604", "A605", "A606"})
+
+
+def test_a_revision_without_its_entry_is_told(shop: Callable[..., Path], tmp_path: Path) -> None:
+    content = shop()
+    take_over(content)
+    loaded = pipeline.load(content)
+    assert loaded.ledger is not None
+    entries = [one for one, _ in loaded.ledger.entries if one.job != "vg-0020"]
+    history = [one for one, _ in loaded.ledger.history]
+    made = registers.register_texts(registers.Ledger(), loaded.registered, entries, history)
+    texts = {name.removesuffix(".yml"): text for name, text in made.items()}
+    (found,) = found_in(texts, tmp_path)
+    assert found.text.endswith("it has no entry for revision A of VG-0020")

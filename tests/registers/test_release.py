@@ -217,6 +217,7 @@ def test_a_new_job_is_asked_for_a_notice_and_gets_the_first_number(
         ("approved_by: larger lead\n", "", "F202", ":1:1"),
         ("note: The hole may be larger", 'note: ""', "F208", ":2:7"),
         ("note: ", "nota: ", "F201", ":2:1"),
+        ("note: The hole", "note: As in [[VG-0099]]; the hole", "L301", ":2:7"),
     ],
 )
 def test_a_slip_in_a_notice_is_told_at_its_place(
@@ -229,3 +230,30 @@ def test_a_slip_in_a_notice_is_told_at_its_place(
     assert [(one.code, str(one.place)) for one in found] == [
         (code, f"content/notices/larger.yml{where}")
     ]
+
+
+def test_a_note_of_the_past_may_speak_of_what_is_gone(taken: Path) -> None:
+    change(taken)
+    notice(taken)
+    edit(taken, "notices/larger.yml", "note: The hole", 'note: "[[VG-0020#deburr]]: the hole')
+    edit(taken, "notices/larger.yml", "may be larger", 'may be larger; see [[tool:drill-8]]"')
+    assert pipeline.check(taken) == ()
+    assert release(taken) == 0
+    told = pipeline.load(taken).shop.jobs["vg-0010"].change_note
+    assert told == "[[VG-0020]]: the hole may be larger; see [[tool:drill-8]]."
+    edit(taken, "jobs/vg-0020.yml", "id: VG-0020", "id: VG-0021")
+    told = pipeline.load(taken).shop.jobs["vg-0010"].change_note
+    assert told == "VG-0020: the hole may be larger; see [[tool:drill-8]]."
+
+
+def test_a_comparison_calls_a_draft_a_draft(
+    taken: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    former = tmp_path / "former" / "content"
+    shutil.copytree(taken, former)
+    change(taken)
+    capsys.readouterr()
+    assert main(["compare", str(former), str(taken)]) == 0
+    printed = capsys.readouterr().out
+    assert "revision 2 -> draft" in printed
+    assert "must advance" not in printed

@@ -7,13 +7,15 @@ job is put into its record before that is built.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+import re
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from typing import Any
 
 from benchleaf.diagnose import Finding, Place, Severity
+from benchleaf.model.textlinks import TEXT_LINK, read_link
 from benchleaf.read import Contents, Document, Source, key_place
 from benchleaf.validate import build
 
@@ -142,17 +144,42 @@ def with_state(
         return contents, ()
     documents: list[Document] = []
     problems: list[Finding] = []
+    known = frozenset(_ids(contents.documents))
     for document in contents.documents:
         if document.kind == "jobs" and isinstance(document.value, dict):
             problems += _says_its_own(document)
             job = str(document.value.get("id") or "").strip().lower()
-            state = _state(ledger.by_job.get(job, ()), today)
+            state = _state(ledger.by_job.get(job, ()), today, known)
             document = replace(document, value={**document.value, **state})
         documents.append(document)
     return replace(contents, documents=tuple(documents)), tuple(problems)
 
 
-def _state(released: Sequence[Released], today: date) -> dict[str, Any]:
+def _ids(documents: Sequence[Document]) -> Iterator[tuple[str, str]]:
+    """Kind and id of each record that is there."""
+    for one in documents:
+        value = one.value if isinstance(one.value, dict) else {}
+        listed = value.get(one.kind)
+        for record in listed if isinstance(listed, list) else (value,):
+            if isinstance(record, dict):
+                yield one.kind, str(record.get("id") or "").strip().lower()
+
+
+def _living(note: str, known: Collection[tuple[str, str]]) -> str:
+    """A note of the past with links to whole records that are there yet; others become words."""
+
+    def link(found: re.Match[str]) -> str:
+        aim = read_link(found[1])
+        if (aim.kind, aim.id) not in known:
+            return aim.id.upper() if aim.kind == "jobs" else aim.id
+        return found[0] if aim.anchor is None else f"[[{found[1].partition('#')[0]}]]"
+
+    return TEXT_LINK.sub(link, note)
+
+
+def _state(
+    released: Sequence[Released], today: date, known: Collection[tuple[str, str]]
+) -> dict[str, Any]:
     """The keys of a job that tell its revision, as its file would hold them."""
     issues = [one for one in released if not one.wording_only]
     if not issues:
@@ -163,9 +190,13 @@ def _state(released: Sequence[Released], today: date) -> dict[str, Any]:
         "revision": last.revision,
         "effective": last.effective.isoformat(),
         "approved_by": last.approved_by or "not recorded",
-        "change_note": last.note,
+        "change_note": _living(last.note, known),
         "history": [
-            {"revision": one.revision, "effective": one.effective.isoformat(), "note": one.note}
+            {
+                "revision": one.revision,
+                "effective": one.effective.isoformat(),
+                "note": _living(one.note, known),
+            }
             for one in reversed(former)
         ],
     }

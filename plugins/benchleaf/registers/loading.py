@@ -75,7 +75,7 @@ def standing(
         return Standing(shop, registry)
     registry = registry.with_former(shop, fingerprints)
     shop = replace(shop, drafts=unreleased(shop, fingerprints, registry))
-    found = check_notices(shop, registry, notices, places.of)
+    found = check_notices(shop, registry, notices, places)
     return Standing(shop, registry, tuple(found))
 
 

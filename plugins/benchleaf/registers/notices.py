@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from benchleaf.compute import set_up_sheets
 from benchleaf.diagnose import Finding, Place, Related, Severity, suggestion
-from benchleaf.link.term_use import PlaceOf
 from benchleaf.meaning import SHOWN, meant_of, statements
 from benchleaf.model import ChangeNotice, Job, Shop
 from benchleaf.read import Document, Source
-from benchleaf.validate import build
+from benchleaf.validate import Places, build, check_text
 from benchleaf.validate.places import locate
 
 from .revision_register import Registry, moved_lines, only_wording
@@ -99,11 +99,12 @@ def check_notices(
     shop: Shop,
     registry: Registry,
     notices: Sequence[Noticed],
-    place_of: PlaceOf,
+    places: Places,
 ) -> Iterator[Finding]:
     """Jobs that no notice covers, and notices that do not fit. `shop` knows its drafts."""
     for one in notices:
         yield from _unfit(one, shop, registry)
+        yield from check_text(shop, places, one.notice.note, partial(one.place, "note"))
     bare: list[str] = []
     for job_id in shop.drafts:
         found = covering(job_id, notices)
@@ -116,7 +117,7 @@ def check_notices(
     for job_id in bare:
         is_first = job_id == bare[0]
         cure = _lines_to_write(bare) if is_first else ("name it in the same notice",)
-        yield _uncovered(shop, shop.jobs[job_id], registry, place_of("jobs", job_id, ()), cure)
+        yield _uncovered(shop, shop.jobs[job_id], registry, places.of("jobs", job_id), cure)
 
 
 def _lines_to_write(jobs: Sequence[str]) -> tuple[str, ...]:
