@@ -89,17 +89,19 @@ def _write(
     if not history and not added:
         print("nothing to release: every job means what was released")
         return 0
+    # Former and present content are both at hand here: what moved, job by job.
+    told = {entry.job: tuple(told_of(before, loaded, entry.job)) for entry in history}
     write_files(content, registers.register_texts(ledger, every, revisions, history))
     for one in loaded.notices:
         (content / registers.NOTICES / Path(one.source.document.name).name).unlink()
-    # Former and present content are both at hand here: what moved, job by job.
     for entry in history:
         wording = ", wording only" if entry.wording_only else ""
         print(f"{entry.job.upper()} revision {entry.revision}{wording}: {entry.note}")
-        for line in told_of(before, loaded, entry.job):
+        for line in told[entry.job]:
             print(f"    {line}")
     print(f"{added} added to {content / registers.REGISTER}")
-    print(f"{len(loaded.notices)} change notices taken; commit {content}/ with this release")
+    taken = len(loaded.notices)
+    print(f"{taken} change notice{'' if taken == 1 else 's'} taken; commit {content}/ now")
     return 0
 
 

@@ -60,6 +60,8 @@ def release(
 def _of_job(job_id: str, notices: Sequence[Noticed], affected: Affected) -> tuple[Noticed, ...]:
     """The notices of a job: those that name it, and those for all whose change moved it too."""
     covers = covering(job_id, notices)
+    if len(covers) == 1:
+        return covers
     found = tuple(
         one for one in covers if job_id in one.notice.jobs or _moved(job_id, one, affected)
     )
