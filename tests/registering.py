@@ -1,4 +1,4 @@
-"""What `benchleaf register` does to the register of revisions, without its printing."""
+"""Registers as the commands write them, for tests."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from benchleaf import pipeline
+from benchleaf.cli import main
 from benchleaf.commands.register import add_revisions
 from benchleaf.diagnose import Finding
 
@@ -18,3 +19,14 @@ def register_revisions(
     if loaded.prevents_registering:
         return loaded.prevents_registering, 0
     return add_revisions(loaded, wording_only)
+
+
+def take_over(content: Path) -> None:
+    """Take a shop over as it is: from now on a release gives its revisions."""
+    assert main(["release", str(content), "--take-over"]) == 0
+
+
+def cut_off(file: Path) -> None:
+    """Take the last line of a file away."""
+    lines = file.read_text(encoding="utf-8").splitlines(keepends=True)
+    file.write_text("".join(lines[:-1]), encoding="utf-8")

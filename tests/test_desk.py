@@ -81,6 +81,7 @@ def test_every_file_that_an_editor_is_told_of_is_there() -> None:
     project = Xml.fromstring(schema.editor_files()[".idea/jsonSchemas.xml"])
     told = {one.get("value") for one in project.iter("option") if one.get("name") == "path"}
     told |= {pattern.removesuffix("/*.yml") for pattern in settings.values()}
+    told.remove("content/notices")  # there only while a notice waits for its release
     assert {one for one in told if not (ROOT / str(one)).exists()} == set()
     assert all((ROOT / path).is_file() for path in settings)
 
@@ -137,7 +138,7 @@ def test_an_editor_finds_nothing_wrong_in_a_sound_file(path: Path) -> None:
         ("machine: bench-drill", "machin: bench-drill"),
         ("feed: 0.15 mm/rev", "feed: [0.15]"),
         ("hole: through", "hole: thru"),
-        ("revision: 2\n", ""),
+        ("makes: One 8 mm hole through a rack plate.\n", ""),
     ],
 )
 def test_an_editor_marks_a_mistake(edited: Edited, old: str, new: str) -> None:

@@ -25,6 +25,7 @@ from benchleaf.validate.rules.sentence_length import (
     words_in,
 )
 from guide_texts import GUIDE, PAGES, README, ROOT, Example, blocks, examples, paragraphs, prose
+from registering import take_over
 
 Shop = Callable[..., Path]
 EXAMPLES = [one for path in (README, *PAGES) for one in examples(path)]
@@ -48,6 +49,7 @@ def workshop(shop: Shop) -> Path:
     shutil.copytree(ROOT / "tests" / "crew", folder / ".demo-crew")
     shutil.copy(ROOT / "mkdocs.yml", folder)
     (folder / "tr-0600-watching.csv").write_text(WATCHED, encoding="utf-8")
+    take_over(folder / "content")
     return folder
 
 
@@ -85,7 +87,7 @@ def ran(command: str, folder: Path, capsys: pytest.CaptureFixture[str]) -> tuple
 
 def test_there_are_examples_of_each_kind() -> None:
     commands = {one.command.split()[1] for one in EXAMPLES if one.command.startswith("benchleaf ")}
-    assert {"check", "compare", "new", "register", "reckon", "timetable", "follow-up"} <= commands
+    assert {"check", "compare", "new", "release", "reckon", "timetable", "follow-up"} <= commands
     assert sum(bool(one.printed) for one in EXAMPLES) >= 6
 
 

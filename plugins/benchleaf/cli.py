@@ -18,6 +18,7 @@ from benchleaf.commands import (
     new,
     reckon,
     register,
+    release,
     schema,
     take_in,
     tidy,
@@ -25,7 +26,8 @@ from benchleaf.commands import (
 )
 
 COMMANDS = (
-    check, compare, schema, new, take_in, tidy, register, addresses, timetable, follow_up, keys,
+    check, compare, schema, new, take_in, tidy, register, release, addresses, timetable,
+    follow_up, keys,
     reckon, explain,
 )  # fmt: skip
 """In the order in which the help lists them."""

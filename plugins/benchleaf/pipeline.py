@@ -30,6 +30,7 @@ __all__ = [
     "check",
     "finish_site",
     "load",
+    "not_released",
     "plan_problems",
     "plan_site",
     "register",
@@ -58,6 +59,10 @@ class Loaded:
     """The fingerprint of each job\'s meaning."""
     revisions: registers.Registry
     findings: tuple[Finding, ...]
+    ledger: registers.Ledger | None = None
+    """What was released; None for a shop whose job files say their own revision."""
+    notices: tuple[registers.Noticed, ...] = ()
+    """The change notices that wait for the next release."""
 
     @property
     def may_publish(self) -> bool:
@@ -82,8 +87,11 @@ def load(content: Path, *, preview: bool = False, today: date | None = None) -> 
 
 
 def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
-    contents = read.read_content(content, FOLDERS)
+    contents = read.read_content(content, (*FOLDERS, registers.NOTICES))
+    ledger, ledger_findings = registers.read_ledger(contents, content)
+    contents, own_state = registers.with_state(contents, ledger, today)
     documents, findings = contents.documents, contents.findings
+    notices, notice_findings = registers.read_notices(documents)
     shop, places, shape_findings = validate.gather(
         contents,
         read.read_pictures(content / "pictures"),
@@ -99,18 +107,29 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
     registered, register_findings = registers.addresses(documents)
     all_findings = [*findings, *shape_findings, *rule_findings]
     all_findings += [*register_findings, *forward_findings]
+    all_findings += [*ledger_findings, *own_state, *notice_findings]
     gaps = registers.Gaps(places.unbuilt)
     told = {"addresses": register_findings, "forwards": forward_findings}
     faulty = {one for one, problems in told.items() if problems or (one, one) in places.unbuilt}
     file = f"{content.name}/{REGISTER}"
-    all_findings += forwarding.check(
+    found_wrong = forwarding.check(
         registered, forwards, shop, file, gaps, documents=documents, faulty=faulty
     )
+    all_findings += [one for one in found_wrong if ledger is None or one.code != "A602"]
     if not gaps.hides_records:  # else a slip would hide uses, and look like many
         all_findings += link.check_terms(shop, terms, found.term_uses, places.of)
-    revisions, lagging = registers.revisions(
-        documents, registry, shop, found.fingerprints, places, gaps
-    )
+    if ledger is None:
+        revisions, lagging = registers.revisions(
+            documents, registry, shop, found.fingerprints, places, gaps
+        )
+        all_findings += [*(revision_findings or lagging), *registers.no_ledger(notices)]
+    else:
+        now = registers.standing(
+            ledger, notices, shop, found.fingerprints, places, gaps,
+            is_damaged=bool(ledger_findings),
+        )  # fmt: skip
+        shop, revisions = now.shop, now.registry
+        all_findings += now.findings
     loaded = Loaded(
         content,
         shop,
@@ -123,8 +142,9 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
         found.fingerprints,
         revisions,
         (),
+        ledger,
+        notices,
     )
-    all_findings += revision_findings or lagging
     all_findings += free_page_findings(loaded)
     return replace(loaded, findings=in_order(all_findings))
 
@@ -133,6 +153,16 @@ def check(content: Path, *, today: date | None = None) -> tuple[Finding, ...]:
     """Every finding about a content folder, in order; `today` as in `load`."""
     with no_collecting():
         return _load(content, today or day_of_build(), keep_sheets=False).findings
+
+
+def not_released(loaded: Loaded) -> tuple[Finding, ...]:
+    """What a build for use must not publish: drafts; and addresses that are not registered yet."""
+    if loaded.ledger is None:
+        return ()
+    planned = forwarding.promised(loaded.shop)
+    return registers.not_released(
+        loaded.shop, loaded.places.of, loaded.registered, planned, loaded.content.name
+    )
 
 
 @dataclass(frozen=True, slots=True)

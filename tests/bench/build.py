@@ -45,12 +45,20 @@ extra: {polyfills: [iframe-worker.js]}
 """
 
 
+STATE = {
+    "revision": "1", "effective": "2026-03-02", "approved_by": "production engineer",
+    "change_note": "First issue.",
+}  # fmt: skip
+"""What the demo's history says of its jobs; here each file says it."""
+
+
 def synthesise(target: Path, count: int, seed: int) -> None:
     """`count` breakdowns like the demo's, on as many machines as a shop of that size would have."""
     chance = random.Random(seed)
-    kept_out = ("addresses.yml", "revisions.yml", "forwards.yml", "onboarding")
+    registers = ("addresses.yml", "revisions.yml", "history.yml", "tally.yml", "forwards.yml")
+    kept_out = (*registers, "notices", "onboarding")
     shutil.copytree(CONTENT, target, ignore=shutil.ignore_patterns(*kept_out))
-    models = [_plain(path) for path in sorted((CONTENT / "jobs").glob("*.yml"))]
+    models = [{**STATE, **_plain(path)} for path in sorted((CONTENT / "jobs").glob("*.yml"))]
     machines = _machines(target, count)
     for path in (target / "jobs").glob("*.yml"):
         path.unlink()

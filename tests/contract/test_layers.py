@@ -68,7 +68,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
         set(),
     ),
     "commands": (
-        {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "diff",
+        {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "meaning", "diff",
          "registers", "people", "pages", "pipeline", "workbooks"},
         set(),
     ),

@@ -7,7 +7,9 @@ Others have a folder tests/cases/CODE with one or more `bad*.yml`, the exact pri
 - `find` and `put`: one change of text, `find` standing there exactly once,
 - `text`: the whole file, in `encoding` where that is not UTF-8, `times` over where it is long,
 - `remove: true`: no such file,
-- `register: true`: revisions.yml as the command writes it for the content so far, or
+- `register: true`: revisions.yml as the command writes it for the content so far,
+- `take_over: true`: the shop taken over, so that a release gives its revisions,
+- `cut_off: true`: the file without its last line, or
 - `link_to`: a symbolic link in its place.
 
 Cases of codes that begin with C edit the small crew, which then lies beside the content folder.
@@ -28,7 +30,7 @@ import yaml
 from benchleaf import pipeline
 from benchleaf.diagnose import CODES, Finding, Sample, report, summary
 from benchleaf.people.crews import load_crew
-from registering import register_revisions
+from registering import cut_off, register_revisions, take_over
 
 CASES = Path(__file__).parents[1] / "cases"
 CREW = Path(__file__).parents[1] / "crew"
@@ -64,6 +66,10 @@ def apply(content: Path, edit: dict[str, Any]) -> None:
     elif "link_to" in edit:
         path.unlink(missing_ok=True)
         path.symlink_to(edit["link_to"])
+    elif "take_over" in edit:
+        take_over(content)
+    elif "cut_off" in edit:
+        cut_off(path)
     elif "register" in edit:
         assert register_revisions(content)[0] == ()
     else:

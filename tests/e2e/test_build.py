@@ -10,6 +10,7 @@ from benchleaf import pipeline
 from benchleaf.link import is_full_only
 from benchleaf.publish import crawl
 from build_demo import mkdocs_build
+from registering import take_over
 
 
 def _files(site: Path) -> dict[str, bytes]:
@@ -169,3 +170,23 @@ def test_settings_that_cannot_work_from_disk_end_the_build_with_one_message(
     assert said in printed
     assert "Traceback" not in printed
     assert not (project / "site").exists()
+
+
+def test_a_draft_is_built_only_where_somebody_asks_for_it(
+    built: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    take_over(built / "content")
+    before = _files(built / "site")
+    _replace(built / "content/jobs/vg-0010.yml", "8 +0.1/-0 mm", "8 +0.2/-0 mm")
+    notice = built / "content/notices/larger.yml"
+    notice.parent.mkdir()
+    notice.write_text("jobs: [VG-0010]\nnote: Larger.\napproved_by: lead\n", encoding="utf-8")
+    done = mkdocs_build(built)
+    assert done.returncode != 0
+    assert "A612 VG-0010 is a draft" in done.stderr
+    assert _files(built / "site") == before
+    monkeypatch.setenv("BENCHLEAF_DRAFTS", "true")
+    done = mkdocs_build(built, "--strict")
+    assert done.returncode == 0, done.stderr
+    page = (built / "site/jobs/vg-0010.html").read_text(encoding="utf-8")
+    assert "Draft of VG-0010" in page

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from benchleaf import validate
-from benchleaf.model import Record
+from benchleaf.model import Record, Trait, has
 
 from .answer import unknown
 from .kinds import record_class, schema_kinds
@@ -37,7 +37,7 @@ def keys(kind: str) -> str | None:
 def _key_lines(cls: type[Record], indent: str = "") -> Iterator[str]:
     for name, info in cls.model_fields.items():
         what = " ".join((info.description or "").split())
-        needed = "needed" if info.is_required() else ""
+        needed = "needed" if info.is_required() and not has(cls, name, Trait.ISSUED) else ""
         yield f"{indent}{name:<{26 - len(indent)}}{needed:<8}{what}".rstrip()
         for inner in validate.classes_at(cls, (name,)):
             if inner is not cls:

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import argparse
+import re
+from datetime import date
 from pathlib import Path
 from typing import Any
 
+from benchleaf import pipeline, registers
 from benchleaf.diagnose import suggestion
-from benchleaf.model import FOLDERS, KINDS
+from benchleaf.model import FOLDERS, KINDS, THOSE_AFFECTED
 from benchleaf.model.ids import normal_id
 
 from .answer import Answer, give
@@ -20,8 +23,10 @@ from .take_in import empty_workbook
 def add(commands: Any) -> None:
     """Add the command to the parser."""
     new = commands.add_parser("new", help="write a commented skeleton for a record")
-    new.add_argument("kind", metavar="KIND", help="job, machine, material, tool, fluid, hazard")
-    new.add_argument("id", metavar="ID", help="such as TR-0140 or drill-8-5")
+    new.add_argument(
+        "kind", metavar="KIND", help="job, machine, material, tool, fluid, hazard, notice"
+    )
+    new.add_argument("id", metavar="ID", help="such as TR-0140 or drill-8-5; for a notice a word")
     new.add_argument("--content", type=Path, default=Path("content"), metavar="FOLDER")
     new.add_argument("--format", choices=("yml", "xlsx"), default="yml",
                      help="a file to edit, or for a job a workbook in this folder")  # fmt: skip
@@ -29,9 +34,12 @@ def add(commands: Any) -> None:
 
 
 def _new(options: argparse.Namespace) -> int:
+    kind = options.kind.lower()
     if options.format == "xlsx":
-        return give(new_workbook(options.kind.lower(), options.id, options.content))
-    return give(new_record(options.kind.lower(), options.id, options.content))
+        return give(new_workbook(kind, options.id, options.content))
+    if kind in ("notice", registers.NOTICES):
+        return give(new_notice(options.id, options.content, date.today()))
+    return give(new_record(kind, options.id, options.content))
 
 
 def new_record(kind: str, record_id: str, content: Path) -> Answer:
@@ -39,7 +47,7 @@ def new_record(kind: str, record_id: str, content: Path) -> Answer:
     cls = record_class(kind)
     folder = next((name for name in FOLDERS if KINDS[name] is cls), None)
     if cls is None or folder is None:
-        kinds = [name.removesuffix("s") for name in FOLDERS]
+        kinds = [*(name.removesuffix("s") for name in FOLDERS), "notice"]
         return Answer(
             problem=f"there is no kind '{kind}' with files of its own",
             help=suggestion(kind, kinds, what="kinds"),
@@ -54,7 +62,37 @@ def new_record(kind: str, record_id: str, content: Path) -> Answer:
         return Answer(problem=f"there is no folder {content}/", help=("name it: --content FOLDER",))
     if path.exists():
         return Answer(problem=f"{path} is there already", help=("choose another id",))
-    write_all({f"{folder}/{written}.yml": skeleton(cls, written)}, content)
+    has_ledger = (content / registers.TALLY).exists()
+    write_all({f"{folder}/{written}.yml": skeleton(cls, written, is_issued=has_ledger)}, content)
+    return Answer(text=f"{path} is written: fill it in, then run `benchleaf check`")
+
+
+_NOTICE = """\
+# What this change is, for the readers of these jobs. `benchleaf release` takes this file away.
+jobs: {jobs}
+## What changed, in a sentence or two.
+note:
+## The role of who approved it.
+approved_by:
+## Take the # away where only words changed, and no number, hazard or order.
+# wording_only: true
+"""
+
+
+def new_notice(word: str, content: Path, today: date) -> Answer:
+    """Write a change notice that names each job whose meaning moved on this branch."""
+    name = re.sub(r"[^a-z0-9]+", "-", word.lower()).strip("-")
+    path = content / registers.NOTICES / f"{today}-{name}.yml"
+    if not content.is_dir():
+        return Answer(problem=f"there is no folder {content}/", help=("name it: --content FOLDER",))
+    if not name or path.exists():
+        problem = f"{path} is there already" if name else f"'{word}' holds no letter"
+        return Answer(problem=problem, help=("choose another word",))
+    loaded = pipeline.load(content)
+    covered = {job for one in loaded.notices for job in one.notice.jobs}
+    moved = [job.upper() for job in loaded.shop.drafts if job not in covered]
+    jobs = f"[{', '.join(moved)}]" if moved else THOSE_AFFECTED
+    write_all({f"{registers.NOTICES}/{path.name}": _NOTICE.format(jobs=jobs)}, content)
     return Answer(text=f"{path} is written: fill it in, then run `benchleaf check`")
 
 

@@ -10,7 +10,7 @@ from benchleaf import pipeline, registers
 from benchleaf.diagnose import Finding, report
 from benchleaf.registers import REGISTER, REVISIONS
 
-from .answer import reads_content, unknown
+from .answer import misuse, reads_content, unknown
 
 
 def add(commands: Any) -> None:
@@ -29,6 +29,11 @@ def add(commands: Any) -> None:
 
 def _register(options: argparse.Namespace) -> int:
     loaded = pipeline.load(options.content)
+    if loaded.ledger is not None:
+        return misuse(
+            "in this shop the registers are written by `benchleaf release`, on the main branch",
+            ("on a branch add a change notice: benchleaf new notice WORD",),
+        )
     if loaded.prevents_registering:
         print(report(loaded.prevents_registering))
         print("nothing was written: mend these first")

@@ -9,10 +9,10 @@ from pathlib import Path
 from typing import Any
 
 from benchleaf import diff
-from benchleaf.model import FOLDERS, KINDS, Manual, Record
+from benchleaf.model import FOLDERS, KINDS, ChangeNotice, Manual, Record
 from benchleaf.model.schema import json_schema, list_schema
 from benchleaf.model.told import TOLD, told_schema
-from benchleaf.registers import Forward, RegisteredRevision
+from benchleaf.registers import NOTICES, Forward, RegisteredRevision, Released, Tally
 
 from .answer import unknown
 from .kinds import record_class, schema_kinds
@@ -27,6 +27,7 @@ LISTS: tuple[tuple[str, type[Record] | str, str], ...] = (
     ("forwards", Forward, "Where addresses that are gone lead now, in any order."),
     ("addresses", "jobs/tr-0110.html", "Every address ever published; only ever added to."),
     ("revisions", RegisteredRevision, "What each revision of a job meant; only ever added to."),
+    ("history", Released, "Each change as it was released; only ever added to."),
 )
 """Files that hold one list: key and name of the file, what an entry is, what the list means."""
 
@@ -69,7 +70,9 @@ def schemas() -> dict[str, str]:
     """File name -> text of every schema, and a catalog of which files each is for."""
     found: dict[str, object] = {
         **{_schema_file(kind): json_schema(KINDS[kind]) for kind in FOLDERS},
+        _schema_file(NOTICES): json_schema(ChangeNotice),
         _schema_file("manual"): json_schema(Manual),
+        _schema_file("tally"): json_schema(Tally),
         **{_schema_file(key): list_schema(entry, key, said) for key, entry, said in LISTS},
         **{f"{name}.schema.json": told_schema(name) for name in TOLD},
         COMPARISON: diff.comparison_schema(),
@@ -149,8 +152,8 @@ def _entry(kind: str, pattern: str) -> Iterator[str]:
 
 def _patterns() -> Iterator[tuple[str, str]]:
     """Kind and the files that hold it, below the content folder."""
-    yield from ((kind, f"{kind}/*.yml") for kind in FOLDERS)
-    yield from ((name, f"{name}.yml") for name in ("manual", *(key for key, *_ in LISTS)))
+    yield from ((kind, f"{kind}/*.yml") for kind in (*FOLDERS, NOTICES))
+    yield from ((name, f"{name}.yml") for name in ("manual", "tally", *(key for key, *_ in LISTS)))
 
 
 def _schema_file(kind: str) -> str:

@@ -182,7 +182,7 @@ def _named(finding: Finding, source: _Source) -> Finding:
 def _notes(*sides: tuple[_Source, pipeline.Loaded]) -> Iterator[str]:
     for source, loaded in sides:
         errors = [one for one in loaded.findings if one.severity is Severity.ERROR]
-        others = [one for one in errors if one.code != "A604"]
+        others = [one for one in errors if one.code not in ("A604", "A605")]
         if others:
             codes = ", ".join(sorted({one.code for one in others}))
             yield f"{source.name} has errors ({codes}); benchleaf check tells them"
@@ -193,12 +193,16 @@ def _notes(*sides: tuple[_Source, pipeline.Loaded]) -> Iterator[str]:
 
 def _lost(old: registers.Registry, new: registers.Registry) -> list[str]:
     """Entries that were registered and are not any more: the register only grows."""
-    kept = {one for entries in new.by_job.values() for one in entries}
+    kept = {
+        one.model_copy(update={"link": None})  # which a shop gets when it is taken over
+        for entries in new.by_job.values()
+        for one in entries
+    }
     return [
         f"{one.job.upper()} revision {one.revision}"
         for entries in old.by_job.values()
         for one in entries
-        if one not in kept
+        if one.model_copy(update={"link": None}) not in kept
     ]
 
 

@@ -19,11 +19,12 @@ _HEAD = """\
 """
 
 
-def skeleton(cls: type[Record], record_id: str) -> str:
-    """The text of a new file for a record of that class."""
+def skeleton(cls: type[Record], record_id: str, *, is_issued: bool = False) -> str:
+    """The text of a new file; `is_issued` where `benchleaf release` gives revisions."""
     lines = [f"id: {record_id}"]
     for key in cls.model_fields:
-        if key != "id" and not has(cls, key, Trait.LATER):
+        is_given = is_issued and has(cls, key, Trait.ISSUED)
+        if key != "id" and not is_given and not has(cls, key, Trait.LATER):
             lines += _key(cls, key)
     return _HEAD + "\n".join(lines) + "\n"
 

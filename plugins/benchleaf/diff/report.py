@@ -149,10 +149,12 @@ def revision_text(state: JobState, arrow: str) -> str:
     """`revision 2 → 3`, `revision 2`, `new, revision 1` or `gone, was revision 2`."""
     old, new = state.old_revision, state.new_revision
     if old is None:
-        return f"new, revision {new}"
+        return "new, draft" if new == "draft" else f"new, revision {new}"
     if new is None:
         return f"gone, was revision {old}"
-    return f"revision {old} {arrow} {new}" if old != new else f"revision {new}"
+    if old == new:
+        return new if new == "draft" else f"revision {new}"
+    return f"revision {old} {arrow} {new}"
 
 
 def fingerprint_text(state: JobState, arrow: str) -> str:

@@ -29,6 +29,8 @@ class _One:
     job: Job
     fingerprint: str
     alike: frozenset[str]
+    issue: str
+    """Its revision; `draft` where it is none."""
 
 
 def _states(side: Side) -> dict[str, _One]:
@@ -38,7 +40,10 @@ def _states(side: Side) -> dict[str, _One]:
         own = side.fingerprints.get(job_id) or fingerprint_of(
             meanings.of(job, side.sheets.get(job_id, ()))
         )
-        found[job_id] = _One(job, own, side.alike.get(job_id, frozenset((own,))))
+        alike = side.alike.get(job_id, frozenset((own,)))
+        found[job_id] = _One(
+            job, own, alike, "draft" if job_id in side.shop.drafts else job.revision
+        )
     return found
 
 
@@ -48,8 +53,8 @@ def _state(job_id: str, before: _One | None, after: _One | None) -> JobState:
     return JobState(
         job_id,
         one.job.title,
-        before.job.revision if before else None,
-        after.job.revision if after else None,
+        before.issue if before else None,
+        after.issue if after else None,
         before.fingerprint if before else None,
         after.fingerprint if after else None,
         Consequence.NOTHING,
@@ -64,5 +69,7 @@ def _state(job_id: str, before: _One | None, after: _One | None) -> JobState:
 def _lags(before: _One | None, after: _One | None) -> bool:
     """True where the meaning changed and the revision did not go on."""
     if before is None or after is None or before.fingerprint == after.fingerprint:
+        return False
+    if after.issue == "draft":  # it gets its number when it is released
         return False
     return revision_order(after.job.revision) <= revision_order(before.job.revision)

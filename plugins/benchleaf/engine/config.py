@@ -15,5 +15,7 @@ class BenchleafConfig(base.Config):  # type: ignore[no-untyped-call]
     """`kiosk` for readers; `full` adds pages for trainers and engineers, in its own folder."""
     crew_dir = c.Type(str, default="")
     """People and what they can do, read for the full edition only; best outside the repository."""
+    drafts = c.Optional(c.Type(bool))
+    """True to build drafts, marked as such, into a site that is not for use."""
     overrides = c.Optional(c.Dir(exists=True))
     """A shop's own templates, which may extend `shipped/NAME`."""

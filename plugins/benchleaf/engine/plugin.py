@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
@@ -59,6 +60,8 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         tell(tuple(dead_settings(config)))
         loaded = pipeline.load(Path(self.config.content), preview=self.is_serving)
         tell(loaded.findings, go_on=self.is_serving)
+        if not self._shows_drafts():
+            tell(pipeline.not_released(loaded))
         overrides = (Path(self.config.overrides),) if self.config.overrides else ()
         if loaded.may_publish:
             crew = crews.crew_for(self._crew_folder(config), loaded.shop, loaded.content)
@@ -77,6 +80,11 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         if not self.is_serving:
             config.site_dir = str(publish.staging_folder(self.site))
         return config
+
+    def _shows_drafts(self) -> bool:
+        """A preview always does; a build where the option or the environment asks for it."""
+        asked = os.environ.get("BENCHLEAF_DRAFTS", "").lower() in ("1", "true", "yes")
+        return self.is_serving or (asked if self.config.drafts is None else self.config.drafts)
 
     def _crew_folder(self, config: MkDocsConfig) -> Path | None:
         """Where people's data lies; never for the kiosk's edition, which must not open it."""

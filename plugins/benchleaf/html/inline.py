@@ -57,6 +57,11 @@ class Inline:
         self._here = ""
         self._markdown = self._converter()
 
+    @property
+    def shop(self) -> Shop:
+        """The shop whose text it renders."""
+        return self._shop
+
     def html(self, text: str, here: str, seen: set[str]) -> Markup:
         """`text` as HTML on the page `here`; `seen` holds the terms already linked, and grows."""
         self._here = here

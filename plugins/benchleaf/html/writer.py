@@ -21,10 +21,11 @@ from jinja2.runtime import Context
 from markupsafe import Markup, escape
 
 from benchleaf.link import relative
-from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST
+from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST, Job, Onboarding
 
 from .dates import hours, long_date, short_date, week_date
 from .inline import Inline
+from .issue import NO_SIGN_OFF, in_force_of, issue_of
 from .values import HANDING_ON, HANDS_IN, NO_ENDS, PUT_RIGHT, Ends, Link
 
 _SAID_ONCE = {
@@ -34,6 +35,7 @@ _SAID_ONCE = {
     "watch_first": WATCH_FIRST,
     "rounds": ROUNDS,
     "rounds_in_words": ROUNDS_IN_WORDS,
+    "no_sign_off": NO_SIGN_OFF,
 }
 """What several templates say in the same words."""
 
@@ -43,6 +45,17 @@ class Writer:
 
     def __init__(self, inline: Inline | None, overrides: Sequence[Path] = ()) -> None:
         self._environment = _environment(overrides)
+        drafts = inline.shop.drafts if inline is not None else {}
+
+        def is_draft(record: Job | Onboarding) -> bool:
+            return isinstance(record, Job) and record.id in drafts
+
+        def issue(record: Job | Onboarding) -> str:
+            return issue_of(record, drafts)
+
+        def in_force(record: Job | Onboarding) -> str:
+            return in_force_of(record, drafts)
+
         self._environment.filters |= {
             "link": pass_context(_link),
             "href": pass_context(_href),
@@ -51,6 +64,9 @@ class Writer:
             "short_date": short_date,
             "week_date": week_date,
             "hours": hours,
+            "issue": issue,
+            "is_draft": is_draft,
+            "in_force": in_force,
         }
 
         self._environment.globals |= _SAID_ONCE

@@ -20,7 +20,10 @@ CODES = (
         "A602",
         "An address is not in the register",
         why="Only a registered address is kept from breaking later.",
-        instead="Run `benchleaf register` and commit content/addresses.yml.",
+        instead=(
+            "Run `benchleaf register` and commit content/addresses.yml; in a shop with change"
+            " notices, run `benchleaf release` on the main branch."
+        ),
     ),
     Code(
         "A603",
@@ -30,13 +33,15 @@ CODES = (
     ),
     Code(
         "A604",
-        "A job changed in meaning and its revision did not",
+        "A job changed in meaning, and nothing says so",
         why=(
             "People are signed off on a revision. Where it stays and the meaning goes, nobody sees "
             "that they must be taught again."
         ),
         instead=(
-            "Advance the revision and write the change note; or declare wording only, where it is."
+            "Add a change notice that names the job: content/notices/. In a shop whose job files "
+            "say their own revision, advance it and write the change note. Declare wording only, "
+            "where it is."
         ),
     ),
     Code(
@@ -46,19 +51,58 @@ CODES = (
             "Only a registered revision can be shown to mean today what it meant when it was "
             "taught."
         ),
-        instead="Run `benchleaf register` and commit content/revisions.yml.",
+        instead=(
+            "Run `benchleaf register` and commit content/revisions.yml; in a shop with change"
+            " notices, let a notice name the new job."
+        ),
     ),
     Code(
         "A606",
-        "The register of revisions is damaged",
+        "The register of revisions, or the history, is damaged",
         why="It is the proof that a revision still means what was taught; a command writes it.",
-        instead="Restore the file from the last commit and run `benchleaf register`.",
+        instead=(
+            "Restore the registers and tally.yml from the last commit of the main branch, then run"
+            " the command that writes them: `benchleaf release`, else `benchleaf register`."
+        ),
     ),
     Code(
         "A607",
         "A forwarding entry does not lead from an old address to a living one",
         why="Who follows an old list or card would stand before nothing, or before the wrong job.",
         instead="Write the old address as it was published, and a new address that is there now.",
+    ),
+    Code(
+        "A608",
+        "A change notice does not fit",
+        why="A note for a job that is not there, or did not change, would be told to nobody.",
+        instead="Name the jobs that the change moved, or write `those affected`.",
+    ),
+    Code(
+        "A609",
+        "Two change notices disagree on whether only the wording changed",
+        why="One of them would call nobody back, and the other everybody.",
+        instead="Where one of two changes moved the meaning, neither is wording only.",
+    ),
+    Code(
+        "A610",
+        "A change notice says wording only, and more changed",
+        why="People who were taught another number or hazard would not be told.",
+        instead="Take wording_only out of the notice. Put what changed by mistake back.",
+    ),
+    Code(
+        "A611",
+        "A job says its own revision beside the history",
+        why="Of two places that say a revision, one is wrong one day.",
+        instead="Leave it to `benchleaf release`; write a change notice.",
+    ),
+    Code(
+        "A612",
+        "A draft is not published",
+        why="Somebody would be taught by a page that has no number, and could not be called back.",
+        instead=(
+            "Run `benchleaf release` on the main branch. To look at drafts, use a preview, or set"
+            " BENCHLEAF_DRAFTS=true."
+        ),
     ),
     NEVER_USED,
     NO_ENTRY,

@@ -82,7 +82,8 @@ def _revision(shop: Shop, page: str) -> str:
         name = next((name.removesuffix(f"-{one}") for one in SHEETS if name.endswith(one)), "")
     job: Job | None = shop.jobs.get(name) if folder in ("jobs", "trainer") else None
     record = job or (shop.onboarding.get(name) if folder == "onboarding" else None)
-    return record.revision if record else ""
+    is_draft = job is not None and job.id in shop.drafts
+    return "draft" if is_draft else record.revision if record else ""
 
 
 def printed(rows: Sequence[Listed], form: str, base: str = "") -> str:
@@ -123,7 +124,8 @@ def _html(rows: Sequence[Listed]) -> str:
 
 
 def _after(row: Listed) -> str:
-    return f", revision {row.revision}" if row.revision else ""
+    words = row.revision if row.revision == "draft" else f"revision {row.revision}"
+    return f", {words}" if row.revision else ""
 
 
 _FORMS: Mapping[str, Callable[[Sequence[Listed]], str]] = {

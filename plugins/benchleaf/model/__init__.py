@@ -34,11 +34,13 @@ from .job import (
     KeyPointKind,
     LockoutStage,
     Part,
+    Revised,
     Step,
     Trouble,
 )
 from .leaves import KeyPath
 from .marks import Area, Each, Example, Order, Trait
+from .notice import THOSE_AFFECTED, ChangeNotice
 from .onboarding import DoneWhen, Item, Onboarding, Stage
 from .operations import (
     CounterboringSetUp,
@@ -105,10 +107,12 @@ __all__ = [
     "KINDS",
     "ROUNDS",
     "ROUNDS_IN_WORDS",
+    "THOSE_AFFECTED",
     "WATCH_FIRST",
     "Allowance",
     "Area",
     "Certainty",
+    "ChangeNotice",
     "Check",
     "Clamping",
     "ClearanceSeries",
@@ -172,6 +176,7 @@ __all__ = [
     "ReamingSetUp",
     "Record",
     "Retraining",
+    "Revised",
     "SetUp",
     "Severity",
     "Shift",

@@ -201,15 +201,19 @@ class Job(Record):
     """Such as TR-0140; shown in capitals."""
     title: Annotated[Title, Trait.NAME, Example("Drill the pivot hole of the hinge plate")]
     """What is done to what, starting with a verb."""
-    revision: Annotated[Revision, Area.REVISION]
+    revision: Annotated[Revision, Area.REVISION, Trait.ISSUED]
     """Number or letters; it goes on with every change of meaning."""
-    effective: Annotated[date, Area.REVISION, Example("2026-11-02")]
+    effective: Annotated[date, Area.REVISION, Trait.ISSUED, Example("2026-11-02")]
     """The day this revision came into force."""
-    approved_by: Annotated[str, Area.REVISION, Example("production engineer")]
+    approved_by: Annotated[str, Area.REVISION, Trait.ISSUED, Example("production engineer")]
     """A role, not a name."""
-    change_note: Annotated[Text, Area.REVISION, Example("The check now names the plug gauge.")]
+    change_note: Annotated[
+        Text, Area.REVISION, Trait.ISSUED, Example("The check now names the plug gauge.")
+    ]
     """What this revision changed."""
-    history: Annotated[tuple[Revised, ...], Area.REVISION, Order.COUNTS, Trait.LATER] = ()
+    history: Annotated[
+        tuple[Revised, ...], Area.REVISION, Order.COUNTS, Trait.LATER, Trait.ISSUED
+    ] = ()
     """Former revisions, the newest first."""
     reviewed: Annotated[date | None, Area.REVISION, Example("2026-11-02")] = None
     """The day on which somebody last read it all at the machine and found it right."""

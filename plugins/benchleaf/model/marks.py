@@ -76,6 +76,8 @@ class Trait(Enum):
     """One of the three inputs of a hazard's signal word."""
     LATER = auto()
     """A new record does not need it yet."""
+    ISSUED = auto()
+    """`benchleaf release` gives it: in a shop with change notices no file says it."""
     ASKED = auto()
     """Of several keys of which one is needed, the one that a new record asks for."""
     ONLY_RECKONED = auto()

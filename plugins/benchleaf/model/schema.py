@@ -7,8 +7,8 @@ from enum import StrEnum
 from functools import cache
 from typing import Any, get_args
 
-from .declared import mark, records_in
-from .marks import Example
+from .declared import has, mark, records_in
+from .marks import Example, Trait
 from .record import Record
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -21,6 +21,10 @@ def json_schema(cls: type[Record]) -> dict[str, Any]:
     for name, part in ((cls.__name__, schema), *schema.get("$defs", {}).items()):
         if name in found:
             _complete(found[name], part.get("properties", {}))
+            if "required" in part:  # what a command gives is in no file of many a shop
+                part["required"] = [
+                    key for key in part["required"] if not has(found[name], key, Trait.ISSUED)
+                ]
     return schema
 
 

@@ -15,6 +15,7 @@ from .hazard import Hazard
 from .ids import Text, Title
 from .job import Job
 from .marks import Area, Example, Order
+from .notice import ChangeNotice
 from .onboarding import Onboarding
 from .picture import PictureFile
 from .record import Record
@@ -117,7 +118,7 @@ KINDS: Mapping[str, type[Record]] = MappingProxyType(
 """Every kind of record that has an id, in the order of the manual."""
 
 ALONE: Mapping[str, type[Record]] = MappingProxyType(
-    {"manual": Manual, "crew": CrewFacts, "person": Person}
+    {"manual": Manual, "notice": ChangeNotice, "crew": CrewFacts, "person": Person}
 )
 """Kinds of record that stand in no folder of the content."""
 
@@ -150,6 +151,10 @@ class Shop:
     """Every file below content/sheets/ and its bytes."""
     pages: tuple[str, ...] = ()
     """Every free page below content/pages/, by its name there, such as `safety.md`."""
+    drafts: Mapping[str, str] = field(default_factory=dict)
+    """The present fingerprint of each job whose present state is not released yet."""
+    numbers: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    """Every revision that was ever released, by job; empty where job files say their own."""
     renamed: Mapping[str, str] = field(default_factory=dict)
     """The id that a job once had -> the one it has now; the oldest of a job first."""
 

@@ -55,7 +55,7 @@ def plan_pages(
     writer = Writer(inline, overrides)
     people_pages = PeoplePages(lookup, writer, people if edition == "full" else None)
     planner = Planner(lookup, writer, inline, people_pages, content_name)
-    gone, provenance = moved or Moved(), Provenance(content_name, edit_base)
+    gone, provenance = moved or Moved(), Provenance(content_name, edit_base, tuple(shop.drafts))
     pages = (
         page if _has_no_foot(page.address, gone) else with_foot(page, shop.manual, provenance)
         for page in lasting(planner.pages(), lookup, gone, writer, f"{content_name}/forwards.yml")

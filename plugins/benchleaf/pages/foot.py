@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -38,11 +38,18 @@ class Provenance:
     """The content folder's name."""
     edit_base: str = ""
     """The address before a file's name at which it is edited; empty for no such link."""
+    drafts: Collection[str] = ()
+    """Ids of the jobs whose page is a draft."""
 
     def edit_link(self, source: str) -> str:
         """Where a source file is edited; empty where nothing is said."""
         is_file = source.startswith(f"{self.content}/") and source.endswith((".yml", ".md"))
         return self.edit_base + source if self.edit_base and is_file else ""
+
+    def draft_at(self, address: str) -> str:
+        """What the page at an address is a draft of; empty where it is none."""
+        folder, _, name = address.removesuffix(".html").rpartition("/")
+        return f"draft of {name.upper()}" if folder == "jobs" and name in self.drafts else ""
 
     def of_free_page(self, address: str) -> str:
         """The source of a free page, from its address."""
@@ -68,12 +75,15 @@ def free_foot(writer: Writer, manual: Manual, provenance: Provenance, address: s
 def foot(manual: Manual, provenance: Provenance, address: str, source: str) -> dict[str, object]:
     """What the template of a page's foot is given."""
     text = scanned(manual, address)
-    drawn = symbol(text, READ_FROM_MM, f"Symbol for a scanner: {text}") if text else None
+    draft = provenance.draft_at(address)
+    label = f"Symbol for a scanner: {text}" + (f" ({draft})" if draft else "")
+    drawn = symbol(text, READ_FROM_MM, label) if text else None
     return {
         "symbol": drawn,
         "server": manual.server or "",
         "source": source,
         "edit": provenance.edit_link(source),
+        "draft": draft,
     }
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from benchleaf.html.issue import issue_of
 from benchleaf.html.lookup import FIND_WORDS, KIND_WORDS, Lookup
 from benchleaf.html.values import Link, PictureView
 from benchleaf.link import FIND_PAGE, TERMS_PAGE, index_address
@@ -18,7 +19,8 @@ class JobTile:
     number: str
     title: str
     part: str | None
-    revision: str
+    issue: str
+    """Its revision in words, or what it is a draft of."""
     may_run: bool
     authorised_only: bool
     picture: PictureView | None
@@ -112,7 +114,7 @@ def job_tile(lookup: Lookup, job: Job) -> JobTile:
         job.id.upper(),
         job.title,
         f"{job.part.number} {job.part.name}" if job.part else None,
-        job.revision,
+        issue_of(job, lookup.shop.drafts),
         may_run,
         job.authorised_only is not None,
         lookup.picture(job.picture),

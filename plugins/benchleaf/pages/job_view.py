@@ -10,8 +10,8 @@ from markupsafe import Markup
 from benchleaf.compute import Row, SetUpSheet, fit_limits_mm
 from benchleaf.drawings.figure_tray import tray_figure
 from benchleaf.drawings.set_up_drawings import figures
-from benchleaf.html.dates import long_date
 from benchleaf.html.grab import grab_line, grab_words
+from benchleaf.html.issue import in_force_of, issue_of
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import HANDING_ON, HazardPanel, Link, PictureView, Section
 from benchleaf.link import address
@@ -130,9 +130,9 @@ class JobView:
         return tuple(stop.reason for view in self.set_ups for stop in view.sheet.stops)
 
 
-def paper_foot(job: Job) -> str:
+def paper_foot(job: Job, drafts: Mapping[str, str]) -> str:
     """What the foot of each printed page of a job says of it."""
-    return f"{job.id.upper()}, revision {job.revision}, in force from {long_date(job.effective)}"
+    return f"{job.id.upper()}, {issue_of(job, drafts)}, {in_force_of(job, drafts)}"
 
 
 def job_view(lookup: Lookup, job: Job) -> JobView:

@@ -162,7 +162,7 @@ class Planner:
                 partial(self._job, record),
                 styles=("steps.css",),
                 scripts=("steps.js", "rounds.js", "self-check.js"),
-                foot=paper_foot(record),
+                foot=paper_foot(record, self.lookup.shop.drafts),
             )
         if isinstance(record, Onboarding):
             make = partial(self._onboarding, record)

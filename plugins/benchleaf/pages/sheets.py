@@ -10,6 +10,7 @@ from functools import partial
 
 from benchleaf.drawings.symbol import Symbol, symbol
 from benchleaf.formulas.quantities import MM_PER_INCH
+from benchleaf.html.issue import issue_of
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.site_facts import day_of_build
 from benchleaf.html.values import Ends, Link, PlannedPage, Rendered
@@ -130,7 +131,7 @@ def sheet_view(lookup: Lookup, view: JobView, sheet: str) -> SheetView:
         view,
         lookup.fingerprints.get(job.id, "")[:SHOWN],
         day_of_build(),
-        symbol(text, READ_FROM_MM, f"Symbol for a scanner: {text}"),
+        symbol(text, READ_FROM_MM, f"Symbol for a scanner: {text}{_draft(lookup, job)}"),
         tuple(link for link in sheet_links(lookup, job) if link.words != SHEET_WORDS[sheet]),
         tuple(_gauging(lookup, job)),
         tuple((number, one) for number, step in steps for one in step.props),
@@ -139,6 +140,11 @@ def sheet_view(lookup: Lookup, view: JobView, sheet: str) -> SheetView:
         _wheels(lookup, job),
         card(view, job.call or lookup.shop.manual.call),
     )
+
+
+def _draft(lookup: Lookup, job: Job) -> str:
+    drafts = lookup.shop.drafts
+    return f" ({issue_of(job, drafts)})" if job.id in drafts else ""
 
 
 def _gauging(lookup: Lookup, job: Job) -> Iterator[Gauging]:

@@ -118,6 +118,8 @@ class Situation:
         stale = stale_reason(
             job, sign_off, {self.fingerprints[job.id], *self.alike.get(job.id, ())}
         )
+        if job.id in self.shop.drafts:
+            stale = stale or f"a draft has changed since revision {sign_off.revision}"
         told = ""
         since = self.since(job, sign_off) if stale else None
         if since is not None:

@@ -11,7 +11,10 @@ from benchleaf.processes import spread
 
 from .document import Document, read_document
 
-SINGLE_FILES = ("manual.yml", "terms.yml", "addresses.yml", "forwards.yml", "revisions.yml")
+SINGLE_FILES = (
+    "manual.yml", "terms.yml", "addresses.yml", "forwards.yml", "revisions.yml", "history.yml",
+    "tally.yml",
+)  # fmt: skip
 OTHER_FOLDERS = ("pages", "pictures", "sheets")
 CREW_FILE, CREW_FOLDER = "crew.yml", "people"
 

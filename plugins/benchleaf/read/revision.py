@@ -90,6 +90,28 @@ class Repository:
             )
         return found.splitlines()[0]
 
+    def lines_ever(self, file: Path) -> tuple[str, ...]:
+        """Every line that a file held in any commit that led here; none where git says no."""
+        said = self.ask(
+            "log", "--full-history", "--format=", "--patch", "--unified=0", "--no-color",
+            "--no-ext-diff", "--no-textconv", "HEAD", "--", str(file.resolve()),
+        )  # fmt: skip
+        lines = (said or "").splitlines()
+        return tuple(one[1:] for one in lines if one[:1] == "+" and one[:4] != "+++ ")
+
+    def added_by(self, file: Path) -> str | None:
+        """The newest commit that brought a file; None where none did."""
+        found = self.ask(
+            "log", "--full-history", "--format=%H", "--diff-filter=A", "HEAD", "--",
+            str(file.resolve()),
+        )  # fmt: skip
+        return found.splitlines()[0] if found else None
+
+    @property
+    def branch(self) -> str | None:
+        """The branch that is checked out; None where none is."""
+        return self.ask("symbolic-ref", "--quiet", "--short", "HEAD")
+
     def short(self, commit: str) -> str:
         """A commit in a few digits."""
         return self.ask("rev-parse", "--short", commit) or commit[:8]

@@ -5,7 +5,22 @@ from .address_register import register_text as addresses_text
 from .forward_entry import Forward
 from .forwards import Entries, Moved, check_forwards, moved
 from .gaps import Gaps
-from .loading import REGISTER, REVISIONS, addresses, milder, read_registry, revisions
+from .history_entry import Released, Tally
+from .ledger import HISTORY, TALLY, Ledger, read_ledger, with_state
+from .loading import (
+    REGISTER,
+    REVISIONS,
+    Standing,
+    addresses,
+    milder,
+    read_registry,
+    revisions,
+    standing,
+)
+from .notices import NOTICES, Noticed, no_ledger, read_notices
+from .publishing import not_released
+from .releasing import Affected, next_number, release
+from .releasing import texts as register_texts
 from .renamed import renamed
 from .revision_entries import Registered, read_revisions
 from .revision_entry import RegisteredRevision
@@ -13,15 +28,24 @@ from .revision_register import Registry, check_revisions, new_entries
 from .revision_register import register_text as revisions_text
 
 __all__ = [
+    "HISTORY",
+    "NOTICES",
     "REGISTER",
     "REVISIONS",
+    "TALLY",
+    "Affected",
     "Entries",
     "Forward",
     "Gaps",
+    "Ledger",
     "Moved",
+    "Noticed",
     "Registered",
     "RegisteredRevision",
     "Registry",
+    "Released",
+    "Standing",
+    "Tally",
     "addresses",
     "addresses_text",
     "check_forwards",
@@ -30,9 +54,18 @@ __all__ = [
     "milder",
     "moved",
     "new_entries",
+    "next_number",
+    "no_ledger",
+    "not_released",
+    "read_ledger",
+    "read_notices",
     "read_registry",
     "read_revisions",
+    "register_texts",
+    "release",
     "renamed",
     "revisions",
     "revisions_text",
+    "standing",
+    "with_state",
 ]

@@ -31,7 +31,7 @@ def check_register(
         yield _gone(old, others, registered[old], planned_set - set(registered))
     new = [one for one in planned if one not in registered]
     if new and not gone:  # a renamed id looks new, and must not be registered
-        yield _unregistered(new, register_file)
+        yield unregistered(new, register_file, "benchleaf register")
 
 
 def _with_their_page(gone: Iterable[str]) -> dict[str, list[str]]:
@@ -74,7 +74,8 @@ def _gone(old: str, others: list[str], place: Place, new: set[str]) -> Finding:
     )
 
 
-def _unregistered(new: list[str], register_file: str) -> Finding:
+def unregistered(new: list[str], register_file: str, command: str) -> Finding:
+    """New addresses, and the command that registers them."""
     some = ", ".join(new[:3]) + (" and more" if len(new) > 3 else "")
     count = f"{len(new)} address{'' if len(new) == 1 else 'es'}"
     return Finding(
@@ -82,7 +83,7 @@ def _unregistered(new: list[str], register_file: str) -> Finding:
         Severity.WARNING,
         Place(register_file),
         f"{count} not in the register yet: {some}",
-        ("run `benchleaf register`, and commit the file with your change",),
+        (f"run `{command}`, and commit the file with your change",),
     )
 
 

@@ -1,12 +1,13 @@
-"""Both registers read and held against the shop: published addresses, and revisions.
+"""The registers read and held against the shop: published addresses, and revisions.
 
-Called once by `pipeline.load`; hands on what is registered and the findings.
+Called once by `pipeline.load`; hands on what is registered and the findings. A shop has a ledger
+where `benchleaf release` gives its revisions; else its job files say them.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from benchleaf import read, validate
 from benchleaf.diagnose import Finding, Place, Severity
@@ -15,6 +16,9 @@ from benchleaf.model import Shop
 from . import revision_entries, revision_register
 from .faults import damaged
 from .gaps import Gaps
+from .ledger import Ledger, renumbered
+from .ledger_entries import address_and_link
+from .notices import Noticed, check_notices, unreleased
 from .renamed import former_numbers
 
 REGISTER = "addresses.yml"
@@ -56,10 +60,51 @@ def revisions(
     return registry, tuple(found)
 
 
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """How a shop with a ledger stands to what was released."""
+
+    shop: Shop
+    """The shop, which knows its drafts now."""
+    registry: revision_register.Registry
+    findings: tuple[Finding, ...] = ()
+
+
+def standing(
+    ledger: Ledger,
+    notices: tuple[Noticed, ...],
+    shop: Shop,
+    fingerprints: Mapping[str, str],
+    places: validate.Places,
+    gaps: Gaps,
+    *,
+    is_damaged: bool,
+) -> Standing:
+    """A shop with a ledger: which of its jobs are drafts, and do notices cover them?
+
+    Jobs of which something could not be read are passed over; a damaged ledger proves nothing.
+    """
+    registry = revision_register.Registry.of(entry for entry, _ in ledger.entries)
+    registry = replace(registry, numbers=former_numbers(shop.renamed))
+    shop = replace(renumbered(shop, ledger, registry.numbers), numbers=ledger.numbers())
+    if is_damaged:
+        return Standing(shop, registry)
+    whole = gaps.whole_jobs(shop)
+    known = replace(shop, jobs={one: job for one, job in shop.jobs.items() if one in whole})
+    registry = registry.with_former(known, fingerprints)
+    drafts = unreleased(known, fingerprints, registry)
+    shop, known = replace(shop, drafts=drafts), replace(known, drafts=drafts)
+    found = check_notices(known, registry, notices, places, every=frozenset(shop.jobs))
+    return Standing(shop, registry, tuple(found))
+
+
 def milder(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """For a preview: a revision that lags behind is a warning."""
+    """For a preview: a revision or a notice that lags behind is a warning."""
     return tuple(
-        replace(one, severity=Severity.WARNING) if one.code == "A604" else one for one in findings
+        replace(one, severity=Severity.WARNING)
+        if one.code in ("A604", "A605") and one.severity is Severity.ERROR
+        else one
+        for one in findings
     )
 
 
@@ -82,10 +127,10 @@ def addresses(
     for item in listed.items:
         if not isinstance(item, read.Scalar):
             problems.append(damaged("A603", "addresses", item.place, "this entry is no address"))
-        elif item.text in registered:
-            problems.append(
-                damaged("A603", "addresses", item.place, f"'{item.text}' is there twice")
-            )
+            continue
+        address, _ = address_and_link(item.text)
+        if address in registered:
+            problems.append(damaged("A603", "addresses", item.place, f"'{address}' is there twice"))
         else:
-            registered[item.text] = item.place
+            registered[address] = item.place
     return registered, tuple(problems)

@@ -32,3 +32,5 @@ class RegisteredRevision(Record):
     """What was said, by what it is about: short hashes, and the numbers of figures."""
     wording_only: Annotated[bool, Example("true")] = False
     """True for a later state of the same revision in which only the wording changed."""
+    link: Annotated[ShortHash | None, Example("0123456789abcdef")] = None
+    """Binds the entry to those before it, in a shop whose revisions `benchleaf release` gives."""

@@ -90,6 +90,12 @@ class Registry:
             for one in self.at(job)
         )
 
+    def goes_on(self, job: Job, now: str) -> bool:
+        """True for a job under a new number that still means what it meant under the old one."""
+        return not self.by_job.get(job.id) and any(
+            one.fingerprint == now for one in self.every(job.id)
+        )
+
     def alike(self, job: Job, now: str) -> frozenset[str]:
         """Fingerprints under which a job, at its present revision, means what it means now.
 
@@ -150,8 +156,8 @@ def _changed(
 ) -> Finding:
     name, last = job.id.upper(), known[-1]
     meaning = statements(shop, job, set_up_sheets(shop, job))
-    moved = _moved(shop, meaning, last)
-    if _only_wording(shop, job, known, meant_of(meaning)):
+    moved = moved_lines(shop, meaning, last)
+    if only_wording(shop, job, known, meant_of(meaning)):
         other = f"or, where only the wording changed: benchleaf register --wording-only {name}"
     else:
         other = (
@@ -178,7 +184,9 @@ MOST_MOVED = 5
 """Statements that one finding lists."""
 
 
-def _moved(shop: Shop, meaning: Sequence[Statement], last: RegisteredRevision) -> tuple[str, ...]:
+def moved_lines(
+    shop: Shop, meaning: Sequence[Statement], last: RegisteredRevision
+) -> tuple[str, ...]:
     """What moved since the entry, the gravest first; empty where the entry does not say."""
     if last.said is None:
         return ()
@@ -190,7 +198,8 @@ def _moved(shop: Shop, meaning: Sequence[Statement], last: RegisteredRevision) -
     return (*lines, f"and {more} more") if more > 0 else lines
 
 
-def _only_wording(shop: Shop, job: Job, known: Sequence[RegisteredRevision], now: Meant) -> bool:
+def only_wording(shop: Shop, job: Job, known: Sequence[RegisteredRevision], now: Meant) -> bool:
+    """True where a job differs in wording alone from what its revision was registered for."""
     first = known[0]
     return first.core == (now.core if first.method == METHOD else former_core(shop, job))
 
@@ -245,7 +254,7 @@ def new_entries(
         known = registry.at(job)
         if registry.holds(job, fingerprints[job.id]):
             if all(one.method != METHOD for one in known):
-                yield _entry(job, _meant(shop, job))
+                yield entry_of(job, _meant(shop, job))
             continue
         if known and job.id not in wording_only:
             continue
@@ -254,9 +263,9 @@ def new_entries(
             continue
         now = _meant(shop, job)
         if not known:
-            yield _entry(job, now)
-        elif _only_wording(shop, job, known, now):
-            yield _entry(job, now, wording_only=True)
+            yield entry_of(job, now)
+        elif only_wording(shop, job, known, now):
+            yield entry_of(job, now, wording_only=True)
 
 
 def _meant(shop: Shop, job: Job) -> Meant:
@@ -264,7 +273,8 @@ def _meant(shop: Shop, job: Job) -> Meant:
     return meant(shop, job, set_up_sheets(shop, job))
 
 
-def _entry(job: Job, now: Meant, *, wording_only: bool = False) -> RegisteredRevision:
+def entry_of(job: Job, now: Meant, *, wording_only: bool = False) -> RegisteredRevision:
+    """What the register keeps of a job at its present revision."""
     return RegisteredRevision(
         job=job.id,
         revision=job.revision,
@@ -281,15 +291,22 @@ def register_text(registry: Registry, new: Iterable[RegisteredRevision]) -> str:
     every = {job: list(entries) for job, entries in registry.by_job.items()}
     for entry in new:
         every.setdefault(entry.job, []).append(entry)
-    lines = [_line(entry) for job in sorted(every) for entry in every[job]]
+    lines = [register_line(entry) for job in sorted(every) for entry in every[job]]
     return f"{HEADING}revisions:\n" + "".join(lines) if lines else f"{HEADING}revisions: []\n"
 
 
-def _line(entry: RegisteredRevision) -> str:
+def register_line(entry: RegisteredRevision, link: str | None = None) -> str:
+    """The line of an entry, with its link where it has one."""
+    linked = f', link: "{link}"' if link else ""
+    return f"  - {{{line_said(entry)}{linked}}}\n"
+
+
+def line_said(entry: RegisteredRevision) -> str:
+    """Everything that an entry says, as its line holds it, without its link."""
     wording = ", wording_only: true" if entry.wording_only else ""
     method = f", method: {entry.method}" if entry.method > 1 else ""
     said = f', said: "{entry.said}"' if entry.said else ""
     return (
-        f"  - {{job: {entry.job.upper()}, revision: {entry.revision},"
-        f" fingerprint: {entry.fingerprint}, core: {entry.core}{method}{wording}{said}}}\n"
+        f"job: {entry.job.upper()}, revision: {entry.revision},"
+        f" fingerprint: {entry.fingerprint}, core: {entry.core}{method}{wording}{said}"
     )

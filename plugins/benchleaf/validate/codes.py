@@ -99,4 +99,10 @@ CODES = (
         why="People's data belongs in no manual that a kiosk shows.",
         instead="Put the crew folder outside content/, best outside the repository.",
     ),
+    Code(
+        "C705",
+        "A sign-off for what was never released",
+        why="Nobody could say later what that person was taught.",
+        instead="Sign people off on a released revision; correct the record, or read the manual.",
+    ),
 )

@@ -213,7 +213,18 @@ def _dates(person: Person, tree: Node) -> Iterator[Finding]:
 def _revisions(person: Person, tree: Node, shop: Shop) -> Iterator[Finding]:
     for number, one in enumerate(person.can_do):
         job = shop.jobs.get(one.job)
-        if job is not None and _is_later(one, job.revision):
+        if job is not None and (why := _never_released(one, shop)):
+            yield Finding(
+                "C705",
+                Severity.ERROR,
+                locate(tree, ("can_do", number, "revision")),
+                f"signed off on {why}",
+                (
+                    "people are signed off on what is released",
+                    "correct the record, or read the newest manual",
+                ),
+            )
+        elif job is not None and _is_later(one, job.revision):
             yield Finding(
                 "C703",
                 Severity.WARNING,
@@ -222,6 +233,16 @@ def _revisions(person: Person, tree: Node, shop: Shop) -> Iterator[Finding]:
                 f"revision {job.revision}",
                 ("correct the record, or read the newest breakdowns",),
             )
+
+
+def _never_released(sign_off: SignOff, shop: Shop) -> str:
+    """What was signed off that no register knows; a shop without numbers keeps no such register."""
+    draft, mark = shop.drafts.get(sign_off.job), sign_off.fingerprint
+    if draft is not None and mark is not None and draft.startswith(mark):
+        return f"the draft of {sign_off.job.upper()}"
+    if shop.numbers and sign_off.revision not in shop.numbers.get(sign_off.job, ()):
+        return f"revision {sign_off.revision} of {sign_off.job.upper()}, which was never released"
+    return ""
 
 
 def _is_later(sign_off: SignOff, revision: str) -> bool:

@@ -191,7 +191,7 @@
       return one.right;
     }).length;
     box.append(make("h2", "", "Show this to your trainer"));
-    box.append(make("p", "bl-score", top.number + ", revision " + top.revision + ": " + right + " of " + results.length + " right at once"));
+    box.append(make("p", "bl-score", top.number + ", " + top.issue + ": " + right + " of " + results.length + " right at once"));
     var list = make("ul", "bl-outcome");
     results.forEach(function (one) {
       var line = make("li", one.right ? "bl-outcome__right" : "bl-outcome__wrong");

@@ -11,7 +11,7 @@
   var bottom = article.querySelector(".bl-bottom");
   var extra = article.querySelector("[data-extra]");
   var more = article.querySelector("[data-do='more']");
-  var KEPT = "benchleaf.follow." + top.dataset.job + "." + top.dataset.revision;
+  var KEPT = "benchleaf.follow." + top.dataset.job + "." + top.dataset.issue;
   var GRAVE = ".bl-hazard--danger, .bl-hazard--warning";
   var NEXT_KEYS = ["PageDown", " ", "ArrowRight", "ArrowDown"];
   var BACK_KEYS = ["PageUp", "ArrowLeft", "ArrowUp"];
