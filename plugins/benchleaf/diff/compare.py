@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from benchleaf.compute import set_up_sheets, shown_shop
-from benchleaf.meaning import Meanings, Move, MoveKind, Verdict, gravest_of, moves, verdict
+from benchleaf.compute import shown_shop
+from benchleaf.meaning import Move, MoveKind, Verdict, gravest_of, verdict
 from benchleaf.meaning.prose import text_paths
 from benchleaf.model import KINDS, Record, Shop, class_of, files, references
 
@@ -26,51 +26,33 @@ from .change import (
 from .consequence import judged
 from .differences import differences, plain
 from .following import with_following
-from .renames import Renames, aligned, find_renames
+from .renames import Renames, find_renames
 from .shown import place_of, record_name, value_in_words, where_of
 from .states import job_states
+from .taught_otherwise import taught_otherwise, with_new_ids
 
 
 def compare(old: Side, new: Side) -> Comparison:
     """Every change between two sides, judged by the new shop's rule."""
     old, new = (replace(side, shop=shown_shop(side.shop, side.sheets)) for side in (old, new))
     renames = find_renames(old.shop, new.shop)
-    was = _aligned(old, renames)
+    was = with_new_ids(old, renames)
     changes = [*_renamed(renames, new.shop), *_of_records(was.shop, new.shop)]
     changes += [*_of_pages(was, new), *_of_pictures(was, new)]
-    context = Context(was, new, _uses(was.shop, new.shop), _moves(was, new))
+    taught = {one.job: one for one in taught_otherwise(was, new)}
+    moved = {job_id: one.moves for job_id, one in taught.items()}
+    context = Context(was, new, _uses(was.shop, new.shop), moved)
     changes = with_following(with_figure_effects(changes, context), was.shop, new.shop)
     states = job_states(old, new, renames)
     declared = frozenset(
         one.id for one in states if (one.id, one.new_fingerprint or "") in new.declared
     )
     found = tuple(_judged(one, context, declared) for one in changes)
-    return Comparison(found, _settled(states, found, context, declared))
-
-
-def _moves(was: Side, now: Side) -> dict[str, tuple[Move, ...]]:
-    """What moved in the meaning of each job that both sides have."""
-    old, new = Meanings(was.shop), Meanings(now.shop)
-    return {
-        job_id: moves(
-            old.of(was.shop.jobs[job_id], was.sheets.get(job_id, ())),
-            new.of(job, now.sheets.get(job_id, ())),
-        )
-        for job_id, job in now.shop.jobs.items()
-        if job_id in was.shop.jobs
+    lessons = {
+        job_id: one.lesson(new.shop.manual.retraining, is_declared=job_id in declared)
+        for job_id, one in taught.items()
     }
-
-
-def _aligned(side: Side, renames: Renames) -> Side:
-    if not renames:
-        return side
-    shop = aligned(side.shop, renames)
-    sheets = {job_id: set_up_sheets(shop, job) for job_id, job in shop.jobs.items()}
-    uses = {
-        renames.new_id("terms", term): frozenset(renames.new_id("jobs", one) for one in jobs)
-        for term, jobs in side.term_uses.items()
-    }
-    return replace(side, shop=shop, sheets=sheets, term_uses=uses)
+    return Comparison(found, _settled(states, found, context, declared), lessons)
 
 
 def _renamed(renames: Renames, now: Shop) -> Iterator[Change]:

@@ -1,5 +1,7 @@
 """Stop 2: frozen records. They know nothing of files or pages."""
 
+from .about import About
+from .changes import ChangedRevision, ChangedStatement, JobChanges
 from .crew import (
     Cover,
     Crew,
@@ -8,6 +10,7 @@ from .crew import (
     MustBeAble,
     Person,
     Shift,
+    SignedPage,
     SignOff,
     StaffCode,
     TimedPiece,
@@ -106,9 +109,12 @@ __all__ = [
     "ROUNDS",
     "ROUNDS_IN_WORDS",
     "WATCH_FIRST",
+    "About",
     "Allowance",
     "Area",
     "Certainty",
+    "ChangedRevision",
+    "ChangedStatement",
     "Check",
     "Clamping",
     "ClearanceSeries",
@@ -142,6 +148,7 @@ __all__ = [
     "Item",
     "JawSurface",
     "Job",
+    "JobChanges",
     "KeyPath",
     "KeyPoint",
     "KeyPointKind",
@@ -175,6 +182,7 @@ __all__ = [
     "Shift",
     "Shop",
     "SignOff",
+    "SignedPage",
     "SignalWord",
     "StaffCode",
     "Stage",

@@ -10,6 +10,7 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
+from .changes import JobChanges
 from .crew import CrewFacts, Person
 from .hazard import Hazard
 from .ids import Text, Title
@@ -150,6 +151,10 @@ class Shop:
     """Every file below content/sheets/ and its bytes."""
     pages: tuple[str, ...] = ()
     """Every free page below content/pages/, by its name there, such as `safety.md`."""
+    page_texts: Mapping[str, str] = field(default_factory=dict)
+    """The text of each free page that can be read."""
+    changes: Mapping[str, JobChanges] = field(default_factory=dict)
+    """What each revision changed, by job, as far as it was written down."""
 
     @classmethod
     def of(
