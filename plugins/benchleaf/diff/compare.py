@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from benchleaf.compute import shown_shop
-from benchleaf.meaning import Move, MoveKind, Verdict, gravest_of, verdict
+from benchleaf.meaning import Move, MoveKind, Verdict, gravest_of, page_fingerprint, verdict
 from benchleaf.meaning.prose import text_paths
 from benchleaf.model import KINDS, Record, Shop, class_of, files, references
 
@@ -119,7 +119,7 @@ def _described(
 def _of_pages(was: Side, now: Side) -> Iterator[Change]:
     for name in sorted({*was.pages, *now.pages}):
         before, after = was.pages.get(name), now.pages.get(name)
-        if before is None or after is None or _paragraphs(before) != _paragraphs(after):
+        if before is None or after is None or _says_otherwise(before, after):
             kind = (
                 ChangeKind.ADDED if before is None
                 else ChangeKind.REMOVED if after is None
@@ -131,6 +131,10 @@ def _of_pages(was: Side, now: Side) -> Iterator[Change]:
             yield Change(
                 ("pages", name), Difference(kind, (), (), before, after), area, "", "", *shown
             )
+
+
+def _says_otherwise(before: str, after: str) -> bool:
+    return page_fingerprint(before) != page_fingerprint(after)
 
 
 def page_words(before: str, after: str) -> tuple[str | None, str | None]:
@@ -228,8 +232,6 @@ def _near(change: Change, context: Context) -> Iterator[str]:
     kind, record_id = change.record
     if kind == "jobs":
         yield record_id
-    elif kind == "pages" and change.area == Area.PREFACE:
-        yield from context.now.shop.jobs
     elif kind == "terms":
         sides = (context.was, context.now)
         yield from sorted({job for one in sides for job in one.term_uses.get(record_id, ())})

@@ -1,4 +1,4 @@
-"""What is taught otherwise in each job of two shops: the moves of its meaning, and what to teach."""
+"""What is taught otherwise in each job of two shops: moves of its meaning, and what to teach."""
 
 from __future__ import annotations
 

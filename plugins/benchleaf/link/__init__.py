@@ -1,6 +1,7 @@
 """Stop 5: permanent addresses, references both ways, glossary matching."""
 
 from .addresses import (
+    CHANGED_SHEET,
     ENGINEER_PAGE,
     EVERY_ANCHORS,
     FIND_PAGE,
@@ -24,6 +25,7 @@ from .addresses import (
     is_kept,
     is_sheet,
     job_list_address,
+    lesson_address,
     relative,
     sheet_address,
 )
@@ -35,6 +37,7 @@ from .terms import TermIndex
 from .where_used import Use, Uses, where_used
 
 __all__ = [
+    "CHANGED_SHEET",
     "CODES",
     "ENGINEER_PAGE",
     "EVERY_ANCHORS",
@@ -70,6 +73,7 @@ __all__ = [
     "job_list_address",
     "joined",
     "kind_of",
+    "lesson_address",
     "listed",
     "printed",
     "relative",

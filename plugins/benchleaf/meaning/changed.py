@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from benchleaf.model import ChangedStatement, Retraining
 
@@ -72,7 +72,8 @@ def changed(
     ]
     kept = [(one, what) for one, what in judged if what.what is not Consequence.NOTHING]
     rows = [_row(key, those, found) for key, those in _together(kept).items()]
-    return tuple(sorted(_without_names(rows), key=lambda one: found.order(one.place)))
+    rows = sorted(_without_names(rows), key=lambda one: found.order(one.place))
+    return tuple(_reasons_once(rows))
 
 
 Judged = tuple[ChangedStatement, Verdict]
@@ -124,6 +125,8 @@ def _row_key(entry: ChangedStatement) -> str:
     if "key_points" in parts[:-2] and kind is not MoveKind.MOVED:
         above = "/".join(parts[:-1])
         return f"gone {above}" if kind is MoveKind.GONE else above
+    if parts[0] == "not_met":
+        return f"{kind} {'/'.join(parts[:-1])}"
     if parts[0] == "hazards" and len(parts) > 2 and kind in (MoveKind.NEW, MoveKind.GONE):
         return f"{kind} hazards/{parts[1]}"
     return f"{kind} {entry.place} {entry.was} {entry.now}"
@@ -138,9 +141,12 @@ def _row(key: str, those: list[Judged], found: _Found) -> Changed:
         return _moved(lead, those, found)
     above, _, last = lead.place.rpartition("/")
     is_point = "/key_points/" in lead.place
+    is_met = not lead.place.startswith("not_met/")
     point, kind = (found.by_place.get(f"{above}/{one}") for one in ("point", "kind"))
     injures = [one.was for one in entries] + [_says(kind)]
     why = lead.why or reason_at(lead.place, found.by_place)
+    if not is_met:
+        why = next((one.now for one in entries if one.place == f"{above}/reason"), "") or ""
     return Changed(
         lead.what,
         move_of(lead).kind,
@@ -151,7 +157,8 @@ def _row(key: str, those: list[Judged], found: _Found) -> Changed:
         lead.now or "",
         why if lead.now else "",
         gravest_of([what for _, what in those]),
-        (is_point and _INJURES in injures) or any(one.what in _GRAVE for one in entries),
+        (is_point and _INJURES in injures)
+        or (is_met and any(one.what in _GRAVE for one in entries)),
         all(_is_reworded(move_of(one)) for one in entries),
     )
 
@@ -162,7 +169,7 @@ def _moved(entry: ChangedStatement, those: list[Judged], found: _Found) -> Chang
     was, now = (
         _titles(entry, one or "", found) if is_order else "" for one in (entry.was, entry.now)
     )
-    where = entry.where if is_order else _POSITION.sub("s", entry.where)
+    where = entry.where if is_order else _POSITION.sub("", entry.where)
     return Changed(
         entry.what, MoveKind.MOVED, entry.place, where, "", was, now, "",
         gravest_of([what for _, what in those]), False, False,
@@ -181,7 +188,7 @@ def _says(one: Statement | None) -> str:
 
 def _lead(entries: list[ChangedStatement]) -> ChangedStatement:
     """The one that says most: the point itself, before its reason and its kind."""
-    ranks = {"point": 0, "reason": 1, "kind": 2}
+    ranks = {"reason": 1, "kind": 2}
     return min(entries, key=lambda one: ranks.get(one.place.rpartition("/")[2], 0))
 
 
@@ -216,14 +223,30 @@ def _hazard(those: list[Judged]) -> Changed:
 
 
 def _without_names(rows: list[Changed]) -> Iterator[Changed]:
-    """Rows but for those that only name a hazard which is told whole by its own row."""
-    whole = {one.place.split("/")[1] for one in rows if _is_whole_hazard(one)}
-    titles = {one.where.partition("'")[2].rstrip("'") for one in rows if _is_whole_hazard(one)}
+    """Rows but for those that name again what another row tells: a hazard, a tool, a fluid."""
+    whole = {one.where for one in rows if _is_whole_hazard(one)}
+    said = {(one.was, one.now) for one in rows if one.place in _LISTS}
     for one in rows:
-        is_name = group_of(one.place).endswith("hazards") and one.about is About.HAZARD
-        if not (is_name and whole and (one.now or one.was) in titles):
+        names_hazard = one.about is About.HAZARD and one.place.endswith("hazards")
+        is_hazard = names_hazard and f"hazard '{one.now or one.was}'" in whole
+        is_name = one.place.endswith("/name") and (one.was, one.now) in said
+        if not (is_hazard or is_name):
             yield one
+
+
+_LISTS = ("tools", "fluid")
+"""Places at which a job names what it works with."""
 
 
 def _is_whole_hazard(one: Changed) -> bool:
     return one.about is About.HAZARD and one.place.count("/") == 1 and one.place[:8] == "hazards/"
+
+
+def _reasons_once(rows: list[Changed]) -> Iterator[Changed]:
+    """Of several rows about one hazard only the first gives the consequence."""
+    told: set[str] = set()
+    for one in rows:
+        is_hazard = one.place.startswith("hazards/")
+        yield replace(one, why="") if is_hazard and one.why in told else one
+        if is_hazard:
+            told.add(one.why)

@@ -100,7 +100,7 @@ TABLE: tuple[Line, ...] = (
     Line((About.HELP,), _ANY, _TEACH, "another help text", COMPETENCE),
     Line((About.PREFACE,), _ANY, _TEACH, "the safety preface is explained back and signed again",
          HOUSE),
-    Line((About.PAGE,), _ANY, _TELL, "a page that they signed says something else", HOUSE,
+    Line((About.PAGE,), _ANY, _TELL, "a free page says something else", HOUSE,
          Told.PAGES),
     Line((About.PLACE,), _ANY, _TELL, "it stands elsewhere", HOUSE),
     Line((About.NAME,), _ANY, _TELL, "it has another name", HOUSE, Told.NAMES),

@@ -15,6 +15,8 @@ from benchleaf.model.textlinks import FIGURE, TEXT_LINK, read_link
 from .moves import Move, MoveKind
 from .statement import About, Statement
 
+_YES = {"True": "yes", "False": "no"}
+
 
 def plain_words(text: str, shop: Shop) -> str:
     """A text as it is read, with the name in place of each link, and no marks of emphasis."""
@@ -64,10 +66,10 @@ def written(
 
 def _written(move: Move, by_place: dict[str, Statement], was: Shop, now: Shop) -> ChangedStatement:
     before, after, one = move.before, move.after, move.one
-    texts = (
-        plain_words(before.words, was) if before else None,
-        plain_words(after.words, now) if after else None,
-    )
+    texts = [
+        plain_words(_YES.get(side.words, side.words), shop) if side else None
+        for side, shop in ((before, was), (after, now))
+    ]
     values = [token_of(side) if side else None for side in (before, after)]
     shown = [None if value == text else value for value, text in zip(values, texts, strict=True)]
     sides = [side for side in (before, after) if side is not None]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Annotated
 
 from pydantic import Field
@@ -75,8 +76,8 @@ class JobChanges(Record):
         for at, one in enumerate(found):
             if one.former == revision:
                 chain = found[at:]
-                pairs = zip(chain, chain[1:], strict=False)
-                return tuple(chain) if all(a.revision == b.former for a, b in pairs) else None
+                is_whole = all(a.revision == b.former for a, b in pairwise(chain))
+                return tuple(chain) if is_whole else None
         return () if found and found[-1].revision == revision else None
 
     @property

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from benchleaf.diagnose import Finding, Related, Severity, suggestion
 from benchleaf.model import (
     Crew,
     CrewFacts,
+    Learning,
     Person,
     Record,
     Shift,
@@ -110,6 +111,7 @@ def _cross_checks(gathered: _Gathered, shop: Shop) -> Iterator[Finding]:
         yield from _one_state_a_job(person, tree)
         yield from _dates(person, tree)
         yield from _revisions(person, tree, shop)
+        yield from _pages(person, tree, shop)
 
 
 def _shifts_once(facts: CrewFacts, tree: Node) -> Iterator[Finding]:
@@ -189,18 +191,33 @@ def _dates(person: Person, tree: Node) -> Iterator[Finding]:
 
 
 def _revisions(person: Person, tree: Node, shop: Shop) -> Iterator[Finding]:
-    for number, one in enumerate(person.can_do):
-        job = shop.jobs.get(one.job)
-        if job is not None and _is_later(one, job.revision):
-            yield Finding(
-                "C703",
-                Severity.WARNING,
-                locate(tree, ("can_do", number, "revision")),
-                f"signed off on revision {one.revision}, but {job.id.upper()} is at "
-                f"revision {job.revision}",
-                ("correct the record, or read the newest breakdowns",),
-            )
+    stated: tuple[tuple[str, Sequence[SignOff | Learning], str], ...] = (
+        ("can_do", person.can_do, "signed off on"),
+        ("learning", person.learning, "taught"),
+    )
+    for key, entries, words in stated:
+        for number, one in enumerate(entries):
+            job = shop.jobs.get(one.job)
+            if job is not None and one.revision and _is_later(one.revision, job.revision):
+                yield Finding(
+                    "C703",
+                    Severity.WARNING,
+                    locate(tree, (key, number, "revision")),
+                    f"{words} revision {one.revision}, but {job.id.upper()} is at "
+                    f"revision {job.revision}",
+                    ("correct the record, or read the newest breakdowns",),
+                )
 
 
-def _is_later(sign_off: SignOff, revision: str) -> bool:
-    return revision_order(sign_off.revision) > revision_order(revision)
+def _pages(person: Person, tree: Node, shop: Shop) -> Iterator[Finding]:
+    """Pages that were signed and that there are not."""
+    for number, one in enumerate(person.signed):
+        if one.page not in shop.pages:
+            text = f"there is no page '{one.page}' in pages/"
+            lines = suggestion(one.page, shop.pages, what="pages")
+            place = locate(tree, ("signed", number, "page"))
+            yield Finding("L301", Severity.ERROR, place, text, lines)
+
+
+def _is_later(revision: str, present: str) -> bool:
+    return revision_order(revision) > revision_order(present)
