@@ -8,7 +8,9 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from benchleaf import pages
 from benchleaf.diagnose import report, summary
+from benchleaf.diff import Report
 
 from . import sides
 from .answer import crew_folder, misuse
@@ -49,6 +51,12 @@ def add(commands: Commands) -> None:
     command.add_argument(
         "--on", type=date.fromisoformat, metavar="DATE", help="count days from (default: today)"
     )
+    command.add_argument(
+        "--lessons",
+        type=Path,
+        metavar="FOLDER",
+        help="write a short lesson of each job that changed there, with lines to sign",
+    )
     command.set_defaults(run=_compare)
 
 
@@ -64,4 +72,18 @@ def _compare(options: argparse.Namespace) -> int:
         print(f"{summary(reviewed.findings)}: nothing was compared", file=sys.stderr)
         return 1
     print(sides.FORMATS[options.format](reviewed.report).rstrip("\n"))
+    if options.lessons is not None:
+        for path in write_lessons(reviewed.report, options.lessons):
+            print(f"{path} is written", file=sys.stderr)
     return 0
+
+
+def write_lessons(found: Report, folder: Path) -> tuple[Path, ...]:
+    """Write the short lesson of each job that changed; the files that were written."""
+    folder.mkdir(parents=True, exist_ok=True)
+    paths = []
+    for job_id, html in pages.lessons_apart(found).items():
+        path = folder / f"{job_id}.html"
+        path.write_text(html, encoding="utf-8", newline="\n")
+        paths.append(path)
+    return tuple(paths)

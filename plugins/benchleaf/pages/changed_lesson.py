@@ -9,9 +9,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from benchleaf.diff import JobState, Report
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.site_facts import day_of_build
 from benchleaf.html.values import HazardPanel, Link
+from benchleaf.html.writer import Writer
 from benchleaf.link import CHANGED_SHEET, lesson_address, sheet_address
 from benchleaf.meaning import SHOWN, About, Changed, Meanings, MoveKind, changed, together
 from benchleaf.model import Job, revision_order
@@ -86,7 +88,7 @@ class ChangedLesson:
     @property
     def count(self) -> int:
         """How many things changed."""
-        return sum(len(one.points) for one in self.parts)
+        return sum(len(one.points) for one in self.parts) + len(self.reworded)
 
 
 def changed_lesson(lookup: Lookup, job: Job, plan: Timetable | None) -> ChangedLesson:
@@ -129,6 +131,46 @@ def changed_lesson(lookup: Lookup, job: Job, plan: Timetable | None) -> ChangedL
     )
 
 
+def lessons_apart(report: Report) -> dict[str, str]:
+    """The lesson of each job that a comparison changed, as a page by itself, by the job's id."""
+    writer = Writer(None)
+    return {
+        job.id: writer.write("lesson-apart.html.jinja", f"{job.id}.html", view=view)
+        for job in report.comparison.jobs
+        if (view := _apart(report, job)) is not None
+    }
+
+
+def _apart(report: Report, job: JobState) -> ChangedLesson | None:
+    rows = report.comparison.lessons.get(job.id, ())
+    if not rows:
+        return None
+    parts, reworded = parts_of(rows)
+    due = [one for one in report.due or () if one.job == job.id]
+    is_new = job.new_revision != job.old_revision
+    note = "" if is_new else "A draft: the new revision has no number yet"
+    return ChangedLesson(
+        job.id.upper(),
+        job.title,
+        job.old_revision or "",
+        job.new_revision or "",
+        (job.new_fingerprint or "")[:SHOWN],
+        parts,
+        reworded,
+        (),
+        tuple(
+            Attends(one.staff, f"revision {one.revision}", one.consequence.value)
+            for one in due
+            if not one.was_stale
+        ),
+        tuple(one.staff for one in due if one.was_stale),
+        report.due is not None,
+        "",
+        note,
+        day_of_build(),
+    )
+
+
 def _note(newest: str, job: Job) -> str:
     """What a trainer must know where the job went on since the last entry."""
     if newest == job.revision:
@@ -164,7 +206,7 @@ def parts_of(rows: Iterable[Changed]) -> tuple[tuple[Part, ...], tuple[Changed, 
     grave = [one for one in left if one.is_grave]
     told = [one for one in left if not one.is_grave and not one.verdict.what.stops_a_run]
     others = [one for one in left if one not in grave and one not in told]
-    titles = ("Hazards first, and what keeps them away", "Show what is done otherwise", "Tell")
+    titles = ("What can hurt, and what keeps it away", "Show what is done otherwise", "Tell")
     parts = (
         Part(title, tuple(Point(one, question(one)) for one in some))
         for title, some in zip(titles, (grave, others, told), strict=True)

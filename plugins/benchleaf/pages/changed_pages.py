@@ -45,7 +45,8 @@ class ChangedPages:
                 (sheet_address(job_id, CHANGED_SHEET), SHEET_NAME, "sheet-changed.html.jinja"),
             ):
                 make = partial(self._make, job, here, template)
-                yield PlannedPage(here, f"{name}: {job_id.upper()} {job.title}", source, make)
+                title = f"{name}: {job_id.upper()} {job.title}"
+                yield PlannedPage(here, title, source, make, styles=("training.css",))
 
     def _make(self, job: Job, here: str, template: str, ends: Ends) -> Rendered:
         view = changed_lesson(self.lookup, job, self.plan)

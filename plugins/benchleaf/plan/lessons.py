@@ -95,13 +95,12 @@ def _size(job: Job) -> tuple[int, int]:
 
 
 def _of_changes(job: Job, since: Since) -> _Parts:
-    """Each thing that changed counts like a key point; the steps that it is about are done once."""
+    """Steps that changed are shown and done once; each other thing counts like a key point."""
     rows = since.changed or ()
-    set_ups = {one.place.split("/")[1] for one in rows if one.place.startswith("set_ups/")}
-    about = {one.step for one in rows if one.step}
-    about |= {step.id for step in job.steps if step.set_up in set_ups}
-    steps = len(about & {step.id for step in job.steps})
-    return _Parts(steps, len(rows), 1, steps, " that changed")
+    of_set_up = {step.set_up: step.id for step in job.steps if step.set_up}
+    at = [one.step or of_set_up.get(one.place.partition("/")[2].partition("/")[0]) for one in rows]
+    steps = len({step.id for step in job.steps} & set(at))
+    return _Parts(steps, at.count(None), 1, steps, " that changed")
 
 
 def _reckoned(one: _Parts, rule: LessonRule) -> tuple[float, str]:
@@ -115,7 +114,7 @@ def _reckoned(one: _Parts, rule: LessonRule) -> tuple[float, str]:
     if one.steps:
         parts.append(f"{one.steps} steps{one.changed} × {rule.step_minutes:g}")
     if one.points:
-        points = f"things{one.changed}" if one.changed else "key points"
+        points = "other things" if one.changed else "key points"
         parts.append(f"{one.points} {points} × {rule.key_point_minutes:g}")
     if one.rounds and one.steps_a_round:
         in_rounds = f"{one.rounds} round{'s' if one.rounds > 1 else ''}"

@@ -32,22 +32,25 @@ class Signing:
 
 
 def pages_asked_for(shop: Shop) -> tuple[str, ...]:
-    """The preface, and every page that a list for new people asks for."""
-    listed = (item.page for one in shop.onboarding.values() for _, _, item in one.items())
+    """The preface, and every page that a list for new people asks to be signed."""
+    items = (item for one in shop.onboarding.values() for _, _, item in one.items())
+    listed = (item.page for item in items if item.signed_by)
     found = dict.fromkeys((shop.manual.preface, *listed))
     return tuple(page for page in found if page is not None and page in shop.page_texts)
 
 
 def signings(shop: Shop, crew: Crew) -> tuple[Signing, ...]:
-    """Every signing that asks for something, and those of pages that lists ask for."""
+    """How each signature stands. Only the preface asks for one of those who never signed."""
     return tuple(one for person in crew.people.values() for one in _of_person(shop, person))
 
 
 def _of_person(shop: Shop, person: Person) -> Iterator[Signing]:
+    signed = {one.page for one in person.signed}
     asked = pages_asked_for(shop)
-    signed = (one.page for one in person.signed if one.page in shop.page_texts)
-    for page in dict.fromkeys((*asked, *signed)):
-        yield _signing(shop, person, page)
+    for page in dict.fromkeys((*asked, *(one for one in shop.pages if one in signed))):
+        is_due = page in signed or page == shop.manual.preface
+        if is_due and page in shop.page_texts:
+            yield _signing(shop, person, page)
 
 
 def _signing(shop: Shop, person: Person, page: str) -> Signing:
