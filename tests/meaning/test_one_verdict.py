@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import itertools
 from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
@@ -30,10 +31,12 @@ from benchleaf.model import (
 )
 from benchleaf.plan import Situation, State, Timetable, timetable
 from benchleaf.registers import Registry, check_revisions, new_entries
+from running import examples
 
 NOTHING = Consequence.NOTHING
 QUICK = settings(
-    max_examples=60, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow]
+    max_examples=examples(60),
+    suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow],
 )
 SMALL = [one for one in TABLE if one["in"] == "small"]
 VALUES = {what.value: what for what in Consequence}
@@ -79,7 +82,7 @@ def advanced(shop: Shop, revision: int) -> Shop:
 def kept(states: list[Side]) -> Mapping[str, JobChanges]:
     """What a release writes down between each state and the next."""
     found: dict[str, tuple[ChangedRevision, ...]] = {}
-    for number, (old, new) in enumerate(zip(states, states[1:], strict=False), 1):
+    for number, (old, new) in enumerate(itertools.pairwise(states), 1):
         for one in taught_otherwise(old, new):
             entry = ChangedRevision(
                 revision=str(number + 1), former=str(number), statements=one.entries()

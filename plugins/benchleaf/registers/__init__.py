@@ -2,7 +2,7 @@
 
 from .address_register import check_register
 from .address_register import register_text as addresses_text
-from .changed import append_changed
+from .changed_record import append_changed
 from .forward_entry import Forward
 from .forwards import Entries, Moved, check_forwards, moved
 from .loading import REGISTER, REVISIONS, addresses, milder, revisions

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from benchleaf.diagnose import Code
 
-from .changes import CODE as CHANGES_DAMAGED
+from .changed_files import CODE as CHANGES_DAMAGED
 
 USED_TWICE = Code(
     "L303",

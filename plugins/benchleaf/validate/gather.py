@@ -11,7 +11,7 @@ from benchleaf.model import FOLDERS, KINDS, JobChanges, Manual, PictureFile, Rec
 from benchleaf.read import CHANGED_FOLDER, Contents, Document, Node, Source
 
 from .building import build
-from .changes import enter_changes
+from .changed_files import enter_changes
 from .places import Places, locate, written_id
 
 UNWRITTEN = Manual.model_validate(
