@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from benchleaf.model import FOLDERS, KINDS, Manual, Record
+from benchleaf.model import FOLDERS, KINDS, JobChanges, Manual, Record
 from benchleaf.model.schema import json_schema, list_schema
 from benchleaf.registers import Forward, RegisteredRevision
 
@@ -18,6 +18,8 @@ from .kinds import record_class, schema_kinds
 SCHEMA_FOLDER = ".schemas"
 """Where the editors' settings look for the schemas."""
 CATALOG = "catalog.json"
+CHANGED = "changed"
+"""The folder of what revisions changed, which a command writes."""
 LISTS: tuple[tuple[str, type[Record] | str, str], ...] = (
     ("terms", KINDS["terms"], "The terms, in any order."),
     ("forwards", Forward, "Where addresses that are gone lead now, in any order."),
@@ -65,6 +67,7 @@ def schemas() -> dict[str, str]:
         **{_schema_file(kind): json_schema(KINDS[kind]) for kind in FOLDERS},
         _schema_file("manual"): json_schema(Manual),
         **{_schema_file(key): list_schema(entry, key, said) for key, entry, said in LISTS},
+        _schema_file(CHANGED): json_schema(JobChanges),
     }
     entries = [
         {
@@ -141,7 +144,7 @@ def _entry(kind: str, pattern: str) -> Iterator[str]:
 
 def _patterns() -> Iterator[tuple[str, str]]:
     """Kind and the files that hold it, below the content folder."""
-    yield from ((kind, f"{kind}/*.yml") for kind in FOLDERS)
+    yield from ((kind, f"{kind}/*.yml") for kind in (*FOLDERS, CHANGED))
     yield from ((name, f"{name}.yml") for name in ("manual", *(key for key, *_ in LISTS)))
 
 

@@ -51,6 +51,7 @@ def compare(old: Side, new: Side) -> Comparison:
     lessons = {
         job_id: one.lesson(new.shop.manual.retraining, is_declared=job_id in declared)
         for job_id, one in taught.items()
+        if one.moves
     }
     return Comparison(found, _settled(states, found, context, declared), lessons)
 

@@ -112,9 +112,11 @@ def _reckoned(one: _Parts, rule: LessonRule) -> tuple[float, str]:
     )
     parts = [f"{rule.get_ready_minutes:g}"]
     if one.steps:
-        parts.append(f"{one.steps} steps{one.changed} × {rule.step_minutes:g}")
+        steps = "1 step" if one.steps == 1 else f"{one.steps} steps"
+        parts.append(f"{steps}{one.changed} × {rule.step_minutes:g}")
     if one.points:
-        points = "other things" if one.changed else "key points"
+        ending = "" if one.points == 1 else "s"
+        points = f"other thing{ending}" if one.changed else "key points"
         parts.append(f"{one.points} {points} × {rule.key_point_minutes:g}")
     if one.rounds and one.steps_a_round:
         in_rounds = f"{one.rounds} round{'s' if one.rounds > 1 else ''}"
