@@ -41,7 +41,7 @@ def changed(shop: Callable[..., Path], edited: Callable[..., dict[str, str]]) ->
             "revision: 2", "revision: 3",
             "feet apart", "feet together",
             "A plate that lies crooked gets a crooked hole.",
-            "A plate that lies askew gets a hole at the wrong place.",
+            "It bends the drill until that breaks.",
         )
         | edited("machines/bench-drill.yml", "spindle_speeds:", "spindle_speeds:\n  - 1100 rpm")
     )  # fmt: skip
