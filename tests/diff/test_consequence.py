@@ -278,7 +278,7 @@ def test_a_changed_preface_calls_back_those_who_signed_it_and_to_it_alone(
     (change,) = found.comparison.changes
     assert (change.consequence, dict(change.jobs)) == (TEACH, {})
     assert due(found) == [("op-01", "safety.md", TEACH, ON, False)]
-    assert list(due_groups(found.due or ()))[0][1] == f"explain back and sign again, by {ON}"
+    assert next(due_groups(found.due or ()))[1] == f"explain back and sign again, by {ON}"
 
 
 def test_a_page_set_otherwise_is_nothing(
