@@ -151,7 +151,7 @@ def _row(key: str, those: list[Judged], found: _Found) -> Changed:
         lead.what,
         move_of(lead).kind,
         lead.place,
-        lead.where.removesuffix(f", {last}") if last == "point" else lead.where,
+        _where(lead, last) if is_met else _NOT_MET,
         _says(point) if is_point and last in ("reason", "kind") else "",
         lead.was or "",
         lead.now or "",
@@ -161,6 +161,14 @@ def _row(key: str, those: list[Judged], found: _Found) -> Changed:
         or (is_met and any(one.what in _GRAVE for one in entries)),
         all(_is_reworded(move_of(one)) for one in entries),
     )
+
+
+_NOT_MET = "a hazard of the machine that is not met in this job"
+
+
+def _where(lead: ChangedStatement, last: str) -> str:
+    """The place in words; the point of a key point is the key point."""
+    return lead.where.removesuffix(f", {last}") if last == "point" else lead.where
 
 
 def _moved(entry: ChangedStatement, those: list[Judged], found: _Found) -> Changed:

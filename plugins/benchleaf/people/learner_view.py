@@ -84,7 +84,7 @@ class LearnerView:
     days: tuple[DayRow, ...]
     calendar: Link
     changed: tuple[Changed, ...]
-    """What is taught otherwise since they were taught."""
+    """What is taught otherwise since they were taught, first what can hurt."""
     lesson: Link | None
     """The short lesson of that, where there is one."""
 
@@ -126,9 +126,15 @@ def learner_view(lookup: Lookup, plan: Timetable, standing: Standing, words: Wor
         found.follow_up,
         tuple(_days(found.follow_up, curve)),
         Link(learner_address(person.id, job.id, "ics"), "Calendar file of these checks"),
-        (standing.since.changed or ()) if standing.since else (),
+        _grave_first(standing),
         lesson_link(standing),
     )
+
+
+def _grave_first(standing: Standing) -> tuple[Changed, ...]:
+    """What changed since they were taught: first what can hurt."""
+    found = standing.since.changed if standing.since else None
+    return tuple(sorted(found or (), key=lambda one: not one.is_grave))
 
 
 _KINDS = {
