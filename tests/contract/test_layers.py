@@ -47,8 +47,8 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     "drawings": ({"model", "compute", "plan", "html"}, {"markupsafe", "segno"}),
     "search": ({"model", "link", "html"}, set()),
     "people": (
-        {"diagnose", "read", "model", "compute", "validate", "link", "plan", "registers", "html",
-         "drawings"},
+        {"diagnose", "read", "model", "compute", "validate", "link", "meaning", "plan", "registers",
+         "html", "drawings"},
         {"markupsafe"},
     ),
     "pages": (

@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 
 from benchleaf.commands import sides
-from benchleaf.diff import Change, ChangeKind, Consequence, Due, Report
+from benchleaf.diff import Change, ChangeKind, Consequence, Due, Report, due_groups
 from benchleaf.diff.area import Area, area_of
+from benchleaf.meaning import page_fingerprint
 from benchleaf.model import KINDS
 
 SMALL = Path(__file__).parents[1] / "shop"
@@ -267,10 +268,24 @@ def test_a_record_that_no_job_uses_asks_for_nothing(report: Callable[..., Report
     assert (change.consequence, change.why) == (NOTHING, "no job uses it")
 
 
-def test_the_preface_is_taught_again_to_everybody(report: Callable[..., Report]) -> None:
-    (change,) = report({"pages/safety.md": "# Safety\n\nOther words.\n"}).comparison.changes
-    assert change.consequence is TEACH
-    assert set(change.jobs) == {"vg-0010", "vg-0020"}
+def test_a_changed_preface_calls_back_those_who_signed_it_and_to_it_alone(
+    report: Callable[..., Report], base_shop: dict[str, str], tmp_path: Path
+) -> None:
+    old = page_fingerprint(base_shop["pages/safety.md"])[:8]
+    signed = f"signed:\n  - {{page: safety.md, fingerprint: {old}, signed: 2026-03-02}}\nshift:"
+    crew = _crew_with(tmp_path, "shift:", signed)
+    found = report({"pages/safety.md": "# Safety\n\nOther words.\n"}, crew=crew)
+    (change,) = found.comparison.changes
+    assert (change.consequence, dict(change.jobs)) == (TEACH, {})
+    assert due(found) == [("op-01", "safety.md", TEACH, ON, False)]
+    assert next(due_groups(found.due or ()))[1] == f"explain back and sign again, by {ON}"
+
+
+def test_a_page_set_otherwise_is_nothing(
+    report: Callable[..., Report], base_shop: dict[str, str]
+) -> None:
+    text = base_shop["pages/safety.md"].replace("\n\n", "\n\n\n").replace(". ", ".\n")
+    assert report({"pages/safety.md": text}).comparison.changes == ()
 
 
 def test_another_picture_under_one_name_is_told(

@@ -19,7 +19,7 @@ from search_reader import index_of
 
 Visit = Callable[..., Any]
 FULL_PAGES = ("trainer.html", "engineer.html", "timetable.html")
-FULL_FOLDERS = ("trainer/", "people/", "guide/", "assets/benchleaf/search/")
+FULL_FOLDERS = ("trainer/", "lessons/", "people/", "guide/", "assets/benchleaf/search/")
 """Also more files of the search, since it finds the guide."""
 
 

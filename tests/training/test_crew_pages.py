@@ -29,6 +29,8 @@ class Planned:
     people: Timetable
     pages: dict[str, PlannedPage]
     texts: dict[str, str]
+    free: frozenset[str]
+    """Addresses of the free pages."""
 
 
 @pytest.fixture(scope="module")
@@ -39,7 +41,8 @@ def demo() -> Planned:
     assert people is not None
     site = pipeline.plan_site(loaded, edition="full", people=people)
     calendars = {name: text for name, text in site.texts if name.endswith(".ics")}
-    return Planned(people, {one.address: one for one in site.pages}, calendars)
+    free = frozenset(one.address for one in site.free_pages)
+    return Planned(people, {one.address: one for one in site.pages}, calendars, free)
 
 
 def html_of(demo: Planned, address: str) -> str:
@@ -114,7 +117,7 @@ class Reader(HTMLParser):
 
 
 def test_every_page_is_whole_and_its_links_lead_somewhere(demo: Planned) -> None:
-    known = {*demo.pages, *demo.texts}
+    known = {*demo.pages, *demo.texts, *demo.free}
     for address in about_people(demo):
         reader = Reader()
         reader.feed(html_of(demo, address))

@@ -8,7 +8,9 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from benchleaf import pages
 from benchleaf.diagnose import report, summary
+from benchleaf.diff import Report
 
 from . import other_version, sides
 from .answer import crew_folder, misuse
@@ -69,6 +71,12 @@ def add(commands: Commands) -> None:
         help="write down as JSON what every job says by this version, and compare nothing; OLD and"
         " NEW may be two such files",
     )
+    command.add_argument(
+        "--lessons",
+        type=Path,
+        metavar="FOLDER",
+        help="write a short lesson of each job that changed there, with lines to sign",
+    )
     command.set_defaults(run=_compare)
 
 
@@ -77,12 +85,12 @@ def _compare(options: argparse.Namespace) -> int:
 
     if options.write_meaning is not None:
         written = other_version.write_meaning(options.content, __version__, options.write_meaning)
-        return _answered(written, options.format)
+        return _answered(written, options)
     files = [
         one for one in (options.old, options.new) if one and one.endswith(other_version.SUFFIX)
     ]
     if options.tool is None and not files:
-        return _answered(_of_content(options), options.format)
+        return _answered(_of_content(options), options)
     if (options.tool is not None) == bool(files) or (files and options.old not in files):
         return misuse(
             "these do not go together",
@@ -93,7 +101,7 @@ def _compare(options: argparse.Namespace) -> int:
     asked = other_version.Versions(
         options.content, __version__, options.tool, old, new, options.crew, options.on
     )
-    return _answered(other_version.compare_versions(asked), options.format)
+    return _answered(other_version.compare_versions(asked), options)
 
 
 def _of_content(options: argparse.Namespace) -> sides.Reviewed:
@@ -109,7 +117,7 @@ def _of_content(options: argparse.Namespace) -> sides.Reviewed:
     return sides.compare(asked)
 
 
-def _answered(reviewed: sides.Reviewed, form: str) -> int:
+def _answered(reviewed: sides.Reviewed, options: argparse.Namespace) -> int:
     if reviewed.problem:
         return misuse(reviewed.problem, reviewed.help)
     if reviewed.report is None:
@@ -117,5 +125,19 @@ def _answered(reviewed: sides.Reviewed, form: str) -> int:
             print(report(reviewed.findings), file=sys.stderr)
             print(f"{summary(reviewed.findings)}: nothing was compared", file=sys.stderr)
         return 1 if reviewed.findings else 0
-    print(sides.FORMATS[form](reviewed.report).rstrip("\n"))
+    print(sides.FORMATS[options.format](reviewed.report).rstrip("\n"))
+    if options.lessons is not None:
+        for path in write_lessons(reviewed.report, options.lessons):
+            print(f"{path} is written", file=sys.stderr)
     return 0
+
+
+def write_lessons(found: Report, folder: Path) -> tuple[Path, ...]:
+    """Write the short lesson of each job that changed; the files that were written."""
+    folder.mkdir(parents=True, exist_ok=True)
+    paths = []
+    for job_id, html in pages.lessons_apart(found).items():
+        path = folder / f"{job_id}.html"
+        path.write_text(html, encoding="utf-8", newline="\n")
+        paths.append(path)
+    return tuple(paths)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 import tempfile
+from collections.abc import Iterable
 from contextlib import ExitStack
 from datetime import date
 from pathlib import Path, PurePosixPath
@@ -91,6 +92,7 @@ def _write(
         return 0
     # Former and present content are both at hand here: what moved, job by job.
     told = {entry.job: tuple(told_of(before, loaded, entry.job)) for entry in history}
+    _write_changed(content, before, loaded, history)
     write_files(content, registers.register_texts(ledger, every, revisions, history))
     for one in loaded.notices:
         (content / registers.NOTICES / Path(one.source.document.name).name).unlink()
@@ -103,6 +105,26 @@ def _write(
     taken = len(loaded.notices)
     print(f"{taken} change notice{'' if taken == 1 else 's'} taken; commit {content}/ now")
     return 0
+
+
+def _write_changed(
+    content: Path,
+    before: pipeline.Loaded | None,
+    now: pipeline.Loaded,
+    history: Iterable[registers.Released],
+) -> None:
+    """What each new revision changed, for the short lesson; first, since a second run keeps it."""
+    if before is None:
+        return
+    issued = [one for one in history if not one.wording_only]
+    jobs = before.shop.jobs
+    registers.append_changed(
+        content,
+        before.shop,
+        now.shop,
+        {one.job: one.revision for one in issued},
+        former={one.job: jobs[one.job].revision for one in issued if one.job in jobs},
+    )
 
 
 def write_files(content: Path, texts: dict[str, str]) -> None:

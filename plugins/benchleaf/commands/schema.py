@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from benchleaf import diff
-from benchleaf.model import FOLDERS, KINDS, ChangeNotice, Manual, Record
+from benchleaf.model import FOLDERS, KINDS, ChangeNotice, JobChanges, Manual, Record
 from benchleaf.model.schema import json_schema, list_schema
 from benchleaf.model.told import TOLD, told_schema
 from benchleaf.registers import NOTICES, Forward, RegisteredRevision, Released, Tally
@@ -22,6 +22,8 @@ SCHEMA_FOLDER = ".schemas"
 CATALOG = "catalog.json"
 COMPARISON = "comparison.schema.json"
 """What `benchleaf compare --format json` prints: no file of the content, so in no catalog."""
+CHANGED = "changed"
+"""The folder of what revisions changed, which a command writes."""
 LISTS: tuple[tuple[str, type[Record] | str, str], ...] = (
     ("terms", KINDS["terms"], "The terms, in any order."),
     ("forwards", Forward, "Where addresses that are gone lead now, in any order."),
@@ -76,6 +78,7 @@ def schemas() -> dict[str, str]:
         **{_schema_file(key): list_schema(entry, key, said) for key, entry, said in LISTS},
         **{f"{name}.schema.json": told_schema(name) for name in TOLD},
         COMPARISON: diff.comparison_schema(),
+        _schema_file(CHANGED): json_schema(JobChanges),
     }
     entries = [
         {
@@ -152,7 +155,7 @@ def _entry(kind: str, pattern: str) -> Iterator[str]:
 
 def _patterns() -> Iterator[tuple[str, str]]:
     """Kind and the files that hold it, below the content folder."""
-    yield from ((kind, f"{kind}/*.yml") for kind in (*FOLDERS, NOTICES))
+    yield from ((kind, f"{kind}/*.yml") for kind in (*FOLDERS, NOTICES, CHANGED))
     yield from ((name, f"{name}.yml") for name in ("manual", "tally", *(key for key, *_ in LISTS)))
 
 

@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import Any
 
 from benchleaf.compute import SetUpSheet
-from benchleaf.meaning import Consequence, Path, RecordKey, gravest
+from benchleaf.meaning import Changed, Consequence, Path, RecordKey, gravest
 from benchleaf.model import Shop
 
 __all__ = [
@@ -207,3 +207,5 @@ class Comparison:
     changes: tuple[Change, ...]
     jobs: tuple[JobState, ...]
     """Every job that a change touches."""
+    lessons: Mapping[str, tuple[Changed, ...]] = field(default_factory=dict)
+    """What is taught otherwise in each job that both sides have, in the order of the job."""

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from benchleaf.compute import set_up_sheets, shown_shop
-from benchleaf.meaning import Meanings, Move, MoveKind, Verdict, gravest_of, moves, verdict
+from benchleaf.compute import shown_shop
+from benchleaf.meaning import Move, MoveKind, Verdict, gravest_of, page_fingerprint, verdict
 from benchleaf.meaning.prose import text_paths
 from benchleaf.model import KINDS, Record, Shop, class_of, files, references
 
@@ -27,52 +27,35 @@ from .consequence import judged
 from .differences import differences, plain
 from .following import with_following
 from .pictured import file_words
-from .renames import Renames, aligned, find_renames
+from .renames import Renames, find_renames
 from .shown import place_of, record_name, value_in_words, where_of
 from .states import job_states
+from .taught_otherwise import taught_otherwise, with_new_ids
 
 
 def compare(old: Side, new: Side) -> Comparison:
     """Every change between two sides, judged by the new shop's rule."""
     old, new = (replace(side, shop=shown_shop(side.shop, side.sheets)) for side in (old, new))
     renames = find_renames(old.shop, new.shop)
-    was = _aligned(old, renames)
+    was = with_new_ids(old, renames)
     was = replace(was, shop=replace(was.shop, renamed=new.shop.renamed))
     changes = [*_renamed(renames, new.shop), *_of_records(was.shop, new.shop)]
     changes += [*_of_pages(was, new), *_of_pictures(was, new)]
-    context = Context(was, new, _uses(was.shop, new.shop), _moves(was, new))
+    taught = {one.job: one for one in taught_otherwise(was, new)}
+    moved = {job_id: one.moves for job_id, one in taught.items()}
+    context = Context(was, new, _uses(was.shop, new.shop), moved)
     changes = with_following(with_figure_effects(changes, context), was.shop, new.shop)
     states = job_states(old, new, renames)
     declared = frozenset(
         one.id for one in states if (one.id, one.new_fingerprint or "") in new.declared
     )
     found = tuple(_judged(one, context, declared) for one in changes)
-    return Comparison(found, _settled(states, found, context, declared))
-
-
-def _moves(was: Side, now: Side) -> dict[str, tuple[Move, ...]]:
-    """What moved in the meaning of each job that both sides have."""
-    old, new = Meanings(was.shop), Meanings(now.shop)
-    return {
-        job_id: moves(
-            old.of(was.shop.jobs[job_id], was.sheets.get(job_id, ())),
-            new.of(job, now.sheets.get(job_id, ())),
-        )
-        for job_id, job in now.shop.jobs.items()
-        if job_id in was.shop.jobs
+    lessons = {
+        job_id: one.lesson(new.shop.manual.retraining, is_declared=job_id in declared)
+        for job_id, one in taught.items()
+        if one.moves
     }
-
-
-def _aligned(side: Side, renames: Renames) -> Side:
-    if not renames:
-        return side
-    shop = aligned(side.shop, renames)
-    sheets = {job_id: set_up_sheets(shop, job) for job_id, job in shop.jobs.items()}
-    uses = {
-        renames.new_id("terms", term): frozenset(renames.new_id("jobs", one) for one in jobs)
-        for term, jobs in side.term_uses.items()
-    }
-    return replace(side, shop=shop, sheets=sheets, term_uses=uses)
+    return Comparison(found, _settled(states, found, context, declared), lessons)
 
 
 def _renamed(renames: Renames, now: Shop) -> Iterator[Change]:
@@ -139,7 +122,7 @@ def _described(
 def _of_pages(was: Side, now: Side) -> Iterator[Change]:
     for name in sorted({*was.pages, *now.pages}):
         before, after = was.pages.get(name), now.pages.get(name)
-        if before is None or after is None or _paragraphs(before) != _paragraphs(after):
+        if before is None or after is None or _says_otherwise(before, after):
             kind = (
                 ChangeKind.ADDED if before is None
                 else ChangeKind.REMOVED if after is None
@@ -151,6 +134,10 @@ def _of_pages(was: Side, now: Side) -> Iterator[Change]:
             yield Change(
                 ("pages", name), Difference(kind, (), (), before, after), area, "", "", *shown
             )
+
+
+def _says_otherwise(before: str, after: str) -> bool:
+    return page_fingerprint(before) != page_fingerprint(after)
 
 
 def page_words(before: str, after: str) -> tuple[str | None, str | None]:
@@ -259,8 +246,6 @@ def _near(change: Change, context: Context) -> Iterator[str]:
     kind, record_id = change.record
     if kind == "jobs":
         yield record_id
-    elif kind == "pages" and change.area == Area.PREFACE:
-        yield from context.now.shop.jobs
     elif kind == "terms":
         sides = (context.was, context.now)
         yield from sorted({job for one in sides for job in one.term_uses.get(record_id, ())})

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import replace
 
-from benchleaf.meaning import Consequence, Verdict, gravest_of, stands_apart
+from benchleaf.meaning import Consequence, Verdict, gravest_of, page_move, stands_apart, verdict
 from benchleaf.model import KINDS, Retraining, Told, Trait, class_of, has_along
 
 from .area import Area
@@ -29,7 +29,6 @@ _TELL = {
     Area.PICTURE: ("a picture only shows what the words say", Told.PICTURES),
     Area.NAMES: ("another name for the same thing", Told.NAMES),
     Area.TERM: ("a word is explained otherwise", Told.TERMS),
-    Area.PAGE: ("a free page", Told.PAGES),
     Area.SHOP: ("a fact of the shop", None),
     Area.LIST: ("a list for new people, not what a job asks", None),
 }
@@ -70,9 +69,11 @@ def _unmoved(change: Change, rule: Retraining, *, is_used: bool) -> Verdict:
         return _renamed(change)
     if area is Area.JOB and change.difference.path == ():
         return _whole_job(change)
+    if kind == "pages":
+        is_preface = area is Area.PREFACE
+        return verdict(page_move(change.record[1], is_preface=is_preface), rule)
     if area is Area.PREFACE:
-        why = "the safety preface is read and explained back first"
-        return Verdict(Consequence.TEACH, why)
+        return Verdict(Consequence.TEACH, "another page is the safety preface")
     if kind in _USED_BY_JOBS and not is_used:
         return _nothing("no job uses it")
     if area in _TELL:

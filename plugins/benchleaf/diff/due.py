@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from benchleaf.meaning import page_fingerprint
 from benchleaf.model import Crew, Retraining, SignOff
 
 from .change import Comparison, Consequence, JobState, gravest
@@ -23,23 +24,33 @@ class Due:
 
     staff: str
     job: str
+    """The job, or the page that was signed, such as `safety.md`."""
     consequence: Consequence
     by: date
     """The last day; a job to be taught again is not run before that is done."""
     revision: str
-    """The revision of the sign-off."""
+    """The revision of the sign-off; of a page the day on which it was signed."""
     was_stale: bool = False
     """True where the sign-off was not good for the old state either."""
 
+    @property
+    def is_page(self) -> bool:
+        """True for a page that was signed."""
+        return self.job.endswith(".md")
+
 
 def due(comparison: Comparison, crew: Crew, rule: Retraining, on: date) -> tuple[Due, ...]:
-    """Everybody who is signed off for a job that changed: first who must be taught again."""
+    """Everybody who is signed off for a job that changed: first who must be taught again.
+
+    Somebody who signed a page, such as the safety preface, is called back to that page only.
+    """
     found = [
         one
         for state in comparison.jobs
         if state.consequence is not Consequence.NOTHING
         for one in _of_job(state, crew, rule, on)
     ]
+    found += _of_pages(comparison, crew, rule, on)
     return tuple(sorted(found, key=lambda one: (one.consequence.rank, one.job, one.staff)))
 
 
@@ -54,6 +65,23 @@ def _of_job(state: JobState, crew: Crew, rule: Retraining, on: date) -> Iterator
             what = gravest((Consequence.TEACH, what))
         by = last_day(state, what, rule, on)
         yield Due(staff, state.id, what, by, sign_off.revision, was_stale)
+
+
+def _of_pages(comparison: Comparison, crew: Crew, rule: Retraining, on: date) -> Iterator[Due]:
+    for change in comparison.changes:
+        kind, page = change.record
+        text = change.difference.after
+        if kind != "pages" or text is None or change.consequence is Consequence.NOTHING:
+            continue
+        prints = [page_fingerprint(one) for one in (change.difference.before or "", text)]
+        days = rule.teach_within_days if change.consequence.stops_a_run else rule.tell_within_days
+        for staff, person in crew.people.items():
+            signing = person.signing(page)
+            mark = signing.fingerprint if signing else None
+            if signing is not None and not (mark and prints[1].startswith(mark)):
+                was_stale = mark is not None and not prints[0].startswith(mark)
+                by = on + timedelta(days=days)
+                yield Due(staff, page, change.consequence, by, f"{signing.signed}", was_stale)
 
 
 def _knows_new(sign_off: SignOff, state: JobState) -> bool:

@@ -14,6 +14,9 @@ from .due import Due
 
 NO_CREW = "No crew folder was given: who must be taught again is not known here."
 
+SIGN_AGAIN = "explain back and sign again"
+"""What follows for a page that was signed, where a job is taught again."""
+
 HEADLINES = {
     Consequence.NOBODY_RUNS: "Nobody runs it",
     Consequence.TEACH: "Teach again before next run",
@@ -206,8 +209,13 @@ def due_groups(due: tuple[Due, ...]) -> Iterator[tuple[str, str, tuple[str, ...]
     found: dict[tuple[str, str], list[str]] = {}
     for one in due:
         is_closed = one.consequence is Consequence.NOBODY_RUNS  # no day makes it safe
-        what = one.consequence.value if is_closed else f"{one.consequence.value}, by {one.by}"
-        stale = f" (stale already, signed off on revision {one.revision})" if one.was_stale else ""
-        found.setdefault((one.job.upper(), what), []).append(f"{one.staff}{stale}")
+        word = one.consequence.value
+        if one.is_page and one.consequence is Consequence.TEACH:
+            word = SIGN_AGAIN
+        what = word if is_closed else f"{word}, by {one.by}"
+        on = one.revision if one.is_page else f"revision {one.revision}"
+        stale = f" (stale already, signed off on {on})" if one.was_stale else ""
+        name = one.job if one.is_page else one.job.upper()
+        found.setdefault((name, what), []).append(f"{one.staff}{stale}")
     for (job, what), staff in found.items():
         yield job, what, tuple(staff)

@@ -1,6 +1,7 @@
 """Stop 5: permanent addresses, references both ways, glossary matching."""
 
 from .addresses import (
+    CHANGED_SHEET,
     ENGINEER_PAGE,
     EVERY_ANCHORS,
     FIND_PAGE,
@@ -25,6 +26,7 @@ from .addresses import (
     is_kept,
     is_sheet,
     job_list_address,
+    lesson_address,
     relative,
     sheet_address,
 )
@@ -36,6 +38,7 @@ from .terms import TermIndex
 from .where_used import Use, Uses, where_used
 
 __all__ = [
+    "CHANGED_SHEET",
     "CODES",
     "ENGINEER_PAGE",
     "EVERY_ANCHORS",
@@ -72,6 +75,7 @@ __all__ = [
     "job_list_address",
     "joined",
     "kind_of",
+    "lesson_address",
     "listed",
     "printed",
     "relative",

@@ -35,6 +35,8 @@ JOB_LISTS = ("part", "material", "hazard", "order")
 """The ways, besides by machine, in which all jobs are listed."""
 SHEETS = ("breakdown", "card", "try-out", "get-ready", "set-up")
 """The sheets that are printed from a breakdown, in the order in which a trainer needs them."""
+CHANGED_SHEET = "changed"
+"""The sheet of a short lesson; only jobs whose changes are written down have one."""
 GUIDE_PAGES = ("index", "engineer", "trainer", "kiosk", "security", "upkeep")
 """Pages of the guide to Benchleaf itself, whatever the shop; the first leads to the others."""
 GUIDE_PAGE = "guide/index.html"
@@ -44,6 +46,7 @@ _FULL_ONLY = (
     TIMETABLE_PAGE,
     WATCHING_PAGE,
     "trainer/",
+    "lessons/",
     *(f"guide/{name}.html" for name in GUIDE_PAGES),
 )
 """How the addresses begin that the reader's edition never holds."""
@@ -106,6 +109,15 @@ def sheet_address(job_id: str, sheet: str) -> str:
     'trainer/tr-0140-card.html'
     """
     return f"trainer/{job_id}-{sheet}.html"
+
+
+def lesson_address(job_id: str) -> str:
+    """The short lesson of what changed in a job.
+
+    >>> lesson_address("tr-0140")
+    'lessons/tr-0140.html'
+    """
+    return f"lessons/{job_id}.html"
 
 
 def guide_address(name: str) -> str:
@@ -178,6 +190,9 @@ def every_address(shop: Shop, charts: Iterable[str] = CHART_PAGES) -> Iterator[s
     yield from (TRAINER_PAGE, ENGINEER_PAGE, TIMETABLE_PAGE, WATCHING_PAGE)
     yield from (guide_address(name) for name in GUIDE_PAGES)
     yield from (sheet_address(job_id, sheet) for job_id in shop.jobs for sheet in SHEETS)
+    for job_id in shop.changes:
+        if job_id in shop.jobs:
+            yield from (lesson_address(job_id), sheet_address(job_id, CHANGED_SHEET))
 
 
 def _inside_job(shop: Shop, job_id: str) -> Iterator[str]:

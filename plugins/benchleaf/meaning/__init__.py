@@ -1,17 +1,21 @@
 """What a job's learner is taught: as statements, as a fingerprint, and what follows of a change."""
 
+from .changed import Changed, changed
 from .digest import moved_since, said
 from .fingerprint import METHOD, SHOWN, Meant, core_of, fingerprint, fingerprint_of, meant, meant_of
 from .gathering import Meanings, reckoned, statements
 from .moves import Move, MoveKind, moves, percent_moved
+from .page_print import page_fingerprint, page_move
 from .statement import About, Fact, Path, RecordKey, Statement
 from .taught import is_taught, stands_apart
 from .verdicts import Consequence, Verdict, gravest, gravest_of, verdict
+from .written import together, written
 
 __all__ = [
     "METHOD",
     "SHOWN",
     "About",
+    "Changed",
     "Consequence",
     "Fact",
     "Meanings",
@@ -22,6 +26,7 @@ __all__ = [
     "RecordKey",
     "Statement",
     "Verdict",
+    "changed",
     "core_of",
     "fingerprint",
     "fingerprint_of",
@@ -32,10 +37,14 @@ __all__ = [
     "meant_of",
     "moved_since",
     "moves",
+    "page_fingerprint",
+    "page_move",
     "percent_moved",
     "reckoned",
     "said",
     "stands_apart",
     "statements",
+    "together",
     "verdict",
+    "written",
 ]

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
+
+from benchleaf.model.about import About
+
+__all__ = ["About", "Fact", "Path", "RecordKey", "Statement", "Value"]
 
 RecordKey = tuple[str, str]
 """Kind and id of a record; `manual` is a kind here too."""
@@ -16,37 +19,6 @@ Fact = tuple[RecordKey, Path]
 
 Value = str | tuple["Value", ...]
 """A value in one spelling: words folded, quantities as exact fractions."""
-
-
-class About(StrEnum):
-    """What a statement is about; `verdicts.py` says what follows when it changes."""
-
-    ACT = "what is done"
-    NUMBER = "a number to work to or to gauge"
-    SETTING = "a number to set"
-    FIGURE = "a reckoned figure"
-    LIMIT = "a broken limit"
-    DOUBT = "a figure outside what is recommended"
-    HAZARD = "a hazard"
-    CONTROL = "what keeps harm away"
-    WORN = "equipment worn"
-    KEY_POINT = "a key point"
-    REASON = "a reason"
-    EASIER = "a key point that makes it easier"
-    ORDER = "the order"
-    REACHED = "a place reached for in danger"
-    CALL = "whom to call and what to do in an emergency"
-    TROUBLE = "what to do when something goes wrong"
-    PART = "the part and its stock"
-    MACHINE = "the machine"
-    TOOL = "a tool"
-    MATERIAL = "the material"
-    FLUID = "the fluid"
-    RATING = "a rating"
-    PLACE = "a place"
-    NAME = "a name"
-    DOCUMENT = "a document"
-    HELP = "a help text"
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,7 @@
 """Stop 2: frozen records. They know nothing of files or pages."""
 
+from .about import About
+from .changes import ChangedRevision, ChangedStatement, JobChanges
 from .crew import (
     Cover,
     Crew,
@@ -8,6 +10,7 @@ from .crew import (
     MustBeAble,
     Person,
     Shift,
+    SignedPage,
     SignOff,
     StaffCode,
     TimedPiece,
@@ -109,10 +112,13 @@ __all__ = [
     "ROUNDS_IN_WORDS",
     "THOSE_AFFECTED",
     "WATCH_FIRST",
+    "About",
     "Allowance",
     "Area",
     "Certainty",
     "ChangeNotice",
+    "ChangedRevision",
+    "ChangedStatement",
     "Check",
     "Clamping",
     "ClearanceSeries",
@@ -146,6 +152,7 @@ __all__ = [
     "Item",
     "JawSurface",
     "Job",
+    "JobChanges",
     "KeyPath",
     "KeyPoint",
     "KeyPointKind",
@@ -183,6 +190,7 @@ __all__ = [
     "Shop",
     "SignOff",
     "SignalWord",
+    "SignedPage",
     "StaffCode",
     "Stage",
     "Step",

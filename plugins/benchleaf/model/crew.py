@@ -14,6 +14,7 @@ from pydantic_core import PydanticCustomError
 
 from .fields import Duration
 from .ids import Id, JobRef, RefTo, normal_id
+from .marks import Example
 from .record import Record, Revision
 from .rounds import ROUNDS
 
@@ -54,7 +55,7 @@ Fingerprint = Annotated[
         {
             "type": "string",
             "pattern": "^[0-9A-Fa-f]{8,64}$",
-            "description": "The first 8 digits or more of a job's fingerprint.",
+            "description": "The first 8 digits or more of a fingerprint.",
             "examples": ["3fa19c0b"],
         }
     ),
@@ -168,10 +169,25 @@ class Learning(Record):
     """The job, by id."""
     round: Annotated[int, Field(ge=0, le=len(ROUNDS))]
     """The last round they came through, 1 to 4; 0 before the first: the showing is not counted."""
+    revision: Revision | None = None
+    """The revision that they were taught; left out where nobody wrote it down."""
     trainer: StaffCode | None = None
     """Who teaches them, by staff code."""
     timed: tuple[TimedPiece, ...] = ()
     """Pieces timed so far."""
+
+
+class SignedPage(Record):
+    """A page of the manual, such as the safety preface, that somebody has signed."""
+
+    page: Annotated[str, Example("safety.md")]
+    """The page, by its file name."""
+    fingerprint: Fingerprint | None = None
+    """The fingerprint of the page's words at that time, where it was recorded."""
+    signed: date
+    """The day on which they signed."""
+    signed_by: StaffCode | None = None
+    """Who signed with them."""
 
 
 class MustBeAble(Record):
@@ -198,6 +214,8 @@ class Person(Record):
     """Jobs they must be able to do by a day."""
     not_needed: tuple[JobRef, ...] = ()
     """Jobs that this person need not learn."""
+    signed: tuple[SignedPage, ...] = ()
+    """Pages that they have signed, such as the safety preface."""
 
     def sign_off(self, job_id: str) -> SignOff | None:
         """Their sign-off for a job, or None."""
@@ -206,6 +224,11 @@ class Person(Record):
     def lesson(self, job_id: str) -> Learning | None:
         """How far they are with a job that they are learning, or None."""
         return next((one for one in self.learning if one.job == job_id), None)
+
+    def signing(self, page: str) -> SignedPage | None:
+        """Their last signing of a page, or None."""
+        found = [one for one in self.signed if one.page == page]
+        return max(found, key=lambda one: one.signed, default=None)
 
     def due(self, job_id: str) -> date | None:
         """The day by which they must be able to do a job, or None."""

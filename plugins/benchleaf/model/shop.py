@@ -10,6 +10,7 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
+from .changes import JobChanges
 from .crew import CrewFacts, Person
 from .hazard import Hazard
 from .ids import Text, Title
@@ -151,6 +152,10 @@ class Shop:
     """Every file below content/sheets/ and its bytes."""
     pages: tuple[str, ...] = ()
     """Every free page below content/pages/, by its name there, such as `safety.md`."""
+    page_texts: Mapping[str, str] = field(default_factory=dict)
+    """The text of each free page that can be read."""
+    changes: Mapping[str, JobChanges] = field(default_factory=dict)
+    """What each revision changed, by job, as far as it was written down."""
     drafts: Mapping[str, str] = field(default_factory=dict)
     """The present fingerprint of each job whose present state is not released yet."""
     numbers: Mapping[str, frozenset[str]] = field(default_factory=dict)

@@ -19,6 +19,7 @@ from benchleaf.people.people_pages import PeoplePages
 from benchleaf.plan import Standing, Timetable
 from benchleaf.registers import Moved
 
+from .changed_lesson import lessons_apart
 from .comparison import comparison_page
 from .foot import Provenance, edit_links, free_foot, with_foot
 from .lasting import lasting
@@ -102,6 +103,7 @@ __all__ = [
     "comparison_page",
     "edit_links",
     "learner",
+    "lessons_apart",
     "plan_pages",
     "problem_pages",
 ]

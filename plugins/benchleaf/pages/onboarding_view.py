@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link
 from benchleaf.link import address, free_page_address
+from benchleaf.meaning import SHOWN, page_fingerprint
 from benchleaf.model import Item, Onboarding
 
 _FOLDERS = {
@@ -30,6 +31,8 @@ class ItemView:
     signed_by: tuple[str, ...]
     may_run: bool
     authorised_only: bool
+    stamp: str
+    """The fingerprint of a page that is signed, for the record of who signed it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +80,13 @@ def _item(lookup: Lookup, key: str, item: Item) -> ItemView:
         item.signed_by,
         job is None or all(sheet.may_run for sheet in lookup.sheets(job)),
         job is not None and job.authorised_only is not None,
+        _stamp(lookup, item),
     )
+
+
+def _stamp(lookup: Lookup, item: Item) -> str:
+    text = lookup.shop.page_texts.get(item.page or "")
+    return page_fingerprint(text)[:SHOWN] if text is not None and item.signed_by else ""
 
 
 def _link(lookup: Lookup, item: Item) -> Link | None:

@@ -43,6 +43,7 @@ from benchleaf.people.people_pages import PeoplePages
 from benchleaf.search.entries import job_entries, part_entry, record_entry
 from benchleaf.workbooks import watched
 
+from .changed_pages import ChangedPages, lesson_links
 from .find_view import find_view
 from .guide import guide_pages
 from .home_view import IndexRow, IndexView, home_view, index_view
@@ -148,6 +149,8 @@ class Planner:
             scripts=("watching.js",),
         )
         yield from sheet_pages(self.lookup, self.writer, self.content_name)
+        changed = ChangedPages(self.lookup, self.writer, self.people.plan, self.content_name)
+        yield from changed.pages()
         yield from self.people.pages()
         yield from guide_pages(self.writer, self.lookup.shop.manual)
 
@@ -174,7 +177,8 @@ class Planner:
     def _job(self, job: Job, ends: Ends) -> Rendered:
         view = job_view(self.lookup, job)
         if self.lookup.edition == "full":
-            view = replace(view, sheets=sheet_links(self.lookup, job))
+            links = (*sheet_links(self.lookup, job), *lesson_links(self.lookup, job))
+            view = replace(view, sheets=links)
         html = self._write("job.html.jinja", address("jobs", job.id), ends, view=view)
         plain, may_run = self.inline.plain, view.may_run
         entries = tuple(job_entries(self.lookup.shop, job, plain, may_run=may_run))

@@ -9,6 +9,7 @@ from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link
 from benchleaf.model import Job, Step
 
+from .changed_pages import lesson_links
 from .job_lists import Group, job_list_view
 from .pull_lesson import PullLesson, pull_lesson
 from .sheets import sheet_links
@@ -91,7 +92,7 @@ def _lesson(lookup: Lookup, job: Job) -> Lesson:
         len(points),
         sum(point.kind == "can injure" for point in points),
         notes,
-        sheet_links(lookup, job),
+        (*sheet_links(lookup, job), *lesson_links(lookup, job)),
         pull_lesson(job, lookup.sheets(job)),
         lookup.shop.machines[job.machine].name,
         lookup.shop.machines[job.machine].controls.isolation,

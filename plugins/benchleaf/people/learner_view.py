@@ -14,6 +14,7 @@ from benchleaf.html.dates import hours
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.site_facts import day_of_build
 from benchleaf.html.values import Link
+from benchleaf.meaning import Changed
 from benchleaf.model import Job, Person
 from benchleaf.plan import (
     WHAT,
@@ -28,7 +29,7 @@ from benchleaf.plan import (
     progress,
 )
 
-from .people_view import learner_address, person_address
+from .people_view import learner_address, lesson_link, person_address
 
 CHECK_MINUTES = 10
 """How long a check stands in a calendar. A house value."""
@@ -82,6 +83,10 @@ class LearnerView:
     follow_up: FollowUp | None
     days: tuple[DayRow, ...]
     calendar: Link
+    changed: tuple[Changed, ...]
+    """What is taught otherwise since they were taught, first what can hurt."""
+    lesson: Link | None
+    """The short lesson of that, where there is one."""
 
     @property
     def has_band(self) -> bool:
@@ -121,7 +126,15 @@ def learner_view(lookup: Lookup, plan: Timetable, standing: Standing, words: Wor
         found.follow_up,
         tuple(_days(found.follow_up, curve)),
         Link(learner_address(person.id, job.id, "ics"), "Calendar file of these checks"),
+        _grave_first(standing),
+        lesson_link(standing),
     )
+
+
+def _grave_first(standing: Standing) -> tuple[Changed, ...]:
+    """What changed since they were taught: first what can hurt."""
+    found = standing.since.changed if standing.since else None
+    return tuple(sorted(found or (), key=lambda one: not one.is_grave))
 
 
 _KINDS = {

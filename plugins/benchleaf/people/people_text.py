@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from benchleaf.html.dates import hours, short_date, week_date
-from benchleaf.plan import Lesson, Planned, Standing, State, Timetable
+from benchleaf.plan import Lesson, Planned, Signed, Standing, State, Timetable
 
 from .learner_view import LearnerView
 from .people_view import cannot_be_met, state_words
@@ -40,6 +40,19 @@ def _timetable_lines(plan: Timetable) -> Iterator[str]:
     for one in plan.standings.values():
         if one.state not in (State.NOTHING, State.NOT_NEEDED):
             yield f"  {one.person.id} {one.job.id.upper()}: {state_words(one)} ({one.why})"
+    yield from _signing_lines(plan)
+
+
+def _signing_lines(plan: Timetable) -> Iterator[str]:
+    """Pages that were signed and say something else now; and once, whose signing is unknown."""
+    yield "pages that are signed:"
+    pages = dict.fromkeys(one.page for one in plan.signings)
+    for page in pages:
+        for state in Signed:
+            codes = [one.person.id for one in plan.signings
+                     if one.page == page and one.state is state]  # fmt: skip
+            if codes:
+                yield f"  {page}: {state.value}: {', '.join(codes)}"
 
 
 def _lesson_line(one: Planned) -> str:
@@ -86,6 +99,10 @@ def timetable_json(plan: Timetable) -> str:
             for one in schedule.loads
         ],
         "people": [_standing(one) for one in plan.standings.values() if one.why],
+        "signed_pages": [
+            {"person": one.person.id, "page": one.page, "state": one.state.value}
+            for one in plan.signings
+        ],
     }
     return json.dumps(found, indent=2)
 
@@ -122,7 +139,30 @@ def _standing(one: Standing) -> dict[str, Any]:
         "why": one.why,
         "due": one.due.isoformat() if one.due else None,
         "check_again_after": one.recheck_on.isoformat() if one.recheck_on else None,
+        "follows": one.since.verdict.what.value if one.since and one.since.verdict else None,
+        "changed": _changed(one),
     }
+
+
+def _changed(one: Standing) -> list[dict[str, str]] | None:
+    """What is taught otherwise since they were taught; null where that is not written down."""
+    if one.since is None:
+        return []
+    if one.since.changed is None:
+        return None
+    return [
+        {
+            "about": each.about.value,
+            "kind": each.kind.value,
+            "place": each.place,
+            "where": each.where,
+            "was": each.was,
+            "now": each.now,
+            "why": each.why,
+            "follows": each.verdict.what.value,
+        }
+        for each in one.since.changed
+    ]
 
 
 def learner_text(view: LearnerView) -> str:
@@ -132,12 +172,17 @@ def learner_text(view: LearnerView) -> str:
 
 def _learner_lines(view: LearnerView) -> Iterator[str]:
     yield f"{view.person.id} at {view.job.id.upper()} {view.job.title}: {view.standing.state}"
+    if view.standing.since:
+        yield f"since they were taught: {view.standing.why}"
+    for one in view.changed:
+        was = f"{one.was} → " if one.was else "new: "
+        yield f"  {one.verdict.what.value}: {one.where}: {was}{one.now or 'gone'}"
     if view.nearest:
         shared = f"{view.novelty.shared} of {view.novelty.of}"
         yield f"start from {view.nearest.words}: {shared} things in common"
-    for one in view.things:
-        words = (each if isinstance(each, str) else each.words for each in one.new)
-        yield f"  new {one.heading}: {', '.join(words)}"
+    for thing in view.things:
+        words = (each if isinstance(each, str) else each.words for each in thing.new)
+        yield f"  new {thing.heading}: {', '.join(words)}"
     for missing in view.not_computed:
         yield f"not computed; missing: {missing}"
     if view.to_standard:
@@ -161,6 +206,7 @@ def learner_json(view: LearnerView) -> str:
         "revision": view.job.revision,
         "fingerprint": view.fingerprint,
         "state": view.standing.state.value,
+        "changed": _changed(view.standing),
         "start_from": view.novelty.nearest,
         "new": {heading: list(those) for heading, those in view.novelty.new.items()},
         "learning_percent": view.curve.learning_percent if view.curve else None,

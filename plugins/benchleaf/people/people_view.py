@@ -12,8 +12,9 @@ from benchleaf.drawings.figure_time import time_figure
 from benchleaf.html.dates import day_month, hours, short_date
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link
+from benchleaf.link import free_page_address, lesson_address
 from benchleaf.model import Job, Person
-from benchleaf.plan import Load, Planned, Standing, State, Timetable, Unplanned
+from benchleaf.plan import Load, Planned, Signed, Signing, Standing, State, Timetable, Unplanned
 
 _COLUMNS = 8
 """People side by side in one table, so that it prints on a sheet."""
@@ -27,6 +28,16 @@ def person_address(code: str) -> str:
 def learner_address(code: str, job_id: str, ending: str = "html") -> str:
     """The page of a person at a job; with `ics` its calendar file."""
     return f"people/{code}-{job_id}.{ending}"
+
+
+def lesson_link(standing: Standing) -> Link | None:
+    """The short lesson of what changed for somebody; none where that was not written down."""
+    since = standing.since
+    if since is None or not since.changed:
+        return None
+    count = len(since.changed)
+    words = f"short lesson: {count} change{'s' if count > 1 else ''}"
+    return Link(lesson_address(standing.job.id), words)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +86,16 @@ class LessonRow:
     link: Link
     person: str
     planned: Planned
+    changed: Link | None = None
+    """The short lesson of what changed, where there is one."""
+
+
+@dataclass(frozen=True, slots=True)
+class SigningRow:
+    """A page that is to be signed, and who stands how with it."""
+
+    page: Link
+    states: tuple[tuple[Signed, tuple[str, ...]], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +113,7 @@ class TimetableView:
     lessons: tuple[LessonRow, ...]
     unplanned: tuple[tuple[Link, Unplanned], ...]
     loads: tuple[Load, ...]
+    signings: tuple[SigningRow, ...]
 
 
 def timetable_view(lookup: Lookup, plan: Timetable) -> TimetableView:
@@ -108,13 +130,36 @@ def timetable_view(lookup: Lookup, plan: Timetable) -> TimetableView:
         time_figure(plan),
         tuple(
             LessonRow(_learner_link(lookup, one.lesson.person, one.lesson.job),
-                      one.lesson.person.id, one)
+                      one.lesson.person.id, one, lesson_link(plan.standings[one.lesson.key]))
             for one in schedule.planned
         ),
         tuple((_learner_link(lookup, one.lesson.person, one.lesson.job), one)
               for one in schedule.unplanned),
         schedule.loads,
+        signing_rows(lookup, plan),
     )  # fmt: skip
+
+
+def signing_rows(lookup: Lookup, plan: Timetable) -> tuple[SigningRow, ...]:
+    """Each page that is to be signed, with those for whom something follows."""
+    found: dict[str, dict[Signed, list[str]]] = {}
+    for one in plan.signings:
+        by_state = found.setdefault(one.page, {})
+        by_state.setdefault(one.state, []).append(one.person.id)
+    return tuple(
+        SigningRow(
+            page_link(lookup, page),
+            tuple((state, tuple(by_state[state])) for state in Signed if state in by_state),
+        )
+        for page, by_state in found.items()
+    )
+
+
+def page_link(lookup: Lookup, page: str) -> Link:
+    """A link to a free page, by its title where it has one."""
+    target = free_page_address(page)
+    words = (one.words for one in lookup.free_pages if one.address == target)
+    return Link(target, next(words, page))
 
 
 def learner_pages(plan: Timetable) -> dict[tuple[str, str], Standing]:
@@ -247,6 +292,8 @@ class PersonView:
     jobs: tuple[PersonJob, ...]
     may_not_run: tuple[PersonJob, ...]
     """Jobs whose sign-off does not hold at the moment."""
+    signings: tuple[tuple[Link, Signing], ...]
+    """Pages that are to be signed, and how that stands."""
 
 
 def person_view(lookup: Lookup, plan: Timetable, person: Person) -> PersonView:
@@ -268,4 +315,5 @@ def person_view(lookup: Lookup, plan: Timetable, person: Person) -> PersonView:
     shift = plan.situation.crew.shift(person.shift).name
     today = plan.situation.today
     stopped = tuple(one for one in jobs if one.standing.state in lapsed)
-    return PersonView(person, shift, today, jobs, stopped)
+    signed = ((page_link(lookup, one.page), one) for one in plan.signings if one.person is person)
+    return PersonView(person, shift, today, jobs, stopped, tuple(signed))

@@ -7,6 +7,8 @@ from .lessons import Lesson, LessonKind
 from .novelty import NewStep, Novelty, novelty
 from .order import Session
 from .schedule import Load, Planned, Schedule, Unplanned
+from .signings import Signed, Signing, pages_asked_for
+from .since import Since, changed_since
 from .situation import Situation, Standing, State
 from .timetable import Progress, Timetable, progress, timetable
 
@@ -27,13 +29,18 @@ __all__ = [
     "Progress",
     "Schedule",
     "Session",
+    "Signed",
+    "Signing",
+    "Since",
     "Situation",
     "Standing",
     "State",
     "Timetable",
     "Unplanned",
     "calendar_text",
+    "changed_since",
     "novelty",
+    "pages_asked_for",
     "progress",
     "timetable",
 ]

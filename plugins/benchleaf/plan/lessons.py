@@ -9,6 +9,7 @@ from enum import StrEnum
 
 from benchleaf.model import ROUNDS, Job, LessonRule, Person
 
+from .since import Since
 from .situation import Situation, Standing, State
 
 Key = tuple[str, str]
@@ -48,31 +49,78 @@ class Lesson:
 
 
 def lesson_minutes(
-    job: Job, kind: LessonKind, rule: LessonRule, round_reached: int = 0
+    job: Job,
+    kind: LessonKind,
+    rule: LessonRule,
+    round_reached: int = 0,
+    since: Since | None = None,
 ) -> tuple[float, str]:
-    """Length of a lesson by the shop's rule, in minutes of a trainer's time, and its working."""
-    steps = len(job.steps)
-    points = sum(len(step.key_points) for step in job.steps)
-    shown_steps, shown_points, rounds = {
-        LessonKind.NEW: (steps, points, len(ROUNDS)),
-        LessonKind.GO_ON: (0, 0, len(ROUNDS) - round_reached),
-        LessonKind.AGAIN: (steps, 0, 1),
-        LessonKind.CHECK: (0, 0, 1),
-    }[kind]
+    """Length of a lesson by the shop's rule, in minutes of a trainer's time, and its working.
+
+    Where it is known what changed since they were taught, that alone is taught again. Somebody in
+    the middle of a job is taught it before they go on.
+    """
+    steps, points = _size(job)
+    every = {
+        LessonKind.NEW: _Parts(steps, points, len(ROUNDS), steps),
+        LessonKind.GO_ON: _Parts(0, 0, len(ROUNDS) - round_reached, steps),
+        LessonKind.AGAIN: _Parts(steps, 0, 1, steps),
+        LessonKind.CHECK: _Parts(0, 0, 1, steps),
+    }
+    minutes, working = _reckoned(every[kind], rule)
+    if since is None or kind not in (LessonKind.AGAIN, LessonKind.GO_ON):
+        return minutes, working
+    whole, _ = _reckoned(every[LessonKind.AGAIN], rule)
+    short, short_working = _reckoned(_of_changes(job, since), rule)
+    if since.changed is None or short >= whole:
+        short, short_working = _reckoned(every[LessonKind.AGAIN], rule)
+    if kind is LessonKind.AGAIN:
+        return short, short_working
+    return minutes + short, f"what changed {short_working}; going on {working}"
+
+
+@dataclass(frozen=True, slots=True)
+class _Parts:
+    """What a lesson is reckoned from."""
+
+    steps: int
+    points: int
+    rounds: int
+    steps_a_round: int
+    changed: str = ""
+
+
+def _size(job: Job) -> tuple[int, int]:
+    return len(job.steps), sum(len(step.key_points) for step in job.steps)
+
+
+def _of_changes(job: Job, since: Since) -> _Parts:
+    """Steps that changed are shown and done once; each other thing counts like a key point."""
+    rows = since.changed or ()
+    of_set_up = {step.set_up: step.id for step in job.steps if step.set_up}
+    at = [one.step or of_set_up.get(one.place.partition("/")[2].partition("/")[0]) for one in rows]
+    steps = len({step.id for step in job.steps} & set(at))
+    return _Parts(steps, at.count(None), 1, steps, " that changed")
+
+
+def _reckoned(one: _Parts, rule: LessonRule) -> tuple[float, str]:
     minutes = (
         rule.get_ready_minutes
-        + shown_steps * rule.step_minutes
-        + shown_points * rule.key_point_minutes
-        + rounds * steps * rule.round_step_minutes
+        + one.steps * rule.step_minutes
+        + one.points * rule.key_point_minutes
+        + one.rounds * one.steps_a_round * rule.round_step_minutes
     )
     parts = [f"{rule.get_ready_minutes:g}"]
-    if shown_steps:
-        parts.append(f"{shown_steps} steps × {rule.step_minutes:g}")
-    if shown_points:
-        parts.append(f"{shown_points} key points × {rule.key_point_minutes:g}")
-    if rounds:
-        in_rounds = f"{rounds} round{'s' if rounds > 1 else ''}"
-        parts.append(f"{in_rounds} × {steps} steps × {rule.round_step_minutes:g}")
+    if one.steps:
+        steps = "1 step" if one.steps == 1 else f"{one.steps} steps"
+        parts.append(f"{steps}{one.changed} × {rule.step_minutes:g}")
+    if one.points:
+        ending = "" if one.points == 1 else "s"
+        points = f"other thing{ending}" if one.changed else "key points"
+        parts.append(f"{one.points} {points} × {rule.key_point_minutes:g}")
+    if one.rounds and one.steps_a_round:
+        in_rounds = f"{one.rounds} round{'s' if one.rounds > 1 else ''}"
+        parts.append(f"{in_rounds} × {one.steps_a_round} steps × {rule.round_step_minutes:g}")
     return minutes, f"{' + '.join(parts)} = {minutes:g} min"
 
 
@@ -114,7 +162,8 @@ def _kind_and_due(
 def _lesson(situation: Situation, standing: Standing, kind: LessonKind, due: date | None) -> Lesson:
     rule = situation.shop.manual.teaching.lesson
     reached = standing.lesson.round if standing.lesson else 0
-    minutes, working = lesson_minutes(standing.job, kind, rule, reached)
+    since = standing.since if standing.since and standing.since.is_due else None
+    minutes, working = lesson_minutes(standing.job, kind, rule, reached, since)
     return Lesson(standing.person, standing.job, kind, minutes, working, due)
 
 

@@ -8,8 +8,10 @@ from datetime import date, timedelta
 from enum import StrEnum
 
 from benchleaf.compute import set_up_sheets
-from benchleaf.meaning import Statement, Verdict, gravest_of, moved_since, statements, verdict
+from benchleaf.meaning import Consequence, Statement, gravest_of, moved_since, statements, verdict
 from benchleaf.model import Crew, Job, Learning, Person, Shop, SignOff
+
+from .since import Since, changed_since, since
 
 
 class State(StrEnum):
@@ -40,6 +42,8 @@ class Standing:
     lesson: Learning | None
     recheck_on: date | None
     """The last day on which the sign-off holds if they do not do the job until then."""
+    since: Since | None = None
+    """What changed since they were taught, where that asks for something."""
 
     @property
     def key(self) -> tuple[str, str]:
@@ -67,8 +71,9 @@ class Situation:
         """Where a person stands with a job."""
         sign_off, lesson = person.sign_off(job.id), person.lesson(job.id)
         recheck_on = self._recheck_on(sign_off) if sign_off else None
-        state, why = self._state(person, job, sign_off, recheck_on)
-        return Standing(person, job, state, why, person.due(job.id), sign_off, lesson, recheck_on)
+        state, why, since = self._state(person, job, sign_off, recheck_on)
+        due = person.due(job.id)
+        return Standing(person, job, state, why, due, sign_off, lesson, recheck_on, since)
 
     def standings(self) -> Iterator[Standing]:
         """Every person with every job, people first."""
@@ -82,56 +87,77 @@ class Situation:
 
     def _state(
         self, person: Person, job: Job, sign_off: SignOff | None, recheck_on: date | None
-    ) -> tuple[State, str]:
+    ) -> tuple[State, str, Since | None]:
         if sign_off is not None and recheck_on is not None:
             return self._of_sign_off(job, sign_off, recheck_on)
         lesson = person.lesson(job.id)
         if lesson is not None:
-            return State.LEARNING, f"round {lesson.round} reached"
+            return self._of_lesson(job, lesson)
         if person.due(job.id) is not None:
-            return State.TO_LEARN, "not begun"
+            return State.TO_LEARN, "not begun", None
         if job.id in person.not_needed:
-            return State.NOT_NEEDED, "not needed"
-        return State.NOTHING, ""
+            return State.NOT_NEEDED, "not needed", None
+        return State.NOTHING, "", None
 
-    def since(self, job: Job, sign_off: SignOff) -> Verdict | None:
-        """What follows from all that changed since somebody proved a job; None where unknown.
+    def _of_lesson(self, job: Job, lesson: Learning) -> tuple[State, str, Since | None]:
+        """Somebody in the middle of a job is told what changed since they began."""
+        reached = f"round {lesson.round} reached"
+        if lesson.round == 0 or lesson.revision == job.revision:
+            return State.LEARNING, reached, None
+        if lesson.revision is None:
+            return State.LEARNING, f"{reached}; the revision they were taught is not recorded", None
+        since = self.since(job, lesson.revision)
+        if since.verdict is not None and since.verdict.what is Consequence.NOTHING:
+            return State.LEARNING, reached, None
+        what = "" if since.verdict is None else f"{since.verdict.what.value}: "
+        why = f"{reached} on revision {lesson.revision}; now {job.revision}: {what}{since.says}"
+        return State.LEARNING, why, since
 
-        It counts from the revision that they proved, so that ten small steps are one large one.
-        """
-        known = self.said.get(job.id, {})
-        mark = sign_off.fingerprint
-        if mark is None:
-            then = known.get(sign_off.revision)
-        else:
-            then = next((said for key, said in known.items() if key.startswith(mark)), None)
-        if then is None:
-            return None
+    def meaning(self, job: Job) -> tuple[Statement, ...]:
+        """What a job says now."""
         if job.id not in self._meanings:
             sheets = set_up_sheets(self.shop, job)
             self._meanings[job.id] = statements(self.shop, job, sheets)
-        rule = self.shop.manual.retraining
-        moved = moved_since(then, self._meanings[job.id])
-        return gravest_of([verdict(one, rule) for one in moved])
+        return self._meanings[job.id]
 
-    def _of_sign_off(self, job: Job, sign_off: SignOff, recheck_on: date) -> tuple[State, str]:
-        stale = stale_reason(
-            job, sign_off, {self.fingerprints[job.id], *self.alike.get(job.id, ())}
-        )
+    def since(self, job: Job, revision: str, mark: str | None = None) -> Since:
+        """What changed since somebody was taught a revision; `mark` is its fingerprint.
+
+        It counts from what they were taught, so that ten small steps are one large one.
+        """
+        known = self.said.get(job.id, {})
+        if mark is None:
+            then = known.get(revision)
+        else:
+            then = next((said for key, said in known.items() if key.startswith(mark)), None)
+        rule = self.shop.manual.retraining
+        found = None
+        if then is not None:
+            moved = moved_since(then, self.meaning(job))
+            found = gravest_of([verdict(one, rule) for one in moved])
+        return since(revision, found, changed_since(self.shop, job, self.meaning(job), revision))
+
+    def _of_sign_off(
+        self, job: Job, sign_off: SignOff, recheck_on: date
+    ) -> tuple[State, str, Since | None]:
+        prints = {self.fingerprints[job.id], *self.alike.get(job.id, ())}
+        stale, told = stale_reason(job, sign_off, prints), ""
         if job.id in self.shop.drafts:
             stale = stale or f"a draft has changed since revision {sign_off.revision}"
-        told = ""
-        since = self.since(job, sign_off) if stale else None
-        if since is not None:
-            stale, told = (since.why, "") if since.what.stops_a_run else ("", since.why)
+        since = self.since(job, sign_off.revision, sign_off.fingerprint) if stale else None
+        if since is not None and since.verdict is not None:
+            found = since.verdict
+            stale, told = (since.says, "") if found.what.stops_a_run else ("", since.says)
+            if found.what is Consequence.NOTHING:
+                since, told = None, ""
         last = sign_off.last_done or sign_off.judged
         unused = f"last done {(self.today - last).days} days ago" if self.today > recheck_on else ""
         if stale:
-            return State.TEACH_AGAIN, f"{stale}; {unused}" if unused else stale
+            return State.TEACH_AGAIN, f"{stale}; {unused}" if unused else stale, since
         if unused:
-            return State.CHECK_AGAIN, unused
+            return State.CHECK_AGAIN, unused, since
         proved = f"proved on revision {sign_off.revision}"
-        return State.CAN_DO, f"{proved}; to be told: {told}" if told else proved
+        return State.CAN_DO, f"{proved}; to be told: {told}" if told else proved, since
 
 
 def stale_reason(job: Job, sign_off: SignOff, fingerprints: Collection[str]) -> str:

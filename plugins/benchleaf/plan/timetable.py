@@ -12,6 +12,7 @@ from .cover import CoverLine, OnlyOne, cover_lines, only_one_in_all
 from .follow_up import FollowUp, Pace, follow_up
 from .lessons import Lesson, lessons_to_give
 from .schedule import Planned, Schedule, schedule
+from .signings import Signing, signings
 from .situation import Situation, Standing
 
 
@@ -28,6 +29,8 @@ class Timetable:
     only_one: tuple[OnlyOne, ...]
     lessons: tuple[Lesson, ...]
     schedule: Schedule
+    signings: tuple[Signing, ...] = ()
+    """How each person's signature stands on each page that is to be signed."""
 
     def planned(self, person: str, job: str) -> Planned | None:
         """The planned lesson of a person and a job, or None."""
@@ -51,6 +54,7 @@ def timetable(situation: Situation) -> Timetable:
         only_one_in_all(situation),
         lessons,
         schedule(situation, lessons),
+        signings(situation.shop, situation.crew),
     )
 
 

@@ -2,7 +2,7 @@
 
 from .codes import CODES
 from .document import Document, Source, document_of, read_document
-from .folder import Contents, read_content, read_crew
+from .folder import CHANGED_FOLDER, Contents, read_content, read_crew
 from .parser import parse
 from .photographs import Photograph, prepared
 from .pictures import PICTURE_TYPES, read_pages, read_pictures, read_sheets
@@ -12,6 +12,7 @@ from .tidy import tidied
 from .tree import Listing, Mapping, Node, Path, Scalar, child, key_place, plain
 
 __all__ = [
+    "CHANGED_FOLDER",
     "CODES",
     "PICTURE_TYPES",
     "Contents",

@@ -16,6 +16,8 @@ SINGLE_FILES = (
     "tally.yml",
 )  # fmt: skip
 OTHER_FOLDERS = ("pages", "pictures", "sheets")
+CHANGED_FOLDER = "changed"
+"""The folder of what revisions changed, one file a job."""
 CREW_FILE, CREW_FOLDER = "crew.yml", "people"
 
 
@@ -43,7 +45,8 @@ def read_content(content: Path, kinds: Iterable[str]) -> Contents:
             ("run it in the folder that holds content/, or name the content folder",),
         )
         return Contents((), (), (missing,))
-    return _Reader(content, tuple(kinds), SINGLE_FILES, OTHER_FOLDERS).contents()
+    kinds = (*kinds, CHANGED_FOLDER)
+    return _Reader(content, kinds, SINGLE_FILES, OTHER_FOLDERS).contents()
 
 
 def read_crew(folder: Path) -> Contents:

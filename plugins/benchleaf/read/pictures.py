@@ -7,6 +7,7 @@ from pathlib import Path
 import imagesize
 
 from .photographs import upright_size
+from .text_file import read_text
 
 PICTURE_TYPES = (".svg", ".png", ".jpg", ".jpeg", ".gif", ".webp")
 """What every browser shows from disk."""
@@ -26,11 +27,13 @@ def read_sheets(folder: Path) -> dict[str, int]:
     return {path.relative_to(folder).as_posix(): path.stat().st_size for path in _files(folder)}
 
 
-def read_pages(folder: Path) -> tuple[str, ...]:
-    """Names below `folder` of the Markdown pages."""
-    return tuple(
-        path.relative_to(folder).as_posix() for path in _files(folder) if path.suffix == ".md"
-    )
+def read_pages(folder: Path) -> dict[str, str | None]:
+    """Names below `folder` of the Markdown pages, with the text of each that can be read."""
+    return {
+        name: read_text(path, name)[0]
+        for path in _files(folder)
+        if path.suffix == ".md" and (name := path.relative_to(folder).as_posix())
+    }
 
 
 def _files(folder: Path) -> list[Path]:

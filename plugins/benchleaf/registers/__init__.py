@@ -2,6 +2,7 @@
 
 from .address_register import check_register
 from .address_register import register_text as addresses_text
+from .changed_record import append_changed
 from .forward_entry import Forward
 from .forwards import Entries, Moved, check_forwards, moved
 from .gaps import Gaps
@@ -48,6 +49,7 @@ __all__ = [
     "Tally",
     "addresses",
     "addresses_text",
+    "append_changed",
     "check_forwards",
     "check_register",
     "check_revisions",

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from benchleaf.diagnose import Code
 
+from .changed_files import CODE as CHANGES_DAMAGED
+
 USED_TWICE = Code(
     "L303",
     "An id is used twice",
@@ -12,6 +14,7 @@ USED_TWICE = Code(
 )
 
 CODES = (
+    CHANGES_DAMAGED,
     Code(
         "F201",
         "An unknown key",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
@@ -10,6 +10,7 @@ from benchleaf.diagnose import Finding, Related, Severity, suggestion
 from benchleaf.model import (
     Crew,
     CrewFacts,
+    Learning,
     Person,
     Record,
     Shift,
@@ -132,6 +133,7 @@ def _cross_checks(gathered: _Gathered, shop: Shop) -> Iterator[Finding]:
         yield from _one_state_a_job(person, tree)
         yield from _dates(person, tree)
         yield from _revisions(person, tree, shop)
+        yield from _pages(person, tree, shop)
 
 
 def _shifts_once(facts: CrewFacts, tree: Node) -> Iterator[Finding]:
@@ -211,9 +213,30 @@ def _dates(person: Person, tree: Node) -> Iterator[Finding]:
 
 
 def _revisions(person: Person, tree: Node, shop: Shop) -> Iterator[Finding]:
+    yield from _never(person, tree, shop)
+    stated: tuple[tuple[str, Sequence[SignOff | Learning], str], ...] = (
+        ("can_do", person.can_do, "signed off on"),
+        ("learning", person.learning, "taught"),
+    )
+    for key, entries, words in stated:
+        for number, one in enumerate(entries):
+            job = shop.jobs.get(one.job)
+            if job is None or (isinstance(one, SignOff) and _never_released(one, shop)):
+                continue
+            if one.revision and _is_later(one.revision, job.revision):
+                yield Finding(
+                    "C703",
+                    Severity.WARNING,
+                    locate(tree, (key, number, "revision")),
+                    f"{words} revision {one.revision}, but {job.id.upper()} is at "
+                    f"revision {job.revision}",
+                    ("correct the record, or read the newest breakdowns",),
+                )
+
+
+def _never(person: Person, tree: Node, shop: Shop) -> Iterator[Finding]:
     for number, one in enumerate(person.can_do):
-        job = shop.jobs.get(one.job)
-        if job is not None and (why := _never_released(one, shop)):
+        if one.job in shop.jobs and (why := _never_released(one, shop)):
             yield Finding(
                 "C705",
                 Severity.ERROR,
@@ -223,15 +246,6 @@ def _revisions(person: Person, tree: Node, shop: Shop) -> Iterator[Finding]:
                     "people are signed off on what is released",
                     "correct the record, or read the newest manual",
                 ),
-            )
-        elif job is not None and _is_later(one, job.revision):
-            yield Finding(
-                "C703",
-                Severity.WARNING,
-                locate(tree, ("can_do", number, "revision")),
-                f"signed off on revision {one.revision}, but {job.id.upper()} is at "
-                f"revision {job.revision}",
-                ("correct the record, or read the newest breakdowns",),
             )
 
 
@@ -245,5 +259,15 @@ def _never_released(sign_off: SignOff, shop: Shop) -> str:
     return ""
 
 
-def _is_later(sign_off: SignOff, revision: str) -> bool:
-    return revision_order(sign_off.revision) > revision_order(revision)
+def _pages(person: Person, tree: Node, shop: Shop) -> Iterator[Finding]:
+    """Pages that were signed and that there are not."""
+    for number, one in enumerate(person.signed):
+        if one.page not in shop.pages:
+            text = f"there is no page '{one.page}' in pages/"
+            lines = suggestion(one.page, shop.pages, what="pages")
+            place = locate(tree, ("signed", number, "page"))
+            yield Finding("L301", Severity.ERROR, place, text, lines)
+
+
+def _is_later(revision: str, present: str) -> bool:
+    return revision_order(revision) > revision_order(present)

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 
 from benchleaf.diagnose import Finding, Place, Related, Severity
-from benchleaf.model import FOLDERS, KINDS, Manual, PictureFile, Record, Shop
-from benchleaf.read import Contents, Document, Node, Source
+from benchleaf.model import FOLDERS, KINDS, JobChanges, Manual, PictureFile, Record, Shop
+from benchleaf.read import CHANGED_FOLDER, Contents, Document, Node, Source
 
 from .building import build
+from .changed_files import enter_changes
 from .places import Places, locate, written_id
 
 UNWRITTEN = Manual.model_validate(
@@ -30,6 +32,7 @@ class _Gathered:
     records: dict[str, dict[str, Record]] = field(
         default_factory=lambda: {kind: {} for kind in KINDS}
     )
+    changes: dict[str, JobChanges] = field(default_factory=dict)
     sources: dict[tuple[str, str], Source] = field(default_factory=dict)
     unbuilt: set[tuple[str, str]] = field(default_factory=set)
     findings: list[Finding] = field(default_factory=list)
@@ -39,7 +42,7 @@ def gather(
     contents: Contents,
     pictures: Mapping[str, tuple[int, int, int]],
     sheets: Mapping[str, int],
-    pages: tuple[str, ...] = (),
+    pages: Mapping[str, str | None] = MappingProxyType({}),
 ) -> tuple[Shop, Places, tuple[Finding, ...]]:
     """The shop, where its values stand, and what is wrong with any record.
 
@@ -52,6 +55,8 @@ def gather(
             gathered.manual = _manual(document, gathered)
             if gathered.manual is None:
                 gathered.unbuilt.add(("manual", "manual"))
+        elif document.kind == CHANGED_FOLDER:
+            gathered.findings += enter_changes(document, gathered.changes)
         elif document.kind in KINDS:
             for source in _sources(document, gathered):
                 _enter(document.kind, source, gathered)
@@ -62,7 +67,9 @@ def gather(
         gathered.records,
         pictures={name: PictureFile(*size) for name, size in pictures.items()},
         sheets=sheets,
-        pages=pages,
+        pages=tuple(pages),
+        page_texts={name: text for name, text in pages.items() if text is not None},
+        changes=dict(sorted(gathered.changes.items())),
     )
     places = Places(gathered.sources, frozenset(gathered.unbuilt))
     return shop, places, tuple(gathered.findings)
