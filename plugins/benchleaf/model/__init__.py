@@ -70,7 +70,7 @@ from .setup import (
     WorkShape,
     WorkSurface,
 )
-from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Paper, Shop, class_of, name_of
+from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, OpenLine, Paper, Shop, class_of, name_of
 from .teaching import FollowUpRule, FollowUpStage, LessonRule, Teaching
 from .teaching_aids import (
     HandsInside,
@@ -97,12 +97,15 @@ from .things import (
     ToolKind,
     TorqueLimitKind,
 )
+from .unfinished import OPEN_KEY, OPEN_MARK, Drafts, Open, drafts, is_complete, open_in, open_lines
 from .walk import files, references, texts, with_texts
 
 __all__ = [
     "ALONE",
     "FOLDERS",
     "KINDS",
+    "OPEN_KEY",
+    "OPEN_MARK",
     "ROUNDS",
     "ROUNDS_IN_WORDS",
     "WATCH_FIRST",
@@ -121,6 +124,7 @@ __all__ = [
     "CrewFacts",
     "CuttingSpeed",
     "DoneWhen",
+    "Drafts",
     "DrillingFactors",
     "DrillingSetUp",
     "Each",
@@ -156,6 +160,8 @@ __all__ = [
     "MustBeAble",
     "NotMet",
     "Onboarding",
+    "Open",
+    "OpenLine",
     "Order",
     "Paper",
     "Part",
@@ -204,15 +210,19 @@ __all__ = [
     "area_at",
     "class_of",
     "classes_below",
+    "drafts",
     "fields_along",
     "files",
     "has",
     "has_along",
     "hazards_met",
+    "is_complete",
     "kind_named",
     "mark",
     "name_of",
     "not_met",
+    "open_in",
+    "open_lines",
     "order_is_free",
     "plurals",
     "records_in",

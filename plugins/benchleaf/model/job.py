@@ -19,6 +19,7 @@ from .picture import Picture
 from .piece_rate import PieceRate
 from .record import Record, Revision
 from .setup import Holding
+from .still_open import StillOpen
 from .teaching_aids import HandsInside, NotMet, PlantedFault, Tray
 
 
@@ -293,3 +294,5 @@ class Job(Record):
     """How long a piece takes somebody who knows the job."""
     accept: Annotated[tuple[Accepted, ...], Area.CHECKS_ONLY, Order.FREE, Trait.LATER] = ()
     """Warnings that do not fit this job, each with the reason."""
+    still_open: StillOpen = ()
+    """What is still to be given, a line each; while one is left, nobody is taught from it."""

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from types import MappingProxyType
-from typing import Annotated, Any
+from typing import Annotated, Any, NamedTuple
 
 from pydantic import Field
 
@@ -131,6 +131,14 @@ FOLDERS = tuple(kind for kind in KINDS if kind != "terms")
 """Kinds with a folder of files; terms share one file."""
 
 
+class OpenLine(NamedTuple):
+    """A line of a free page that is not written yet."""
+
+    line: int
+    column: int
+    text: str
+
+
 @dataclass(frozen=True, slots=True)
 class Shop:
     """Every record of the shop by id."""
@@ -150,6 +158,8 @@ class Shop:
     """Every file below content/sheets/ and its bytes."""
     pages: tuple[str, ...] = ()
     """Every free page below content/pages/, by its name there, such as `safety.md`."""
+    open_pages: Mapping[str, tuple[OpenLine, ...]] = field(default_factory=dict)
+    """Those of them with lines that are not written yet, and which."""
 
     @classmethod
     def of(

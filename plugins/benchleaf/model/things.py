@@ -27,6 +27,7 @@ from .ids import FileIn, HazardRef, Id, Text, Title
 from .marks import HANDBOOK, Area, Each, Example, Order, Trait
 from .picture import Picture
 from .record import Record
+from .still_open import StillOpen
 
 
 class ControlPart(Record):
@@ -157,6 +158,8 @@ class Machine(Record):
         tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("bench press")
     ] = ()
     """Other names people use for it."""
+    still_open: StillOpen = ()
+    """What is still to be given, a line each; while one is left, nobody is taught from it."""
 
 
 class CuttingSpeed(Record):
@@ -251,6 +254,8 @@ class Material(Record):
     """What to take care of when it is drilled; shown beside every set-up that drills it."""
     also: Annotated[tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("black bar")] = ()
     """Other names people use for it."""
+    still_open: StillOpen = ()
+    """What is still to be given, a line each; while one is left, nobody is taught from it."""
 
 
 class ToolKind(StrEnum):
@@ -355,6 +360,8 @@ class Tool(Record):
         tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("jobber drill")
     ] = ()
     """Other names people use for it."""
+    still_open: StillOpen = ()
+    """What is still to be given, a line each; while one is left, nobody is taught from it."""
 
 
 class Fluid(Record):
@@ -396,3 +403,5 @@ class Fluid(Record):
     """Hazards of the fluid itself, by id."""
     also: Annotated[tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("suds")] = ()
     """Other names people use for it."""
+    still_open: StillOpen = ()
+    """What is still to be given, a line each; while one is left, nobody is taught from it."""

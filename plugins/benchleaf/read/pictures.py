@@ -24,11 +24,13 @@ def read_sheets(folder: Path) -> dict[str, int]:
     return {path.relative_to(folder).as_posix(): path.stat().st_size for path in _files(folder)}
 
 
-def read_pages(folder: Path) -> tuple[str, ...]:
-    """Names below `folder` of the Markdown pages."""
-    return tuple(
-        path.relative_to(folder).as_posix() for path in _files(folder) if path.suffix == ".md"
-    )
+def read_pages(folder: Path) -> dict[str, str]:
+    """Name below `folder` -> text of every Markdown page; what is wrong with one is told later."""
+    return {
+        path.relative_to(folder).as_posix(): path.read_text(encoding="utf-8", errors="replace")
+        for path in _files(folder)
+        if path.suffix == ".md"
+    }
 
 
 def _files(folder: Path) -> list[Path]:

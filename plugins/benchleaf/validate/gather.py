@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 
 from benchleaf.diagnose import Finding, Place, Related, Severity
-from benchleaf.model import FOLDERS, KINDS, Manual, PictureFile, Record, Shop
+from benchleaf.model import FOLDERS, KINDS, Manual, PictureFile, Record, Shop, open_lines
 from benchleaf.read import Contents, Document, Node, Source
 
 from .building import build
@@ -39,7 +40,7 @@ def gather(
     contents: Contents,
     pictures: Mapping[str, tuple[int, int, int]],
     sheets: Mapping[str, int],
-    pages: tuple[str, ...] = (),
+    pages: Mapping[str, str] = MappingProxyType({}),
 ) -> tuple[Shop, Places, tuple[Finding, ...]]:
     """The shop, where its values stand, and what is wrong with any record.
 
@@ -60,7 +61,8 @@ def gather(
         gathered.records,
         pictures={name: PictureFile(*size) for name, size in pictures.items()},
         sheets=sheets,
-        pages=pages,
+        pages=tuple(pages),
+        open_pages={name: lines for name, text in pages.items() if (lines := open_lines(text))},
     )
     places = Places(gathered.sources, frozenset(gathered.unbuilt))
     return shop, places, tuple(gathered.findings)
