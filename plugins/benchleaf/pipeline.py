@@ -200,7 +200,7 @@ def site_facts(loaded: Loaded, *, edition: str = "kiosk") -> SiteFacts:
     shop = loaded.shop
     jobs = shop.jobs.values() if loaded.may_publish else ()
     prints = [loaded.fingerprints[job.id] for job in jobs]
-    return facts_of(shop.manual, prints, edition=edition)
+    return facts_of(shop, prints, edition=edition)
 
 
 def plan_problems(loaded: Loaded, former: SitePlan | None) -> SitePlan:

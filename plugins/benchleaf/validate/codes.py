@@ -99,4 +99,10 @@ CODES = (
         why="People's data belongs in no manual that a kiosk shows.",
         instead="Put the crew folder outside content/, best outside the repository.",
     ),
+    Code(
+        "C709",
+        "Somebody is signed off on a draft, or taught from one",
+        why="A page with gaps teaches a guess, and nobody can prove that they do a guess right.",
+        instead="Write what is still open (V901), teach, and let a trainer judge it then.",
+    ),
 )
