@@ -44,4 +44,10 @@ CODES = (
         ),
         instead="Take the setting out; what the manual has instead stands in the guide.",
     ),
+    Code(
+        "P707",
+        "A setting in mkdocs.yml contradicts where the content lies",
+        why="Pages would be missing from the manual, or a build would write over the content.",
+        instead="Write the line that is named.",
+    ),
 )

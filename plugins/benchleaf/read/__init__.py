@@ -6,6 +6,7 @@ from .folder import Contents, read_content, read_crew
 from .parser import parse
 from .pictures import PICTURE_TYPES, read_pages, read_pictures, read_sheets
 from .revision import Repository, RevisionError, repository_of
+from .site_settings import check_settings
 from .text_file import read_text
 from .tidy import tidied
 from .tree import Listing, Mapping, Node, Path, Scalar, child, key_place, plain
@@ -23,6 +24,7 @@ __all__ = [
     "RevisionError",
     "Scalar",
     "Source",
+    "check_settings",
     "child",
     "document_of",
     "key_place",
