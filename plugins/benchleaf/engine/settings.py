@@ -56,9 +56,10 @@ def wrong_settings(config: MkDocsConfig, content: Path) -> Iterator[Finding]:
         )
     docs = Path(config.docs_dir).resolve()
     if docs != pages and any(docs.rglob("*.md")):
+        move = "" if pages.is_relative_to(docs) else f"move its pages to {here}/, and "
         yield _wrong(
-            f"docs_dir names {docs.name}/, whose pages no manual shows",
-            f"move its pages to {here}/, and write the line: docs_dir: {here}",
+            f"docs_dir names {docs.name}/, and free pages are read from {here}/ alone",
+            f"{move}write the line: docs_dir: {here}",
         )
     site = Path(config.site_dir).resolve()
     if site.is_relative_to(content.resolve()) or content.resolve().is_relative_to(site):
@@ -74,7 +75,7 @@ def better_told(
     """What is wrong with the plugin's own options, each in one sentence with the line to write."""
     for key in options:
         if key not in known:
-            near = "; ".join(suggestion(key, known, what="options"))
+            near = " ".join(suggestion(key, known, what="options"))
             yield key, f"there is no such option under 'benchleaf:' in mkdocs.yml; {near}"
     for key, problem in told:
         yield key, f"{str(problem).rstrip('.')}; {_LINES.get(key, _LINES['content'])}"
