@@ -201,7 +201,7 @@ class DrillingSetUp(Record):
 
     operation: Literal["drilling"]
     """Which operation this is."""
-    id: Id
+    id: Annotated[Id, Example("fixing-holes")]
     """A name for the set-up, for steps to point to."""
     title: Annotated[Title, Example("Drill two fixing holes, 6.5 mm through")]
     """The operation and its size, in a few words."""
@@ -211,7 +211,7 @@ class DrillingSetUp(Record):
     """Whether the drill comes out on the other side."""
     work: WorkShape = WorkShape.FLAT
     """The shape of the work where the drill goes in."""
-    thickness: Annotated[Length | None, Area.FIGURE] = None
+    thickness: Annotated[Length | None, Area.FIGURE, Example("6 mm"), Trait.ASKED] = None
     """Thickness of flat work under the drill."""
     work_diameter: Annotated[Length | None, Area.FIGURE] = None
     """Outside diameter of round work."""
@@ -231,7 +231,7 @@ class DrillingSetUp(Record):
     """Diameter of a pilot hole that is there already."""
     feed_stop: Annotated[FeedStop | None, Area.HOLDING] = None
     """What keeps the feed from growing at break-through; left out where the hand alone does."""
-    start_clearance: Annotated[Length, Area.FIGURE]
+    start_clearance: Annotated[Length, Area.FIGURE, Example("2 mm")]
     """Height of the point above the work when the feed begins."""
     overtravel: Annotated[Length | None, Area.FIGURE] = None
     """How far the full diameter goes beyond the far face of a through hole."""
