@@ -14,6 +14,7 @@ from benchleaf.commands import (
     compare,
     explain,
     follow_up,
+    init,
     keys,
     new,
     reckon,
@@ -24,8 +25,8 @@ from benchleaf.commands import (
 )
 
 COMMANDS = (
-    check, compare, schema, new, tidy, register, addresses, timetable, follow_up, keys, reckon,
-    explain,
+    init, check, compare, schema, new, tidy, register, addresses, timetable, follow_up, keys,
+    reckon, explain,
 )  # fmt: skip
 """In the order in which the help lists them."""
 

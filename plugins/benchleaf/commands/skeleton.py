@@ -9,12 +9,12 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Callable, Iterator
 
-from benchleaf.model import KeyPath, Record, Trait, has
+from benchleaf.model import OPEN_MARK, KeyPath, Record, Trait, has
 from benchleaf.model.schema import allowed_words, described, example_of, form_of
 from benchleaf.validate import classes_at, tags
 
-Fill = Callable[[type[Record], KeyPath], str | None]
-"""What stands at a needed key, by its path in the record; None leaves it empty."""
+Fill = Callable[[type[Record], KeyPath], tuple[str, ...]]
+"""What stands at a key, by its path in the record; nothing leaves a needed key empty."""
 
 WIDTH = 96
 HEAD = """\
@@ -23,15 +23,16 @@ HEAD = """\
 """
 
 
-def _empty(cls: type[Record], path: KeyPath) -> None:
+def _empty(cls: type[Record], path: KeyPath) -> tuple[str, ...]:
     """Every needed key is left to whoever fills the file in."""
+    return ()
 
 
 def skeleton(cls: type[Record], record_id: str, fill: Fill = _empty, head: str = HEAD) -> str:
     """The text of a new file for a record of that class; without an id where it has none."""
     lines = [f"id: {record_id}"] if "id" in cls.model_fields else []
     for key in cls.model_fields:
-        if key != "id" and not has(cls, key, Trait.LATER):
+        if key != "id" and (fill(cls, (key,)) or not has(cls, key, Trait.LATER)):
             lines += _key(cls, key, fill)
     return head + "\n".join(lines).lstrip("\n") + "\n"
 
@@ -51,10 +52,11 @@ def is_told(form: str) -> bool:
 def _key(cls: type[Record], key: str, fill: Fill) -> Iterator[str]:
     """A key with its meaning above it: to be filled in where needed, else a commented example."""
     is_needed = cls.model_fields[key].is_required()
+    is_live = is_needed or bool(fill(cls, (key,)))
     yield ""
     yield from _said(cls, key, may_be_left="" if is_needed else " May be left out.")
-    for line in _value(cls, (key,), fill, to_fill=is_needed):
-        yield line if is_needed else f"# {line}"
+    for line in _value(cls, (key,), fill, to_fill=is_live):
+        yield line if is_live else f"# {line}"
 
 
 def _said(cls: type[Record], key: str, indent: str = "", may_be_left: str = "") -> Iterator[str]:
@@ -72,12 +74,13 @@ def _value(cls: type[Record], path: KeyPath, fill: Fill, *, to_fill: bool) -> It
     is_list = str(cls.model_fields[key].annotation).startswith("tuple[")
     if inner is None:
         example = example_of(cls, key)
-        filled = fill(cls, path) if to_fill else None
-        value = f"  # for example: {example}" if to_fill and filled is None else f" {example}"
-        value = f" {filled}" if filled is not None else value
-        if filled is not None:
+        filled = fill(cls, path) if to_fill else ()
+        if filled and OPEN_MARK in filled[0]:
             yield f"## For example: {example}"
-        yield from (f"{key}:", f"  -{value}") if is_list else (f"{key}:{value}",)
+        value = f"  # for example: {example}" if to_fill else f" {example}"
+        values = tuple(f" {one}" for one in filled) or (value,)
+        listed = (f"{key}:", *(f"  -{one}" for one in values))
+        yield from listed if is_list else (f"{key}:{values[0]}",)
         return
     yield f"{key}:"
     lines = list(_inside(inner, path, fill, to_fill=to_fill))

@@ -49,7 +49,7 @@ class Check(Record):
     """What is checked."""
     limits: Limits | None = None
     """Size with its limits, or a range."""
-    size: Length | None = None
+    size: Annotated[Length | None, Example("15 mm")] = None
     """Nominal size, with `fit` instead of `limits`."""
     fit: ToleranceClass | None = None
     """The class of ISO 286 that gives the limits of that size, such as H7."""
@@ -105,7 +105,7 @@ class Step(Record):
     """What it feels, sounds or looks like when right."""
     checks: Annotated[tuple[Check, ...], Area.CHECK, Order.COUNTS, Each("check")] = ()
     """What is measured or looked at here."""
-    set_up: Id | None = None
+    set_up: Annotated[Id | None, Example("fixing-holes")] = None
     """The id of the job's set-up whose values belong to this step."""
     picture: Annotated[Picture | None, Area.PICTURE] = None
     """A picture of the one thing that words show badly."""

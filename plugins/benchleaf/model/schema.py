@@ -68,13 +68,21 @@ def described(cls: type[Record], key: str) -> str:
 def example_of(cls: type[Record], key: str) -> str | None:
     """What may stand there, as written in a file; None where it holds keys of its own."""
     choices = allowed_words(cls, key)
-    return own_example(cls, key) or (choices[0] if choices else _from_schema(cls, key))
+    own = own_example(cls, key) or _usual(cls, key)
+    return own or (choices[0] if choices else _from_schema(cls, key))
 
 
 def own_example(cls: type[Record], key: str) -> str | None:
     """The example that stands on the field itself, not on its type."""
     own = mark(cls, key, Example)
     return own.text if own is not None else None
+
+
+def _usual(cls: type[Record], key: str) -> str | None:
+    """The number that counts where the key is left out."""
+    usual = cls.model_fields[key].default
+    is_number = isinstance(usual, int | float) and not isinstance(usual, bool)
+    return f"{usual:g}" if is_number else None
 
 
 def allowed_words(cls: type[Record], key: str) -> tuple[str, ...]:

@@ -10,6 +10,7 @@ from .site_settings import check_settings
 from .text_file import read_text
 from .tidy import tidied
 from .tree import Listing, Mapping, Node, Path, Scalar, child, key_place, plain
+from .write_files import written_whole
 
 __all__ = [
     "CODES",
@@ -39,4 +40,5 @@ __all__ = [
     "read_text",
     "repository_of",
     "tidied",
+    "written_whole",
 ]

@@ -30,8 +30,8 @@ CODE = Code(
             """
             content/machines/bench-drill.yml:3:7: warning V901 still open: A drill on a
                     short column. You bring the [[term:quill]] down with the feed lever.
-                write it in place of (to be written)
-                until then its page, and each job that uses it, say: draft, teach nobody
+                write it in place of (to be written); until then it, and each job that uses
+                        it, is a draft
             """,
         ),
         Sample(
@@ -47,8 +47,8 @@ CODE = Code(
             """
             content/machines/bench-drill.yml:3:5: warning V901 still open: The rated thrust,
                     from its plate.
-                give it, then take this line out
-                until then its page, and each job that uses it, say: draft, teach nobody
+                give it, and take this line out; until then it, and each job that uses it, is a
+                        draft
             """,
         ),
         Sample(
@@ -61,8 +61,7 @@ CODE = Code(
             """
             content/pages/safety.md:3:1: warning V901 still open: Gloves off, hair tied
                     back, safety glasses on. Ask before you touch a machine.
-                write it in place of (to be written)
-                until then every page says: draft, teach nobody
+                write it in place of (to be written); until then every page is a draft
             """,
         ),
     ),
@@ -73,8 +72,8 @@ CODE = Code(
           put: "what: A drill with a label to be written on,"
     """,
 )
-_PART = "until then its page, and each job that uses it, say: draft, teach nobody"
-_WHOLE = "until then every page says: draft, teach nobody"
+_PART = "until then it, and each job that uses it, is a draft"
+_WHOLE = "until then every page is a draft"
 
 
 def check(
@@ -85,19 +84,19 @@ def check(
     for one in open_in(record):
         place = places.of(kind, record_id, one.path)
         if one.is_listed:
-            yield _finding(place, one.what, "give it, then take this line out", follows)
+            yield _finding(place, one.what, f"give it, and take this line out; {follows}")
         else:
             yield _unwritten(place, one.what, follows)
     if kind == "manual":
         pages = places.of(kind, record_id).file.replace("manual.yml", "pages")
         for name, lines in shop.open_pages.items():
-            follows = _WHOLE if name == shop.manual.preface else "until then this page says: draft"
+            follows = _WHOLE if name == shop.manual.preface else "until then it is a draft"
             for line, column, text in lines:
                 yield _unwritten(Place(f"{pages}/{name}", line, column), text, follows)
 
 
 def _unwritten(place: Place, text: str, follows: str) -> Finding:
-    return _finding(place, text, f"write it in place of {OPEN_MARK}", follows)
+    return _finding(place, text, f"write it in place of {OPEN_MARK}; {follows}")
 
 
 def _finding(place: Place, what: str, *cure: str) -> Finding:
