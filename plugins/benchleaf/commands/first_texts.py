@@ -103,11 +103,15 @@ IN_INCHES = (
     ("6 mm", "1/4 in"),
     ("3 mm", "1/8 in"),
     ("2 mm", "0.08 in"),
-    ("0.15 mm/rev", "0.006 in/rev"),
-    ("1 to 13 mm", "1/32 to 1/2 in"),
+    ("130 mm", "5 in"),
+    ("16 mm", "5/8 in"),
+    ("320 mm", "12.5 in"),
+    ("1 to 13 mm", "0.04 to 0.5 in"),
+    ("13 mm", "0.5 in"),
+    ("0.12 mm/rev", "0.005 in/rev"),
     ("6 kN", "1350 lbf"),
     ("1.1 kW", "1.5 hp"),
-    ("0.23 kg", "0.5 lb"),
+    ("200 kPa", "29 psi"),
 )
 """Examples of a metric shop, and what an inch shop would write; the first that fits counts."""
 
