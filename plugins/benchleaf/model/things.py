@@ -185,9 +185,9 @@ class DrillingFactors(Record):
     """The handbook's work material factor for drilling with a sharp drill."""
 
     kd_thrust: Annotated[Factor | None, Example("24000")] = None
-    """Work-material factor for thrust."""
+    """The handbook's work-material factor Kd for thrust, by the metal and its hardness."""
     kd_torque: Annotated[Factor | None, Example("24000")] = None
-    """Work-material factor for torque."""
+    """The handbook's work-material factor Kd for torque, by the metal and its hardness."""
     source: Annotated[str, HANDBOOK]
     """Where the factors come from."""
 
@@ -312,7 +312,7 @@ class Tool(Record):
     """What it is for."""
     size: Annotated[DrillSize | None, Trait.ONLY_RECKONED] = None
     """The cutting diameter."""
-    shank: Annotated[Length | None, Trait.ONLY_RECKONED] = None
+    shank: Annotated[DrillSize | None, Trait.ONLY_RECKONED] = None
     """The shank's diameter, where a chuck holds it."""
     tool_material: Annotated[str | None, Trait.ONLY_RECKONED, Example("hss")] = None
     """Such as `hss`; it finds the cutting speed in the work material."""
