@@ -195,6 +195,12 @@ def inches(length_mm: float) -> float:
     return length_mm / MM_PER_INCH
 
 
+def _is_other_kind(folded: str) -> bool:
+    """True where the unit at its end is one of another kind, such as a torque."""
+    units = {unit for kind in KINDS.values() for unit in kind.units if kind.name != "length"}
+    return bool(re.search(rf"(?:{'|'.join(map(re.escape, units))}|Nm)$", folded))
+
+
 _LIMITS = "write limits like '8.5 +0.1/-0 mm' or '8.5 to 8.6 mm'"
 
 
@@ -204,6 +210,10 @@ def _from_range(folded: str) -> Toleranced:
     except QuantityError as error:
         cure = error.cure.partition("; write it like")[0]
         cure = f"{cure}; {_LIMITS}" if error.unit_is_wrong else _LIMITS
+        if _COMMA.search(folded):
+            cure = error.cure
+        if "is no unit of" in error.problem and _is_other_kind(folded):
+            cure = "limits hold a size: tell any other figure in words, under 'how'"
         raise QuantityError(error.problem, cure, unit_is_wrong=error.unit_is_wrong) from error
     if not size.is_range:
         raise QuantityError(f"'{folded}' has no limits", "write both limits, like '8.5 +0.1/-0 mm'")

@@ -105,10 +105,10 @@ def _line_to_write(owner: type[Record], key: str) -> str:
 
 
 def _needed(owner: type[Record], key: str) -> tuple[str, ...]:
-    """The keys that a record below a key needs."""
+    """The keys that a record below a key needs; where it needs none by itself, those it has."""
     inner = next((one for one in classes_at(owner, (key,)) if one is not owner), None)
-    fields = inner.model_fields.items() if inner else ()
-    return tuple(name for name, info in fields if info.is_required())
+    fields = inner.model_fields if inner else {}
+    return tuple(name for name, info in fields.items() if info.is_required()) or tuple(fields)
 
 
 def _means(what: str | None) -> tuple[str, ...]:
@@ -125,11 +125,14 @@ def _choice(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
 def _choice_of_kind(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
     """A word that chooses between records, such as the operation of a set-up."""
     key = error["ctx"]["discriminator"].strip("'")
-    text = f"'{error['ctx']['tag']}' is not allowed for '{key}'"
+    tag = str(error["ctx"]["tag"])
+    text = f"'{tag}' is not allowed for '{key}'"
     allowed = re.findall(r"'([^']*)'", error["ctx"]["expected_tags"])
-    return _problem(
-        "F204", locate(tree, (*loc, key)), text, *suggestion(str(error["ctx"]["tag"]), allowed)
-    )
+    help_lines = suggestion(tag, allowed)
+    if nearest(tag, allowed) is None or (nearest(tag, allowed) or "")[:1] != tag[:1].lower():
+        other = "for any other work leave the set-up out, and tell its figures in the steps"
+        help_lines = (*suggestion("", allowed), other)
+    return _problem("F204", locate(tree, (*loc, key)), text, *help_lines)
 
 
 def _missing_kind(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
