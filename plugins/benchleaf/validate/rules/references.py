@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.diagnose import Code, Finding, Place, Sample, Severity, suggestion
-from benchleaf.model import KINDS, Record, Shop, references
+from benchleaf.diagnose import Code, Finding, Place, Sample, Severity, nearest, suggestion
+from benchleaf.model import KINDS, Record, Shop, name_of, references
+from benchleaf.model.ids import near_id
 
 from ..places import Places
 from ..rule import RecordRule
@@ -225,7 +226,16 @@ def dangling(shop: Shop, kind: str, record_id: str, place: Place, *, written: st
         for other in KINDS
         if record_id in shop.of_kind(other)
     )
-    help_lines = (*elsewhere, *suggestion(record_id, shop.of_kind(kind), what=f"the {kind}"))
+    known = shop.of_kind(kind)
+    named = tuple(
+        f"'{one}' has that name: write its id"
+        for one, record in known.items()
+        if near_id(name_of(record).lower()) == record_id
+    )
+    help_lines = (*elsewhere, *named, *suggestion(record_id, known, what=f"the {kind}"))
+    if not (written or elsewhere or named or nearest(record_id, known)):
+        begin = f"or begin its file: benchleaf new {kind.removesuffix('s')} {record_id}"
+        help_lines = (*help_lines, begin)
     return Finding(CODE.id, Severity.ERROR, place, text, help_lines)
 
 
