@@ -179,7 +179,7 @@ def _by_hand(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding
 def _shape(wanted: str) -> Callable[[type[Record], Node, KeyPath, Any], Finding]:
     def make(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
         key = _last_key(loc)
-        entry = "each entry of " if isinstance(loc[-1], int) else ""
+        entry = "each entry of " if loc and isinstance(loc[-1], int) else ""
         text = f"{entry}'{key}' takes {wanted}"
         is_link = isinstance(error["input"], list) and str(error["input"]).startswith("[[")
         cure = ("a text that starts with [[ is quoted",) if is_link else _SHAPE_CURES[wanted]

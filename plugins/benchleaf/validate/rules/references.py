@@ -89,6 +89,7 @@ CODE = Code(
             """
             content/jobs/vg-0020.yml:9:10: error L301 there is no 'lathe' among the machines
                 the machines: bench-drill
+                or begin its file: benchleaf new machine lathe
             """,
         ),
         Sample(
