@@ -25,6 +25,7 @@ from .declared import (
     order_is_free,
     records_in,
 )
+from .fluid import Fluid
 from .hazard import Certainty, Controls, Hazard, Severity, SignalWord, signal_word
 from .hazards_met import hazards_met, not_met
 from .job import (
@@ -87,7 +88,6 @@ from .things import (
     CuttingSpeed,
     DrillingFactors,
     FeedLever,
-    Fluid,
     GrindingWheel,
     Machine,
     MachineControls,

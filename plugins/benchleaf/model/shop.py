@@ -11,6 +11,7 @@ from typing import Annotated, Any, NamedTuple
 from pydantic import Field
 
 from .crew import CrewFacts, Person
+from .fluid import Fluid
 from .hazard import Hazard
 from .ids import Text, Title
 from .job import Job
@@ -22,7 +23,7 @@ from .retraining import Retraining
 from .server import Server
 from .teaching import Teaching
 from .term import Term
-from .things import Fluid, Machine, Material, Tool
+from .things import Machine, Material, Tool
 from .walk import files
 
 
