@@ -40,7 +40,8 @@ SLOW = (
     "link/test_register.py", "page/test_job_view.py", "page/test_list_views.py",
     "page/test_problem_pages.py", "page/test_sheets.py", "page/test_symbol.py",
     "publish/test_search_index.py", "read/test_quick.py", "read/test_tidy_yaml.py",
-    "review/test_git.py", "test_cli.py", "test_desk.py", "test_guide.py", "test_pipeline.py",
+    "review/test_git.py", "test_cli.py", "test_desk.py", "test_guide.py", "test_init.py",
+    "test_new.py", "test_pipeline.py",
     "training/",
 )  # fmt: skip
 """Beginnings of the tests that are left out by --quick: the rest takes a minute at most."""
