@@ -96,7 +96,7 @@ def test_each_key_about_people_has_an_example_that_fits(cls: type[Record], key: 
 def test_keys_list_allowed_words_units_and_examples() -> None:
     lines = {one.split()[0]: one for one in str(keys("tool")).split("\n") if one[0] != " "}
     assert "Allowed: drill, countersink, reamer" in lines["kind"]
-    assert "with its unit: mm, in" in lines["shank"]
+    assert "An angle, with its unit: deg" in lines["point_angle"]
     assert "For example: Twist drill 8.5 mm" in lines["name"]
 
 
