@@ -41,7 +41,7 @@ SLOW = (
     "page/test_problem_pages.py", "page/test_sheets.py", "page/test_symbol.py",
     "publish/test_search_index.py", "read/test_quick.py", "read/test_tidy_yaml.py",
     "registers/", "review/test_git.py", "test_cli.py", "test_desk.py", "test_guide.py",
-    "test_pipeline.py", "training/",
+    "test_init.py", "test_new.py", "test_pipeline.py", "training/",
 )  # fmt: skip
 """Beginnings of the tests that are left out by --quick: the rest takes a minute at most."""
 NIGHTLY_TIMES = 20

@@ -237,7 +237,11 @@ def test_nothing_is_written_over(shop: Shop, capsys: Captured) -> None:
     ("kind", "record_id", "said"),
     [
         ("jobb", "x-1", "did you mean 'job'?"),
-        ("term", "quill", "no kind 'term' with files of its own"),
+        ("term", "quill", "'quill' is in"),
+        ("manual", "", "is there already"),
+        ("manual", "x", "a manual has no id"),
+        ("tool", "", "a tool has an id"),
+        ("crew", "", "no crew folder is named"),
         ("job", "a b", "'a b' is no id"),
     ],
 )

@@ -14,6 +14,7 @@ from benchleaf.commands import (
     compare,
     explain,
     follow_up,
+    init,
     keys,
     new,
     reckon,
@@ -26,7 +27,7 @@ from benchleaf.commands import (
 )
 
 COMMANDS = (
-    check, compare, schema, new, take_in, tidy, register, release, addresses, timetable,
+    init, check, compare, schema, new, take_in, tidy, register, release, addresses, timetable,
     follow_up, keys,
     reckon, explain,
 )  # fmt: skip

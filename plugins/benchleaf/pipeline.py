@@ -18,7 +18,7 @@ from benchleaf.html import free, meanings
 from benchleaf.html.inline import Inline
 from benchleaf.html.site_facts import ASSETS_ADDRESS, SiteFacts, day_of_build, facts_of
 from benchleaf.html.values import Link, PlannedPage, SearchEntry
-from benchleaf.model import FOLDERS, Shop, copies
+from benchleaf.model import FOLDERS, Shop, copies, drafts
 from benchleaf.plan import Timetable
 from benchleaf.processes import no_collecting
 from benchleaf.record_by_record import Sheets, survey
@@ -146,6 +146,8 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
         notices,
     )
     all_findings += free_page_findings(loaded)
+    if drafts(shop).whole:  # nothing is published yet, so nothing is to be kept
+        all_findings = [one for one in all_findings if one.code not in ("A602", "A605")]
     return replace(loaded, findings=in_order(all_findings))
 
 
@@ -257,7 +259,7 @@ def site_facts(loaded: Loaded, *, edition: str = "kiosk") -> SiteFacts:
     shop = loaded.shop
     jobs = shop.jobs.values() if loaded.may_publish else ()
     prints = [loaded.fingerprints[job.id] for job in jobs]
-    return facts_of(shop.manual, prints, edition=edition)
+    return facts_of(shop, prints, edition=edition)
 
 
 def plan_problems(loaded: Loaded, former: SitePlan | None) -> SitePlan:

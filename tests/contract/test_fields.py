@@ -185,12 +185,13 @@ def test_only_what_would_be_taught_is_marked_as_not_taught() -> None:
 
 NOT_TAUGHT = """
     Job: revision effective approved_by change_note history reviewed picture piece_rate accept
+    Job: still_open
     Step: picture trainer planted props hand_contact
-    Hazard: answers_because bites_at accept
-    Machine: picture also
-    Tool: picture also
-    Material: also
-    Fluid: also
+    Hazard: answers_because bites_at accept still_open
+    Machine: picture also still_open
+    Tool: picture also still_open
+    Material: also still_open
+    Fluid: also still_open
 """
 """Fields that no fingerprint covers."""
 FIGURES = """
@@ -227,14 +228,14 @@ APART = """
 """
 """Fields that no page of a job shows."""
 FREE = """
-    Job: tools hazards not_met wear take_off have_ready know_first must_know accept
+    Job: tools hazards not_met wear take_off have_ready know_first must_know accept still_open
     Step: hazards
-    Hazard: bites_at accept
+    Hazard: bites_at accept still_open
     Controls: wear
-    Machine: guards hazards spindle_speeds also
-    Material: hazards cutting_speeds also
-    Tool: hazards also
-    Fluid: hazards also
+    Machine: guards hazards spindle_speeds also still_open
+    Material: hazards cutting_speeds also still_open
+    Tool: hazards also still_open
+    Fluid: hazards also still_open
     Picture: marks
 """
 """Lists whose order may change without a word."""

@@ -157,7 +157,7 @@ def test_a_file_that_is_whole_outside_and_broken_inside_is_named(tmp_path: Path)
     one = Photograph("content/pictures/a.png", path, (("pictures/a.png", 900),))
     (found,) = prepared([one])
     assert isinstance(found, Finding)
-    assert found.code == "P707"
+    assert found.code == "P708"
     assert found.blocks_publishing
     assert "content/pictures/a.png" in found.text
 

@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from benchleaf import pipeline
+from benchleaf import pipeline, read
 from benchleaf.diagnose import FORMS, seen_from
 from benchleaf.validate import readability_lines
 
@@ -51,7 +51,8 @@ def _check(options: argparse.Namespace) -> int:
     if options.readability:
         print("\n".join(readability_lines(pipeline.load(options.content).shop)))
         return 0
-    findings = pipeline.check(options.content, today=options.today)
+    found = pipeline.check(options.content, today=options.today)
+    findings = (*found, *read.check_settings(options.content))
     fails = any(finding.fails_check for finding in findings)
     if options.format != "text":
         findings = seen_from(_above(options.content), findings)

@@ -8,9 +8,11 @@ from typing import Any
 
 from benchleaf import validate
 from benchleaf.model import Record, Trait, has
+from benchleaf.model.schema import allowed_words, described, form_of, own_example
 
 from .answer import unknown
 from .kinds import record_class, schema_kinds
+from .skeleton import is_told
 
 
 def add(commands: Any) -> None:
@@ -34,9 +36,19 @@ def keys(kind: str) -> str | None:
     return "\n".join(_key_lines(found)) if found else None
 
 
+def _takes(cls: type[Record], key: str) -> str:
+    """The words or units of which it takes one, and an example where it takes neither."""
+    words, form, example = allowed_words(cls, key), form_of(cls, key), own_example(cls, key)
+    if words:
+        return f" Allowed: {', '.join(words)}."
+    if is_told(form):
+        return f" {form}"
+    return f" For example: {example.rstrip('.')}." if example else ""
+
+
 def _key_lines(cls: type[Record], indent: str = "") -> Iterator[str]:
     for name, info in cls.model_fields.items():
-        what = " ".join((info.description or "").split())
+        what = f"{described(cls, name)}{_takes(cls, name)}"
         needed = "needed" if info.is_required() and not has(cls, name, Trait.ISSUED) else ""
         yield f"{indent}{name:<{26 - len(indent)}}{needed:<8}{what}".rstrip()
         for inner in validate.classes_at(cls, (name,)):

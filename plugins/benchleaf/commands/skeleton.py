@@ -1,64 +1,109 @@
 """A new record as a commented file: what is needed is asked for, the rest shows an example.
 
-A needed key stands empty, so that the check names each that is not filled in yet.
+A needed key stands empty, so that the check names each that is not filled in yet; or it holds
+what the caller fills in, so that a first page can be built at once.
 """
 
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
-from benchleaf.model import Record, Trait, has
-from benchleaf.model.schema import described, example_of
+from benchleaf.model import OPEN_MARK, KeyPath, Record, Trait, has
+from benchleaf.model.schema import allowed_words, described, example_of, form_of
 from benchleaf.validate import classes_at, tags
 
+Fill = Callable[[type[Record], KeyPath], tuple[str, ...]]
+"""What stands at a key, by its path in the record; nothing leaves a needed key empty."""
+
 WIDTH = 96
-_HEAD = """\
+HEAD = """\
 # Fill in every key that stands empty; what it holds is written above it.
 # Keys after a # are examples: take the # and one space away to use them.
 """
 
 
-def skeleton(cls: type[Record], record_id: str, *, is_issued: bool = False) -> str:
-    """The text of a new file; `is_issued` where `benchleaf release` gives revisions."""
-    lines = [f"id: {record_id}"]
+def _empty(cls: type[Record], path: KeyPath) -> tuple[str, ...]:
+    """Every needed key is left to whoever fills the file in."""
+    return ()
+
+
+def skeleton(
+    cls: type[Record],
+    record_id: str,
+    fill: Fill = _empty,
+    head: str = HEAD,
+    *,
+    is_issued: bool = False,
+) -> str:
+    """The text of a new file for a record of that class; without an id where it has none.
+
+    `is_issued` where `benchleaf release` gives revisions: the file then says nothing of them.
+    """
+    lines = [f"id: {record_id}"] if "id" in cls.model_fields else []
     for key in cls.model_fields:
-        is_given = is_issued and has(cls, key, Trait.ISSUED)
-        if key != "id" and not is_given and not has(cls, key, Trait.LATER):
-            lines += _key(cls, key)
-    return _HEAD + "\n".join(lines) + "\n"
+        if is_issued and has(cls, key, Trait.ISSUED):
+            continue
+        if key != "id" and (fill(cls, (key,)) or not has(cls, key, Trait.LATER)):
+            lines += _key(cls, key, fill)
+    return head + "\n".join(lines).lstrip("\n") + "\n"
 
 
-def _key(cls: type[Record], key: str) -> Iterator[str]:
-    """A key with its meaning above it: empty where it is needed, else an example as a comment."""
-    info = cls.model_fields[key]
+def entry(cls: type[Record], record_id: str) -> tuple[str, ...]:
+    """The lines of a new record in a file that lists several, such as terms.yml."""
+    lines = skeleton(cls, record_id, head="").rstrip("\n").split("\n")
+    first, *others = (line for line in lines if line)
+    return (f"  - {first}", *(f"    {line}" for line in others))
+
+
+def is_told(form: str) -> bool:
+    """True for the form of a value that nobody guesses: a quantity, a thread, a staff code."""
+    return form.startswith(("A ", "An "))
+
+
+def _key(cls: type[Record], key: str, fill: Fill) -> Iterator[str]:
+    """A key with its meaning above it: to be filled in where needed, else a commented example."""
+    is_needed = cls.model_fields[key].is_required()
+    is_live = is_needed or bool(fill(cls, (key,)))
     yield ""
-    yield from _meaning(described(cls, key))
-    for line in _value(cls, key, to_fill=info.is_required()):
-        yield line if info.is_required() else f"# {line}"
+    yield from _said(cls, key, may_be_left="" if is_needed else " May be left out.")
+    for line in _value(cls, (key,), fill, to_fill=is_live):
+        yield line if is_live else f"# {line}"
 
 
-def _meaning(text: str) -> Iterator[str]:
-    yield from (f"## {line}" for line in textwrap.wrap(" ".join(text.split()), WIDTH))
+def _said(cls: type[Record], key: str, indent: str = "", may_be_left: str = "") -> Iterator[str]:
+    """What a key holds, and the words or units of which it takes one."""
+    words, form = allowed_words(cls, key), form_of(cls, key)
+    takes = f" Allowed: {', '.join(words)}." if words else f" {form}" if is_told(form) else ""
+    meaning = described(cls, key)
+    text = f"{meaning}{'' if 'left out' in meaning.lower() else may_be_left}{takes}"
+    yield from (f"{indent}## {line}" for line in textwrap.wrap(text, WIDTH - len(indent)))
 
 
-def _value(cls: type[Record], key: str, *, to_fill: bool) -> Iterator[str]:
+def _value(cls: type[Record], path: KeyPath, fill: Fill, *, to_fill: bool) -> Iterator[str]:
+    key = str(path[-1])
     inner = next((one for one in classes_at(cls, (key,)) if one is not cls), None)
     is_list = str(cls.model_fields[key].annotation).startswith("tuple[")
     if inner is None:
         example = example_of(cls, key)
+        filled = fill(cls, path) if to_fill else ()
+        if filled and OPEN_MARK in filled[0]:
+            yield f"## For example: {example}"
         value = f"  # for example: {example}" if to_fill else f" {example}"
-        yield from (f"{key}:", f"  -{value}") if is_list else (f"{key}:{value}",)
+        values = tuple(f" {one}" for one in filled) or (value,)
+        listed = (f"{key}:", *(f"  -{one}" for one in values))
+        yield from listed if is_list else (f"{key}:{values[0]}",)
         return
     yield f"{key}:"
-    lines = list(_inside(inner, to_fill=to_fill))
-    first, other = ("  - ", "    ") if is_list else ("  ", "  ")
-    yield f"{first}{lines[0]}"
-    yield from (f"{other}{line}" for line in lines[1:])
+    lines = list(_inside(inner, path, fill, to_fill=to_fill))
+    first = next(at for at, line in enumerate(lines) if not line.lstrip().startswith("#"))
+    for at, line in enumerate(lines):
+        below = "  " if at < first or not is_list else "    "
+        yield f"{'  - ' if is_list and at == first else below}{line}"
 
 
-def _inside(cls: type[Record], *, to_fill: bool) -> Iterator[str]:
-    """A record inside another: the keys it needs."""
+def _inside(cls: type[Record], path: KeyPath, fill: Fill, *, to_fill: bool) -> Iterator[str]:
+    """A record inside another: the keys it needs, and the names of the others."""
     named = tags(cls)
     if named:
         yield f"operation: {named[0]}"
@@ -72,5 +117,11 @@ def _inside(cls: type[Record], *, to_fill: bool) -> Iterator[str]:
         if named and key == "operation":
             continue
         is_choice = not needed and key != first  # one of them is enough
-        for line in _value(cls, key, to_fill=to_fill and not is_choice):
+        if to_fill:
+            yield from _said(cls, key)
+        for line in _value(cls, (*path, key), fill, to_fill=to_fill and not is_choice):
             yield f"# {line}" if is_choice else line
+    left = [key for key in cls.model_fields if key not in needed]
+    if needed and left:
+        text = f"May be left out: {', '.join(left)}."
+        yield from (f"## {line}" for line in textwrap.wrap(text, WIDTH - 8))

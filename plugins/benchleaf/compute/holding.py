@@ -94,7 +94,8 @@ NOT_SHOWN = Code(
             content/jobs/vg-0010.yml:22:3: stop S506 do not run VG-0010 (guide-hole): the
                     holding is not known: holding.clamping or holding.positive_stop in jobs/vg-0010
                     is missing
-                enter clamp force, friction and arm, or a positive stop with its rated force
+                write below holding: clamping: with force, work_surface, arm and source; or
+                        positive_stop: with rated_force, arm and source
             """,
         ),
         Sample(
@@ -117,7 +118,8 @@ NOT_SHOWN = Code(
             """
             content/jobs/vg-0010.yml:33:5: stop S506 do not run VG-0010 (guide-hole): the
                     holding is not known: holding in jobs/vg-0010 is missing
-                enter clamp force, friction and arm, or a positive stop with its rated force
+                write below holding: clamping: with force, work_surface, arm and source; or
+                        positive_stop: with rated_force, arm and source
             """,
         ),
         Sample(
@@ -136,6 +138,8 @@ NOT_SHOWN = Code(
             content/jobs/vg-0010.yml:43:5: warning S507 guide-hole: 'Torque on the work' is
                     not computed: drilling.kd_torque in materials/mild-steel is missing
                 enter it: drilling.kd_torque in materials/mild-steel
+                it holds: The handbook's work-material factor Kd for torque, by the metal and
+                        its hardness.
                 until then the page says 'not computed'
             """,
         ),
@@ -210,7 +214,10 @@ def _wanted(sheet: Sheet, held: Holding | None) -> str:
     return f"holding.clamping or holding.positive_stop in {where}"
 
 
-_ENTER = "enter clamp force, friction and arm, or a positive stop with its rated force"
+_ENTER = (
+    "write below holding: clamping: with force, work_surface, arm and source; or positive_stop: "
+    "with rated_force, arm and source"
+)
 
 
 def _unknown(sheet: Sheet, reason: str, cure: str) -> None:

@@ -89,13 +89,19 @@ def _published(case: Case, operation: str) -> CuttingSpeed | str:
         return f"part.material in jobs/{case.job.id}"
     if case.tool.tool_material is None:
         return f"tool_material in tools/{case.tool.id}"
-    for speed in case.material.cutting_speeds:
+    speeds = case.material.cutting_speeds
+    for speed in speeds:
         if (speed.operation, speed.tool_material) == (operation, case.tool.tool_material):
             return speed
-    known = [one.tool_material for one in case.material.cutting_speeds]
+    known = [one.tool_material for one in speeds]
     near = nearest(case.tool.tool_material, known)
     if near is not None and near != case.tool.tool_material:
         return f"tool_material '{near}' (not '{case.tool.tool_material}') in tools/{case.tool.id}"
+    same = [one.operation for one in speeds if one.tool_material == case.tool.tool_material]
+    meant = nearest(operation, same)
+    if meant is not None and meant != operation:
+        where = f"cutting_speeds of materials/{case.material.id}"
+        return f"operation '{operation}' (not '{meant}') in {where}"
     wanted = f"operation {operation}, tool_material {case.tool.tool_material}"
     return f"cutting_speeds ({wanted}) in materials/{case.material.id}"
 

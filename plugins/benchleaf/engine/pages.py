@@ -29,7 +29,8 @@ class ManualPage(Page):
         """There is no Markdown to read."""
         self.markdown = ""
         own = {"styles": self.planned.styles, "scripts": self.planned.scripts}
-        self.meta = {**OURS, **own, "foot": self.planned.foot}
+        draft = {"draft": self.planned.is_draft, "foot": self.planned.foot}
+        self.meta = {**OURS, **own, **draft}
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
         """The article, straight from the template."""

@@ -23,17 +23,13 @@ from benchleaf.search import free_entries
 from .config import BenchleafConfig
 from .edit import edit_base
 from .pages import ManualPage, add_page
-from .settings import dead_settings
+from .settings import better_told, dead_settings, put_right, wrong_settings
 from .telling import is_about_to_abort, tell, tell_limits
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
     from mkdocs.structure.files import Files
     from mkdocs.structure.pages import Page
-
-
-THEME_STYLES = ("main.*.min.css", "palette.*.min.css")
-"""Of the theme we take these; their names hold a hash."""
 
 
 class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-call]
@@ -51,14 +47,23 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         """Tells a build from a preview; a plugin with this hook also lives across rebuilds."""
         self.is_serving = command == "serve"
 
+    def load_config(
+        self, options: dict[str, Any], config_file_path: str | None = None
+    ) -> tuple[list[Any], list[Any]]:
+        """Before any hook: what is wrong with the settings, each with the line to write."""
+        errors, _ = super().load_config(options, config_file_path)
+        known = [key for key, _ in self.config_scheme]
+        return list(better_told(errors, options, known)), []
+
     @event_priority(100)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """First of all plugins: content with errors ends here, before the output is emptied."""
         self.site = _site_folder(Path(config.site_dir), self.config.edition)
         if not self.is_serving:
             publish.recover(self.site)
-        tell(tuple(dead_settings(config)))
-        loaded = pipeline.load(Path(self.config.content), preview=self.is_serving)
+        content = Path(self.config.content)
+        tell((*wrong_settings(config, content), *dead_settings(config)))
+        loaded = pipeline.load(content, preview=self.is_serving)
         tell(loaded.findings, go_on=self.is_serving)
         if not self._shows_drafts():
             tell(pipeline.not_released(loaded))
@@ -75,7 +80,8 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
             config.watch += [str(crew.folder)] if crew.crew else []
         else:  # only a preview comes here: the last good pages, and the problems in their place
             self.shown = pipeline.plan_problems(loaded, self.plan)
-        _prepare(config, pipeline.site_facts(loaded, edition=self.config.edition))
+        styles = put_right(config, content)
+        _prepare(config, pipeline.site_facts(loaded, edition=self.config.edition), styles)
         config.watch += [str(loaded.content), *(str(one) for one in overrides)]
         if not self.is_serving:
             config.site_dir = str(publish.staging_folder(self.site))
@@ -166,17 +172,11 @@ def _site_folder(site: Path, edition: str) -> Path:
     return site if edition == "kiosk" else site.with_name(f"{site.name}-full")
 
 
-def _prepare(config: MkDocsConfig, facts: SiteFacts) -> None:
+def _prepare(config: MkDocsConfig, facts: SiteFacts, theme_styles: tuple[str, ...]) -> None:
     """Our document around every page, on the theme's style sheets; none of its scripts."""
     config.site_name = facts.title
-    styles = [
-        f"assets/stylesheets/{path.name}"
-        for name in THEME_STYLES
-        for folder in config.theme.dirs
-        for path in sorted(Path(folder, "assets", "stylesheets").glob(name))
-    ]
     config.theme.dirs.insert(0, str(THEME))
     names = (*STYLES, f"paper-{facts.paper}.css")
     config.extra_css[:0] = [f"{ASSETS_ADDRESS}/{name}" for name in names]
     extra: Any = config.extra
-    extra["benchleaf"] = {**asdict(facts), "theme_styles": styles}
+    extra["benchleaf"] = {**asdict(facts), "theme_styles": list(theme_styles)}

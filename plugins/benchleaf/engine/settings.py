@@ -1,4 +1,4 @@
-"""Settings of mkdocs.yml that do nothing, or break pages, in a manual opened from disk.
+"""Settings of mkdocs.yml: put right where there is one right value, else refused with the cure.
 
 Our pages load none of the theme's scripts, so what needs them is dead: said once, with the cure,
 rather than left to be missed on the shop floor. Remote addresses are found by the crawl (P703).
@@ -6,15 +6,88 @@ rather than left to be missed on the shop floor. Remote addresses are found by t
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from benchleaf.diagnose import Finding, Place, Severity
+from mkdocs.theme import Theme
+
+from benchleaf.diagnose import Finding, Place, Severity, suggestion
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
 
 _OUTWARD = ("http://", "https://", "//")
+THEME_STYLES = ("main.*.min.css", "palette.*.min.css")
+"""Of the theme we take these; their names hold a hash."""
+FREE_PAGES = "pages"
+"""The folder of free pages, below the content folder."""
+
+
+def put_right(config: MkDocsConfig, content: Path) -> tuple[str, ...]:
+    """Set what has one right value, whatever is written; the addresses of the theme's styles."""
+    config.use_directory_urls = False  # a page opened from disk has no server to add index.html
+    config.docs_dir = str(content.resolve() / FREE_PAGES)
+    if not theme_styles(config):
+        custom = config.theme.custom_dir
+        config.theme = Theme("material", custom_dir=custom, language="en", font=False)
+    return theme_styles(config)
+
+
+def theme_styles(config: MkDocsConfig) -> tuple[str, ...]:
+    """The addresses of the style sheets that we take from the theme."""
+    return tuple(
+        f"assets/stylesheets/{path.name}"
+        for name in THEME_STYLES
+        for folder in config.theme.dirs
+        for path in sorted(Path(folder, "assets", "stylesheets").glob(name))
+    )
+
+
+def wrong_settings(config: MkDocsConfig, content: Path) -> Iterator[Finding]:
+    """Settings that contradict where the content lies."""
+    if not content.is_dir():  # R101 says so
+        return
+    pages = content.resolve() / FREE_PAGES
+    here = f"{content.name}/{FREE_PAGES}"
+    if not pages.is_dir():
+        yield _wrong(
+            f"there is no folder {here}/ for the safety preface and other free pages", "make it"
+        )
+    docs = Path(config.docs_dir).resolve()
+    if docs != pages and any(docs.rglob("*.md")):
+        move = "" if pages.is_relative_to(docs) else f"move its pages to {here}/, and "
+        yield _wrong(
+            f"docs_dir names {docs.name}/, and free pages are read from {here}/ alone",
+            f"{move}write the line: docs_dir: {here}",
+        )
+    site = Path(config.site_dir).resolve()
+    if site.is_relative_to(content.resolve()) or content.resolve().is_relative_to(site):
+        yield _wrong(
+            f"site_dir names {site.name}/, and a build would write over the content",
+            "write the line: site_dir: site",
+        )
+
+
+def better_told(
+    told: Sequence[tuple[str, Any]], options: Mapping[str, Any], known: Sequence[str]
+) -> Iterator[tuple[str, str]]:
+    """What is wrong with the plugin's own options, each in one sentence with the line to write."""
+    for key in options:
+        if key not in known:
+            near = " ".join(suggestion(key, known, what="options"))
+            yield key, f"there is no such option under 'benchleaf:' in mkdocs.yml; {near}"
+    for key, problem in told:
+        yield key, f"{str(problem).rstrip('.')}; {_LINES.get(key, _LINES['content'])}"
+
+
+_LINES = {
+    "content": "write the line: content: content",
+    "edition": "write the line: edition: kiosk (or: edition: full)",
+    "crew_dir": "write the line: crew_dir: FOLDER, or take it out",
+    "overrides": "make that folder, or take the line out",
+}
+"""What to write under `benchleaf:`, by option."""
 
 
 def dead_settings(config: MkDocsConfig) -> Iterator[Finding]:
@@ -47,3 +120,7 @@ def _fences(config: MkDocsConfig) -> Iterator[dict[str, Any]]:
 
 def _dead(text: str, cure: str) -> Finding:
     return Finding("P706", Severity.ERROR, Place("mkdocs.yml"), text, (cure,))
+
+
+def _wrong(text: str, cure: str) -> Finding:
+    return Finding("P707", Severity.ERROR, Place("mkdocs.yml"), text, (cure,))

@@ -195,11 +195,25 @@ def inches(length_mm: float) -> float:
     return length_mm / MM_PER_INCH
 
 
+def _is_other_kind(folded: str) -> bool:
+    """True where the unit at its end is one of another kind, such as a torque."""
+    units = {unit for kind in KINDS.values() for unit in kind.units if kind.name != "length"}
+    return bool(re.search(rf"(?:{'|'.join(map(re.escape, units))}|Nm)$", folded))
+
+
+_LIMITS = "write limits like '8.5 +0.1/-0 mm' or '8.5 to 8.6 mm'"
+
+
 def _from_range(folded: str) -> Toleranced:
     try:
         size = parse_quantity(folded, "length", range_allowed=True)
     except QuantityError as error:
-        cure = error.cure if error.unit_is_wrong else "write it like '8.5 +0.1/-0 mm'"
+        cure = error.cure.partition("; write it like")[0]
+        cure = f"{cure}; {_LIMITS}" if error.unit_is_wrong else _LIMITS
+        if _COMMA.search(folded):
+            cure = error.cure
+        if "is no unit of" in error.problem and _is_other_kind(folded):
+            cure = "limits hold a size: tell any other figure in words, under 'how'"
         raise QuantityError(error.problem, cure, unit_is_wrong=error.unit_is_wrong) from error
     if not size.is_range:
         raise QuantityError(f"'{folded}' has no limits", "write both limits, like '8.5 +0.1/-0 mm'")
@@ -227,7 +241,7 @@ def _known_unit(written: str | None, whole: str, kind: Kind) -> str:
     if not written:
         raise QuantityError(
             f"'{whole}' has no unit",
-            f"a {kind.name} needs one of: {allowed}; write it like '{kind.example}'",
+            f"{_a(kind)} needs one of: {allowed}; write it like '{kind.example}'",
             unit_is_wrong=True,
         )
     unit = written.strip().replace("·", " ")
@@ -235,17 +249,29 @@ def _known_unit(written: str | None, whole: str, kind: Kind) -> str:
         return unit
     folded = {name.lower(): name for name in kind.units}
     near = folded.get(unit.lower()) or _HABITS.get(unit.lower())
+    near = _POUNDS.get(kind.name) if unit.lower() in ("lb", "lbs", "pounds") else near
     hint = f"write '{near}'; " if near in kind.units else ""
     raise QuantityError(
         f"'{shortened(whole)}' has the unit '{shortened(unit)}', which is no unit of {kind.name}",
-        f"{hint}a {kind.name} needs one of: {allowed}",
+        f"{hint}{_a(kind)} needs one of: {allowed}",
         unit_is_wrong=True,
     )
 
 
+def _a(kind: Kind) -> str:
+    return f"{'an' if kind.name[0] in 'aeiou' else 'a'} {kind.name}"
+
+
+_POUNDS = MappingProxyType({"force": "lbf", "mass": "lb"})
 _HABITS = MappingProxyType(
     {
         "inch": "in",
+        "ft-lb": "lbf ft",
+        "ft-lbs": "lbf ft",
+        "ft lb": "lbf ft",
+        "in-lb": "lbf in",
+        "in-lbs": "lbf in",
+        "sfpm": "ft/min",
         "inches": "in",
         "millimetre": "mm",
         "millimetres": "mm",
@@ -292,7 +318,7 @@ def _check_ends(low: float, high: float, whole: str, kind: Kind, *, range_allowe
     if low != high and not range_allowed:
         raise QuantityError(f"'{whole}' is a range", f"one value is wanted, like '{kind.example}'")
     if low == 0 and not kind.zero_allowed:
-        raise QuantityError(f"'{whole}' is zero", f"a {kind.name} is above zero")
+        raise QuantityError(f"'{whole}' is zero", f"{_a(kind)} is above zero")
 
 
 def shortened(text: str, most: int = 60) -> str:
@@ -312,7 +338,7 @@ def _not_understood(folded: str, kind: Kind) -> QuantityError:
     if _COMMA.search(folded):
         return QuantityError(f"'{folded}' has a comma in its number", _comma_cure(folded))
     if _MINUS.match(folded):
-        return QuantityError(f"'{folded}' is below zero", f"a {kind.name} is never negative")
+        return QuantityError(f"'{folded}' is below zero", f"{_a(kind)} is never negative")
     return QuantityError(f"'{folded}' is no {kind.name}", f"write it like '{kind.example}'")
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
 from benchleaf.link import GUIDE_PAGE
-from benchleaf.model import Manual
+from benchleaf.model import Shop, drafts
 
 from .dates import long_date
 
@@ -51,14 +51,19 @@ class SiteFacts:
     """The paper to print on, which names its style sheet."""
     guide: str = ""
     """The first page of the guide; empty where the edition holds none."""
+    is_draft: bool = False
+    """True where nobody may be taught from any page yet."""
+    open_pages: tuple[str, ...] = ()
+    """Free pages that are not written to the end; each says so."""
     assets: str = ASSETS_ADDRESS
     scripts: tuple[str, ...] = SCRIPTS
     policy: str = POLICY
     free_policy: str = FREE_POLICY
 
 
-def facts_of(manual: Manual, fingerprints: Iterable[str], *, edition: str) -> SiteFacts:
+def facts_of(shop: Shop, fingerprints: Iterable[str], *, edition: str) -> SiteFacts:
     """The facts of one build, from the fingerprints of its jobs."""
+    manual = shop.manual
     kiosk = manual.kiosk
     goes_home = edition == "kiosk" or kiosk.idle_everywhere
     together = hashlib.sha256("\n".join(sorted(fingerprints)).encode()).hexdigest()
@@ -76,6 +81,8 @@ def facts_of(manual: Manual, fingerprints: Iterable[str], *, edition: str) -> Si
         kiosk.pedal_back or "",
         manual.paper.value,
         GUIDE_PAGE if edition == "full" else "",
+        drafts(shop).whole,
+        tuple(shop.open_pages),
     )
 
 

@@ -144,6 +144,8 @@ class PlannedPage:
     """Scripts among our assets that this page needs besides those of every page."""
     foot: str = ""
     """What the foot of each printed page says of it; none: its title."""
+    is_draft: bool = False
+    """True where nobody may be taught from it yet; the page says so."""
     ends: Ends = NO_ENDS
 
     def render(self) -> Rendered:

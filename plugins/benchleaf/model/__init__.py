@@ -28,6 +28,7 @@ from .declared import (
     order_is_free,
     records_in,
 )
+from .fluid import Fluid
 from .hazard import Certainty, Controls, Hazard, Severity, SignalWord, signal_word
 from .hazards_met import hazards_met, not_met
 from .job import (
@@ -75,7 +76,7 @@ from .setup import (
     WorkShape,
     WorkSurface,
 )
-from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, Paper, Shop, class_of, name_of
+from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, OpenLine, Paper, Shop, class_of, name_of
 from .teaching import FollowUpRule, FollowUpStage, LessonRule, Teaching
 from .teaching_aids import (
     HandsInside,
@@ -92,7 +93,6 @@ from .things import (
     CuttingSpeed,
     DrillingFactors,
     FeedLever,
-    Fluid,
     GrindingWheel,
     Machine,
     MachineControls,
@@ -102,12 +102,15 @@ from .things import (
     ToolKind,
     TorqueLimitKind,
 )
+from .unfinished import OPEN_KEY, OPEN_MARK, Drafts, Open, drafts, is_complete, open_in, open_lines
 from .walk import files, pictures, references, texts, with_texts
 
 __all__ = [
     "ALONE",
     "FOLDERS",
     "KINDS",
+    "OPEN_KEY",
+    "OPEN_MARK",
     "ROUNDS",
     "ROUNDS_IN_WORDS",
     "THOSE_AFFECTED",
@@ -131,6 +134,7 @@ __all__ = [
     "CrewFacts",
     "CuttingSpeed",
     "DoneWhen",
+    "Drafts",
     "DrillingFactors",
     "DrillingSetUp",
     "Each",
@@ -168,6 +172,8 @@ __all__ = [
     "MustBeAble",
     "NotMet",
     "Onboarding",
+    "Open",
+    "OpenLine",
     "Order",
     "Paper",
     "Part",
@@ -220,15 +226,19 @@ __all__ = [
     "class_of",
     "classes_below",
     "copies",
+    "drafts",
     "fields_along",
     "files",
     "has",
     "has_along",
     "hazards_met",
+    "is_complete",
     "kind_named",
     "mark",
     "name_of",
     "not_met",
+    "open_in",
+    "open_lines",
     "order_is_free",
     "pictures",
     "plurals",

@@ -81,15 +81,15 @@ WORKING_WEEK = tuple(Weekday)[:5]
 class Shift(Record):
     """A shift of the shop."""
 
-    id: Id
+    id: Annotated[Id, Example("day")]
     """The shift's id, such as `day`."""
-    name: str
+    name: Annotated[str, Example("Day shift")]
     """What the shift is called."""
-    starts: time
+    starts: Annotated[time, Example("06:00")]
     """When it begins, by the clock, such as 06:00."""
-    hours: Duration
+    hours: Annotated[Duration, Example("8 h")]
     """How long it is, such as 8 h."""
-    breaks: Duration | None = None
+    breaks: Annotated[Duration | None, Example("30 min")] = None
     """Breaks in it, all together."""
     days: tuple[Weekday, ...] = Field(default=WORKING_WEEK, min_length=1)
     """Days on which it works; Monday to Friday unless given."""
@@ -100,20 +100,20 @@ class Cover(Record):
 
     job: JobRef
     """The job, by id."""
-    at_least: Annotated[int, Field(ge=1)]
+    at_least: Annotated[int, Field(ge=1), Example("2")]
     """How many, in each shift named."""
-    shifts: tuple[ShiftRef, ...] = ()
+    shifts: Annotated[tuple[ShiftRef, ...], Example("day")] = ()
     """In which shifts; all of them unless given."""
 
 
 class Trainer(Record):
     """Somebody who trains, and for how long a shift."""
 
-    id: StaffCode
+    id: Annotated[StaffCode, Example("tr-01")]
     """The trainer's staff code, never a name."""
-    shift: ShiftRef
+    shift: Annotated[ShiftRef, Example("day")]
     """The shift they train in, by id."""
-    hours: Duration
+    hours: Annotated[Duration, Example("2 h")]
     """Time for training in each shift, such as 2 h."""
     teaches: tuple[JobRef, ...] = ()
     """Jobs they may teach; every job unless given."""
@@ -128,18 +128,18 @@ class CrewFacts(Record):
     """Cover that the shop wants; a job not named needs none."""
     trainers: tuple[Trainer, ...] = ()
     """Who trains, and for how long a shift."""
-    closed: tuple[date, ...] = ()
+    closed: Annotated[tuple[date, ...], Example("2026-12-24")] = ()
     """Days on which the shop is closed."""
-    as_of: date | None = None
+    as_of: Annotated[date | None, Example("2026-11-25")] = None
     """Plan as of this day instead of today; for a demonstration."""
 
 
 class TimedPiece(Record):
     """A piece that was timed while somebody learned."""
 
-    piece: Annotated[int, Field(ge=1)]
+    piece: Annotated[int, Field(ge=1), Example("12")]
     """Its number, counted from the learner's first piece of this job."""
-    time: Duration
+    time: Annotated[Duration, Example("3.5 min")]
     """How long it took, such as 3.5 min."""
 
 
@@ -152,11 +152,11 @@ class SignOff(Record):
     """The revision on which it was proved."""
     fingerprint: Fingerprint | None = None
     """The fingerprint of the job's meaning at that time, where it was recorded."""
-    judged: date
+    judged: Annotated[date, Example("2026-11-18")]
     """The day on which it was proved."""
-    judged_by: StaffCode
+    judged_by: Annotated[StaffCode, Example("tr-01")]
     """Who judged it."""
-    last_done: date | None = None
+    last_done: Annotated[date | None, Example("2026-11-20")] = None
     """The day on which they last did the job."""
     timed: tuple[TimedPiece, ...] = ()
     """Pieces timed since they were put on their own."""
@@ -167,11 +167,11 @@ class Learning(Record):
 
     job: JobRef
     """The job, by id."""
-    round: Annotated[int, Field(ge=0, le=len(ROUNDS))]
+    round: Annotated[int, Field(ge=0, le=len(ROUNDS)), Example("1")]
     """The last round they came through, 1 to 4; 0 before the first: the showing is not counted."""
     revision: Revision | None = None
     """The revision that they were taught; left out where nobody wrote it down."""
-    trainer: StaffCode | None = None
+    trainer: Annotated[StaffCode | None, Example("tr-01")] = None
     """Who teaches them, by staff code."""
     timed: tuple[TimedPiece, ...] = ()
     """Pieces timed so far."""
@@ -195,7 +195,7 @@ class MustBeAble(Record):
 
     job: JobRef
     """The job, by id."""
-    by: date
+    by: Annotated[date, Example("2026-12-15")]
     """The day by which they must be able to do it."""
 
 
@@ -204,7 +204,7 @@ class Person(Record):
 
     id: StaffCode
     """The person's staff code, never a name; the file is called after it."""
-    shift: ShiftRef
+    shift: Annotated[ShiftRef, Example("day")]
     """The shift they work in, by id."""
     can_do: tuple[SignOff, ...] = ()
     """Jobs they can do, as the shop's own record has it."""

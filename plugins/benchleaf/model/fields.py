@@ -57,7 +57,8 @@ def as_pydantic(error: QuantityError) -> PydanticCustomError:
 
 def _schema(kind: str, *, range_allowed: bool = False) -> WithJsonSchema:
     known = KINDS[kind]
-    what = f"A {kind}{' or a range of it' if range_allowed else ''}"
+    article = "An" if kind[0] in "aeiou" else "A"
+    what = f"{article} {kind}{' or a range of it' if range_allowed else ''}"
     return WithJsonSchema(
         {
             "type": "string",

@@ -10,6 +10,7 @@ from .accepted import Accepted
 from .ids import Id, Text, Title
 from .marks import Area, Each, Example, Order, Trait
 from .record import Record
+from .still_open import StillOpen
 
 
 class Severity(StrEnum):
@@ -139,6 +140,8 @@ class Hazard(Record):
     """Where the rule comes from, in plain words."""
     accept: Annotated[tuple[Accepted, ...], Area.CHECKS_ONLY, Order.FREE, Trait.LATER] = ()
     """Warnings that do not fit this hazard, each with the reason."""
+    still_open: StillOpen = ()
+    """What is still to be given, a line each; while one is left, nobody is taught from it."""
 
     @cached_property
     def signal_word(self) -> SignalWord:

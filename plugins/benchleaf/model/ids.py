@@ -47,12 +47,12 @@ def normal_id(written: str) -> str:
     lowered = written.strip().lower()
     if not _ID.fullmatch(lowered):
         raise PydanticCustomError(
-            "bad_id", "'{written}' is no id", {"written": written, "near": _near(lowered)}
+            "bad_id", "'{written}' is no id", {"written": written, "near": near_id(lowered)}
         )
     return lowered
 
 
-def _near(lowered: str) -> str:
+def near_id(lowered: str) -> str:
     """The likeliest id meant: other signs become single hyphens."""
     plain = unicodedata.normalize("NFKD", lowered).encode("ascii", "ignore").decode()
     return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")

@@ -19,6 +19,7 @@ from .picture import Picture
 from .piece_rate import PieceRate
 from .record import Record, Revision
 from .setup import Holding
+from .still_open import StillOpen
 from .teaching_aids import HandsInside, NotMet, PlantedFault, Tray
 
 
@@ -48,7 +49,7 @@ class Check(Record):
     """What is checked."""
     limits: Limits | None = None
     """Size with its limits, or a range."""
-    size: Length | None = None
+    size: Annotated[Length | None, Example("15 mm")] = None
     """Nominal size, with `fit` instead of `limits`."""
     fit: ToleranceClass | None = None
     """The class of ISO 286 that gives the limits of that size, such as H7."""
@@ -104,7 +105,7 @@ class Step(Record):
     """What it feels, sounds or looks like when right."""
     checks: Annotated[tuple[Check, ...], Area.CHECK, Order.COUNTS, Each("check")] = ()
     """What is measured or looked at here."""
-    set_up: Id | None = None
+    set_up: Annotated[Id | None, Example("fixing-holes")] = None
     """The id of the job's set-up whose values belong to this step."""
     picture: Annotated[Picture | None, Area.PICTURE] = None
     """A picture of the one thing that words show badly."""
@@ -297,3 +298,5 @@ class Job(Record):
     """How long a piece takes somebody who knows the job."""
     accept: Annotated[tuple[Accepted, ...], Area.CHECKS_ONLY, Order.FREE, Trait.LATER] = ()
     """Warnings that do not fit this job, each with the reason."""
+    still_open: StillOpen = ()
+    """What is still to be given, a line each; while one is left, nobody is taught from it."""

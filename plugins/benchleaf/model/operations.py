@@ -58,13 +58,13 @@ class TappingSetUp(_HoleOperation):
     """Which operation this is."""
     title: Annotated[Title, Example("Tap the hole, M6")]
     """The operation and its size, in a few words."""
-    thread: ThreadName
+    thread: Annotated[ThreadName, Example("M6")]
     """The thread to be cut."""
     hole: HoleKind
     """Whether the tap comes out on the other side."""
-    thread_length: Length
+    thread_length: Annotated[Length, Example("10 mm")]
     """Length of full thread wanted; the thickness where it goes through."""
-    percent: Annotated[Factor, Field(le=100), Area.FIGURE] = 75.0
+    percent: Annotated[Factor, Field(le=100), Area.FIGURE, Example("75")] = 75.0
     """Percentage of thread wanted."""
     basis: ThreadBasis = ThreadBasis.FULL
     """What 100 percent of thread means."""
@@ -72,7 +72,7 @@ class TappingSetUp(_HoleOperation):
     """The kind of tap, by its chamfer."""
     turned_by: TappedBy
     """What turns the tap."""
-    hole_drill: ToolRef | None = None
+    hole_drill: Annotated[ToolRef | None, Example("drill-5")] = None
     """The drill that made the hole; checked against the thread."""
 
 
@@ -85,13 +85,13 @@ class ReamingSetUp(_HoleOperation):
     """The operation and its size, in a few words."""
     tolerance: ToleranceClass
     """The hole's class, such as H7."""
-    depth: Length
+    depth: Annotated[Length, Example("20 mm")]
     """How deep the reamed size goes."""
-    feed: Annotated[Feed | None, Area.FIGURE] = None
+    feed: Annotated[Feed | None, Area.FIGURE, Example("0.2 mm/rev")] = None
     """Left out for a reamer turned by hand."""
     light_metal: Annotated[bool, Example("false")] = False
     """True for aluminium and the like, which take a larger allowance."""
-    hole_drill: ToolRef | None = None
+    hole_drill: Annotated[ToolRef | None, Example("drill-9-8")] = None
     """The drill before it; checked against the reamer's allowance."""
 
 
@@ -102,15 +102,15 @@ class CountersinkingSetUp(_HoleOperation):
     """Which operation this is."""
     title: Annotated[Title, Example("Countersink the hole, 10 mm wide")]
     """The operation and its size, in a few words."""
-    hole_diameter: Length
+    hole_diameter: Annotated[Length, Example("6.5 mm")]
     """Diameter of the hole that is sunk."""
-    mouth: Length | None = None
+    mouth: Annotated[Length | None, Example("10 mm")] = None
     """Diameter at the surface."""
-    head: Length | None = None
+    head: Annotated[Length | None, Example("10 mm")] = None
     """Head diameter of a flat-head screw, instead of the mouth."""
-    below_flush: Length | None = None
+    below_flush: Annotated[Length | None, Example("0.2 mm")] = None
     """How far the head lies below the surface."""
-    feed: Annotated[Feed | None, Area.FIGURE] = None
+    feed: Annotated[Feed | None, Area.FIGURE, Example("0.1 mm/rev")] = None
     """Feed for one turn; left out where the hand feels it."""
 
 
@@ -121,11 +121,11 @@ class CounterboringSetUp(_HoleOperation):
     """Which operation this is."""
     title: Annotated[Title, Example("Counterbore the seat, M6")]
     """The operation and its size, in a few words."""
-    screw: ThreadName
+    screw: Annotated[ThreadName, Example("M6")]
     """The socket head cap screw that sits in it."""
-    below_flush: Length | None = None
+    below_flush: Annotated[Length | None, Example("0.5 mm")] = None
     """How far the head lies below the surface."""
-    feed: Annotated[Feed | None, Area.FIGURE] = None
+    feed: Annotated[Feed | None, Area.FIGURE, Example("0.1 mm/rev")] = None
     """Feed for one turn; left out where the hand feels it."""
 
 

@@ -18,9 +18,9 @@ class Element(Record):
 
     what: Annotated[Text, Example("Clamp the plate")]
     """What is done, in a few words."""
-    time: Duration | None = None
+    time: Annotated[Duration | None, Example("12 s")] = None
     """Time it takes once."""
-    set_up: Id | None = None
+    set_up: Annotated[Id | None, Example("fixing-holes")] = None
     """The id of a set-up of the job, instead of a time: its reckoned time under feed."""
     times_a_piece: Factor = 1.0
     """How often it comes in one piece; 0.1 for one piece in ten."""
@@ -39,7 +39,7 @@ class Allowance(Record):
 
     what: Annotated[str, Example("rest")]
     """What for, such as rest."""
-    percent: Annotated[Factor, Field(le=100)]
+    percent: Annotated[Factor, Field(le=100), Example("5")]
     """Percent of the elements' time."""
 
 

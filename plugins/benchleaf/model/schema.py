@@ -7,6 +7,8 @@ from enum import StrEnum
 from functools import cache
 from typing import Any, get_args
 
+from pydantic import WithJsonSchema
+
 from .declared import has, mark, records_in
 from .marks import Example, Trait
 from .record import Record
@@ -70,8 +72,9 @@ def described(cls: type[Record], key: str) -> str:
 
 def example_of(cls: type[Record], key: str) -> str | None:
     """What may stand there, as written in a file; None where it holds keys of its own."""
-    choice = _first_choice(cls.model_fields[key].annotation)
-    return own_example(cls, key) or choice or _from_schema(cls, key)
+    choices = allowed_words(cls, key)
+    own = own_example(cls, key) or _usual(cls, key)
+    return own or (choices[0] if choices else _from_schema(cls, key))
 
 
 def own_example(cls: type[Record], key: str) -> str | None:
@@ -80,13 +83,44 @@ def own_example(cls: type[Record], key: str) -> str | None:
     return own.text if own is not None else None
 
 
-def _first_choice(annotation: object) -> str | None:
-    """The first of the words allowed, for a field that takes one of some."""
+def _usual(cls: type[Record], key: str) -> str | None:
+    """The number that counts where the key is left out."""
+    usual = cls.model_fields[key].default
+    is_number = isinstance(usual, int | float) and not isinstance(usual, bool)
+    return f"{usual:g}" if is_number else None
+
+
+def allowed_words(cls: type[Record], key: str) -> tuple[str, ...]:
+    """The words of which one stands there; empty where any text may."""
+    return _words(cls.model_fields[key].annotation)
+
+
+def form_of(cls: type[Record], key: str) -> str:
+    """How a value of its type is written, such as the units that a length takes; else empty."""
+    info = cls.model_fields[key]
+    own = (one.json_schema for one in info.metadata if isinstance(one, WithJsonSchema))
+    said = next((one for one in own if one), None) or _schema_within(info.annotation) or {}
+    return str(said.get("description", ""))
+
+
+def _schema_within(annotation: object) -> Mapping[str, Any] | None:
+    """What a type inside an annotation says of itself, such as `Length` in `Length | None`."""
+    metadata = getattr(annotation, "__metadata__", ())
+    own = (one.json_schema for one in metadata if isinstance(one, WithJsonSchema))
+    inside = (_schema_within(part) for part in get_args(annotation))
+    return next((one for one in (*own, *inside) if one), None)
+
+
+def _words(annotation: object) -> tuple[str, ...]:
+    if annotation is bool:
+        return ("true", "false")
     if isinstance(annotation, type) and issubclass(annotation, StrEnum):
-        return str(next(iter(annotation)))
-    choices = [one for one in get_args(annotation) if isinstance(one, str)]
-    inner = (_first_choice(one) for one in get_args(annotation))
-    return choices[0] if choices else next((one for one in inner if one), None)
+        return tuple(str(one) for one in annotation)
+    if isinstance(annotation, type) and issubclass(annotation, Record):
+        return ()
+    choices = tuple(one for one in get_args(annotation) if isinstance(one, str))
+    inner = (_words(one) for one in get_args(annotation))
+    return choices or next((one for one in inner if one), ())
 
 
 def _from_schema(cls: type[Record], key: str) -> str | None:

@@ -32,9 +32,9 @@ _BY_HAND = re.compile(r"\bhand(?:s|held)?\b", re.IGNORECASE)
 class PositiveStop(Record):
     """A stop that the turning work bears against."""
 
-    rated_force: Annotated[Force, Area.FIGURE]
+    rated_force: Annotated[Force, Area.FIGURE, Example("4 kN")]
     """The side load the stop and its bolts are good for."""
-    arm: Annotated[Length, Area.FIGURE]
+    arm: Annotated[Length, Area.FIGURE, Example("60 mm")]
     """From the spindle's axis to where the work meets the stop."""
     source: Annotated[str, Area.FIGURE, Example("reckoned by the production engineer")]
     """Where the rated force comes from."""
@@ -68,7 +68,7 @@ class Presses(StrEnum):
 class Clamping(Record):
     """Clamping by friction."""
 
-    force: Annotated[Force, Area.FIGURE]
+    force: Annotated[Force, Area.FIGURE, Example("6 kN")]
     """The clamp force of all clamps together."""
     friction: Annotated[Annotated[Factor, Field(le=MAX_FRICTION)] | None, Area.FIGURE] = None
     """Coefficient of friction at the clamped faces; left out, that of the published table."""
@@ -82,7 +82,7 @@ class Clamping(Record):
     """The surface of jaws and clamps."""
     presses: Annotated[Presses | None, Area.FIGURE] = None
     """Which way the clamps press; left out, a vice or fixture sideways and clamps down."""
-    arm: Annotated[Length, Area.FIGURE]
+    arm: Annotated[Length, Area.FIGURE, Example("20 mm")]
     """From the spindle's axis to the nearest clamped face."""
     faces: Annotated[int, Field(ge=1, le=MAX_FACES), Area.FIGURE, Example("1")] = 1
     """How many faces the friction is counted on; 1 is the safe reading."""
@@ -130,7 +130,7 @@ class Holding(Record):
     """Holding by friction under clamps or jaws."""
     positive_stop: PositiveStop | None = None
     """Holding by a stop that the work bears against."""
-    margin: Annotated[Factor, Field(ge=1), Area.FIGURE] = DEFAULT_MARGIN
+    margin: Annotated[Factor, Field(ge=1), Area.FIGURE, Example("2")] = DEFAULT_MARGIN
     """Capacity wanted over reckoned torque, 1 at least."""
     margin_reason: Annotated[str | None, Example("The stop takes the torque as well.")] = None
     """Why, where the margin is less than the usual 2."""
@@ -201,39 +201,39 @@ class DrillingSetUp(Record):
 
     operation: Literal["drilling"]
     """Which operation this is."""
-    id: Id
+    id: Annotated[Id, Example("fixing-holes")]
     """A name for the set-up, for steps to point to."""
     title: Annotated[Title, Example("Drill two fixing holes, 6.5 mm through")]
     """The operation and its size, in a few words."""
-    tool: Annotated[ToolRef, Area.TOOL]
+    tool: Annotated[ToolRef, Area.TOOL, Example("drill-6-5")]
     """The drill, by id; one of the job's tools."""
     hole: HoleKind
     """Whether the drill comes out on the other side."""
     work: WorkShape = WorkShape.FLAT
     """The shape of the work where the drill goes in."""
-    thickness: Annotated[Length | None, Area.FIGURE] = None
+    thickness: Annotated[Length | None, Area.FIGURE, Example("6 mm"), Trait.ASKED] = None
     """Thickness of flat work under the drill."""
-    work_diameter: Annotated[Length | None, Area.FIGURE] = None
+    work_diameter: Annotated[Length | None, Area.FIGURE, Example("20 mm")] = None
     """Outside diameter of round work."""
-    wall: Annotated[Length | None, Area.FIGURE] = None
+    wall: Annotated[Length | None, Area.FIGURE, Example("2 mm")] = None
     """Wall thickness of a tube."""
     walls: Walls | None = None
     """Which walls of a tube the hole goes through."""
-    depth: Length | None = None
+    depth: Annotated[Length | None, Example("15 mm")] = None
     """Full-diameter depth of a blind hole."""
-    feed: Annotated[Feed, Area.FIGURE]
+    feed: Annotated[Feed, Area.FIGURE, Example("0.12 mm/rev")]
     """Feed for one turn of the drill."""
     clearance_for: ThreadName | None = None
     """The screw that the hole lets through; its size is checked against ISO 273."""
     clearance: ClearanceSeries = ClearanceSeries.MEDIUM
     """How close a clearance hole is, by ISO 273."""
-    pilot: Annotated[Length | None, Area.FIGURE] = None
+    pilot: Annotated[Length | None, Area.FIGURE, Example("4 mm")] = None
     """Diameter of a pilot hole that is there already."""
     feed_stop: Annotated[FeedStop | None, Area.HOLDING] = None
     """What keeps the feed from growing at break-through; left out where the hand alone does."""
-    start_clearance: Annotated[Length, Area.FIGURE]
+    start_clearance: Annotated[Length, Area.FIGURE, Example("2 mm")]
     """Height of the point above the work when the feed begins."""
-    overtravel: Annotated[Length | None, Area.FIGURE] = None
+    overtravel: Annotated[Length | None, Area.FIGURE, Example("2 mm")] = None
     """How far the full diameter goes beyond the far face of a through hole."""
     holes: Annotated[int, Field(ge=1), Area.FIGURE, Example("2")] = 1
     """How many holes alike are drilled in one piece."""

@@ -6,12 +6,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from types import MappingProxyType
-from typing import Annotated, Any
+from typing import Annotated, Any, NamedTuple
 
 from pydantic import Field
 
 from .changes import JobChanges
 from .crew import CrewFacts, Person
+from .fluid import Fluid
 from .hazard import Hazard
 from .ids import Text, Title
 from .job import Job
@@ -24,7 +25,7 @@ from .retraining import Retraining
 from .server import Server
 from .teaching import Teaching
 from .term import Term
-from .things import Fluid, Machine, Material, Tool
+from .things import Machine, Material, Tool
 from .walk import files
 
 
@@ -133,6 +134,14 @@ FOLDERS = tuple(kind for kind in KINDS if kind != "terms")
 """Kinds with a folder of files; terms share one file."""
 
 
+class OpenLine(NamedTuple):
+    """A line of a free page that is not written yet."""
+
+    line: int
+    column: int
+    text: str
+
+
 @dataclass(frozen=True, slots=True)
 class Shop:
     """Every record of the shop by id."""
@@ -152,6 +161,8 @@ class Shop:
     """Every file below content/sheets/ and its bytes."""
     pages: tuple[str, ...] = ()
     """Every free page below content/pages/, by its name there, such as `safety.md`."""
+    open_pages: Mapping[str, tuple[OpenLine, ...]] = field(default_factory=dict)
+    """Those of them with lines that are not written yet, and which."""
     page_texts: Mapping[str, str] = field(default_factory=dict)
     """The text of each free page that can be read."""
     changes: Mapping[str, JobChanges] = field(default_factory=dict)

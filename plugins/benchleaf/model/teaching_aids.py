@@ -109,13 +109,13 @@ class Tray(Record):
     """Rows of places, 1 to 40."""
     in_a_row: Annotated[int, Field(ge=1, le=MOST_PLACES), Example("20")]
     """Places in one row, 1 to 40."""
-    length: Length | None = None
+    length: Annotated[Length | None, Example("120 mm")] = None
     """The longer side of a piece as it stands there, seen from above."""
-    width: Length | None = None
+    width: Annotated[Length | None, Example("6 mm")] = None
     """The shorter side of a piece as it stands there, seen from above."""
-    diameter: Length | None = None
+    diameter: Annotated[Length | None, Example("20 mm")] = None
     """Of a round piece that stands upright, instead of length and width."""
-    gap: Length
+    gap: Annotated[Length, Example("3 mm")]
     """Free room between one piece and the next."""
     tells: Annotated[Text, Example("An empty slot shows a missing plate.")]
     """How it shows a missing, a bent or a bad piece."""

@@ -1,4 +1,4 @@
-"""Machines, materials, tools and fluids: what a job is done on, to, with and under."""
+"""Machines, materials and tools: what a job is done on, to and with."""
 
 from __future__ import annotations
 
@@ -23,10 +23,11 @@ from .fields import (
     SpindleSpeed,
     Torque,
 )
-from .ids import FileIn, HazardRef, Id, Text, Title
+from .ids import HazardRef, Id, Text, Title
 from .marks import HANDBOOK, Area, Each, Example, Order, Trait
 from .picture import Picture
 from .record import Record
+from .still_open import StillOpen
 
 
 class ControlPart(Record):
@@ -66,11 +67,11 @@ class MachineControls(Record):
 class FeedLever(Record):
     """The down-feed lever of a drilling machine and the pinion it turns."""
 
-    radius: Length
+    radius: Annotated[Length, Example("320 mm")]
     """From the pinion's axis to the middle of the knob."""
-    pinion_radius: Length
+    pinion_radius: Annotated[Length, Example("13 mm")]
     """Pitch radius of the pinion that drives the quill's rack."""
-    efficiency: Annotated[Factor, Field(le=1)]
+    efficiency: Annotated[Factor, Field(le=1), Example("0.9")]
     """Share of the hand's work that reaches the quill."""
     source: Annotated[str, Example("measured on the machine")]
     """Where the lever's sizes come from."""
@@ -116,24 +117,30 @@ class Machine(Record):
     hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """Hazards of the machine, whatever the job."""
     spindle_speeds: Annotated[
-        tuple[SpindleSpeed, ...], Area.FIGURE, Order.FREE, Each("spindle speed")
+        tuple[SpindleSpeed, ...],
+        Area.FIGURE,
+        Order.FREE,
+        Each("spindle speed"),
+        Example("980 rpm"),
     ] = ()
     """The speeds it really has."""
     speed_change: Annotated[
         Text | None, Example("By a belt under the cover. Only a setter opens it.")
     ] = None
     """How the speed is changed, and who may."""
-    motor_power: Annotated[Power | None, Trait.ONLY_RECKONED] = None
+    motor_power: Annotated[Power | None, Trait.ONLY_RECKONED, Example("1.1 kW")] = None
     """Rated power of the motor, from its plate."""
-    efficiency: Annotated[Annotated[Factor, Field(le=1)] | None, Area.FIGURE] = None
+    efficiency: Annotated[Annotated[Factor, Field(le=1)] | None, Area.FIGURE, Example("0.85")] = (
+        None
+    )
     """Share of the motor's power that reaches the spindle."""
-    rated_thrust: Annotated[Force | None, Trait.ONLY_RECKONED] = None
+    rated_thrust: Annotated[Force | None, Trait.ONLY_RECKONED, Example("6 kN")] = None
     """The greatest thrust along the spindle the maker allows."""
-    quill_travel: Annotated[Length | None, Trait.ONLY_RECKONED] = None
+    quill_travel: Annotated[Length | None, Trait.ONLY_RECKONED, Example("130 mm")] = None
     """The longest stroke of the quill."""
-    drill_capacity: Annotated[Length | None, Trait.ONLY_RECKONED] = None
+    drill_capacity: Annotated[Length | None, Trait.ONLY_RECKONED, Example("16 mm")] = None
     """The largest drill the maker allows in steel."""
-    chuck: Annotated[LengthRange | None, Trait.ONLY_RECKONED] = None
+    chuck: Annotated[LengthRange | None, Trait.ONLY_RECKONED, Example("1 to 13 mm")] = None
     """The shank diameters the chuck holds."""
     limits_source: Annotated[str | None, Area.FIGURE, Example("the machine's plate")] = None
     """Where the limits come from, such as the plate or the maker's book."""
@@ -157,6 +164,8 @@ class Machine(Record):
         tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("bench press")
     ] = ()
     """Other names people use for it."""
+    still_open: StillOpen = ()
+    """What is still to be given, a line each; while one is left, nobody is taught from it."""
 
 
 class CuttingSpeed(Record):
@@ -175,10 +184,10 @@ class CuttingSpeed(Record):
 class DrillingFactors(Record):
     """The handbook's work material factor for drilling with a sharp drill."""
 
-    kd_thrust: Factor | None = None
-    """Work-material factor for thrust."""
-    kd_torque: Factor | None = None
-    """Work-material factor for torque."""
+    kd_thrust: Annotated[Factor | None, Example("24000")] = None
+    """The handbook's work-material factor Kd for thrust, by the metal and its hardness."""
+    kd_torque: Annotated[Factor | None, Example("24000")] = None
+    """The handbook's work-material factor Kd for torque, by the metal and its hardness."""
     source: Annotated[str, HANDBOOK]
     """Where the factors come from."""
 
@@ -186,9 +195,9 @@ class DrillingFactors(Record):
 class TappingFactors(Record):
     """Figures for the torque of a cutting tap in this material."""
 
-    kc: Factor
+    kc: Annotated[Factor, Example("3700")]
     """Specific cutting resistance in N/mm2, of the model named in the source."""
-    tap_factor: Factor
+    tap_factor: Annotated[Factor, Example("1.35")]
     """K of that model, for the usual tap."""
     source: Annotated[str, HANDBOOK]
     """Where the factor comes from."""
@@ -197,9 +206,9 @@ class TappingFactors(Record):
 class TaylorConstants(Record):
     """Constants of Taylor's equation for this tool, v T^n = C, from the shop's own trials."""
 
-    exponent: Annotated[Factor, Field(le=1)]
+    exponent: Annotated[Factor, Field(le=1), Example("0.125")]
     """n, without a unit."""
-    c: CuttingSpeedRange
+    c: Annotated[CuttingSpeedRange, Example("45 m/min")]
     """C: the cutting speed for a life of one minute."""
     source: Annotated[str, Example("the shop's own trials")]
     """Where the constants come from."""
@@ -251,6 +260,8 @@ class Material(Record):
     """What to take care of when it is drilled; shown beside every set-up that drills it."""
     also: Annotated[tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("black bar")] = ()
     """Other names people use for it."""
+    still_open: StillOpen = ()
+    """What is still to be given, a line each; while one is left, nobody is taught from it."""
 
 
 class ToolKind(StrEnum):
@@ -301,13 +312,13 @@ class Tool(Record):
     """What it is for."""
     size: Annotated[DrillSize | None, Trait.ONLY_RECKONED] = None
     """The cutting diameter."""
-    shank: Annotated[Length | None, Trait.ONLY_RECKONED] = None
+    shank: Annotated[DrillSize | None, Trait.ONLY_RECKONED] = None
     """The shank's diameter, where a chuck holds it."""
     tool_material: Annotated[str | None, Trait.ONLY_RECKONED, Example("hss")] = None
     """Such as `hss`; it finds the cutting speed in the work material."""
     point_angle: Annotated[Angle | None, Trait.ONLY_RECKONED] = None
     """The whole angle of the point."""
-    chisel_ratio: Annotated[Factor | None, Area.FIGURE] = None
+    chisel_ratio: Annotated[Factor | None, Area.FIGURE, Example("0.18")] = None
     """Chisel-edge length over diameter: 0.18 for a standard drill, 0.03 for a split point."""
     edges: Annotated[
         int | None,
@@ -318,7 +329,7 @@ class Tool(Record):
     """Cutting edges of a reamer, countersink or counterbore; more of them cut thinner chips."""
     torque_limit: Annotated[TorqueLimit | None, Area.FIGURE] = None
     """What a tap or its clutch stands, where its maker says so."""
-    wear_factor: Annotated[Factor | None, Area.FIGURE] = None
+    wear_factor: Annotated[Factor | None, Area.FIGURE, Example("1.3")] = None
     """Thrust and torque against a sharp drill: 1.0 sharp, 1.3 in normal use, 1.5 very dull."""
     wear_factor_source: Annotated[
         str | None, Area.FIGURE, Example("handbook, for drills in normal use")
@@ -328,7 +339,7 @@ class Tool(Record):
         str | None, Area.FIGURE, Example("measured with the shop's gauge")
     ] = None
     """Where point angle and chisel ratio come from."""
-    feed: Annotated[FeedRange | None, Area.FIGURE] = None
+    feed: Annotated[FeedRange | None, Area.FIGURE, Example("0.1 to 0.18 mm/rev")] = None
     """The recommended feed."""
     feed_source: Annotated[str | None, Area.FIGURE, HANDBOOK] = None
     """Where the recommended feed comes from."""
@@ -355,44 +366,5 @@ class Tool(Record):
         tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("jobber drill")
     ] = ()
     """Other names people use for it."""
-
-
-class Fluid(Record):
-    """One cutting fluid: use, mixing, hazards and where its safety data sheet is kept."""
-
-    about = Area.FLUID
-
-    id: Id
-    """The fluid's id, such as `soluble-oil`."""
-    name: Annotated[Title, Trait.NAME, Example("Soluble oil")]
-    """What the fluid is called in the shop."""
-    what: Annotated[Text, Trait.ON_ITS_OWN_PAGE, Example("Oil in water, white like milk.")]
-    """What it is."""
-    use: Annotated[
-        tuple[Text, ...],
-        Order.COUNTS,
-        Trait.ON_ITS_OWN_PAGE,
-        Example("Let it run on the drill from the first touch."),
-    ] = Field(min_length=1)
-    """How and where it is put on."""
-    mixing: Annotated[
-        Text | None,
-        Trait.ON_ITS_OWN_PAGE,
-        Example("One part oil into 20 parts water, the oil last."),
-    ] = None
-    """How it is mixed and tested, and by whom."""
-    safety_data_sheet: Annotated[
-        Text, Trait.ON_ITS_OWN_PAGE, Trait.PLACE, Example("The red folder beside the kiosk")
-    ]
-    """Where the sheet is kept."""
-    safety_data_sheet_file: Annotated[
-        Annotated[str, FileIn("sheets")] | None,
-        Trait.ON_ITS_OWN_PAGE,
-        Trait.DOCUMENT,
-        Example("soluble-oil.pdf"),
-    ] = None
-    """The sheet itself, a PDF or text file below content/sheets/; it goes with the manual."""
-    hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
-    """Hazards of the fluid itself, by id."""
-    also: Annotated[tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("suds")] = ()
-    """Other names people use for it."""
+    still_open: StillOpen = ()
+    """What is still to be given, a line each; while one is left, nobody is taught from it."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from types import MappingProxyType
@@ -13,7 +14,7 @@ from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link, PlannedPage
 from benchleaf.html.writer import Writer
 from benchleaf.link import TermIndex, Use, is_sheet, where_used
-from benchleaf.model import Shop
+from benchleaf.model import Shop, drafts
 from benchleaf.people.learner_view import LearnerView
 from benchleaf.people.people_pages import PeoplePages
 from benchleaf.plan import Standing, Timetable
@@ -48,6 +49,8 @@ def plan_pages(
     `fingerprints` those of the jobs' meaning, `edit_base` where the content's files are edited,
     `people` the plan of a crew for the full edition.
     """
+    unfinished = drafts(shop)
+    open_files = {f"{content_name}/{kind}/{one}.yml" for kind, one in unfinished.records}
     shop = shown_shop(shop, sheets)
     inline = Inline(shop, terms)
     lookup = Lookup(
@@ -61,7 +64,11 @@ def plan_pages(
         page if _has_no_foot(page.address, gone) else with_foot(page, shop.manual, provenance)
         for page in lasting(planner.pages(), lookup, gone, writer, f"{content_name}/forwards.yml")
     )
-    return tuple(pages), inline, partial(free_foot, writer, shop.manual, provenance)
+    marked = (
+        replace(page, is_draft=True) if unfinished.whole or page.source_file in open_files else page
+        for page in pages
+    )
+    return tuple(marked), inline, partial(free_foot, writer, shop.manual, provenance)
 
 
 def _has_no_foot(address: str, gone: Moved) -> bool:

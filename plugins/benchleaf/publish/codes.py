@@ -46,6 +46,12 @@ CODES = (
     ),
     Code(
         "P707",
+        "A setting in mkdocs.yml contradicts where the content lies",
+        why="Pages would be missing from the manual, or a build would write over the content.",
+        instead="Write the line that is named.",
+    ),
+    Code(
+        "P708",
         "A photograph cannot be read to its end",
         why="Half a picture, or none, would stand where the learner needs it.",
         instead="Save it again from the program that made it.",

@@ -7,9 +7,11 @@ from .parser import parse
 from .photographs import Photograph, prepared
 from .pictures import PICTURE_TYPES, read_pages, read_pictures, read_sheets
 from .revision import Repository, RevisionError, repository_of
+from .site_settings import check_settings
 from .text_file import read_text
 from .tidy import tidied
 from .tree import Listing, Mapping, Node, Path, Scalar, child, key_place, plain
+from .write_files import written_whole
 
 __all__ = [
     "CHANGED_FOLDER",
@@ -26,6 +28,7 @@ __all__ = [
     "RevisionError",
     "Scalar",
     "Source",
+    "check_settings",
     "child",
     "document_of",
     "key_place",
@@ -41,4 +44,5 @@ __all__ = [
     "read_text",
     "repository_of",
     "tidied",
+    "written_whole",
 ]

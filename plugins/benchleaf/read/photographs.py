@@ -180,7 +180,7 @@ def _moving(image: Image.Image) -> bytes:
 
 def _unreadable(name: str, error: Exception) -> Finding:
     return Finding(
-        "P707",
+        "P708",
         Severity.ERROR,
         Place(name),
         f"'{name}' cannot be read to its end as a picture: {error}",

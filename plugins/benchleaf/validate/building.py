@@ -8,8 +8,9 @@ from typing import Any, TypeVar
 
 from pydantic import ValidationError
 
-from benchleaf.diagnose import Finding, Place, Severity, nearest, suggestion
+from benchleaf.diagnose import LIST_AT_MOST, Finding, Place, Severity, nearest, suggestion
 from benchleaf.model import KeyPath, Record
+from benchleaf.model.schema import allowed_words, example_of
 from benchleaf.read import Node, Source
 
 from .classes import class_at, classes_at, meaning, spoken, tags
@@ -88,6 +89,8 @@ def _unknown_key(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Fin
     text = f"'{loc[-1]}' is no key of a {spoken(owner)}"
     hint = _WORKED_OUT.get(str(loc[-1]))
     known = suggestion(str(loc[-1]), owner.model_fields, what="keys")
+    if len(owner.model_fields) > LIST_AT_MOST:
+        known = (*known, f"`benchleaf keys {spoken(cls)}` tells of all")
     return _problem("F201", place, text, *((hint,) if hint else known))
 
 
@@ -99,9 +102,31 @@ _WORKED_OUT = {
 
 def _missing_key(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
     owner = class_at(cls, loc[:-1]) or cls
-    text = f"the {spoken(owner)} has no '{loc[-1]}'"
-    what = meaning(owner, str(loc[-1]))
-    return _problem("F202", locate(tree, loc[:-1]), text, f"write '{loc[-1]}: ...'", *_means(what))
+    key = str(loc[-1])
+    text = f"the {spoken(owner)} has no '{key}'"
+    what = _means(meaning(owner, key))
+    return _problem("F202", locate(tree, loc[:-1]), text, _line_to_write(owner, key), *what)
+
+
+def _line_to_write(owner: type[Record], key: str) -> str:
+    """The key with what may stand there: the words allowed, an example, or the keys it needs."""
+    if key not in owner.model_fields:
+        return f"write '{key}: ...'"
+    words, example = allowed_words(owner, key), example_of(owner, key)
+    below = ", ".join(_needed(owner, key))
+    if words:
+        return f"write '{key}: ...', one of: {', '.join(words)}"
+    if below:
+        is_list = str(owner.model_fields[key].annotation).startswith("tuple[")
+        return f"write '{key}:' and below it{' a list, each entry with' * is_list}: {below}"
+    return f"write '{key}: ...', like: {example}" if example else f"write '{key}: ...'"
+
+
+def _needed(owner: type[Record], key: str) -> tuple[str, ...]:
+    """The keys that a record below a key needs; where it needs none by itself, those it has."""
+    inner = next((one for one in classes_at(owner, (key,)) if one is not owner), None)
+    fields = inner.model_fields if inner else {}
+    return tuple(name for name, info in fields.items() if info.is_required()) or tuple(fields)
 
 
 def _means(what: str | None) -> tuple[str, ...]:
@@ -118,11 +143,14 @@ def _choice(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
 def _choice_of_kind(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
     """A word that chooses between records, such as the operation of a set-up."""
     key = error["ctx"]["discriminator"].strip("'")
-    text = f"'{error['ctx']['tag']}' is not allowed for '{key}'"
+    tag = str(error["ctx"]["tag"])
+    text = f"'{tag}' is not allowed for '{key}'"
     allowed = re.findall(r"'([^']*)'", error["ctx"]["expected_tags"])
-    return _problem(
-        "F204", locate(tree, (*loc, key)), text, *suggestion(str(error["ctx"]["tag"]), allowed)
-    )
+    help_lines = suggestion(tag, allowed)
+    if nearest(tag, allowed) is None or (nearest(tag, allowed) or "")[:1] != tag[:1].lower():
+        other = "for any other work leave the set-up out, and tell its figures in the steps"
+        help_lines = (*suggestion("", allowed), other)
+    return _problem("F204", locate(tree, (*loc, key)), text, *help_lines)
 
 
 def _missing_kind(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
@@ -168,9 +196,15 @@ def _by_hand(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding
 
 def _shape(wanted: str) -> Callable[[type[Record], Node, KeyPath, Any], Finding]:
     def make(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
-        text = f"'{_last_key(loc)}' takes {wanted}"
+        key = _last_key(loc)
+        entry = "each entry of " if loc and isinstance(loc[-1], int) else ""
+        text = f"{entry}'{key}' takes {wanted}"
         is_link = isinstance(error["input"], list) and str(error["input"]).startswith("[[")
         cure = ("a text that starts with [[ is quoted",) if is_link else _SHAPE_CURES[wanted]
+        owner = class_at(cls, loc[: loc.index(key)]) if key in loc else None
+        needed = _needed(owner, key) if owner and wanted is _KEYS else ()
+        if needed:
+            cure = (f"write below it, indented by two spaces: {', '.join(needed)}",)
         return _problem("F203", locate(tree, loc), text, *cure)
 
     return make

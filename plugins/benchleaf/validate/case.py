@@ -9,7 +9,7 @@ from functools import cached_property
 
 from benchleaf.compute import SetUpSheet
 from benchleaf.diagnose import Code, Finding, Place, Severity
-from benchleaf.model import Holding, Job, KeyPath, Machine, Shop, Step, ToolKind
+from benchleaf.model import Holding, Job, KeyPath, Machine, Shop, Step, ToolKind, open_in
 
 from .places import Places
 
@@ -33,8 +33,8 @@ class JobCase:
         return self.places.of("jobs", self.job.id, path)
 
     def practice(self, code: Code, path: KeyPath, text: str, cure: str) -> Iterator[Finding]:
-        """A warning of common practice, unless the job accepts it."""
-        if not self.accepts(code, path):
+        """A warning of common practice, unless the job accepts it, or the step is to be written."""
+        if not self.accepts(code, path) and path[:2] not in self._unwritten:
             yield Finding(
                 code.id,
                 Severity.WARNING,
@@ -55,6 +55,11 @@ class JobCase:
                 self.used.add(index)
                 return True
         return False
+
+    @cached_property
+    def _unwritten(self) -> frozenset[KeyPath]:
+        """The steps with something open: V901 names that, and all else comes after it."""
+        return frozenset(one.path[:2] for one in open_in(self.job) if one.path[0] == "steps")
 
     def _step_at(self, path: KeyPath) -> str | None:
         in_step = len(path) > 1 and path[0] == "steps" and isinstance(path[1], int)

@@ -108,4 +108,10 @@ CODES = (
         why="Nobody could say later what that person was taught.",
         instead="Sign people off on a released revision; correct the record, or read the manual.",
     ),
+    Code(
+        "C709",
+        "Somebody is signed off on a draft, or taught from one",
+        why="A page with gaps teaches a guess, and nobody can prove that they do a guess right.",
+        instead="Write what is still open (V901), teach, and let a trainer judge it then.",
+    ),
 )

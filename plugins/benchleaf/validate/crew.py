@@ -10,12 +10,14 @@ from benchleaf.diagnose import Finding, Related, Severity, suggestion
 from benchleaf.model import (
     Crew,
     CrewFacts,
+    Drafts,
     Learning,
     Person,
     Record,
     Shift,
     Shop,
     SignOff,
+    drafts,
     references,
     revision_order,
 )
@@ -122,7 +124,7 @@ def _file_name(stem: str, code: str, tree: Node) -> Finding:
 
 
 def _cross_checks(gathered: _Gathered, shop: Shop) -> Iterator[Finding]:
-    facts, tree = gathered.facts, gathered.facts_tree
+    facts, tree, unfinished = gathered.facts, gathered.facts_tree, drafts(shop)
     shifts = [one.id for one in facts.shifts] if facts else []
     if facts is not None and tree is not None:
         yield from _references(facts, tree, shop, shifts)
@@ -134,6 +136,7 @@ def _cross_checks(gathered: _Gathered, shop: Shop) -> Iterator[Finding]:
         yield from _dates(person, tree)
         yield from _revisions(person, tree, shop)
         yield from _pages(person, tree, shop)
+        yield from _taught_from_drafts(person, tree, shop, unfinished)
 
 
 def _shifts_once(facts: CrewFacts, tree: Node) -> Iterator[Finding]:
@@ -267,6 +270,25 @@ def _pages(person: Person, tree: Node, shop: Shop) -> Iterator[Finding]:
             lines = suggestion(one.page, shop.pages, what="pages")
             place = locate(tree, ("signed", number, "page"))
             yield Finding("L301", Severity.ERROR, place, text, lines)
+
+
+def _taught_from_drafts(
+    person: Person, tree: Node, shop: Shop, unfinished: Drafts
+) -> Iterator[Finding]:
+    """Nobody is taught from a draft, so nobody can have proved that they can do it."""
+    for key, done in (("can_do", "signed off on"), ("learning", "taught")):
+        for number, one in enumerate(getattr(person, key)):
+            if one.job in shop.jobs and not unfinished.is_complete(one.job):
+                yield Finding(
+                    "C709",
+                    Severity.ERROR,
+                    locate(tree, (key, number, "job")),
+                    f"{done} {one.job.upper()}, which is a draft: nobody is taught from it",
+                    (
+                        "`benchleaf check` names what is still open (V901): write that first, or "
+                        "take this entry out",
+                    ),
+                )
 
 
 def _is_later(revision: str, present: str) -> bool:

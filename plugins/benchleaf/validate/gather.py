@@ -7,7 +7,16 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from benchleaf.diagnose import Finding, Place, Related, Severity
-from benchleaf.model import FOLDERS, KINDS, JobChanges, Manual, PictureFile, Record, Shop
+from benchleaf.model import (
+    FOLDERS,
+    KINDS,
+    JobChanges,
+    Manual,
+    PictureFile,
+    Record,
+    Shop,
+    open_lines,
+)
 from benchleaf.read import CHANGED_FOLDER, Contents, Document, Node, Source
 
 from .building import build
@@ -70,6 +79,9 @@ def gather(
         pages=tuple(pages),
         page_texts={name: text for name, text in pages.items() if text is not None},
         changes=dict(sorted(gathered.changes.items())),
+        open_pages={
+            name: lines for name, text in pages.items() if text and (lines := open_lines(text))
+        },
     )
     places = Places(gathered.sources, frozenset(gathered.unbuilt))
     return shop, places, tuple(gathered.findings)

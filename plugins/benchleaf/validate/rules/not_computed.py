@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from benchleaf.compute import OUT_OF_RANGE, SetUpSheet
 from benchleaf.diagnose import Code, Finding, Sample, Severity
+from benchleaf.model import KINDS, Record
 
 from ..case import JobCase
+from ..classes import class_at, meaning
 from ..rule import JobRule
 
 CODE = Code(
@@ -32,6 +35,8 @@ CODE = Code(
             content/jobs/vg-0010.yml:43:5: warning S507 guide-hole: 'Thrust along the drill'
                     is not computed: drilling.kd_thrust in materials/mild-steel is missing
                 enter it: drilling.kd_thrust in materials/mild-steel
+                it holds: The handbook's work-material factor Kd for thrust, by the metal
+                    and its hardness.
                 until then the page says 'not computed'
             """,
         ),
@@ -51,10 +56,14 @@ CODE = Code(
             content/jobs/vg-0010.yml:43:5: warning S507 guide-hole: 'Thrust along the drill'
                     is not computed: chisel_ratio in tools/drill-8 is missing
                 enter it: chisel_ratio in tools/drill-8
+                it holds: Chisel-edge length over diameter: 0.18 for a standard drill, 0.03 for
+                    a split point.
                 until then the page says 'not computed'
             content/jobs/vg-0010.yml:43:5: warning S507 guide-hole: 'Torque on the work' is
                     not computed: chisel_ratio in tools/drill-8 is missing
                 enter it: chisel_ratio in tools/drill-8
+                it holds: Chisel-edge length over diameter: 0.18 for a standard drill, 0.03 for
+                    a split point.
                 until then the page says 'not computed'
             """,
         ),
@@ -70,6 +79,7 @@ CODE = Code(
             content/jobs/vg-0010.yml:43:5: warning S507 guide-hole: 'Power asked of the
                     motor' is not computed: efficiency in machines/bench-drill is missing
                 enter it: efficiency in machines/bench-drill
+                it holds: Share of the motor's power that reaches the spindle.
                 until then the page says 'not computed'
             """,
         ),
@@ -86,6 +96,7 @@ CODE = Code(
                     touch' is not computed: overtravel of set-up guide-hole in jobs/vg-0010 is
                     missing
                 enter it: overtravel of set-up guide-hole in jobs/vg-0010
+                it holds: How far the full diameter goes beyond the far face of a through hole.
                 until then the page says 'not computed'
             """,
         ),
@@ -121,6 +132,7 @@ CODE = Code(
             content/jobs/vg-0010.yml:43:5: warning S507 guide-hole: 'Spindle speed to set'
                     is not computed: spindle_speeds in machines/bench-drill is missing
                 enter it: spindle_speeds in machines/bench-drill
+                it holds: The speeds it really has.
                 until then the page says 'not computed'
             """,
         ),
@@ -155,8 +167,28 @@ def _missing(case: JobCase, sheet: SetUpSheet, index: int) -> Iterator[Finding]:
                 Severity.WARNING,
                 case.place("set_ups", index),
                 f"{sheet.id}: '{row.label}' is not computed: {row.missing} is missing",
-                (f"enter it: {row.missing}", "until then the page says 'not computed'"),
+                (
+                    f"enter it: {row.missing}",
+                    *_meaning(type(case.job.set_ups[index]), row.missing),
+                    "until then the page says 'not computed'",
+                ),
             )
+
+
+_KEY = re.compile(r"([a-z_.]+)(?: of set-up \S+)?(?: in|$)(?: ([a-z]+)/)?")
+
+
+def _meaning(set_up: type[Record], missing: str) -> Iterator[str]:
+    """What the key that is wanted holds, where it is one of a record."""
+    match = _KEY.match(missing)
+    if match is None:
+        return
+    keys = match[1].split(".")
+    cls = set_up if "of set-up" in missing else KINDS.get(match[2] or "")
+    owner = class_at(cls, keys[:-1]) if cls else None
+    text = meaning(owner, keys[-1]) if owner else None
+    if owner and text:
+        yield f"it holds: {' '.join(text.split())}"
 
 
 RULE = JobRule(check, (CODE,))

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from benchleaf.diagnose import Code, Finding, Place, Sample, Severity, suggestion
-from benchleaf.model import KINDS, Record, Shop, references
+from benchleaf.model import KINDS, Record, Shop, name_of, references
+from benchleaf.model.ids import near_id
 
 from ..places import Places
 from ..rule import RecordRule
@@ -88,6 +90,7 @@ CODE = Code(
             """
             content/jobs/vg-0020.yml:9:10: error L301 there is no 'lathe' among the machines
                 the machines: bench-drill
+                or begin its file: benchleaf new machine lathe
             """,
         ),
         Sample(
@@ -208,7 +211,16 @@ def check(
     """A finding for each reference that points nowhere."""
     for path, wanted_kind, wanted in references(record):
         if not exists(shop, places, wanted_kind, wanted):
-            yield dangling(shop, wanted_kind, wanted, places.of(kind, record_id, path))
+            found = dangling(shop, wanted_kind, wanted, places.of(kind, record_id, path))
+            begin = f"or begin its file: benchleaf new {wanted_kind.removesuffix('s')} {wanted}"
+            is_new = len(found.help) == 1 and not _has_file(places, wanted_kind, wanted)
+            yield replace(found, help=(*found.help, begin)) if is_new else found
+
+
+def _has_file(places: Places, kind: str, record_id: str) -> bool:
+    """True where a file has that name, though its record is called otherwise."""
+    named = (source.document.name for (of, _), source in places.sources.items() if of == kind)
+    return any(name.endswith(f"/{record_id}.yml") for name in named)
 
 
 def exists(shop: Shop, places: Places, kind: str, record_id: str) -> bool:
@@ -225,7 +237,13 @@ def dangling(shop: Shop, kind: str, record_id: str, place: Place, *, written: st
         for other in KINDS
         if record_id in shop.of_kind(other)
     )
-    help_lines = (*elsewhere, *suggestion(record_id, shop.of_kind(kind), what=f"the {kind}"))
+    known = shop.of_kind(kind)
+    named = tuple(
+        f"'{one}' has that name: write its id"
+        for one, record in known.items()
+        if near_id(name_of(record).lower()) == record_id
+    )
+    help_lines = (*elsewhere, *named, *suggestion(record_id, known, what=f"the {kind}"))
     return Finding(CODE.id, Severity.ERROR, place, text, help_lines)
 
 

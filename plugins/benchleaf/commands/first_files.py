@@ -1,0 +1,147 @@
+"""The files of a manual that has just begun: settings, a preface, one station, one job.
+
+Whatever only the shop can know holds the open mark, so that every page says *draft, teach nobody*
+until it is written. No number stands in a file, only in its comments, as an example.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from benchleaf.model import OPEN_MARK, Job, KeyPath, Machine, Manual, Record
+from benchleaf.model.ids import near_id
+from benchleaf.model.schema import described
+
+from .first_texts import (
+    ATTRIBUTES,
+    CHECKS,
+    IGNORED,
+    IN_INCHES,
+    JOB_OPEN,
+    PREFACE,
+    REQUIREMENTS,
+    SETTINGS,
+    STATION_OPEN,
+)
+from .schema import SCHEMA_FOLDER, editor_files, schemas
+from .skeleton import Fill, skeleton
+
+_PLAIN = re.compile(r"[A-Za-z(][\w .,()/+-]*", re.ASCII)
+_HEAD = f"""\
+# Write each text in place of {OPEN_MARK}; what it holds is written above it.
+# Keys after a # are examples: take the # and one space away to use them.
+"""
+Texts = Mapping[KeyPath, str | tuple[str, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class First:
+    """What is asked before a manual begins."""
+
+    shop: str
+    units: str
+    paper: str
+    station: str
+    job: str
+    """The job's number, an id."""
+    title: str
+
+    @property
+    def station_id(self) -> str:
+        """The station's name as an id."""
+        return near_id(self.station.lower()) or "first-station"
+
+
+def first_files(first: First, version: str, today: date) -> dict[str, str]:
+    """Name and text of every file of the new manual."""
+    texts = {
+        "mkdocs.yml": SETTINGS.format(name=_quoted(f"Training manual of {first.shop}")),
+        "requirements.txt": REQUIREMENTS.format(version=version),
+        ".gitignore": IGNORED,
+        ".gitattributes": ATTRIBUTES,
+        **CHECKS,
+        "content/manual.yml": _manual(first),
+        "content/pages/safety.md": PREFACE,
+        f"content/machines/{first.station_id}.yml": _station(first),
+        f"content/jobs/{first.job.lower()}.yml": _job(first, today),
+        **{f"{SCHEMA_FOLDER}/{name}": text for name, text in schemas().items()},
+        **editor_files(),
+    }
+    return texts
+
+
+def _manual(first: First) -> str:
+    return _file(
+        Manual,
+        "",
+        {
+            ("shop",): first.shop,
+            ("title",): f"Training manual of {first.shop}",
+            ("welcome",): "Welcome. Take all the time you need, and ask whatever you like.",
+            ("caution",): "The machine maker's instructions, local codes and licensed practice "
+            "come first. If they say something else, stop and ask.",
+            ("do_not_run",): "Do not start the machine. Leave everything as it is, and call "
+            "whoever answers for the set-up.",
+            ("preface",): "safety.md",
+            ("paper",): first.paper,
+        },
+        first.units,
+    )
+
+
+def _station(first: First) -> str:
+    texts: Texts = {("name",): first.station, ("still_open",): STATION_OPEN}
+    return _file(Machine, first.station_id, texts, first.units)
+
+
+def _job(first: First, today: date) -> str:
+    texts: Texts = {
+        ("title",): first.title,
+        ("revision",): "1",
+        ("effective",): today.isoformat(),
+        ("change_note",): "First issue.",
+        ("machine",): first.station_id,
+        ("steps", "id"): "step-1",
+        ("steps", "key_points", "kind"): "can injure",
+        ("still_open",): JOB_OPEN,
+    }
+    return _file(Job, first.job, texts, first.units)
+
+
+def _file(cls: type[Record], record_id: str, texts: Texts, units: str) -> str:
+    text = skeleton(cls, record_id, _fill(texts), _HEAD)
+    return "\n".join(_in_units(text.split("\n"), units))
+
+
+def _fill(texts: Texts) -> Fill:
+    """The texts given; any other needed key asks for what it holds."""
+
+    def fill(cls: type[Record], path: KeyPath) -> tuple[str, ...]:
+        given = texts.get(path)
+        if given is not None:
+            return tuple(_quoted(one) for one in ((given,) if isinstance(given, str) else given))
+        key = str(path[-1])
+        is_needed = cls.model_fields[key].is_required()
+        return (_quoted(f"{OPEN_MARK} {described(cls, key)}"),) if is_needed else ()
+
+    return fill
+
+
+def _in_units(lines: list[str], units: str) -> Iterator[str]:
+    """Examples in the unit that the shop works in; they stand in comments only."""
+    for line in lines:
+        if units == "inch" and line.lstrip().startswith("#"):
+            for metric, inch in IN_INCHES:
+                line = re.sub(rf"(?<![\w.]){re.escape(metric)}(?!\w)", inch, line)
+        yield line
+
+
+def _quoted(text: str) -> str:
+    """A text as YAML reads it back, whatever its signs."""
+    folded = " ".join(text.split())
+    is_plain = _PLAIN.fullmatch(folded) or re.fullmatch(r"[0-9-]+", folded)
+    return folded if is_plain else json.dumps(folded, ensure_ascii=False)
