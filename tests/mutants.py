@@ -27,11 +27,11 @@ from types import CodeType, FrameType, FunctionType
 from typing import Any, Generic, TypeVar
 
 import pytest
-from hypothesis import Phase, settings
 
 ROOT = Path(__file__).parents[1]
 PACKAGE = ROOT / "plugins" / "benchleaf"
-FEW = 10
+LEFT_OUT = "compute/test_corrupt.py"
+FEW, SETTINGS = 10, "_hypothesis_internal_use_settings"
 TIMES, AT_LEAST = 8, 120
 """How much longer than sound code, and how many seconds in any case: an endless loop is seen."""
 Calls = dict[tuple[str, int], set[int]]
@@ -119,20 +119,28 @@ class Tries(Generic[P]):
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         capture = session.config.pluginmanager.getplugin("capturemanager")
         with capture.global_and_fixture_disabled():
-            known = the_map(session)
-            self.at = {item.nodeid: item for item in session.items}
-            self._all(known)
+            left = self.wrongs
+            for name, items in tiers(session.items):
+                known = the_map(name, items)
+                at = {item.nodeid: item for item in items}
+                seen = dict(self._all(left, known, at))
+                left = [one for one in left if not seen[one]]
+            for one in left:
+                self.done(one.place, "")
         return True
 
-    def _all(self, known: Map) -> None:
+    def _all(
+        self, wrongs: list[Wrong[P]], known: Map, at: dict[str, pytest.Item]
+    ) -> Iterator[tuple[Wrong[P], str]]:
+        """Each place, and what saw it; several at a time."""
         running: dict[int, tuple[int, Wrong[P], float]] = {}
-        waiting = list(reversed(self.wrongs))
+        waiting = list(reversed(wrongs))
         while waiting or running:
             while waiting and len(running) < self.processes:
                 wrong = waiting.pop()
                 tests = tests_of(known, wrong)[: self.most]
                 end = time.monotonic() + AT_LEAST + TIMES * sum(known.seconds[n] for n in tests)
-                chosen = [self.at[known.names[one]] for one in tests]
+                chosen = [at[known.names[one]] for one in tests]
                 pid, pipe = forked(lambda w=wrong, c=chosen: try_one(w, c))  # type: ignore[misc]
                 running[pipe] = pid, wrong, end
             ready, _, _ = select.select(list(running), [], [], 1)
@@ -146,7 +154,16 @@ class Tries(Generic[P]):
                 os.waitpid(pid, 0)
                 os.close(pipe)
                 del running[pipe]
-                self.done(wrong.place, said)
+                if said:
+                    self.done(wrong.place, said)
+                yield wrong, said
+
+
+def tiers(items: list[pytest.Item]) -> Iterator[tuple[str, list[pytest.Item]]]:
+    """The tests of the first tier, then what is slow, but for tests of the oracles themselves."""
+    slow = [one for one in items if one.get_closest_marker("slow")]
+    yield "quick", [one for one in items if not one.get_closest_marker("slow")]
+    yield "slow", [one for one in slow if LEFT_OUT not in one.nodeid]
 
 
 def forked(work: Callable[[], str]) -> tuple[int, int]:
@@ -220,15 +237,15 @@ def sizes(known: Map) -> list[int]:
 # The map
 
 
-def the_map(session: pytest.Session) -> Map:
+def the_map(name: str, items: list[pytest.Item]) -> Map:
     """From an earlier run on the same sources, else made by running every test in a fork."""
     told = hashlib.sha256()
     for path in sorted((*PACKAGE.rglob("*.py"), *(ROOT / "tests").rglob("*.py"))):
         told.update(path.read_bytes())
-    kept = Path(tempfile.gettempdir(), f"benchleaf-map-{told.hexdigest()[:16]}.pickle")
+    kept = Path(tempfile.gettempdir(), f"benchleaf-{name}-{told.hexdigest()[:16]}.pickle")
     if not kept.exists():
-        print(f"noting which functions {len(session.items)} tests call", flush=True)
-        pid, pipe = forked(lambda: note_all(session.items, kept))
+        print(f"noting which functions {len(items)} tests call", flush=True)
+        pid, pipe = forked(lambda: note_all(items, kept))
         said = os.read(pipe, 1000).decode()
         os.waitpid(pid, 0)
         print(said, flush=True)
@@ -286,11 +303,13 @@ def note_all(items: list[pytest.Item], kept: Path) -> str:
 
 def try_fewer(item: pytest.Item) -> None:
     """Of random cases a few tell which functions are called; the rest would only take longer."""
-    function = getattr(item, "obj", None)
-    usual = getattr(function, "_hypothesis_internal_use_settings", None)
+    from hypothesis import Phase, settings  # pytest wants to load it first
+
+    function: Any = getattr(item, "obj", None)
+    usual = getattr(function, SETTINGS, None)
     if usual:
         fewer = settings(usual, max_examples=FEW, phases=(Phase.explicit, Phase.generate))
-        getattr(function, "__func__", function)._hypothesis_internal_use_settings = fewer
+        setattr(getattr(function, "__func__", function), SETTINGS, fewer)
 
 
 def tracer(seen: set[CodeType]) -> Callable[[FrameType, str, Any], None]:

@@ -1,8 +1,9 @@
 """Access, in both editions: axe-core, contrast, sizes of letters and targets, the focus, reflow.
 
-Each type of page and each state is measured in both lights, at two sizes that take turns, and by
-axe at one of them. axe judges contrast on a seeded sample; `measure.js` judges that of every text.
-By night, and in `python tests/bench/access.py`, all are looked at on every screen, and wholly.
+Each type of page and each state is measured in both lights, at two sizes that take turns. axe
+judges a seeded third of them at one of these, and their contrast on a few; `measure.js` judges the
+contrast of every text. By night, and in `python tests/bench/access.py`, all are looked at on every
+screen, and wholly.
 """
 
 from __future__ import annotations
@@ -39,8 +40,8 @@ NAMES = tuple(SIZES)
 SCREENS = [(size, light) for size in NAMES for light in LIGHTS]
 SHARES = ("pages", "states")
 """Of the work: each is given to one process (`tests/running.py`)."""
-CONTRAST_TOO = 5
-"""So many of a share's pages have their contrast judged by axe as well."""
+BY_AXE, CONTRAST_TOO = 3, 3
+"""One in so many of a share's pages is judged by axe; of those so many by their contrast, too."""
 NARROW = (((320, 640), 1), (KIOSK, 3), (SIZES["phone"], 3))
 """Screens that are narrow, or have the largest text."""
 
@@ -69,14 +70,14 @@ def look_through(browser: Browser, share: list[Visit]) -> list[Look]:
     screens: dict[tuple[str, str], Page] = {
         (size, light): open_at(browser, SIZES[size], light) for size, light in SCREENS
     }
-    chosen = random.Random(len(share)).sample(range(len(share)), CONTRAST_TOO)
+    by_axe = random.Random(len(share)).sample(range(len(share)), len(share) // BY_AXE)
     for number, (site, address, state) in enumerate(share):
         for turn, (size, light) in enumerate(turns(number)):
             page = screens[size, light]
             prepare(page, site, address, state)
             name, part = f"{address} {state} {size} {light}", PARTS.get(state, "")
-            axe = is_nightly() or turn == number // 2 % 2
-            contrast = is_nightly() or number in chosen
+            axe = is_nightly() or (number in by_axe and turn == number // 2 % 2)
+            contrast = is_nightly() or number in by_axe[:CONTRAST_TOO]
             found.append(look_at(page, name, axe=axe, contrast=contrast, part=part))
     for page in screens.values():
         page.context.close()

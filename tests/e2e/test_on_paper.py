@@ -14,7 +14,7 @@ from playwright.sync_api import Page
 
 from benchleaf.link import SHEETS
 from benchleaf.model import Job
-from build_demo import KIOSK, PHONE, demo_shop, mkdocs_build
+from build_demo import KIOSK, PHONE, demo_shop, forked_build
 from paper import Sheet, choose, sheets
 
 Visit = Callable[..., Any]
@@ -105,7 +105,7 @@ def test_a_page_asks_for_the_paper_of_the_shop(project: Path) -> None:
         manual = project / "content" / "manual.yml"
         text = manual.read_text(encoding="utf-8").replace(f"paper: {other}\n", "")
         manual.write_text(f"paper: {paper}\n{text}", encoding="utf-8")
-        done = mkdocs_build(project)
+        done = forked_build(project)
         assert done.returncode == 0, done.stdout + done.stderr
         html = (project / "site" / "index.html").read_text(encoding="utf-8")
         assert f"paper-{paper}.css" in html

@@ -13,7 +13,7 @@ import pytest
 from playwright.sync_api import Page
 
 from benchleaf.model import Job, Shop, files
-from build_demo import KIOSK, PHONE, demo_shop, mkdocs_build
+from build_demo import KIOSK, PHONE, demo_shop, forked_build
 from running import sample
 from search_reader import index_of
 
@@ -181,7 +181,6 @@ def test_every_picture_loads_in_the_size_that_the_page_keeps_for_it(
             assert len(alt) > 10, f"{path.name}: {src}"
             assert 0 < shown <= screen, f"{path.name}: {src}"
             seen.add(Path(src).name)
-        page.wait_for_timeout(50)  # else the browser gives up fetching the page's own icon
     assert len(seen) >= 5
     assert visitor.strays == []
 
@@ -250,7 +249,6 @@ def test_no_type_of_page_has_a_message_for_the_console(
         assert found[1] != found[2], name
         assert found[3] == 1, name
         assert found[4] <= size[0], name
-        page.wait_for_timeout(50)
     assert visitor.strays == []
 
 
@@ -307,7 +305,7 @@ def test_on_paper_a_job_that_must_not_run_says_so(
     machine = project / "content/machines/bench-drill.yml"
     text = machine.read_text(encoding="utf-8")
     machine.write_text(text.replace("quill_travel: 60 mm", "quill_travel: 5 mm"), encoding="utf-8")
-    done = mkdocs_build(project)
+    done = forked_build(project)
     assert done.returncode == 0, done.stdout + done.stderr
     page = visit(KIOSK).open(project / "site", "jobs/vg-0010.html")
     text = printed(page, tmp_path)

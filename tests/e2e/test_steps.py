@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from benchleaf.model import ROUNDS, WATCH_FIRST, Job, SignalWord
-from build_demo import KIOSK, LANDSCAPE, PHONE, demo_shop, mkdocs_build
+from build_demo import KIOSK, LANDSCAPE, PHONE, demo_shop, forked_build
 
 Visit = Callable[..., Any]
 JOB = "tr-0110"
@@ -297,7 +297,7 @@ def test_what_protects_hands_inside_is_hidden_in_no_round(project: Path, visit: 
     )
     hands += "      how: The red handle is off.\n"
     path.write_text(text.replace(before, hands + before), encoding="utf-8")
-    built = mkdocs_build(project)
+    built = forked_build(project)
     assert built.returncode == 0, built.stdout + built.stderr
     for size in (KIOSK, LANDSCAPE, PHONE):
         page = visit(size).open(project / "site", "jobs/vg-0010.html#follow")
@@ -482,7 +482,7 @@ def test_a_job_that_must_not_be_run_cannot_be_stepped_through(project: Path, vis
     text = machine.read_text(encoding="utf-8")
     assert "rated_thrust: 4 kN" in text
     machine.write_text(text.replace("rated_thrust: 4 kN", "rated_thrust: 4 N"), encoding="utf-8")
-    built = mkdocs_build(project)
+    built = forked_build(project)
     assert built.returncode == 0, built.stdout + built.stderr
     visitor = visit(KIOSK)
     page = visitor.open(project / "site", "jobs/vg-0010.html#follow")
@@ -504,7 +504,7 @@ def test_a_pedal_that_is_turned_on_goes_on_and_never_acknowledges(
     manual = project / "content/manual.yml"
     kiosk = "kiosk:\n  pedal_next: F13\n  pedal_back: F14\n"
     manual.write_text(manual.read_text(encoding="utf-8") + kiosk, encoding="utf-8")
-    built = mkdocs_build(project)
+    built = forked_build(project)
     assert built.returncode == 0, built.stdout + built.stderr
     visitor = visit(KIOSK)
     page = visitor.open(project / "site", "jobs/vg-0010.html")
