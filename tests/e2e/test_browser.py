@@ -104,7 +104,7 @@ def test_from_home_to_any_job_in_three_taps_at_most(
     jobs = demo_shop().jobs
     assert len(jobs) >= 8
     visitor = visit(size)
-    for job in sample(list(jobs.values()), 6, seed=size[0]):
+    for job in sample(list(jobs.values()), 3, seed=size[0]):
         page = visitor.open(demo, "index.html")
         page.locator(f"main h3 a[href='machines/{job.machine}.html']").tap()
         page.wait_for_url(f"**/machines/{job.machine}.html")
