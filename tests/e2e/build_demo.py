@@ -28,10 +28,8 @@ FLAGS = (
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
-    "--disable-threaded-compositing",
 )
-"""How the browser is started: nothing of its own asks the network, and it draws without threads,
-which takes a third less of two busy cores."""
+"""How the browser is started: nothing of its own asks the network."""
 
 SECONDS = 300
 """Longest time for one build."""
