@@ -47,7 +47,7 @@ NARROW = (((320, 640), 1), (KIOSK, 3), (SIZES["phone"], 3))
 
 
 def turns(number: int, state: str) -> list[tuple[str, str]]:
-    """For the page of that number one of the eight screens in turn, for a state one in each light."""
+    """One of the eight screens for the page of that number, for a state one in each light."""
     if is_nightly():
         return SCREENS
     if not state:
