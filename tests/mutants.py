@@ -13,15 +13,17 @@ import gc
 import hashlib
 import os
 import pickle
+import resource
 import select
 import signal
 import sys
 import tempfile
 import time
 from collections import defaultdict
-from collections.abc import Callable, Iterator
-from contextlib import suppress
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
+from functools import partial
+from itertools import islice
 from pathlib import Path
 from types import CodeType, FrameType, FunctionType
 from typing import Any, Generic, TypeVar
@@ -30,6 +32,10 @@ import pytest
 
 ROOT = Path(__file__).parents[1]
 PACKAGE = ROOT / "plugins" / "benchleaf"
+DIED, NOTHING = "it died", "-"
+STACK = 1 << 29
+"""For what goes deep while its calls are noted."""
+LONGEST = 3600.0
 LEFT_OUT = "compute/test_corrupt.py"
 FEW, SETTINGS = 10, "_hypothesis_internal_use_settings"
 TIMES, AT_LEAST = 8, 120
@@ -120,67 +126,85 @@ class Tries(Generic[P]):
         capture = session.config.pluginmanager.getplugin("capturemanager")
         with capture.global_and_fixture_disabled():
             left = self.wrongs
-            for name, items in tiers(session.items):
-                known = the_map(name, items)
-                at = {item.nodeid: item for item in items}
-                seen = dict(self._all(left, known, at))
+            for items in tiers(session.items):
+                known = the_map(items, self.processes)
+                work = self._work(left, known, items)
+                seen = {one: "" if said == NOTHING else said
+                        for one, said in in_forks(work, self.processes)}  # fmt: skip
+                for one in left:
+                    if seen[one]:
+                        self.done(one.place, seen[one])
                 left = [one for one in left if not seen[one]]
             for one in left:
                 self.done(one.place, "")
         return True
 
-    def _all(
-        self, wrongs: list[Wrong[P]], known: Map, at: dict[str, pytest.Item]
-    ) -> Iterator[tuple[Wrong[P], str]]:
-        """Each place, and what saw it; several at a time."""
-        running: dict[int, tuple[int, Wrong[P], float]] = {}
-        waiting = list(reversed(wrongs))
-        while waiting or running:
-            while waiting and len(running) < self.processes:
-                wrong = waiting.pop()
-                tests = tests_of(known, wrong)[: self.most]
-                end = time.monotonic() + AT_LEAST + TIMES * sum(known.seconds[n] for n in tests)
-                chosen = [at[known.names[one]] for one in tests]
-                pid, pipe = forked(lambda w=wrong, c=chosen: try_one(w, c))  # type: ignore[misc]
-                running[pipe] = pid, wrong, end
-            ready, _, _ = select.select(list(running), [], [], 1)
-            for pipe, (pid, wrong, end) in list(running.items()):
-                said = os.read(pipe, 1000).decode() if pipe in ready else ""
-                if pipe not in ready:
-                    if time.monotonic() < end:
-                        continue
-                    os.kill(pid, signal.SIGKILL)
-                    said = "it never ends"
-                os.waitpid(pid, 0)
-                os.close(pipe)
-                del running[pipe]
-                if said:
-                    self.done(wrong.place, said)
-                yield wrong, said
+    def _work(
+        self, wrongs: list[Wrong[P]], known: Map, items: list[pytest.Item]
+    ) -> Iterator[Work[Wrong[P]]]:
+        at = {item.nodeid: item for item in items}
+        for wrong in wrongs:
+            tests = tests_of(known, wrong)[: self.most]
+            most = AT_LEAST + TIMES * sum(known.seconds[one] for one in tests)
+            yield Work(wrong, partial(try_one, wrong, [at[known.names[n]] for n in tests]), most)
 
 
-def tiers(items: list[pytest.Item]) -> Iterator[tuple[str, list[pytest.Item]]]:
+@dataclass(frozen=True)
+class Work(Generic[P]):
+    """What one fork does, and for how many seconds at most."""
+
+    what: P
+    do: Callable[[], str]
+    seconds: float
+
+
+def in_forks(every: Iterable[Work[P]], processes: int) -> Iterator[tuple[P, str]]:
+    """Each piece of work, and what it says at its end; several at a time."""
+    running: dict[int, tuple[int, Work[P], float]] = {}
+    waiting = iter(every)
+    while True:
+        for work in islice(waiting, processes - len(running)):
+            pid, pipe = forked(work.do)
+            running[pipe] = pid, work, time.monotonic() + work.seconds
+        if not running:
+            return
+        ready, _, _ = select.select(list(running), [], [], 1)
+        for pipe, (pid, work, end) in list(running.items()):
+            if pipe not in ready and time.monotonic() < end:
+                continue
+            if pipe not in ready:
+                os.kill(pid, signal.SIGKILL)
+            said = os.read(pipe, 4000).decode() if pipe in ready else "it never ends"
+            os.waitpid(pid, 0)
+            os.close(pipe)
+            del running[pipe]
+            yield work.what, said or DIED
+
+
+def tiers(items: list[pytest.Item]) -> Iterator[list[pytest.Item]]:
     """The tests of the first tier, then what is slow, but for tests of the oracles themselves."""
     slow = [one for one in items if one.get_closest_marker("slow")]
-    yield "quick", [one for one in items if not one.get_closest_marker("slow")]
-    yield "slow", [one for one in slow if LEFT_OUT not in one.nodeid]
+    yield [one for one in items if not one.get_closest_marker("slow")]
+    yield [one for one in slow if LEFT_OUT not in one.nodeid]
 
 
 def forked(work: Callable[[], str]) -> tuple[int, int]:
-    """Run it in a fork; its number, and the pipe through which what it says comes at its end."""
+    """Begin it in a fork; its number, and the pipe through which what it says comes at its end."""
     out, into = os.pipe()
     pid = os.fork()
     if pid:
         os.close(into)
         return pid, out
-    said = "it cannot be run"
-    with suppress(BaseException):
+    said = DIED
+    try:
+        resource.setrlimit(resource.RLIMIT_STACK, (STACK, resource.RLIM_INFINITY))
         silence = os.open(os.devnull, os.O_WRONLY)
         os.dup2(silence, 1)
         os.dup2(silence, 2)
-        said = work()
-    os.write(into, said.encode())
-    os._exit(0)
+        said = work() or NOTHING
+    finally:
+        os.write(into, said.encode()[:4000])
+        os._exit(0)
 
 
 def try_one(wrong: Wrong[Any], items: list[pytest.Item]) -> str:
@@ -237,24 +261,40 @@ def sizes(known: Map) -> list[int]:
 # The map
 
 
-def the_map(name: str, items: list[pytest.Item]) -> Map:
-    """From an earlier run on the same sources, else made by running every test in a fork."""
-    told = hashlib.sha256()
+def the_map(items: list[pytest.Item], processes: int) -> Map:
+    """From an earlier run on the same sources, else made by running the tests, a fork a file."""
+    told = hashlib.sha256("\n".join(item.nodeid for item in items).encode())
     for path in sorted((*PACKAGE.rglob("*.py"), *(ROOT / "tests").rglob("*.py"))):
         told.update(path.read_bytes())
-    kept = Path(tempfile.gettempdir(), f"benchleaf-{name}-{told.hexdigest()[:16]}.pickle")
-    if not kept.exists():
-        print(f"noting which functions {len(items)} tests call", flush=True)
-        pid, pipe = forked(lambda: note_all(items, kept))
-        said = os.read(pipe, 1000).decode()
-        os.waitpid(pid, 0)
-        print(said, flush=True)
-    known: Map = pickle.loads(kept.read_bytes())
-    return known
+    folder = Path(tempfile.gettempdir(), f"benchleaf-calls-{told.hexdigest()[:16]}")
+    folder.mkdir(exist_ok=True)
+    files: dict[str, list[pytest.Item]] = defaultdict(list)
+    for item in items:
+        files[item.nodeid.partition("::")[0]].append(item)
+    at = {name: folder / name.replace("/", "-") for name in files}
+    work = (Work(name, partial(note, files[name], at[name]), LONGEST)
+            for name in files if not at[name].exists())  # fmt: skip
+    for name, said in in_forks(work, processes):
+        if said != NOTHING:
+            print(f"{name}: {said} before anything is wrong", flush=True)
+    return joined(pickle.loads(path.read_bytes()) for path in at.values() if path.exists())
 
 
-def note_all(items: list[pytest.Item], kept: Path) -> str:
-    """Run every test, and keep which functions of the package each calls."""
+def joined(every: Iterable[Map]) -> Map:
+    """The maps of several files as one."""
+    found = Map()
+    for one in every:
+        first = len(found.names)
+        found.names += one.names
+        found.seconds += one.seconds
+        found.failed += [first + number for number in one.failed]
+        for key, tests in one.calls.items():
+            found.calls[key] |= {first + number for number in tests}
+    return found
+
+
+def note(items: list[pytest.Item], kept: Path) -> str:
+    """Run the tests of a file, and keep which functions of the package each calls."""
     known, shared = Map(), dict[int, set[CodeType]]()
     failed: list[str] = []
     here = str(PACKAGE) + os.sep
@@ -298,7 +338,7 @@ def note_all(items: list[pytest.Item], kept: Path) -> str:
     known.calls = dict(known.calls)
     part.write_bytes(pickle.dumps(known))
     part.rename(kept)
-    return f"{len(failed)} fail before anything is wrong: {' '.join(failed)[:800]}"
+    return " ".join(failed) and f"fails: {' '.join(failed)}"
 
 
 def try_fewer(item: pytest.Item) -> None:

@@ -249,7 +249,7 @@ def tried(chosen: list[Place], processes: int) -> Iterator[tuple[Place, str]]:
             yield place, seen
 
 
-def in_forks(chosen: list[Place], processes: int, most: int) -> dict[Place, str]:
+def in_forks(chosen: list[Place], processes: int, most: int, tests: list[str]) -> dict[Place, str]:
     """What saw each place that stands in a function."""
     wrongs = [one for one in (place.in_function() for place in chosen) if one]
     seen: dict[Place, str] = {}
@@ -263,8 +263,7 @@ def in_forks(chosen: list[Place], processes: int, most: int) -> dict[Place, str]
     if wrongs:
         os.chdir(ROOT)
         assert Path(benchleaf.__file__).parent == PACKAGE, "another copy of the package is imported"
-        pytest.main([*options, "tests", "plugins/benchleaf/formulas"],
-                    plugins=[Tries(wrongs, processes, note, most)])  # fmt: skip
+        pytest.main([*options, *tests], plugins=[Tries(wrongs, processes, note, most)])
         assert len(seen) == len(wrongs), "the run in forks broke off"
     return seen
 
@@ -278,6 +277,9 @@ def main() -> int:
     parser.add_argument("--line", type=int, default=0, help="this line of it")
     parser.add_argument("--processes", type=int, default=2)
     parser.add_argument("--most", type=int, default=2000, help="tests of one place in a fork")
+    parser.add_argument("--tests", nargs="+", default=["tests", "plugins/benchleaf/formulas"],
+                        help="what runs in forks")  # fmt: skip
+    parser.add_argument("--forks-only", action="store_true", help="try no further what is left")
     parser.add_argument("--least", type=float, default=89)
     parser.add_argument("--list", action="store_true", help="name the places and stop")
     asked = parser.parse_args()
@@ -290,13 +292,16 @@ def main() -> int:
     for one in alike:
         print(f"works as before, {EQUAL[one.key()]}: {one}")
     chosen = [one for one in chosen if one not in alike]
-    seen = in_forks(chosen, asked.processes, asked.most)
+    seen = in_forks(chosen, asked.processes, asked.most, asked.tests)
     rest = [one for one in chosen if not seen.get(one)]
+    if asked.forks_only:
+        print("\n".join(f"NOT SEEN: {one}" for one in rest if one in seen))
+        chosen, rest = list(seen), []
     for place, what in tried(rest, min(asked.processes, len(rest))):
         seen[place] = what
         print(f"{'seen by ' + what if what else 'NOT SEEN'}: {place}", flush=True)
     number = sum(map(bool, seen.values()))
-    rate = 100 * number / len(chosen)
+    rate = 100 * number / max(1, len(chosen))
     print(f"{len(chosen)} of {len(every)} places, {number} seen: {rate:.0f} %")
     return 1 if rate < asked.least else 0
 

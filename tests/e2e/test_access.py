@@ -97,8 +97,13 @@ def looks(request: pytest.FixtureRequest, seen: Callable[[str], list[Look]]) -> 
     return seen(request.param)
 
 
-def test_every_type_of_page_and_every_state_is_looked_at(looks: list[Look]) -> None:
-    assert len(looks) >= 40
+def test_every_type_of_page_and_every_state_is_looked_at(
+    demo: Path, full_demo: Path, looks: list[Look], request: pytest.FixtureRequest
+) -> None:
+    share = request.node.callspec.params["looks"]
+    every = list(visits(demo, full_demo, share))
+    assert len(every) >= len(STATES) >= 20
+    assert {look.name.rsplit(" ", 2)[0] for look in looks} == {f"{at} {do}" for _, at, do in every}
     for size, light in SCREENS:
         assert sum(look.name.endswith(f"{size} {light}") for look in looks) >= 4
     assert sum(len(look.texts) for look in looks) > 2000
@@ -138,10 +143,10 @@ def test_nothing_overflows_or_is_cut_off_and_every_figure_is_told(looks: list[Lo
 def test_narrow_screens_and_the_largest_text_need_no_sideways_scroll(
     demo: Path, full_demo: Path, browser: Browser, share: str
 ) -> None:
-    """Half of the pages and every state at one of these screens in turn, by night all at each."""
+    """Two in three pages and every state at one of these screens in turn, by night all at each."""
     pages = [open_at(browser, size, text=text) for size, text in NARROW]
     looked, every = 0, list(visits(demo, full_demo, share))
-    chosen = sample(every, len(every) // 2, seed=13) if share == "pages" else every
+    chosen = sample(every, len(every) * 2 // 3, seed=13) if share == "pages" else every
     for number, (site, address, state) in enumerate(chosen):
         for page in pages if is_nightly() else [pages[number % len(pages)]]:
             prepare(page, site, address, state)
