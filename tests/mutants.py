@@ -144,7 +144,7 @@ class Tries(Generic[P]):
     ) -> Iterator[Work[Wrong[P]]]:
         at = {item.nodeid: item for item in items}
         for wrong in wrongs:
-            tests = tests_of(known, wrong)[: self.most]
+            tests = callers_of(known, wrong)[: self.most]
             most = AT_LEAST + TIMES * sum(known.seconds[one] for one in tests)
             yield Work(wrong, partial(try_one, wrong, [at[known.names[n]] for n in tests]), most)
 
@@ -232,7 +232,7 @@ def following(items: list[pytest.Item], number: int) -> pytest.Item | None:
     return items[min(number + 1, len(items) - 1)]
 
 
-def tests_of(known: Map, wrong: Wrong[Any]) -> list[int]:
+def callers_of(known: Map, wrong: Wrong[Any]) -> list[int]:
     """The tests that call what is wrong: one of each test function first, the narrowest first."""
     found: set[int] = set()
     for (file, line), tests in known.calls.items():
