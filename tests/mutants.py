@@ -195,7 +195,7 @@ def forked(work: Callable[[], str]) -> tuple[int, int]:
     if pid:
         os.close(into)
         return pid, out
-    said = DIED
+    said, me = DIED, os.getpid()
     try:
         resource.setrlimit(resource.RLIMIT_STACK, (STACK, resource.RLIM_INFINITY))
         silence = os.open(os.devnull, os.O_WRONLY)
@@ -203,7 +203,8 @@ def forked(work: Callable[[], str]) -> tuple[int, int]:
         os.dup2(silence, 2)
         said = work() or NOTHING
     finally:
-        os.write(into, said.encode()[:4000])
+        if os.getpid() == me:  # and no process that a test has made
+            os.write(into, said.encode()[:4000])
         os._exit(0)
 
 
