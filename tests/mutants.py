@@ -128,13 +128,13 @@ class Tries(Generic[P]):
             left = self.wrongs
             for items in tiers(session.items):
                 known = the_map(items, self.processes)
-                work = self._work(left, known, items)
-                seen = {one: "" if said == NOTHING else said
-                        for one, said in in_forks(work, self.processes)}  # fmt: skip
-                for one in left:
-                    if seen[one]:
-                        self.done(one.place, seen[one])
-                left = [one for one in left if not seen[one]]
+                missed = []
+                for one, said in in_forks(self._work(left, known, items), self.processes):
+                    if said == NOTHING:
+                        missed.append(one)
+                    else:
+                        self.done(one.place, said)
+                left = missed
             for one in left:
                 self.done(one.place, "")
         return True
