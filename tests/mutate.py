@@ -3,10 +3,13 @@
     python tests/mutate.py --count 100 --seed 1     so many places, drawn at random
     python tests/mutate.py --only diff/ --list       the places below a folder
 
-A place is a comparison, a sum, an `and`, a `not`, a number, a truth value or a returned value. Each
-is changed in a copy of the package. First the tests of the same room run there, then the first
-tier, then all but the browser's. What none of them sees is printed with its line. Exit 1 where
-fewer are seen than `--least` of a hundred. `engine/` is left out: only builds would see it.
+A place is a comparison, a sum, an `and`, a `not`, a number, a truth value or a returned value. One
+in a function is tried in a fork of one collected run, on the tests that call that function
+(`mutants.py`). What none of them sees, and what stands outside of functions, is changed in a copy
+of the package: first the tests of the same room run there, then the first tier, then all but the
+browser's. What none of them sees is printed with its line. Exit 1 where fewer are seen than
+`--least` of a hundred. `engine/` is left out: only builds would see it. `EQUAL` names places that
+no test can see, and why.
 """
 
 from __future__ import annotations
@@ -25,6 +28,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+import pytest
+
+import benchleaf
+from mutants import Tries, Wrong
+
 ROOT = Path(__file__).parents[1]
 PACKAGE = ROOT / "plugins" / "benchleaf"
 COPIED = ("plugins", "tests", "content", "pyproject.toml", "mkdocs.yml", "README.md",
@@ -36,6 +44,9 @@ CODE_ONLY = (
     "--deselect=tests/contract/test_wheel.py",
 )
 """Checks of the code itself, which are about how it is written and not about what it does."""
+BROWSERS = "--ignore=tests/e2e"
+EQUAL: dict[str, str] = {}
+"""Places that work as before when made wrong, so that no test can see them, and why."""
 SECONDS = 900
 """Longest time for the tests of one place: an endless loop is seen, too."""
 OTHER: dict[type[ast.AST], type[ast.AST]] = {
@@ -60,10 +71,22 @@ class Place:
     def __str__(self) -> str:
         return f"{self.file}:{self.line}: {self.what}"
 
+    def key(self) -> str:
+        """By which `EQUAL` names it, wherever its line may move."""
+        return f"{self.file}: {self.what}"
+
     def source(self) -> str:
         """The module with this place made wrong."""
         text = (PACKAGE / self.file).read_bytes()
         return (text[: self.start] + self.new.encode() + text[self.end :]).decode()
+
+    def in_function(self) -> Wrong[Place] | None:
+        """How a fork is told, None for a place outside of functions."""
+        tree = ast.parse((PACKAGE / self.file).read_text(encoding="utf-8"))
+        for first, last in _functions(tree):
+            if first <= self.line <= last:
+                return Wrong(self, self.file, first, last, self.source())
+        return None
 
 
 def places(only: str = "") -> list[Place]:
@@ -74,6 +97,16 @@ def places(only: str = "") -> list[Place]:
         if name.startswith(only) and not name.startswith(LEFT_OUT):
             found += _places(name, path.read_text(encoding="utf-8"))
     return found
+
+
+def _functions(tree: ast.AST) -> Iterator[tuple[int, int]]:
+    """First and last line of each outermost function, its decorators among them."""
+    for node in ast.iter_child_nodes(tree):
+        if isinstance(node, ast.FunctionDef):
+            first = min([node.lineno, *(one.lineno for one in node.decorator_list)])
+            yield first, node.end_lineno or node.lineno
+        else:
+            yield from _functions(node)
 
 
 def _places(name: str, text: str) -> Iterator[Place]:
@@ -136,7 +169,7 @@ def tiers(place: Place) -> Iterator[tuple[str, ...]]:
     if near:
         yield tuple(near)
     yield ("tests", "--quick", *CODE_ONLY)
-    yield ("tests", "--ignore=tests/e2e", *CODE_ONLY)
+    yield ("tests", BROWSERS, *CODE_ONLY)
 
 
 def seen_by(place: Place, copy: Path, sound: dict[tuple[str, ...], bool]) -> str:
@@ -216,27 +249,60 @@ def tried(chosen: list[Place], processes: int) -> Iterator[tuple[Place, str]]:
             yield place, seen
 
 
+def in_forks(chosen: list[Place], processes: int, most: int, tests: list[str]) -> dict[Place, str]:
+    """What saw each place that stands in a function."""
+    wrongs = [one for one in (place.in_function() for place in chosen) if one]
+    seen: dict[Place, str] = {}
+
+    def note(place: Place, said: str) -> None:
+        seen[place] = said
+        if said:
+            print(f"seen by {said}: {place}", flush=True)
+
+    options = ("-n", "0", "-qq", "-p", "no:cacheprovider", BROWSERS, *CODE_ONLY)
+    if wrongs:
+        os.chdir(ROOT)
+        assert Path(benchleaf.__file__).parent == PACKAGE, "another copy of the package is imported"
+        pytest.main([*options, *tests], plugins=[Tries(wrongs, processes, note, most)])
+        assert len(seen) == len(wrongs), "the run in forks broke off"
+    return seen
+
+
 def main() -> int:
     """Try the places asked for; 1 where too few are seen."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--count", type=int, default=100)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--only", default="", help="files whose name begins so")
+    parser.add_argument("--line", type=int, default=0, help="this line of it")
     parser.add_argument("--processes", type=int, default=2)
+    parser.add_argument("--most", type=int, default=2000, help="tests of one place in a fork")
+    parser.add_argument("--tests", nargs="+", default=["tests", "plugins/benchleaf/formulas"],
+                        help="what runs in forks")  # fmt: skip
+    parser.add_argument("--forks-only", action="store_true", help="try no further what is left")
     parser.add_argument("--least", type=float, default=89)
     parser.add_argument("--list", action="store_true", help="name the places and stop")
     asked = parser.parse_args()
-    every = places(asked.only)
+    every = [one for one in places(asked.only) if asked.line in (0, one.line)]
     if asked.list:
         print("\n".join(map(str, every)), f"\n{len(every)} places")
         return 0
     chosen = random.Random(asked.seed).sample(every, min(asked.count, len(every)))
-    missed = 0
-    for place, seen in tried(chosen, asked.processes):
-        missed += not seen
-        print(f"{'seen by ' + seen if seen else 'NOT SEEN'}: {place}", flush=True)
-    rate = 100 * (len(chosen) - missed) / len(chosen)
-    print(f"{len(chosen)} of {len(every)} places, {len(chosen) - missed} seen: {rate:.0f} %")
+    alike = [one for one in chosen if one.key() in EQUAL]
+    for one in alike:
+        print(f"works as before, {EQUAL[one.key()]}: {one}")
+    chosen = [one for one in chosen if one not in alike]
+    seen = in_forks(chosen, asked.processes, asked.most, asked.tests)
+    rest = [one for one in chosen if not seen.get(one)]
+    if asked.forks_only:
+        print("\n".join(f"NOT SEEN: {one}" for one in rest if one in seen))
+        chosen, rest = list(seen), []
+    for place, what in tried(rest, min(asked.processes, len(rest))):
+        seen[place] = what
+        print(f"{'seen by ' + what if what else 'NOT SEEN'}: {place}", flush=True)
+    number = sum(map(bool, seen.values()))
+    rate = 100 * number / max(1, len(chosen))
+    print(f"{len(chosen)} of {len(every)} places, {number} seen: {rate:.0f} %")
     return 1 if rate < asked.least else 0
 
 

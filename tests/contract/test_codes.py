@@ -7,6 +7,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -37,15 +38,22 @@ def is_declaration(node: ast.AST) -> bool:
     return isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Code"
 
 
+@cache
+def tree_of(path: Path) -> ast.Module:
+    """A file of the package, parsed once."""
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
+@cache
 def declared_in(path: Path) -> Counter[str]:
     """The codes that a file declares."""
-    tree = ast.parse(path.read_text(encoding="utf-8"))
+    tree = tree_of(path)
     return Counter(code for one in ast.walk(tree) if is_declaration(one) for code in codes_in(one))
 
 
 def used_in(path: Path) -> set[str]:
     """The codes that a file names outside declarations, and those of constants that it raises."""
-    tree = ast.parse(path.read_text(encoding="utf-8"))
+    tree = tree_of(path)
     names = {
         node.targets[0].id: next(codes_in(node.value))
         for node in tree.body
@@ -58,17 +66,14 @@ def used_in(path: Path) -> set[str]:
     return {*rest, *(names[one.id] for one in raised if one.id in names)}
 
 
-DECLARED = sum((declared_in(path) for path in FILES), Counter[str]())
-USED = {code for path in FILES for code in used_in(path)}
-
-
 def test_every_code_is_declared_once_and_known() -> None:
-    assert set(DECLARED) == set(CODES)
-    assert [code for code, times in DECLARED.items() if times > 1] == []
+    declared = sum((declared_in(path) for path in FILES), Counter[str]())
+    assert set(declared) == set(CODES)
+    assert [code for code, times in declared.items() if times > 1] == []
 
 
 def test_every_code_is_used_and_every_code_used_is_known() -> None:
-    assert set(CODES) == USED
+    assert set(CODES) == {code for path in FILES for code in used_in(path)}
 
 
 def test_a_code_that_is_declared_anew_is_refused() -> None:

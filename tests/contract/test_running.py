@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import time
 from pathlib import Path
+from types import FunctionType, ModuleType
 
 import pytest
 
 import mutate
+from benchleaf.formulas import rounding
+from mutants import DIED, NOTHING, Map, Work, Wrong, callers_of, in_forks, joined, put_in
 from running import IN_SHARES, LONGEST, SLOW, TESTS, is_nightly, once, piece_of_work, sample, some
 
 
@@ -79,3 +83,59 @@ def test_every_place_of_the_package_can_be_read_when_wrong() -> None:
     assert len(found) > 500
     for one in sample(found, 60, seed=3):
         compile(one.source(), one.file, "exec")
+
+
+def test_what_is_said_to_be_no_different_is_still_there() -> None:
+    files = {key.partition(": ")[0] for key in mutate.EQUAL}
+    known = {one.key() for file in files for one in mutate.places(file)}
+    assert set(mutate.EQUAL) <= known
+
+
+def test_a_wrong_function_is_put_in_and_only_there() -> None:
+    """In a fork, so that the function is right again afterwards."""
+    place = next(one for one in mutate.places("formulas/rounding.py") if "return" in one.what)
+    wrong = place.in_function()
+    assert wrong
+    before = [one.__code__ for one in _functions(rounding)]
+
+    def changed() -> str:
+        put_in(wrong)
+        after = [one.__code__ for one in _functions(rounding)]
+        return str(sum(one != other for one, other in zip(before, after, strict=True)))
+
+    assert dict(in_forks([Work("it", changed, 60)], 1)) == {"it": "1"}
+    assert [one.__code__ for one in _functions(rounding)] == before
+
+
+def _functions(module: ModuleType) -> list[FunctionType]:
+    return [one for one in vars(module).values()
+            if isinstance(one, FunctionType) and one.__module__ == module.__name__]  # fmt: skip
+
+
+def test_a_fork_tells_what_it_found_that_it_died_or_never_ended() -> None:
+    def die() -> str:
+        raise MemoryError
+
+    def wait() -> str:
+        time.sleep(60)
+        return ""
+
+    work = [Work("seen", lambda: "test_a", 60), Work("unseen", str, 60), Work("dead", die, 60),
+            Work("endless", wait, 0)]  # fmt: skip
+    found = dict(in_forks(work, 2))
+    assert found == {
+        "seen": "test_a", "unseen": NOTHING, "dead": DIED, "endless": "it never ends"
+    }  # fmt: skip
+
+
+def test_the_callers_of_a_function_come_narrowest_first_one_of_each_at_first() -> None:
+    names = ["a::wide", "a::narrow[1]", "a::narrow[2]", "a::other", "a::broken"]
+    calls = {("x.py", 3): {0, 1, 2, 4}, ("x.py", 9): {0, 3}, ("y.py", 3): {3}}
+    known = Map(names, [1.0, 0.2, 0.1, 0.1, 0.1], calls, failed=[4])
+    wrong = Wrong("place", "x.py", 2, 5, "")
+    assert [names[one] for one in callers_of(known, wrong)] == [
+        "a::narrow[2]", "a::wide", "a::narrow[1]",
+    ]  # fmt: skip
+    twice = joined([known, known])
+    assert twice.failed == [4, 9]
+    assert twice.calls["y.py", 3] == {3, 8}

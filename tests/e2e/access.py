@@ -111,10 +111,8 @@ def look_at(
         found = page.evaluate(_RUN, [list(TAGS), part, contrast])
         look.faults = found["violations"] + found["undecided"]
         look.contrast_left = found["contrast"]
-    for what in ("letters", "pictures", "targets"):
-        setattr(look, what, page.evaluate(f"measure.{what}()"))
-    look.texts = page.evaluate("measure.contrast()")
-    look.layout = page.evaluate("measure.sideways().concat(measure.overlaps(), measure.figures())")
+    for what, measured in page.evaluate("measure.all()").items():
+        setattr(look, what, measured)
     return look
 
 

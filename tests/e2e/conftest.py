@@ -15,7 +15,7 @@ from playwright.sync_api import (
 )
 
 import get_browser
-from build_demo import FLAGS, KIOSK, MKDOCS_YML, ROOT, SAID, mkdocs_build, write_files
+from build_demo import FLAGS, KIOSK, MKDOCS_YML, ROOT, SAID, forked_build, mkdocs_build, write_files
 from running import once
 from visitor import Visitor, watch
 
@@ -64,7 +64,7 @@ def first_build(tmp_path_factory: pytest.TempPathFactory, base_shop: dict[str, s
     def make(folder: Path) -> None:
         write_files(folder / "content", base_shop)
         made = _with_settings(folder / "content")
-        done = mkdocs_build(made)
+        done = forked_build(made)
         assert done.returncode == 0, done.stderr
         (folder / SAID).write_text(done.stderr, encoding="utf-8")
 

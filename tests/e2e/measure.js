@@ -54,8 +54,15 @@ window.measure = (function () {
     return element.tagName.toLowerCase() + id + (css ? "." + css.trim().split(/\s+/).join(".") : "");
   }
 
-  /* Every text that is seen: its node, element, box and height of letters as displayed */
+  /* While all is measured at once, texts are looked for once: nothing moves meanwhile */
+  let kept = null;
+
   function texts() {
+    return kept || findTexts();
+  }
+
+  /* Every text that is seen: its node, element, box and height of letters as displayed */
+  function findTexts() {
     const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
     const found = [];
     while (walker.nextNode()) {
@@ -209,5 +216,13 @@ window.measure = (function () {
       ring ? Math.round(ratio(over(ring, below), below) * 100) / 100 : 0];
   }
 
-  return { contrast, letters, pictures, targets, sideways, overlaps, figures, focus };
+  function all() {
+    kept = findTexts();
+    const found = { letters: letters(), pictures: pictures(), targets: targets(), texts: contrast(),
+      layout: sideways().concat(overlaps(), figures()) };
+    kept = null;
+    return found;
+  }
+
+  return { all, contrast, letters, pictures, targets, sideways, overlaps, figures, focus };
 })();

@@ -20,8 +20,8 @@ class Sheet:
     text: str
     width_mm: float
     height_mm: float
-    is_grey: bool
-    symbols: tuple[tuple[str, float], ...]
+    is_grey: bool = False
+    symbols: tuple[tuple[str, float], ...] = ()
     """What each symbol says, and its width in mm without the quiet zone."""
 
 
@@ -39,17 +39,18 @@ def choose(page: Any, paper: str) -> None:
     page.evaluate(_CHOOSE, paper.lower())
 
 
-def sheets(pdf: Path) -> tuple[Sheet, ...]:
-    """Every page of a PDF file."""
+def sheets(pdf: Path, *, drawn: bool) -> tuple[Sheet, ...]:
+    """Every page of a PDF file; its colours and symbols only if it is drawn, which takes long."""
     with pypdfium2.PdfDocument(pdf) as document:
-        return tuple(_sheets(document))
+        return tuple(_sheets(document, drawn))
 
 
-def _sheets(document: Any) -> Iterator[Sheet]:
+def _sheets(document: Any, drawn: bool) -> Iterator[Sheet]:
     for page in document:
         width, height = (points / 72 * MM_PER_INCH for points in page.get_size())
         text = " ".join(page.get_textpage().get_text_range().split())
-        yield Sheet(text, width, height, _is_grey(page), tuple(_symbols(page)))
+        seen = (_is_grey(page), tuple(_symbols(page))) if drawn else ()
+        yield Sheet(text, width, height, *seen)
 
 
 def _is_grey(page: Any) -> bool:

@@ -1,8 +1,9 @@
 """Access, in both editions: axe-core, contrast, sizes of letters and targets, the focus, reflow.
 
-Each type of page and each state is measured in both lights, at two sizes that take turns, and by
-axe at one of them. axe judges contrast on a seeded sample; `measure.js` judges that of every text.
-By night, and in `python tests/bench/access.py`, all are looked at on every screen, and wholly.
+Each type of page is measured on one of eight screens, which take turns, each state in both lights.
+axe judges a seeded third of them, and the contrast of a few; `measure.js` judges the contrast of
+every text. By night, and in `python tests/bench/access.py`, all are looked at on every
+screen, and wholly.
 """
 
 from __future__ import annotations
@@ -31,7 +32,7 @@ from access import (
     put,
 )
 from build_demo import KIOSK
-from running import is_nightly
+from running import is_nightly, sample
 
 Visit = tuple[Path, str, str]
 """Site, address, state ("" for a page as it opens)."""
@@ -39,16 +40,18 @@ NAMES = tuple(SIZES)
 SCREENS = [(size, light) for size in NAMES for light in LIGHTS]
 SHARES = ("pages", "states")
 """Of the work: each is given to one process (`tests/running.py`)."""
-CONTRAST_TOO = 5
-"""So many of a share's pages have their contrast judged by axe as well."""
+BY_AXE, CONTRAST_TOO = 3, 3
+"""One in so many of a share's pages is judged by axe; of those so many by their contrast, too."""
 NARROW = (((320, 640), 1), (KIOSK, 3), (SIZES["phone"], 3))
 """Screens that are narrow, or have the largest text."""
 
 
-def turns(number: int) -> list[tuple[str, str]]:
-    """Two of the eight screens for the page of that number: each light, sizes in turn."""
+def turns(number: int, state: str) -> list[tuple[str, str]]:
+    """One of the eight screens for the page of that number, for a state one in each light."""
     if is_nightly():
         return SCREENS
+    if not state:
+        return [SCREENS[number % len(SCREENS)]]
     return [(NAMES[(number + 2 * turn) % 4], light) for turn, light in enumerate(LIGHTS)]
 
 
@@ -69,14 +72,14 @@ def look_through(browser: Browser, share: list[Visit]) -> list[Look]:
     screens: dict[tuple[str, str], Page] = {
         (size, light): open_at(browser, SIZES[size], light) for size, light in SCREENS
     }
-    chosen = random.Random(len(share)).sample(range(len(share)), CONTRAST_TOO)
+    by_axe = random.Random(len(share)).sample(range(len(share)), len(share) // BY_AXE)
     for number, (site, address, state) in enumerate(share):
-        for turn, (size, light) in enumerate(turns(number)):
+        for turn, (size, light) in enumerate(turns(number, state)):
             page = screens[size, light]
             prepare(page, site, address, state)
             name, part = f"{address} {state} {size} {light}", PARTS.get(state, "")
-            axe = is_nightly() or turn == number // 2 % 2
-            contrast = is_nightly() or number in chosen
+            axe = is_nightly() or (number in by_axe and not turn)
+            contrast = is_nightly() or number in by_axe[:CONTRAST_TOO]
             found.append(look_at(page, name, axe=axe, contrast=contrast, part=part))
     for page in screens.values():
         page.context.close()
@@ -94,8 +97,13 @@ def looks(request: pytest.FixtureRequest, seen: Callable[[str], list[Look]]) -> 
     return seen(request.param)
 
 
-def test_every_type_of_page_and_every_state_is_looked_at(looks: list[Look]) -> None:
-    assert len(looks) >= 40
+def test_every_type_of_page_and_every_state_is_looked_at(
+    demo: Path, full_demo: Path, looks: list[Look], request: pytest.FixtureRequest
+) -> None:
+    share = request.node.callspec.params["looks"]
+    every = list(visits(demo, full_demo, share))
+    assert len(every) >= len(STATES) >= 20
+    assert {look.name.rsplit(" ", 2)[0] for look in looks} == {f"{at} {do}" for _, at, do in every}
     for size, light in SCREENS:
         assert sum(look.name.endswith(f"{size} {light}") for look in looks) >= 4
     assert sum(len(look.texts) for look in looks) > 2000
@@ -135,10 +143,11 @@ def test_nothing_overflows_or_is_cut_off_and_every_figure_is_told(looks: list[Lo
 def test_narrow_screens_and_the_largest_text_need_no_sideways_scroll(
     demo: Path, full_demo: Path, browser: Browser, share: str
 ) -> None:
-    """Each page and state at one of these screens in turn, by night at all of them."""
+    """Two in three pages and every state at one of these screens in turn, by night all at each."""
     pages = [open_at(browser, size, text=text) for size, text in NARROW]
-    looked = 0
-    for number, (site, address, state) in enumerate(visits(demo, full_demo, share)):
+    looked, every = 0, list(visits(demo, full_demo, share))
+    chosen = sample(every, len(every) * 2 // 3, seed=13) if share == "pages" else every
+    for number, (site, address, state) in enumerate(chosen):
         for page in pages if is_nightly() else [pages[number % len(pages)]]:
             prepare(page, site, address, state)
             put(page, MEASURE)

@@ -9,7 +9,7 @@ import pytest
 from benchleaf import pipeline
 from benchleaf.link import is_full_only
 from benchleaf.publish import crawl
-from build_demo import mkdocs_build
+from build_demo import forked_build
 from registering import take_over
 
 
@@ -65,7 +65,7 @@ def test_pages_do_not_grow_with_the_number_of_pages(demo: Path) -> None:
 def test_a_failed_build_leaves_the_former_site_whole(built: Path) -> None:
     before = _files(built / "site")
     _replace(_a_job(built), "machine:", "machin:")
-    done = mkdocs_build(built)
+    done = forked_build(built)
     assert done.returncode != 0
     assert "F201" in done.stderr
     assert "Traceback" not in done.stderr
@@ -77,7 +77,7 @@ def test_a_bad_link_on_a_free_page_fails_the_build_and_keeps_the_site(built: Pat
     before = _files(built / "site")
     page = built / "content/pages/notes.md"
     page.write_text("# Notes\n\n<a href='nowhere.html'>raw link</a>\n", encoding="utf-8")
-    done = mkdocs_build(built)
+    done = forked_build(built)
     assert done.returncode != 0
     assert "P701" in done.stderr
     assert _files(built / "site") == before
@@ -87,7 +87,7 @@ def test_a_bad_link_on_a_free_page_fails_the_build_and_keeps_the_site(built: Pat
 def test_an_outside_address_on_a_free_page_fails_the_build(project: Path) -> None:
     page = project / "content/pages/notes.md"
     page.write_text("# Notes\n\n![far](https://example.org/a.png)\n", encoding="utf-8")
-    done = mkdocs_build(project)
+    done = forked_build(project)
     assert done.returncode != 0
     assert "P703" in done.stderr
 
@@ -95,7 +95,7 @@ def test_an_outside_address_on_a_free_page_fails_the_build(project: Path) -> Non
 def test_a_strict_build_with_warnings_keeps_the_former_site(built: Path) -> None:
     before = _files(built / "site")
     (built / "content/addresses.yml").unlink()
-    done = mkdocs_build(built, "--strict")
+    done = forked_build(built, "--strict")
     assert done.returncode != 0
     assert "A602" in done.stderr
     assert _files(built / "site") == before
@@ -105,7 +105,7 @@ def test_a_strict_build_with_warnings_keeps_the_former_site(built: Path) -> None
 def test_a_swap_cut_off_half_way_is_put_right(built: Path) -> None:
     (built / "site").rename(built / ".site-former")
     _replace(_a_job(built), "machine:", "machin:")
-    assert mkdocs_build(built).returncode != 0
+    assert forked_build(built).returncode != 0
     assert (built / "site/index.html").is_file()
 
 
@@ -113,7 +113,7 @@ def test_links_by_id_on_a_free_page(project: Path) -> None:
     job = _a_job(project).stem
     page = project / "content/pages/notes.md"
     page.write_text(f"# Notes\n\nSee [[{job}]], not `[[{job}]]`.\n", encoding="utf-8")
-    done = mkdocs_build(project)
+    done = forked_build(project)
     assert done.returncode == 0, done.stderr
     html = (project / "site/notes.html").read_text(encoding="utf-8")
     assert f'<a href="jobs/{job}.html">{job.upper()} ' in html
@@ -126,7 +126,7 @@ def test_do_not_run_is_published_in_place_of_the_set_up(project: Path) -> None:
     text = job.read_text(encoding="utf-8")
     assert "margin:" not in text
     _replace(job, "  clamping:\n", "  margin: 50\n  clamping:\n")
-    done = mkdocs_build(project, "--strict")
+    done = forked_build(project, "--strict")
     assert done.returncode == 0, done.stderr
     assert "S505" in done.stderr
     html = (project / f"site/jobs/{job.stem}.html").read_text(encoding="utf-8")
@@ -163,7 +163,7 @@ def test_settings_that_cannot_work_from_disk_end_the_build_with_one_message(
     if settings.startswith("theme:"):
         text = text.replace("theme:\n  name: material\n  font: false\n", "")
     config.write_text(text + settings, encoding="utf-8")
-    done = mkdocs_build(project)
+    done = forked_build(project)
     printed = done.stdout + done.stderr
     assert done.returncode == 1, printed
     assert printed.count("P706") == 1
@@ -181,12 +181,12 @@ def test_a_draft_is_built_only_where_somebody_asks_for_it(
     notice = built / "content/notices/larger.yml"
     notice.parent.mkdir()
     notice.write_text("jobs: [VG-0010]\nnote: Larger.\napproved_by: lead\n", encoding="utf-8")
-    done = mkdocs_build(built)
+    done = forked_build(built)
     assert done.returncode != 0
     assert "A612 VG-0010 is a draft" in done.stderr
     assert _files(built / "site") == before
     monkeypatch.setenv("BENCHLEAF_DRAFTS", "true")
-    done = mkdocs_build(built, "--strict")
+    done = forked_build(built, "--strict")
     assert done.returncode == 0, done.stderr
     page = (built / "site/jobs/vg-0010.html").read_text(encoding="utf-8")
     assert "Draft of VG-0010" in page

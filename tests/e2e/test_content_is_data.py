@@ -23,7 +23,7 @@ from benchleaf.model.piece_rate import PieceRate
 from benchleaf.model.setup import FeedStop, PositiveStop
 from benchleaf.model.teaching_aids import HandsInside, NotMet, Tray
 from benchleaf.model.things import GrindingWheel, TappingFactors, TaylorConstants, TorqueLimit
-from build_demo import KIOSK, MKDOCS_YML, mkdocs_build
+from build_demo import KIOSK, MKDOCS_YML, forked_build
 
 ATTACK = (
     "{} <script>window.ran=1</script><img src=x onerror=window.ran=1> "
@@ -244,7 +244,7 @@ def attacked(
         "# Notes\n\nSee [[VG-0010]], [[machine:bench-drill]] and [[term:burr]].\n", encoding="utf-8"
     )
     (folder / "mkdocs.yml").write_text(MKDOCS_YML, encoding="utf-8")
-    done = mkdocs_build(folder)
+    done = forked_build(folder)
     assert done.returncode == 0, done.stderr
     return folder, filled
 

@@ -14,8 +14,9 @@ from playwright.sync_api import Page
 
 from benchleaf.link import SHEETS
 from benchleaf.model import Job
-from build_demo import KIOSK, PHONE, demo_shop, mkdocs_build
+from build_demo import KIOSK, PHONE, demo_shop, forked_build
 from paper import Sheet, choose, sheets
+from running import sample
 
 Visit = Callable[..., Any]
 PAPERS = {"A4": (210, 297), "Letter": (216, 279)}
@@ -23,6 +24,7 @@ ON_ITS_SIDE = ("card",)
 MOST_PAGES = {"breakdown": 4, "card": 1, "try-out": 1, "get-ready": 2, "set-up": 2}
 """Of the get-ready list: what is ticked on the first, what is done with it on the second."""
 SMALLEST_PX = 11 / 72 * 96
+LONGEST = "tr-0390"
 LIST = "onboarding/first-week.html"
 
 
@@ -32,10 +34,17 @@ def job() -> Job:
     return demo_shop().jobs["tr-0110"]
 
 
-def printed(page: Page, paper: str, path: Path) -> tuple[Sheet, ...]:
+def printed(page: Page, paper: str, path: Path, *, drawn: bool = False) -> tuple[Sheet, ...]:
     choose(page, paper)
     page.pdf(path=path, prefer_css_page_size=True)
-    return sheets(path)
+    return sheets(path, drawn=drawn)
+
+
+def some_jobs(paper: str) -> list[Job]:
+    """By day a third of the demo's jobs, other ones for each paper, and always the longest."""
+    jobs = list(demo_shop().jobs.values())
+    chosen = sample(jobs, len(jobs) // 3, seed=list(PAPERS).index(paper))
+    return [one for one in jobs if one in chosen or one.id == LONGEST]
 
 
 def opened(visit: Visit, full_demo: Path, name: str) -> Page:
@@ -49,7 +58,7 @@ def test_a_sheet_on_paper(
     full_demo: Path, visit: Visit, tmp_path: Path, job: Job, name: str, paper: str
 ) -> None:
     page = opened(visit, full_demo, f"trainer/{job.id}-{name}.html")
-    found = printed(page, paper, tmp_path / "sheet.pdf")
+    found = printed(page, paper, tmp_path / "sheet.pdf", drawn=True)
     assert len(found) <= MOST_PAGES[name]
     size = sorted(PAPERS[paper], reverse=name in ON_ITS_SIDE)
     for one in found:
@@ -74,7 +83,7 @@ def test_a_pocket_card_is_one_sheet_where_what_can_injure_fits_on_one(
     page = visit(KIOSK).page
     site = full_demo.with_name("site-full")
     long = []
-    for job in demo_shop().jobs.values():
+    for job in some_jobs(paper):
         page.goto((site / f"trainer/{job.id}-card.html").as_uri())
         found = printed(page, paper, tmp_path / "card.pdf")
         for wanted in ("Wear:", "Stop:"):
@@ -84,7 +93,7 @@ def test_a_pocket_card_is_one_sheet_where_what_can_injure_fits_on_one(
         if len(found) != 1:
             long.append((job.id, len(found)))
     # sixteen steps of lockout and mounting: what can injure alone is more than a sheet
-    assert long == [("tr-0390", 2)]
+    assert long == [(LONGEST, 2)]
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -93,7 +102,7 @@ def test_nobody_signs_a_page_that_holds_nothing_but_lines_to_sign(
 ) -> None:
     page = visit(KIOSK).page
     site = full_demo.with_name("site-full")
-    for job in demo_shop().jobs.values():
+    for job in some_jobs(paper):
         page.goto((site / f"trainer/{job.id}-try-out.html").as_uri())
         *_, last = printed(page, paper, tmp_path / "sheet.pdf")
         assert "Learner, signature and date" in last.text, job.id
@@ -105,7 +114,7 @@ def test_a_page_asks_for_the_paper_of_the_shop(project: Path) -> None:
         manual = project / "content" / "manual.yml"
         text = manual.read_text(encoding="utf-8").replace(f"paper: {other}\n", "")
         manual.write_text(f"paper: {paper}\n{text}", encoding="utf-8")
-        done = mkdocs_build(project)
+        done = forked_build(project)
         assert done.returncode == 0, done.stdout + done.stderr
         html = (project / "site" / "index.html").read_text(encoding="utf-8")
         assert f"paper-{paper}.css" in html
@@ -184,7 +193,7 @@ def test_a_list_on_paper_has_boxes_and_lines_to_sign(
 def test_the_symbol_at_a_page_s_end_is_read_from_the_print(
     demo: Path, visit: Visit, tmp_path: Path, name: str, text: str
 ) -> None:
-    found = printed(visit(KIOSK).open(demo, name), "A4", tmp_path / "page.pdf")
+    found = printed(visit(KIOSK).open(demo, name), "A4", tmp_path / "page.pdf", drawn=True)
     assert [one for sheet in found for one, _ in sheet.symbols] == [text]
     (width,) = [width for sheet in found for _, width in sheet.symbols]
     assert width == pytest.approx(30, abs=1)  # read from 300 mm, a tenth of it

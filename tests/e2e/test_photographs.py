@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from build_demo import mkdocs_build
+from build_demo import forked_build
 from visitor import Visitor
 
 MARKED = """\
@@ -41,7 +41,7 @@ def site(built: Path) -> Path:
     text = job.read_text(encoding="utf-8")
     assert "file: clamped-plate.svg\n" in text
     job.write_text(text.replace("file: clamped-plate.svg\n", MARKED), encoding="utf-8")
-    done = mkdocs_build(built)
+    done = forked_build(built)
     assert done.returncode == 0, done.stderr
     return built / "site"
 

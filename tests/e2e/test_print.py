@@ -4,17 +4,21 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
+from playwright.sync_api import Browser
 
 from benchleaf.html.dates import long_date
 from benchleaf.model import Job
 from build_demo import KIOSK, demo_shop
 from print_out import FORMATS, Sheet, printed, squeezed
+from visitor import Visitor
 
 Visit = Callable[..., Any]
+OnPaper = Callable[[str, str], list[Sheet]]
 JOB = "tr-0110"
 ELEVEN_POINT = 11 * 96 / 72
 """In CSS pixels."""
@@ -40,6 +44,23 @@ def is_on(words: str, sheet: Sheet) -> bool:
     return squeezed(words) in sheet.text
 
 
+@pytest.fixture(scope="module")
+def on_paper(
+    demo: Path, browser: Browser, tmp_path_factory: pytest.TempPathFactory
+) -> Callable[[str, str], list[Sheet]]:
+    """`on_paper("tr-0110", "A4")`: that job as it opens, printed once for all that is asked."""
+
+    @cache
+    def once_printed(name: str, paper: str) -> list[Sheet]:
+        context = browser.new_context(viewport={"width": KIOSK[0], "height": KIOSK[1]})
+        page = Visitor(context.new_page()).open(demo, f"jobs/{name}.html")
+        sheets = printed(page, tmp_path_factory.mktemp("paper") / "job.pdf", paper)
+        context.close()
+        return sheets
+
+    return once_printed
+
+
 def said(sheets: list[Sheet]) -> str:
     """All letters of the print."""
     return "".join(one.text for one in sheets)
@@ -47,10 +68,9 @@ def said(sheets: list[Sheet]) -> str:
 
 @pytest.mark.parametrize("paper", list(FORMATS))
 def test_the_foot_of_every_page_says_which_revision(
-    demo: Path, visit: Visit, job: Job, tmp_path: Path, paper: str
+    on_paper: OnPaper, job: Job, paper: str
 ) -> None:
-    page = visit(KIOSK).open(demo, f"jobs/{JOB}.html")
-    sheets = printed(page, tmp_path / "job.pdf", paper)
+    sheets = on_paper(JOB, paper)
     day = long_date(job.effective)
     assert 2 <= len(sheets) <= 14
     for number, sheet in enumerate(sheets, 1):
@@ -62,10 +82,9 @@ def test_the_foot_of_every_page_says_which_revision(
 
 @pytest.mark.parametrize("paper", list(FORMATS))
 @pytest.mark.parametrize("name", [JOB, "tr-0210"])
-def test_no_step_is_split(demo: Path, visit: Visit, tmp_path: Path, name: str, paper: str) -> None:
+def test_no_step_is_split(on_paper: OnPaper, name: str, paper: str) -> None:
     steps = demo_shop().jobs[name].steps
-    page = visit(KIOSK).open(demo, f"jobs/{name}.html")
-    sheets = printed(page, tmp_path / "job.pdf", paper)
+    sheets = on_paper(name, paper)
     for number, step in enumerate(steps, 1):
         (at,) = (
             index
@@ -80,10 +99,10 @@ def test_no_step_is_split(demo: Path, visit: Visit, tmp_path: Path, name: str, p
 
 
 def test_it_is_black_and_white_with_letters_of_eleven_points(
-    demo: Path, visit: Visit, job: Job, tmp_path: Path
+    demo: Path, visit: Visit, on_paper: OnPaper
 ) -> None:
     page = visit(KIOSK).open(demo, f"jobs/{JOB}.html")
-    sheets = printed(page, tmp_path / "job.pdf")
+    sheets = on_paper(JOB, "A4")
     assert max(sheet.colour for sheet in sheets) <= 2
     page.emulate_media(media="print")
     small = page.evaluate(
@@ -121,19 +140,18 @@ def test_hazards_stand_in_boxes_with_their_words(demo: Path, visit: Visit) -> No
         assert has_symbol == (word != "NOTICE")
 
 
-def test_nothing_that_leads_about_is_printed(demo: Path, visit: Visit, tmp_path: Path) -> None:
-    page = visit(KIOSK).open(demo, f"jobs/{JOB}.html")
-    text = said(printed(page, tmp_path / "job.pdf"))
+def test_nothing_that_leads_about_is_printed(on_paper: OnPaper) -> None:
+    text = said(on_paper(JOB, "A4"))
     for words in ("Home", "Larger", "Learn this job", "Skip to", "I have read this", "Next step"):
         assert squeezed(words) not in text, words
 
 
 @pytest.mark.parametrize(("number", "cards"), [(1, 1), (3, 3)])
 def test_any_state_of_the_screen_prints_the_same(
-    demo: Path, visit: Visit, tmp_path: Path, number: int, cards: int
+    demo: Path, visit: Visit, on_paper: OnPaper, tmp_path: Path, number: int, cards: int
 ) -> None:
     page = visit(KIOSK).open(demo, f"jobs/{JOB}.html")
-    wanted = printed(page, tmp_path / "plain.pdf")
+    wanted = on_paper(JOB, "A4")
     page.evaluate(
         "localStorage.setItem('benchleaf.light', 'slate');"
         "localStorage.setItem('benchleaf.text', '3')"
@@ -154,9 +172,11 @@ def test_any_state_of_the_screen_prints_the_same(
     assert [sheet.text for sheet in found] == [sheet.text for sheet in wanted]
 
 
-def test_a_working_is_printed_where_it_was_opened(demo: Path, visit: Visit, tmp_path: Path) -> None:
+def test_a_working_is_printed_where_it_was_opened(
+    demo: Path, visit: Visit, on_paper: OnPaper, tmp_path: Path
+) -> None:
     page = visit(KIOSK).open(demo, f"jobs/{JOB}.html")
-    assert "Withnumbers" not in said(printed(page, tmp_path / "job.pdf"))
+    assert "Withnumbers" not in said(on_paper(JOB, "A4"))
     page.locator("details.bl-figure summary").first.click()
     text = said(printed(page, tmp_path / "job.pdf"))
     assert text.count("Withnumbers") == 1

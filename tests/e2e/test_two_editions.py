@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from build_demo import MKDOCS_YML, SAID, mkdocs_build
+from build_demo import MKDOCS_YML, SAID, forked_build
 
 NOTE = "quizzlewick"  # stands in the note of a step for its trainer
 PLANTED = "sorrelthwaite"  # what is set wrong on purpose
@@ -41,7 +41,7 @@ def both(tmp_path_factory: pytest.TempPathFactory, base_shop: dict[str, str]) ->
         options = f"      edition: {edition}\n      crew_dir: crew\n"
         plugin = MKDOCS_YML.replace("  - benchleaf\n", f"  - benchleaf:\n{options}")
         _write(folder / "mkdocs.yml", plugin)
-        done = mkdocs_build(folder)
+        done = forked_build(folder)
         assert done.returncode == 0, done.stderr
     return folder
 

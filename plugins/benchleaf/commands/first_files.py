@@ -10,8 +10,8 @@ import json
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date
 
+from benchleaf import registers
 from benchleaf.model import OPEN_MARK, Job, KeyPath, Machine, Manual, Record
 from benchleaf.model.ids import near_id
 from benchleaf.model.schema import described
@@ -56,7 +56,7 @@ class First:
         return near_id(self.station.lower()) or "first-station"
 
 
-def first_files(first: First, version: str, today: date) -> dict[str, str]:
+def first_files(first: First, version: str) -> dict[str, str]:
     """Name and text of every file of the new manual."""
     texts = {
         "mkdocs.yml": SETTINGS.format(name=_quoted(f"Training manual of {first.shop}")),
@@ -64,14 +64,20 @@ def first_files(first: First, version: str, today: date) -> dict[str, str]:
         ".gitignore": IGNORED,
         ".gitattributes": ATTRIBUTES,
         **CHECKS,
+        **{f"content/{name}": text for name, text in _registers().items()},
         "content/manual.yml": _manual(first),
         "content/pages/safety.md": PREFACE,
         f"content/machines/{first.station_id}.yml": _station(first),
-        f"content/jobs/{first.job.lower()}.yml": _job(first, today),
+        f"content/jobs/{first.job.lower()}.yml": _job(first),
         **{f"{SCHEMA_FOLDER}/{name}": text for name, text in schemas().items()},
         **editor_files(),
     }
     return texts
+
+
+def _registers() -> dict[str, str]:
+    """The registers with nothing in them yet: `benchleaf release` gives the first revision."""
+    return registers.register_texts(registers.Ledger(), (), (), ())
 
 
 def _manual(first: First) -> str:
@@ -98,22 +104,21 @@ def _station(first: First) -> str:
     return _file(Machine, first.station_id, texts, first.units)
 
 
-def _job(first: First, today: date) -> str:
+def _job(first: First) -> str:
     texts: Texts = {
         ("title",): first.title,
-        ("revision",): "1",
-        ("effective",): today.isoformat(),
-        ("change_note",): "First issue.",
         ("machine",): first.station_id,
         ("steps", "id"): "step-1",
         ("steps", "key_points", "kind"): "can injure",
         ("still_open",): JOB_OPEN,
     }
-    return _file(Job, first.job, texts, first.units)
+    return _file(Job, first.job, texts, first.units, is_issued=True)
 
 
-def _file(cls: type[Record], record_id: str, texts: Texts, units: str) -> str:
-    text = skeleton(cls, record_id, _fill(texts), _HEAD)
+def _file(
+    cls: type[Record], record_id: str, texts: Texts, units: str, *, is_issued: bool = False
+) -> str:
+    text = skeleton(cls, record_id, _fill(texts), _HEAD, is_issued=is_issued)
     return "\n".join(_in_units(text.split("\n"), units))
 
 

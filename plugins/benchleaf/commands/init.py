@@ -7,7 +7,6 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable, Iterator, Mapping
-from datetime import date
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -104,7 +103,7 @@ def _init(options: argparse.Namespace) -> int:
     except (EOFError, KeyboardInterrupt):
         return give(Answer(problem="stopped: nothing is written"))
     first = First(**answers)
-    written = begin(options.folder, first, date.today())
+    written = begin(options.folder, first)
     tidy(options.folder / "content")
     is_built = options.no_build or _build(options.folder)
     print(_told(options.folder, first, len(written), options.no_build))
@@ -165,9 +164,9 @@ def _ask(question: Question, usual: str) -> str:
             print(f"  {error}")
 
 
-def begin(folder: Path, first: First, today: date) -> tuple[Path, ...]:
+def begin(folder: Path, first: First) -> tuple[Path, ...]:
     """Write the first files below a folder: all of them, or none where one cannot be written."""
-    texts = first_files(first, benchleaf.__version__, today)
+    texts = first_files(first, benchleaf.__version__)
     return written_whole({folder / name: text for name, text in texts.items()})
 
 

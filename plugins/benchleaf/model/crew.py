@@ -184,9 +184,9 @@ class SignedPage(Record):
     """The page, by its file name."""
     fingerprint: Fingerprint | None = None
     """The fingerprint of the page's words at that time, where it was recorded."""
-    signed: date
+    signed: Annotated[date, Example("2026-11-30")]
     """The day on which they signed."""
-    signed_by: StaffCode | None = None
+    signed_by: Annotated[StaffCode | None, Example("tr-01")] = None
     """Who signed with them."""
 
 

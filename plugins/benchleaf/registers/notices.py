@@ -13,7 +13,7 @@ from functools import partial
 from benchleaf.compute import set_up_sheets
 from benchleaf.diagnose import Finding, Place, Related, Severity, suggestion
 from benchleaf.meaning import SHOWN, meant_of, statements
-from benchleaf.model import ChangeNotice, Job, Shop
+from benchleaf.model import ChangeNotice, Job, Shop, drafts
 from benchleaf.read import Document, Source
 from benchleaf.validate import Places, build, check_text
 from benchleaf.validate.places import locate
@@ -78,6 +78,12 @@ def unreleased(shop: Shop, fingerprints: Mapping[str, str], registry: Registry) 
     }
 
 
+def ready(shop: Shop) -> tuple[str, ...]:
+    """The drafts that a release may give a number: those that are written to their end."""
+    unfinished = drafts(shop)
+    return tuple(one for one in shop.drafts if unfinished.is_complete(one))
+
+
 def covering(job_id: str, notices: Iterable[Noticed]) -> tuple[Noticed, ...]:
     """The notices that cover a moved job, those that name it first."""
     known = tuple(notices)
@@ -112,7 +118,7 @@ def check_notices(
         yield from _unfit(one, shop, registry, every)
         yield from check_text(shop, places, one.notice.note, partial(one.place, "note"))
     bare: list[str] = []
-    for job_id in shop.drafts:
+    for job_id in ready(shop):
         found = covering(job_id, notices)
         if not found:
             bare.append(job_id)
@@ -174,6 +180,12 @@ def _unfit(
             cure = ("take it out of this notice",) if was else suggestion(job_id, every)
             yield Finding("A608", Severity.ERROR, one.place("jobs", index), text, cure)
     named = [job_id for job_id in one.notice.jobs if job_id in shop.jobs]
+    unfinished = drafts(shop)
+    for index, job_id in enumerate(one.notice.jobs):
+        if job_id in named and not unfinished.is_complete(job_id):
+            text = f"{job_id.upper()} is not written to its end, so no number can be given to it"
+            cure = ("write what is still open (V901), or take the job out of this notice",)
+            yield Finding("A608", Severity.ERROR, one.place("jobs", index), text, cure)
     still = [job_id for job_id in named if job_id not in shop.drafts]
     if still or (one.notice.covers_all and not shop.drafts):
         what = ", ".join(job_id.upper() for job_id in still) or "every job"

@@ -10,6 +10,7 @@ from benchleaf.model import Shop
 
 from .address_register import unregistered
 from .loading import REGISTER
+from .notices import ready
 
 
 def not_released(
@@ -21,7 +22,7 @@ def not_released(
 ) -> tuple[Finding, ...]:
     """Drafts, named in one error; addresses that only a release registers, in one warning."""
     new = [one for one in planned if one not in registered]
-    drafts = list(shop.drafts)
+    drafts = ready(shop)  # the page of one that is not written to its end says so itself
     if not drafts:
         file = f"{content}/{REGISTER}"
         return (unregistered(new, file, "benchleaf release"),) if new else ()

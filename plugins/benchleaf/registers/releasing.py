@@ -20,7 +20,7 @@ from .chain import START, links
 from .history_entry import Released
 from .ledger import TALLY, Ledger
 from .ledger_entries import released_said
-from .notices import Noticed, covering, is_wording_only
+from .notices import Noticed, covering, is_wording_only, ready
 from .revision_entry import RegisteredRevision
 from .revision_register import entry_of, following, line_said, register_line
 
@@ -49,7 +49,7 @@ def release(
 ) -> tuple[tuple[RegisteredRevision, ...], tuple[Released, ...]]:
     """The new entries of revisions.yml and history.yml. Every draft is covered by a notice."""
     revisions, history = [], []
-    for job_id in shop.drafts:
+    for job_id in ready(shop):
         job, found = shop.jobs[job_id], _of_job(job_id, notices, affected)
         wording = is_wording_only(found)
         number = job.revision if wording else next_number(job_id, ledger, shop.renamed)
