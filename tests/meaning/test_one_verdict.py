@@ -19,7 +19,7 @@ from benchleaf.diagnose import Place
 from benchleaf.diff import Side, compare
 from benchleaf.diff.taught_otherwise import taught_otherwise
 from benchleaf.meaning import Consequence, changed, gravest_of, meant, moves, statements, together
-from benchleaf.meaning.written import group_of, move_of, now_token, token_of, was_token
+from benchleaf.meaning.kept import group_of, move_of, now_token, token_of, was_token
 from benchleaf.model import (
     ChangedRevision,
     Crew,

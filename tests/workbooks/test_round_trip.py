@@ -15,9 +15,9 @@ from benchleaf import read
 from benchleaf.commands.take_in import NAME, given_out, taken_in
 from benchleaf.model import Job
 from benchleaf.workbooks.gathered import tree_of
+from benchleaf.workbooks.job_file import job_text
 from benchleaf.workbooks.spreadsheet import read_tables, workbook
 from benchleaf.workbooks.tables import tables_of
-from benchleaf.workbooks.written import job_text
 from running import examples
 
 ROOT = Path(__file__).parents[2]

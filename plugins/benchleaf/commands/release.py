@@ -16,7 +16,7 @@ from benchleaf.diagnose import report
 from benchleaf.registers import forwarding, taking_over
 
 from .answer import misuse, reads_content
-from .told import told_of
+from .asked_for import told_of
 
 _ABOUT = """\
 Reads every change notice, gives each job whose meaning moved its next revision, and writes the

@@ -16,8 +16,8 @@ from benchleaf.read import Node, Scalar
 from benchleaf.workbooks import watched
 from benchleaf.workbooks.gathered import tree_of
 from benchleaf.workbooks.helps import empty_tables, helps
+from benchleaf.workbooks.job_file import job_text
 from benchleaf.workbooks.tables import Table, tables_of
-from benchleaf.workbooks.written import job_text
 
 from .answer import Answer, give, misuse
 

@@ -71,9 +71,11 @@ def _job(state: JobState) -> dict[str, Any]:
 def _person(one: Due) -> dict[str, Any]:
     return {
         "staff": one.staff,
-        "job": one.job,
+        "job": None if one.is_page else one.job,
+        "page": one.job if one.is_page else None,
         "consequence": one.consequence.value,
         "by": one.by.isoformat(),
-        "signed_off_on_revision": one.revision,
+        "signed_off_on_revision": None if one.is_page else one.revision,
+        "signed_on": one.revision if one.is_page else None,
         "was_stale_before": one.was_stale,
     }

@@ -92,12 +92,22 @@ def _job() -> dict[str, Any]:
 
 def _person() -> dict[str, Any]:
     return _object(
-        "A person and a job, and what is due.",
+        "A person, a job or a page that they signed, and what is due.",
         staff=_told("Their staff code.", _TEXT),
-        job=_told("The job's id.", {"type": "string", "pattern": f"^{_ID}$"}),
+        job=_told(
+            "The job's id. null where it is a page.",
+            {"type": ["string", "null"], "pattern": f"^{_ID}$"},
+        ),
+        page=_told("The page's file name, such as `safety.md`. null for a job.", _TEXT_OR_NONE),
         consequence=_told("What must follow.", _one_of(Consequence)),
         by=_told("The last day.", {"type": "string", "format": "date"}),
-        signed_off_on_revision=_told("The revision that they proved.", _TEXT),
+        signed_off_on_revision=_told(
+            "The revision that they proved. null for a page.", _TEXT_OR_NONE
+        ),
+        signed_on=_told(
+            "The day on which they signed the page. null for a job.",
+            {"type": ["string", "null"], "format": "date"},
+        ),
         was_stale_before=_told("Whether the sign-off was stale before this change too.", _TRUTH),
     )
 

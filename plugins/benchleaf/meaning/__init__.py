@@ -4,12 +4,12 @@ from .changed import Changed, changed
 from .digest import moved_since, said
 from .fingerprint import METHOD, SHOWN, Meant, core_of, fingerprint, fingerprint_of, meant, meant_of
 from .gathering import Meanings, reckoned, statements
+from .kept import together, written
 from .moves import Move, MoveKind, moves, percent_moved
 from .page_print import page_fingerprint, page_move
 from .statement import About, Fact, Path, RecordKey, Statement
 from .taught import is_taught, stands_apart
 from .verdicts import Consequence, Verdict, gravest, gravest_of, verdict
-from .written import together, written
 
 __all__ = [
     "METHOD",

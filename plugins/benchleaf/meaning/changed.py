@@ -13,10 +13,10 @@ from dataclasses import dataclass, replace
 from benchleaf.model import ChangedStatement, Retraining
 
 from .folding import says_the_same
+from .kept import group_of, move_of, now_token, reason_at, token_of
 from .moves import Move, MoveKind
 from .statement import About, Statement
 from .verdicts import Consequence, Verdict, gravest_of, verdict
-from .written import group_of, move_of, now_token, reason_at, token_of
 
 _GRAVE = (
     About.LIMIT, About.HAZARD, About.CONTROL, About.WORN, About.REACHED, About.CALL,
