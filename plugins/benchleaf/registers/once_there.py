@@ -29,9 +29,9 @@ class Once:
     """Every line, by register, the newest first."""
 
     def numbers(self) -> Iterator[tuple[str, str]]:
-        """Job and revision of every entry there ever was, of those taken out too."""
+        """Job and revision of every entry ever released, of those taken out too."""
         for line in (*self.lines.get("revisions", ()), *self.lines.get("history", ())):
-            if found := _NUMBERED.match(line):
+            if (found := _NUMBERED.match(line)) and _LINK.search(line):
                 yield found[1].lower(), found[2].upper()
 
 
