@@ -303,7 +303,7 @@ def test_s506_a_job_on_no_part_has_no_material_and_so_no_torque(
     )
     one = sheet(edited(JOB, part, ""))
     assert only_stop(one) == "S506"
-    assert "part.material" in one.stops[0].reason
+    assert "part in jobs/" in one.stops[0].reason
     row = one.row("holding")
     assert row is not None
     assert row.limits == "at least 2 times the torque", "no working where there is no torque"

@@ -25,6 +25,7 @@ from .declared import (
     order_is_free,
     records_in,
 )
+from .handing_on import neighbours
 from .hazard import Certainty, Controls, Hazard, Severity, SignalWord, signal_word
 from .hazards_met import hazards_met, not_met
 from .job import (
@@ -33,7 +34,6 @@ from .job import (
     KeyPoint,
     KeyPointKind,
     LockoutStage,
-    Part,
     Step,
     Trouble,
 )
@@ -49,6 +49,7 @@ from .operations import (
     TappingSetUp,
     ThreadBasis,
 )
+from .part import Part, PartCopy, PartState, WorkPiece, part_id
 from .picture import MarkKind, Picture, PictureFile, PictureMark, copies
 from .piece_rate import Allowance, Element, PieceRate
 from .record import Record, revision_order
@@ -160,6 +161,8 @@ __all__ = [
     "Order",
     "Paper",
     "Part",
+    "PartCopy",
+    "PartState",
     "Person",
     "Picture",
     "PictureFile",
@@ -201,6 +204,7 @@ __all__ = [
     "Trouble",
     "Walls",
     "Weekday",
+    "WorkPiece",
     "WorkShape",
     "WorkSurface",
     "area_at",
@@ -215,8 +219,10 @@ __all__ = [
     "kind_named",
     "mark",
     "name_of",
+    "neighbours",
     "not_met",
     "order_is_free",
+    "part_id",
     "pictures",
     "plurals",
     "records_in",

@@ -6,10 +6,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from benchleaf.diagnose import Finding, Place, Related, Severity
-from benchleaf.model import FOLDERS, KINDS, Manual, PictureFile, Record, Shop
+from benchleaf.model import FOLDERS, KINDS, Job, Manual, PartCopy, PictureFile, Record, Shop
 from benchleaf.read import Contents, Document, Node, Source
 
 from .building import build
+from .copied_parts import records_of, without_copy
 from .places import Places, locate, written_id
 
 UNWRITTEN = Manual.model_validate(
@@ -32,6 +33,8 @@ class _Gathered:
     )
     sources: dict[tuple[str, str], Source] = field(default_factory=dict)
     unbuilt: set[tuple[str, str]] = field(default_factory=set)
+    copied: dict[str, PartCopy] = field(default_factory=dict)
+    """Parts that jobs hold copies of, by job."""
     findings: list[Finding] = field(default_factory=list)
 
 
@@ -55,12 +58,14 @@ def gather(
                 _enter(document.kind, source, gathered)
             if not _is_copy(document, gathered):
                 gathered.findings += _file_name(document)
+    _enter_copied(gathered)
     shop = Shop.of(
         gathered.manual or UNWRITTEN,
         gathered.records,
         pictures={name: PictureFile(*size) for name, size in pictures.items()},
         sheets=sheets,
         pages=pages,
+        copied=gathered.copied,
     )
     places = Places(gathered.sources, frozenset(gathered.unbuilt))
     return shop, places, tuple(gathered.findings)
@@ -125,8 +130,11 @@ def _not_one_list(document: Document) -> Finding:
 
 
 def _enter(kind: str, source: Source, gathered: _Gathered) -> None:
+    written = source
+    source, copy, amiss = without_copy(source) if kind == "jobs" else (source, None, ())
     record, problems = build(KINDS[kind], source)
-    gathered.findings += problems
+    gathered.findings += (*amiss, *problems)
+    record = None if amiss else record
     record_id = getattr(record, "id", None) or written_id(source.value)
     if record_id is None:
         return
@@ -135,11 +143,29 @@ def _enter(kind: str, source: Source, gathered: _Gathered) -> None:
         first = gathered.sources[key]
         gathered.findings.append(_twice(kind, str(record_id), source.tree, first.tree))
         return
-    gathered.sources[key] = source
+    gathered.sources[key] = written
+    if copy is not None and record is not None:
+        gathered.copied[str(record_id)] = copy
     if record is None or key in gathered.unbuilt:  # an empty value must not look like none
         gathered.unbuilt.add(key)
     else:
         gathered.records[kind][str(record_id)] = record
+
+
+def _enter_copied(gathered: _Gathered) -> None:
+    """Parts that have no record of their own, made of what their jobs say."""
+    made, takes = records_of(gathered.copied)
+    parts, jobs = gathered.records["parts"], gathered.records["jobs"]
+    for part_id, part in made.items():
+        first = next(one for one, copy in sorted(gathered.copied.items()) if copy.id == part_id)
+        if ("parts", part_id) not in gathered.sources:
+            parts[part_id] = part
+            at = gathered.sources["jobs", first]
+            gathered.sources["parts", part_id] = Source(at.document, (*at.path, "part"), None)
+    for job_id, state in takes.items():
+        job = jobs.get(job_id)
+        if isinstance(job, Job) and job.takes is None:
+            jobs[job_id] = job.model_copy(update={"takes": state})
 
 
 def _twice(kind: str, record_id: str, tree: Node, first: Node) -> Finding:

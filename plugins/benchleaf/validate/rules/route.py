@@ -9,6 +9,7 @@ from benchleaf.model import Job, Shop
 
 from ..places import Places
 from ..rule import ShopRule
+from .route_by_states import contradict
 
 CODE = Code(
     "L305",
@@ -81,6 +82,8 @@ def _half(shop: Shop, places: Places, job: Job, here: str, there: str) -> Iterat
         return
     if other is None or getattr(other, there) == job.id:
         return
+    if contradict(*((job, other) if here == "operation_after" else (other, job))):
+        return  # told there
     said = getattr(other, there)
     names = f"names {said.upper()}" if said else "names none"
     yield Finding(

@@ -1,0 +1,71 @@
+"""V409: where two jobs leave the state that a job takes, it says which comes before it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from benchleaf.diagnose import Code, Finding, Sample
+
+from ..case import JobCase
+from ..rule import JobRule
+
+CODE = Code(
+    "V409",
+    "Two jobs leave the same state",
+    why="The job that takes it does not know where its parts come from; the route has a gap.",
+    instead=(
+        "Give each its own state. Where either job may come before, write `operation_before` in "
+        "the job that takes it: the usual one."
+    ),
+    bad=(
+        Sample(
+            """
+            # A second job drills the plate, and nothing says which is the usual one.
+            - file: jobs/vg-0010.yml
+              find: |
+                operation_after: VG-0020
+              put: |
+                end_of_route: The plates go to the next bench.
+            - file: jobs/vg-0020.yml
+              find: |
+                operation_before: VG-0010
+              put: ""
+            - file: jobs/vg-0030.yml
+              copy: jobs/vg-0010.yml
+              find: "id: VG-0010"
+              put: "id: VG-0030"
+            """,
+            "",
+        ),
+    ),
+    good="""
+        # A job that nobody else leaves the part for.
+        - file: jobs/vg-0020.yml
+          find: |
+            operation_before: VG-0010
+          put: ""
+    """,
+)
+
+
+def check(case: JobCase) -> Iterator[Finding]:
+    """A finding at the job that takes the state."""
+    job = case.job
+    if job.takes is None or job.operation_before is not None:
+        return
+    before = [
+        one.id.upper()
+        for one in case.shop.jobs.values()
+        if one.part == job.part and one.leaves == job.takes and one is not job
+    ]
+    if len(before) > 1:
+        others = f"{', '.join(before[:-1])} and {before[-1]}"
+        yield from case.practice(
+            CODE,
+            ("takes",),
+            f"{others} leave '{job.takes}': nothing says which comes before this job",
+            "give each its own state, or write `operation_before: ID` here for the usual one",
+        )
+
+
+RULE = JobRule(check, (CODE,))
