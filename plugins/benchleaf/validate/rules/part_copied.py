@@ -38,7 +38,7 @@ CODE = Code(
             f"""
             # The part has no record: the copies are read in its place.
             - file: parts/vg-r1.yml
-              delete: true
+              remove: true
             - file: jobs/vg-0020.yml
               find: |
                 part: vg-r1

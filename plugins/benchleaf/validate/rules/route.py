@@ -19,11 +19,14 @@ CODE = Code(
     bad=(
         Sample(
             """
-            # The next job does not name this one.
+            # The next job does not name this one, and no state tells the route.
             - file: jobs/vg-0020.yml
               find: |
                 operation_before: VG-0010
               put: ""
+            - file: jobs/vg-0010.yml
+              find: "leaves: drilled"
+              put: "# nothing is told of the state in which it goes on"
             """,
             """
             content/jobs/vg-0010.yml:33:18: error L305 operation_after is VG-0020, but

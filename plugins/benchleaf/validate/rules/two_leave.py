@@ -31,9 +31,34 @@ CODE = Code(
                 operation_before: VG-0010
               put: ""
             - file: jobs/vg-0030.yml
-              copy: jobs/vg-0010.yml
-              find: "id: VG-0010"
-              put: "id: VG-0030"
+              text: |
+                id: VG-0030
+                title: Drill the guide hole at the bench
+                revision: 1
+                effective: 2026-03-02
+                approved_by: production engineer
+                change_note: First issue.
+                makes: One 8 mm hole through a rack plate.
+                matters: The toothed bar runs on a pin in this hole.
+                machine: bench-drill
+                part: vg-r1
+                takes: sawn
+                leaves: drilled
+                end_of_route: The plates go to the next bench.
+                wear: [Safety glasses with side shields.]
+                take_off: ["Gloves, rings and watch."]
+                know_first: [VG-0010]
+                steps:
+                  - id: drill
+                    title: Drill the hole
+                    key_points:
+                      - point: Hold the lever to the stop.
+                        reason: Else the hole does not go through.
+                        kind: makes or breaks the job
+                if_wrong:
+                  - sign: The drill squeals.
+                    do: [Press stop and wait until the spindle is still.]
+                hand_on: Stack the plates, one edge to the rail, on the trolley for the fitters.
             """,
             "",
         ),
