@@ -42,6 +42,19 @@ CODE = Code(
             takes: drilled
             leaves: deburred
           put: ''
+        - file: jobs/vg-0010.yml
+          find: |
+            leaves: drilled
+          put: ''
+        - file: parts/vg-r1.yml
+          find: |2
+              - id: drilled
+                name: Drilled plate
+                looks_like: plate with its guide hole, a burr on both sides
+              - id: deburred
+                name: Finished plate
+                looks_like: plate with its guide hole, no burr
+          put: ''
     """,
 )
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Code, Finding, Sample, Severity
-from benchleaf.model import Part, Shop
+from benchleaf.model import Job, Part, Shop
 
 from ..places import Places
 from ..rule import ShopRule
+from .route_by_states import contradict
 
 CODE = Code(
     "V410",
@@ -27,7 +28,11 @@ CODE = Code(
                     looks_like: plate without oil
                   - id: deburred
             """,
-            "",
+            """
+            content/parts/vg-r1.yml:14:9: note V410 no job leaves or takes the state
+                    'washed' of part VG-R1
+                write that job, or take the state out
+            """,
         ),
     ),
     good="""
@@ -41,9 +46,11 @@ CODE = Code(
 
 def check(shop: Shop, places: Places) -> Iterator[Finding]:
     """A note for each such state of a part that jobs work on."""
+    if any(kind == "jobs" for kind, _ in places.unbuilt):  # one of them may leave or take it
+        return
     for part in shop.parts.values():
         jobs = [one for one in shop.jobs.values() if one.part == part.id]
-        if not jobs or any(one.id in shop.copied for one in jobs):
+        if not jobs or any(_is_wrong(shop, part, one) for one in jobs):
             continue
         taken, left = {one.takes for one in jobs}, {one.leaves for one in jobs}
         for at, state in enumerate(part.states):
@@ -56,6 +63,18 @@ def check(shop: Shop, places: Places) -> Iterator[Finding]:
                     f"no job {lacks} the state '{state.id}' of part {part.number}",
                     ("write that job, or take the state out",),
                 )
+
+
+def _is_wrong(shop: Shop, part: Part, job: Job) -> bool:
+    """True where an error about the states of a job is told already, or none is known."""
+    after = shop.jobs.get(job.operation_after or "")
+    return (
+        job.id in shop.copied
+        or part.state(job.takes) is None
+        or (job.leaves is not None and part.state(job.leaves) is None)
+        or job.takes == job.leaves
+        or (after is not None and contradict(shop, job, after))
+    )
 
 
 def _lacks(part: Part, at: int, *, is_taken: bool, is_left: bool) -> str:

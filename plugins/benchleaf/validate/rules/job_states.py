@@ -22,7 +22,12 @@ CODE = Code(
               find: "leaves: drilled"
               put: "leaves: driled"
             """,
-            "",
+            """
+            content/jobs/vg-0010.yml:12:9: error V407 part VG-R1 has no state 'driled'
+                did you mean 'drilled'?
+                its states: deburred, drilled, sawn
+                see also content/parts/vg-r1.yml:8:3: the states
+            """,
         ),
         Sample(
             """
@@ -32,7 +37,12 @@ CODE = Code(
                 takes: sawn
               put: ""
             """,
-            "",
+            """
+            content/jobs/vg-0010.yml:10:7: error V407 the job does not say in which state it
+                    takes the part
+                write 'takes: ...' with one of its states
+                there are: sawn, drilled, deburred
+            """,
         ),
         Sample(
             """
@@ -42,7 +52,20 @@ CODE = Code(
                 part: vg-r1
               put: ""
             """,
-            "",
+            """
+            content/jobs/vg-0020.yml:10:8: error V407 'takes' names a state, and the job has
+                    no part
+                write `part:` with the id of its part, or take the key out
+            content/jobs/vg-0020.yml:11:9: error V407 'leaves' names a state, and the job
+                    has no part
+                write `part:` with the id of its part, or take the key out
+            content/parts/vg-r1.yml:11:9: note V410 no job takes the state 'drilled' of part
+                    VG-R1
+                write that job, or take the state out
+            content/parts/vg-r1.yml:14:9: note V410 no job leaves the state 'deburred' of
+                    part VG-R1
+                write that job, or take the state out
+            """,
         ),
         Sample(
             """
@@ -51,15 +74,18 @@ CODE = Code(
               find: "leaves: deburred"
               put: "leaves: drilled"
             """,
-            "",
+            """
+            content/jobs/vg-0020.yml:12:9: error V407 the job leaves the part as it takes
+                    it: 'drilled'
+                give what it leaves a state of its own, such as 'checked'
+            """,
         ),
     ),
     good="""
-        # The last state has no need to be told.
+        # Capitals do not count.
         - file: jobs/vg-0020.yml
-          find: |
-            leaves: deburred
-          put: ""
+          find: "takes: drilled"
+          put: "takes: Drilled"
     """,
 )
 
@@ -67,6 +93,8 @@ CODE = Code(
 def check(case: JobCase) -> Iterator[Finding]:
     """A finding for each state that is missing, unknown, or the same on both sides."""
     job, part = case.job, case.shop.parts.get(case.job.part or "")
+    if job.id in case.shop.copied:  # told by V406
+        return
     for key in ("takes", "leaves"):
         state = getattr(job, key)
         if state and job.part is None:

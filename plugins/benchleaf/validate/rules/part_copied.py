@@ -47,14 +47,23 @@ CODE = Code(
               put: ""
             {_OLD.strip()}
             """,
-            "",
+            """
+            content/jobs/vg-0010.yml:11:3: note V406 part VG-R1 has no record; VG-0010 holds
+                    a copy
+                run `benchleaf tidy --parts`, then give the part its states
+            """,
         ),
         Sample(
             f"""
             # The part has a record, and a job holds a copy.
             {_OLD.strip()}
             """,
-            "",
+            """
+            content/jobs/vg-0010.yml:11:3: error V406 part VG-R1 has a record, and VG-0010
+                    holds a copy of it
+                write `part: vg-r1` in its place, and `takes:` with one of its states
+                see also content/parts/vg-r1.yml:1:1: the record
+            """,
         ),
     ),
     good="""

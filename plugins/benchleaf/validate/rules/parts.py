@@ -56,14 +56,30 @@ CODE = Code(
             # Two drawings of one part.
             {_copies(sheet=2)}
             """,
-            "",
+            """
+            content/jobs/vg-0010.yml:11:3: note V406 part VG-R1 has no record; VG-0010 and
+                    VG-0020 hold a copy
+                run `benchleaf tidy --parts`, then give the part its states
+            content/jobs/vg-0020.yml:13:12: error V401 drawing of part VG-R1 is 'VG-R1 sheet
+                    2' here and 'VG-R1 sheet 1' in VG-0010
+                one part number has one drawing: make them the same
+                see also content/jobs/vg-0010.yml:13:12: said differently here
+            """,
         ),
         Sample(
             f"""
             # Two names of one part; that it arrives in two forms is no fault.
             {_copies(name="Plate for racks", stock="plate with its guide hole")}
             """,
-            "",
+            """
+            content/jobs/vg-0010.yml:11:3: note V406 part VG-R1 has no record; VG-0010 and
+                    VG-0020 hold a copy
+                run `benchleaf tidy --parts`, then give the part its states
+            content/jobs/vg-0020.yml:12:9: error V401 name of part VG-R1 is 'Plate for
+                    racks' here and 'Rack plate' in VG-0010
+                one part number has one drawing: make them the same
+                see also content/jobs/vg-0010.yml:12:9: said differently here
+            """,
         ),
     ),
     good="""

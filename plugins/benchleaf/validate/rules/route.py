@@ -33,6 +33,9 @@ CODE = Code(
                     operation_before of VG-0020 names none
                 write 'operation_before: VG-0010' in VG-0020, or correct this line
                 see also content/jobs/vg-0020.yml:1:1: the other half of the route
+            content/parts/vg-r1.yml:11:9: note V410 no job leaves the state 'drilled' of
+                    part VG-R1
+                write that job, or take the state out
             """,
         ),
         Sample(
@@ -85,7 +88,7 @@ def _half(shop: Shop, places: Places, job: Job, here: str, there: str) -> Iterat
         return
     if other is None or getattr(other, there) == job.id:
         return
-    if contradict(*((job, other) if here == "operation_after" else (other, job))):
+    if contradict(shop, *((job, other) if here == "operation_after" else (other, job))):
         return  # told there
     said = getattr(other, there)
     names = f"names {said.upper()}" if said else "names none"

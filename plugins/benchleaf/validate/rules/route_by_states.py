@@ -26,7 +26,12 @@ CODE = Code(
               find: "takes: drilled"
               put: "takes: sawn"
             """,
-            "",
+            """
+            content/jobs/vg-0010.yml:33:18: error V408 VG-0010 hands on to VG-0020, but
+                    leaves 'drilled', and VG-0020 takes 'sawn'
+                take 'operation_after' out, or correct a state
+                see also content/jobs/vg-0020.yml:11:8: the other side
+            """,
         ),
         Sample(
             """
@@ -35,7 +40,19 @@ CODE = Code(
               find: "leaves: deburred"
               put: "leaves: sawn"
             """,
-            "",
+            """
+            content/jobs/vg-0020.yml:12:9: error V408 the route goes round for ever: VG-0010
+                    → VG-0020 → VG-0010
+                give what a later job leaves a state of its own
+                see also content/jobs/vg-0010.yml:12:9: leaves 'drilled'
+            content/jobs/vg-0020.yml:35:15: warning V524 the route ends here, and goes on to
+                    VG-0010
+                take one of the two out
+                where it does not fit this job: accept: [{code: V524, reason: ...}]
+            content/parts/vg-r1.yml:14:9: note V410 no job leaves the state 'deburred' of
+                    part VG-R1
+                write that job, or take the state out
+            """,
         ),
     ),
     good="""
@@ -58,7 +75,7 @@ def check(shop: Shop, places: Places) -> Iterator[Finding]:
         for key, other in _named(shop, job):
             first, then = (job, other) if key == "operation_after" else (other, job)
             is_told = key == "operation_before" and other.operation_after == job.id
-            if contradict(first, then) and not is_told:
+            if contradict(shop, first, then) and not is_told:
                 yield _contradiction(places, job, key, first, then)
     seen: set[str] = set()
     for job in shop.jobs.values():
@@ -68,10 +85,13 @@ def check(shop: Shop, places: Places) -> Iterator[Finding]:
             yield _loop(places, [shop.jobs[one] for one in ring])
 
 
-def contradict(first: Job, then: Job) -> bool:
-    """True where one job leaves another state than the next one takes."""
-    is_told = first.leaves is not None and then.takes is not None
-    return first.part == then.part is not None and is_told and first.leaves != then.takes
+def contradict(shop: Shop, first: Job, then: Job) -> bool:
+    """True where one job leaves another state of a part than the next one takes."""
+    part = shop.parts.get(first.part or "")
+    if part is None or then.part != part.id:
+        return False
+    left, taken = part.state(first.leaves), part.state(then.takes)
+    return left is not None and taken is not None and left is not taken
 
 
 def _named(shop: Shop, job: Job) -> Iterator[tuple[str, Job]]:

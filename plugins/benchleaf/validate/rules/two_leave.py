@@ -60,7 +60,16 @@ CODE = Code(
                     do: [Press stop and wait until the spindle is still.]
                 hand_on: Stack the plates, one edge to the rail, on the trolley for the fitters.
             """,
-            "",
+            """
+            content/addresses.yml: warning A602 7 addresses not in the register yet:
+                    jobs/vg-0030.html, jobs/vg-0030.html#drill, trainer/vg-0030-breakdown.html and
+                    more
+                run `benchleaf register`, and commit the file with your change
+            content/jobs/vg-0020.yml:11:8: warning V409 VG-0010 and VG-0030 leave 'drilled':
+                    nothing says which comes before this job
+                give each its own state, or write `operation_before: ID` here for the usual one
+                where it does not fit this job: accept: [{code: V409, reason: ...}]
+            """,
         ),
     ),
     good="""
