@@ -20,7 +20,9 @@ from .take_in import empty_workbook
 def add(commands: Any) -> None:
     """Add the command to the parser."""
     new = commands.add_parser("new", help="write a commented skeleton for a record")
-    new.add_argument("kind", metavar="KIND", help="job, machine, material, tool, fluid, hazard")
+    new.add_argument(
+        "kind", metavar="KIND", help="job, part, machine, material, tool, fluid, hazard"
+    )
     new.add_argument("id", metavar="ID", help="such as TR-0140 or drill-8-5")
     new.add_argument("--content", type=Path, default=Path("content"), metavar="FOLDER")
     new.add_argument("--format", choices=("yml", "xlsx"), default="yml",

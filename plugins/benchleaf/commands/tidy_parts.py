@@ -1,4 +1,4 @@
-"""`benchleaf tidy --parts`: parts that jobs hold copies of get a record each, which the jobs name."""
+"""`benchleaf tidy --parts`: a record for each part that jobs hold copies of."""
 
 from __future__ import annotations
 
@@ -40,10 +40,15 @@ def tidy_parts(content: Path, *, only_look: bool) -> int:
                 _say(files, only_look=only_look)
     if left:
         print(report(left))
-    print(f"{done} parts have a record now, {len(left)} findings" if left or done else "all in order")
+    print(_summed(done, len(left), only_look=only_look) if left or done else "all in order")
     if done and not only_look:
         print(_STATES_NEXT)
     return 1 if left or (only_look and done) else 0
+
+
+def _summed(done: int, left: int, *, only_look: bool) -> str:
+    said = "would have" if only_look else "has" if done == 1 else "have"
+    return f"{done} {'part' if done == 1 else 'parts'} {said} a record, {left} findings"
 
 
 def _unreadable(loaded: pipeline.Loaded) -> list[Finding]:

@@ -25,7 +25,8 @@ def routes(shop: Shop) -> tuple[Route, ...]:
         if job.part is not None:
             jobs.setdefault(job.part, []).append(job)
     return tuple(
-        Route(part.id, part, tuple(_in_order(jobs.get(part.id, [])))) for part in shop.parts.values()
+        Route(part.id, part, tuple(_in_order(jobs.get(part.id, []))))
+        for part in shop.parts.values()
     )
 
 

@@ -80,12 +80,12 @@ class Meanings:
     def _of_piece(self, job: Job, piece: WorkPiece) -> Iterator[Statement]:
         """What the job's page shows of its part: the part, and its own two states of it."""
         spot = Spot(("parts", piece.part.id), (), "part", "part", "part", About.PART)
-        own = self._of_state(piece, piece.takes, spot)
-        for one in (*self._walk.of(piece.part, spot), *own):
-            if own and one.subject == "part/mass" and one not in own and piece.takes.mass:
-                continue  # the state has a mass of its own
-            key = "takes" if one in own else "part"
-            yield replace(one, facts=(*one.facts, (("jobs", job.id), (key,))))
+        taken = self._of_state(piece, piece.takes, spot)
+        named = {one.subject for one in taken}  # a mass of the state stands for that of the part
+        whole = [one for one in self._walk.of(piece.part, spot) if one.subject not in named]
+        for key, found in (("part", whole), ("takes", taken)):
+            for one in found:
+                yield replace(one, facts=(*one.facts, (("jobs", job.id), (key,))))
         for one in self._of_state(piece, piece.leaves, spot):
             if one.subject == "part/stock":  # it helps: what is made stands in the steps
                 fact: Fact = (("jobs", job.id), ("leaves",))
@@ -94,9 +94,7 @@ class Meanings:
                     where="part, as the job leaves it", facts=(*one.facts, fact),
                 )  # fmt: skip
 
-    def _of_state(
-        self, piece: WorkPiece, state: PartState | None, spot: Spot
-    ) -> list[Statement]:
+    def _of_state(self, piece: WorkPiece, state: PartState | None, spot: Spot) -> list[Statement]:
         """The statements of a state, called as they were when each job held a copy of its part."""
         if state is None:
             return []

@@ -33,8 +33,7 @@ def neighbours(jobs: Iterable[Job]) -> dict[str, Neighbours]:
         return tuple(one for one in found if one != job.id)
 
     return {
-        job.id: Neighbours(of(leaving, job, job.takes), of(taking, job, job.leaves))
-        for job in jobs
+        job.id: Neighbours(of(leaving, job, job.takes), of(taking, job, job.leaves)) for job in jobs
     }
 
 

@@ -15,7 +15,7 @@ from .marks import Area, Each, Example, Order, Trait
 from .picture import Picture
 from .record import Record
 
-_STOCK = Example("Sawn flat bar, 40 x 6 mm")
+_STOCK = Example("Sawn flat bar, 40 x 6 mm, paint dot at one end")
 
 
 def part_id(number: str) -> str:
@@ -38,7 +38,7 @@ class PartState(Record):
 
     about = Area.PART
 
-    id: Annotated[Id, Example("drilled")]
+    id: Annotated[Id, Example("blank")]
     """One word of the trade, such as `blank`, `drilled` or `reamed`; jobs take and leave it."""
     name: Annotated[str, Trait.ON_ITS_OWN_PAGE, Example("Sawn blank")]
     """What people call the part in this state."""
@@ -69,9 +69,9 @@ class Part(Record):
     """Mass of one piece."""
     picture: Annotated[Picture | None, Area.PICTURE] = None
     """The finished part."""
-    states: Annotated[
-        tuple[PartState, ...], Trait.ON_ITS_OWN_PAGE, Order.COUNTS, Each("state")
-    ] = Field(min_length=1)
+    states: Annotated[tuple[PartState, ...], Trait.ON_ITS_OWN_PAGE, Order.COUNTS, Each("state")] = (
+        Field(min_length=1)
+    )
     """Its states along the route, in order: the first as it arrives, the last as it is finished."""
 
     _number = field_validator("number")(_with_a_letter_or_digit)

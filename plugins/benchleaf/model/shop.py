@@ -11,8 +11,8 @@ from typing import Annotated, Any
 from pydantic import Field
 
 from .crew import CrewFacts, Person
-from .hazard import Hazard
 from .handing_on import handed_on
+from .hazard import Hazard
 from .ids import Text, Title
 from .job import Job
 from .marks import Area, Example, Order

@@ -98,25 +98,37 @@ def check(case: JobCase) -> Iterator[Finding]:
     for key in ("takes", "leaves"):
         state = getattr(job, key)
         if state and job.part is None:
-            yield _error(case, key, f"'{key}' names a state, and the job has no part",
-                         "write `part:` with the id of its part, or take the key out")  # fmt: skip
+            yield _error(
+                case,
+                key,
+                f"'{key}' names a state, and the job has no part",
+                "write `part:` with the id of its part, or take the key out",
+            )
         elif state and part and part.state(state) is None:
-            known = [one.id for one in part.states]
             yield Finding(
                 CODE.id,
                 Severity.ERROR,
                 case.place(key),
                 f"part {part.number} has no state '{state}'",
-                suggestion(state, known, what="its states"),
+                suggestion(state, [one.id for one in part.states], what="its states"),
                 (Related(case.places.of("parts", part.id, ("states",)), "the states"),),
             )
     if part and job.takes is None:
         known = ", ".join(one.id for one in part.states)
-        yield _error(case, "part", "the job does not say in which state it takes the part",
-                     "write 'takes: ...' with one of its states", f"there are: {known}")  # fmt: skip
+        yield _error(
+            case,
+            "part",
+            "the job does not say in which state it takes the part",
+            "write 'takes: ...' with one of its states",
+            f"there are: {known}",
+        )
     if part and job.takes and job.takes == job.leaves:
-        yield _error(case, "leaves", f"the job leaves the part as it takes it: '{job.takes}'",
-                     "give what it leaves a state of its own, such as 'checked'")  # fmt: skip
+        yield _error(
+            case,
+            "leaves",
+            f"the job leaves the part as it takes it: '{job.takes}'",
+            "give what it leaves a state of its own, such as 'checked'",
+        )
 
 
 def _error(case: JobCase, key: str, text: str, *cures: str) -> Finding:
