@@ -298,8 +298,7 @@ def test_s506_a_job_on_no_part_has_no_material_and_so_no_torque(
     sheet: Sheet, edited: Edited
 ) -> None:
     part = (
-        "part:\n  number: VG-R1\n  name: Rack plate\n  drawing: VG-R1 sheet 1\n"
-        "  material: mild-steel\n  stock: sawn flat bar, 40 x 6 mm\n  mass: 0.2 kg\n"
+        "part: vg-r1\ntakes: sawn\nleaves: drilled\n"
     )
     one = sheet(edited(JOB, part, ""))
     assert only_stop(one) == "S506"

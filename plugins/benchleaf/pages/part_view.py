@@ -18,8 +18,8 @@ class StateView:
 
     state: PartState
     picture: PictureView | None
-    left_by: tuple[Link, ...]
-    taken_by: tuple[Link, ...]
+    on_either_side: str
+    """Which jobs leave it and take it; they are links in the route."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,14 +65,12 @@ def part_view(lookup: Lookup, route: Route) -> PartView:
 
 
 def _state(lookup: Lookup, route: Route, state: PartState) -> StateView:
-    left_by = (job.id for job in route.jobs if job.leaves == state.id)
-    taken_by = (job.id for job in route.jobs if job.takes == state.id)
-    return StateView(
-        state,
-        lookup.picture(state.picture),
-        lookup.links("jobs", left_by),
-        lookup.links("jobs", taken_by),
-    )
+    left_by = [job.id.upper() for job in route.jobs if job.leaves == state.id]
+    taken_by = [job.id.upper() for job in route.jobs if job.takes == state.id]
+    said = [f"{words} {', '.join(ids)}" for words, ids in
+            (("left by", left_by), ("taken by", taken_by)) if ids]  # fmt: skip
+    sides = ", ".join(said)
+    return StateView(state, lookup.picture(state.picture), sides[:1].upper() + sides[1:])
 
 
 def _operation(lookup: Lookup, number: int, job: Job) -> Operation:
