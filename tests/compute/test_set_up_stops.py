@@ -297,9 +297,7 @@ def test_several_broken_limits_are_all_told(sheet: Sheet, edited: Edited) -> Non
 def test_s506_a_job_on_no_part_has_no_material_and_so_no_torque(
     sheet: Sheet, edited: Edited
 ) -> None:
-    part = (
-        "part: vg-r1\ntakes: sawn\nleaves: drilled\n"
-    )
+    part = "part: vg-r1\ntakes: sawn\nleaves: drilled\n"
     one = sheet(edited(JOB, part, ""))
     assert only_stop(one) == "S506"
     assert "part in jobs/" in one.stops[0].reason

@@ -70,9 +70,7 @@ def mixed(many_jobs: Many, edited: Edited, base_shop: dict[str, str]) -> dict[st
     brass = base_shop["materials/mild-steel.yml"].replace("mild-steel", "brass")
     noise = base_shop["hazards/work-turns.yml"].replace("work-turns", "noise")
     three = many_jobs(3)
-    three["jobs/vg-0101.yml"] = (
-        three["jobs/vg-0101.yml"].replace("part: vg-r1", "part: vg-r2")
-    )
+    three["jobs/vg-0101.yml"] = three["jobs/vg-0101.yml"].replace("part: vg-r1", "part: vg-r2")
     three["jobs/vg-0102.yml"] = three["jobs/vg-0102.yml"].replace(PART, "")
     three["jobs/vg-0103.yml"] = three["jobs/vg-0103.yml"].replace(
         "- VG-0010", "- VG-0101\n  - VG-0020"
