@@ -51,7 +51,8 @@ def test_the_jobs_name_a_record_and_mean_the_same(
     assert "all in order" in capsys.readouterr().out
     text = (content / J1).read_text(encoding="utf-8")
     assert "part: vg-r1\ntakes: as-it-arrives\n" in text
-    assert "# as on the drawing" in text and "# the small one" in text
+    assert "# as on the drawing" in text
+    assert "# the small one" in text
     assert "# What the part is called" in text, "what stands above the next key stays there"
     record = (content / "parts/vg-r1.yml").read_text(encoding="utf-8")
     assert tidied_text(record) == record
@@ -64,8 +65,11 @@ def test_the_mass_stands_in_the_state_where_one_job_gives_none(
     main(["tidy", "--parts", str(content)])
     shop = pipeline.load(content).shop
     masses = {one.id: shop.piece(one) for one in shop.jobs.values()}
-    assert masses["vg-0010"] and masses["vg-0010"].mass and masses["vg-0010"].mass.text == "0.2 kg"
-    assert masses["vg-0020"] and masses["vg-0020"].mass is None
+    assert masses["vg-0010"]
+    assert masses["vg-0010"].mass
+    assert masses["vg-0010"].mass.text == "0.2 kg"
+    assert masses["vg-0020"]
+    assert masses["vg-0020"].mass is None
 
 
 def test_each_form_in_which_it_arrives_is_a_state(copied: Callable[..., Path]) -> None:
@@ -96,7 +100,8 @@ def test_check_writes_nothing(
     files = {path: path.read_bytes() for path in content.rglob("*.yml")}
     assert main(["tidy", "--parts", "--check", str(content)]) == 1
     said = capsys.readouterr().out
-    assert "would be written" in said and "would have a record" in said
+    assert "would be written" in said
+    assert "would have a record" in said
     assert {path: path.read_bytes() for path in content.rglob("*.yml")} == files
 
 
@@ -106,7 +111,8 @@ def test_a_job_that_cannot_be_read_holds_all_back(
     content = copied(second=COPY.replace("  drawing", "  drawign"))
     assert main(["tidy", "--parts", str(content)]) == 1
     said = capsys.readouterr().out
-    assert "F201" in said and "nothing was written" in said
+    assert "F201" in said
+    assert "nothing was written" in said
     assert not (content / "parts").is_dir() or not list((content / "parts").iterdir())
 
 
