@@ -190,6 +190,25 @@ def test_a_job_shows_what_arrives_and_what_leaves(site: Site) -> None:
     assert f"Arrives as {drilled}" in second
 
 
+def test_pictures_of_a_part_and_its_states_stand_on_its_page(site: Site, edited: Edited) -> None:
+    picture = "picture:\n{0}  file: clamped-plate.svg\n{0}  text: {1}\n"
+    whole = f"mass: 0.2 kg\n{picture.format('', 'The rack plate.')}"
+    state = "    looks_like: sawn flat bar, 40 x 6 mm\n"
+    files = edited(
+        "parts/vg-r1.yml", "mass: 0.2 kg\n", whole,
+        state, f"{state}    {picture.format('    ', 'The blank.')}",
+    )  # fmt: skip
+    html = site(files).html("parts/vg-r1.html")
+    shown = [one.attributes["alt"] for one in elements(html, "img")]
+    assert shown == ["The rack plate.", "The blank."]
+
+
+def test_a_sentence_can_lead_to_a_part(site: Site, edited: Edited) -> None:
+    one = site(edited(J1, "through a rack plate.\nmatters", "through [[part:vg-r1]].\nmatters"))
+    html = one.html("jobs/vg-0010.html")
+    assert "through VG-R1 Rack plate" in words(html)
+
+
 def test_a_part_without_jobs_has_a_page(site: Site, base_shop: dict[str, str]) -> None:
     other = base_shop["parts/vg-r1.yml"].replace("vg-r1", "vg-r9").replace("VG-R1", "VG-R9")
     one = site({"parts/vg-r9.yml": other})

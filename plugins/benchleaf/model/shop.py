@@ -200,6 +200,8 @@ class Shop:
 
 def name_of(record: Record) -> str:
     """The words a link to the record shows."""
+    if isinstance(record, Part):
+        return f"{record.number} {record.name}"
     for attribute in ("title", "name", "word"):
         text = getattr(record, attribute, None)
         if isinstance(text, str):
