@@ -48,8 +48,11 @@ def check(shop: Shop, places: Places) -> Iterator[Finding]:
     """A note for each such state of a part that jobs work on."""
     if any(kind == "jobs" for kind, _ in places.unbuilt):  # one of them may leave or take it
         return
+    on_part: dict[str | None, list[Job]] = {}
+    for job in shop.jobs.values():
+        on_part.setdefault(job.part, []).append(job)
     for part in shop.parts.values():
-        jobs = [one for one in shop.jobs.values() if one.part == part.id]
+        jobs = on_part.get(part.id, [])
         if not jobs or any(_is_wrong(shop, part, one) for one in jobs):
             continue
         taken, left = {one.takes for one in jobs}, {one.leaves for one in jobs}

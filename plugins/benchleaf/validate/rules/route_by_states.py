@@ -69,6 +69,10 @@ CODE = Code(
 )
 
 
+_Taking = dict[tuple[str | None, str | None], list[Job]]
+"""The jobs that take each state of each part."""
+
+
 def check(shop: Shop, places: Places) -> Iterator[Finding]:
     """A finding for each pair of jobs that do not fit, and for each way round."""
     for job in shop.jobs.values():
@@ -78,8 +82,11 @@ def check(shop: Shop, places: Places) -> Iterator[Finding]:
             if contradict(shop, first, then) and not is_told:
                 yield _contradiction(places, job, key, first, then)
     seen: set[str] = set()
+    taking: _Taking = {}
     for job in shop.jobs.values():
-        ring = _ring(shop, job)
+        taking.setdefault((job.part, job.takes), []).append(job)
+    for job in shop.jobs.values():
+        ring = _ring(taking, job)
         if ring and not seen & set(ring):
             seen |= set(ring)
             yield _loop(places, [shop.jobs[one] for one in ring])
@@ -114,19 +121,18 @@ def _contradiction(places: Places, job: Job, key: str, first: Job, then: Job) ->
     )
 
 
-def _ring(shop: Shop, start: Job) -> list[str]:
+def _ring(taking: _Taking, start: Job) -> list[str]:
     """The jobs that lead from one back to itself by what they take and leave; none where none."""
-    on_part = [one for one in shop.jobs.values() if one.part and one.part == start.part]
     ways, seen = [[start]], {start.id}
     while ways:
         way = ways.pop(0)
         left = way[-1].leaves
         if left is None or way[-1].takes == left:  # the second is told by itself
             continue
-        for job in on_part:
-            if job.takes == left and job is start:
+        for job in taking.get((start.part, left), ()):
+            if job is start:
                 return [one.id for one in way]
-            if job.takes == left and job.id not in seen:
+            if job.id not in seen:
                 seen.add(job.id)
                 ways.append([*way, job])
     return []
