@@ -60,13 +60,18 @@ def synthesise(target: Path, count: int, seed: int) -> None:
     shutil.copytree(CONTENT, target, ignore=shutil.ignore_patterns(*kept_out))
     models = [{**STATE, **_plain(path)} for path in sorted((CONTENT / "jobs").glob("*.yml"))]
     machines = _machines(target, count)
-    for path in (target / "jobs").glob("*.yml"):
+    parts = {path.stem: _plain(path) for path in (CONTENT / "parts").glob("*.yml")}
+    for path in (*(target / "jobs").glob("*.yml"), *(target / "parts").glob("*.yml")):
         path.unlink()
     _without_links(target)
     sentences = [point["reason"] for job in models for step in job["steps"]
                  for point in step["key_points"]]  # fmt: skip
     for number in range(count):
         job = _varied(chance, chance.choice(models), number, machines, sentences)
+        if "part" in job:
+            own = {"id": job["id"], "number": job["id"].upper()}
+            _write(target / f"parts/{job['id']}.yml", parts[job["part"]] | own)
+            job["part"] = job["id"]
         _write(target / f"jobs/{job['id']}.yml", job)
 
 
@@ -122,7 +127,6 @@ def _varied(
         job.pop(key, None)
     job["know_first"] = [f"sy-{chance.randrange(number):05}"] if number else []
     if "part" in job:
-        job["part"]["number"] = f"SY-{number:05}"
         job["end_of_route"] = "The finished parts go to the store."
     for step in job["steps"]:
         for point in step["key_points"]:

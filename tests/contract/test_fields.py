@@ -186,6 +186,9 @@ def test_only_what_would_be_taught_is_marked_as_not_taught() -> None:
 NOT_TAUGHT = """
     Job: revision effective approved_by change_note history reviewed picture piece_rate accept
     Job: still_open
+    Job: part takes leaves
+    Part: picture
+    PartState: picture
     Step: picture trainer planted props hand_contact
     Hazard: answers_because bites_at accept still_open
     Machine: picture also still_open
@@ -193,7 +196,7 @@ NOT_TAUGHT = """
     Material: also still_open
     Fluid: also still_open
 """
-"""Fields that no fingerprint covers."""
+"""Fields that no fingerprint covers. Of a part is taught what the record says, not its id."""
 FIGURES = """
     DrillingSetUp: thickness work_diameter wall feed pilot start_clearance overtravel holes
     FeedStop: source
@@ -218,6 +221,8 @@ RECKONED = """
 """
 """The same of what is about something else, and of a hazard's signal word."""
 APART = """
+    Part: states
+    PartState: name
     Machine: what
     MachineControls: others
     GrindingWheel: source
@@ -240,7 +245,7 @@ FREE = """
 """
 """Lists whose order may change without a word."""
 USED = by_name(
-    {one for kind in ("jobs", "machines", "materials", "tools", "fluids", "hazards")
+    {one for kind in ("jobs", "parts", "machines", "materials", "tools", "fluids", "hazards")
      for one in every_record(KINDS[kind])}
 )  # fmt: skip
 """Classes of the records that say how a job is done."""

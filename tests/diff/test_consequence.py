@@ -66,7 +66,7 @@ TAUGHT = (
     ("a hazard's avoidance", "hazards/work-turns.yml", "before every hole", "before each hole"),
     ("whom to call", "manual.yml", "Call the shift lead with the white button, and",
      "Ring the shift lead, and"),
-    ("the route", JOB, "operation_after: VG-0020\n", ""),
+    ("the route", JOB, "operation_after: VG-0020\n", "operation_after: VG-0010\n"),
     ("a gauge's instruction", JOB, "The go end enters by its own weight, the",
      "The go end enters, the"),
 )  # fmt: skip
@@ -89,7 +89,7 @@ TOLD = (
     ("the material's name", "materials/mild-steel.yml", "name: Mild steel", "name: Soft steel"),
     ("a fluid's name", "fluids/soluble-oil.yml", "id: soluble-oil\nname: ",
      "id: soluble-oil\nname: New "),
-    ("the drawing's issue", JOB, "drawing: VG-R1 sheet 1", "drawing: VG-R1 sheet 2"),
+    ("the drawing's issue", "parts/vg-r1.yml", "drawing: VG-R1 sheet 1", "drawing: VG-R1 sheet 2"),
     ("a tool's care", TOOL, "Keep it in its own place in the rack.", "Keep it oiled."),
     ("an added picture", JOB, "    right: A steady hiss and two even curls.",
      "    picture:\n      file: clamped-plate.svg\n      text: The drill.\n"

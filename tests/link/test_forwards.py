@@ -130,9 +130,13 @@ CHANGES: dict[str, Callable[[dict[str, str]], dict[str, str | None]]] = {
         **_put(base, "onboarding/first-days.yml", "safety.md", "first.md"),
     },
     "part": lambda base: {
-        name: text.replace("number: VG-R1", "number: VG-R2")
-        for name, text in base.items()
-        if name.startswith("jobs/")
+        "parts/vg-r1.yml": None,
+        "parts/vg-r2.yml": base["parts/vg-r1.yml"].replace("id: vg-r1", "id: vg-r2"),
+        **{
+            name: text.replace("part: vg-r1", "part: vg-r2")
+            for name, text in base.items()
+            if name.startswith("jobs/")
+        },
     },
 }
 ENTRIES = {

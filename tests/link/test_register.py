@@ -154,7 +154,8 @@ def test_a_lost_address_is_not_registered_away(
 def test_taking_out_the_last_job_does_not_hide_what_is_gone(
     shop: Callable[..., Path], base_shop: dict[str, str]
 ) -> None:
-    content = shop({"jobs/vg-0010.yml": None, "jobs/vg-0020.yml": None})
+    jobs = dict.fromkeys(("jobs/vg-0010.yml", "jobs/vg-0020.yml", "parts/vg-r1.yml"))
+    content = shop(jobs)
     gone = [each for each in pipeline.check(content) if each.code == "A601"]
     assert [one.text.split("'")[1] for one in gone] == ["jobs/vg-0010.html", "jobs/vg-0020.html"]
     assert sum(1 + others(one) for one in gone) == sum(

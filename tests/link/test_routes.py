@@ -11,6 +11,7 @@ from benchleaf import pipeline
 from benchleaf.link import routes
 
 Order = Callable[..., dict[str, list[str]]]
+RECORD = "part: vg-r1\ntakes: drilled\nleaves: deburred\n"
 PART = (
     "part:\n  number: {}\n  name: Rack plate\n  drawing: VG-R1 sheet 1\n"
     "  material: mild-steel\n  stock: sawn flat bar, 40 x 6 mm\n"
@@ -34,10 +35,11 @@ def order(shop: Callable[..., Path], base_shop: dict[str, str]) -> Order:
             if ">." not in link:
                 before[other] = one
         files: dict[str, str | None] = {"jobs/vg-0010.yml": None, "jobs/vg-0020.yml": None}
+        files["parts/vg-r1.yml"] = None
         for job_id, part in jobs.items():
             text = base_shop["jobs/vg-0020.yml"].replace("know_first:\n  - VG-0010\n", "")
             text = text.replace("id: VG-0020", f"id: {job_id}")
-            text = text.replace(PART.format("VG-R1"), PART.format(part) if part else "")
+            text = text.replace(RECORD, PART.format(part) if part else "")
             text = text.replace(
                 "operation_before: VG-0010\n",
                 (f"operation_before: {before[job_id]}\n" if job_id in before else "")

@@ -62,7 +62,7 @@ def lathe(**chuck: object) -> Lathe:
 
 def fingerprint(base: Shop, machine: Machine) -> str:
     job = next(iter(base.jobs.values())).model_copy(update={"machine": "lathe"})
-    shop = Shop(base.manual, {job.id: job}, {"lathe": machine})
+    shop = Shop(base.manual, {job.id: job}, machines={"lathe": machine})
     return fingerprint_of_job(shop, job, ())
 
 

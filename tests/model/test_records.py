@@ -143,7 +143,7 @@ def job() -> Job:
             "approved_by": "engineer", "change_note": "C", "makes": "M", "matters": "W",
             "machine": "DRILL", "tools": ["a", "b"], "know_first": ["VG-2"], "wear": ["glasses"],
             "take_off": ["gloves"],
-            "part": {"number": "N", "name": "P", "drawing": "D", "material": "steel", "stock": "S"},
+            "part": "VG-R1", "takes": "Sawn", "leaves": "drilled",
             "steps": [
                 {"id": "s", "title": "T", "key_points": [one], "hazards": ["h"],
                  "checks": [{"what": "D", "gauge": "g"}]},
@@ -156,7 +156,7 @@ def job() -> Job:
 def test_every_reference_of_a_job_with_its_path() -> None:
     assert set(references(job())) == {
         (("machine",), "machines", "drill"),
-        (("part", "material"), "materials", "steel"),
+        (("part",), "parts", "vg-r1"),
         (("tools", 0), "tools", "a"),
         (("tools", 1), "tools", "b"),
         (("know_first", 0), "jobs", "vg-2"),
@@ -171,7 +171,7 @@ def test_every_running_text_of_a_job_with_its_path() -> None:
     assert found["if_wrong", 0, "do", 0] == "stop"
     assert found["wear", 0] == "glasses"
     assert ("title",) not in found
-    assert ("part", "stock") not in found
+    assert ("takes",) not in found
 
 
 def test_every_file_that_a_record_names_with_its_folder() -> None:

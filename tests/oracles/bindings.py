@@ -62,7 +62,7 @@ def _size(record: object, *path: str) -> float | None:
 
 def _of_records(shop: Shop, job: Job, operation: SetUp) -> Numbers:
     machine, tool = shop.machines[job.machine], shop.tools[operation.tool]
-    material = shop.materials[job.part.material] if job.part else None
+    material = shop.material_of(job)
     held = operation.holding or job.holding
     diameter = _size(tool, "size")
     round_size = _size(operation, "work_diameter")
@@ -161,7 +161,7 @@ def _kept(sheet: SetUpSheet) -> float | None:
 
 
 def _published(shop: Shop, job: Job, operation: str, tool: str) -> tuple[float, float] | None:
-    material = shop.materials[job.part.material] if job.part else None
+    material = shop.material_of(job)
     for one in material.cutting_speeds if material else ():
         if (one.operation, one.tool_material) == (operation, shop.tools[tool].tool_material):
             return one.speed.low, one.speed.high
@@ -237,7 +237,7 @@ def _of_row(row: Row, shop: Shop, job: Job, operation: SetUp, sheet: SetUpSheet)
 
 def _leaving(row: Row, shop: Shop, job: Job, operation: SetUp) -> Numbers:
     """What the lips push and where no lip cuts, by the handbook's tables and by hand."""
-    tool, material = shop.tools[operation.tool], shop.materials.get(job.part.material)  # type: ignore[union-attr]
+    tool, material = shop.tools[operation.tool], shop.material_of(job)
     drill, pilot = _size(tool, "size") or 0.0, _size(operation, "pilot")
     if row.key not in ("exit_torque", "exit_at_feed", "feed_stop_torque") or material is None:
         return {}
@@ -313,7 +313,7 @@ def _bore(operation: SetUp, tool: Tool) -> Numbers:
 
 def _factors(row: Row, shop: Shop, job: Job, operation: SetUp) -> Numbers:
     """The handbook's factors, by the tables and not by the row."""
-    tool, material = shop.tools[operation.tool], shop.materials.get(job.part.material)  # type: ignore[union-attr]
+    tool, material = shop.tools[operation.tool], shop.material_of(job)
     factors = material.drilling if material else None
     if row.key not in ("thrust", "torque") or not factors:
         return {}

@@ -73,7 +73,7 @@ def _facts(shop: Shop, job: Job, operation: SetUp, sheet: SetUpSheet) -> set[Fac
     records = [operation, shop.tools[operation.tool], shop.machines[job.machine]]
     drill = shop.tools.get(getattr(operation, "hole_drill", None) or "")
     held = operation.holding or job.holding
-    material = shop.materials[job.part.material] if job.part else None
+    material = shop.material_of(job)
     for record in (*records, drill, held, material):
         if record is not None:
             facts |= set(_quantities(record))

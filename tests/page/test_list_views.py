@@ -16,10 +16,7 @@ Site = Callable[..., Planned]
 Edited = Callable[..., dict[str, str]]
 Many = Callable[[int], dict[str, str]]
 J1, J2 = "jobs/vg-0010.yml", "jobs/vg-0020.yml"
-PART = (
-    "part:\n  number: VG-R1\n  name: Rack plate\n  drawing: VG-R1 sheet 1\n"
-    "  material: mild-steel\n  stock: sawn flat bar, 40 x 6 mm\n"
-)
+PART = "part: vg-r1\ntakes: drilled\nleaves: deburred\n"
 
 
 def tiles(html: str) -> list[str]:
@@ -73,17 +70,15 @@ def mixed(many_jobs: Many, edited: Edited, base_shop: dict[str, str]) -> dict[st
     brass = base_shop["materials/mild-steel.yml"].replace("mild-steel", "brass")
     noise = base_shop["hazards/work-turns.yml"].replace("work-turns", "noise")
     three = many_jobs(3)
-    three["jobs/vg-0101.yml"] = (
-        three["jobs/vg-0101.yml"]
-        .replace("VG-R1", "VG-R2")
-        .replace("material: mild-steel", "material: brass")
-    )
+    three["jobs/vg-0101.yml"] = three["jobs/vg-0101.yml"].replace("part: vg-r1", "part: vg-r2")
     three["jobs/vg-0102.yml"] = three["jobs/vg-0102.yml"].replace(PART, "")
     three["jobs/vg-0103.yml"] = three["jobs/vg-0103.yml"].replace(
         "- VG-0010", "- VG-0101\n  - VG-0020"
     )
     step = ("both sides\n", "both sides\n    hazards:\n      - noise\n")
+    part = base_shop["parts/vg-r1.yml"].replace("vg-r1", "vg-r2").replace("VG-R1", "VG-R2")
     return three | {
+        "parts/vg-r2.yml": part.replace("material: mild-steel", "material: brass"),
         "materials/brass.yml": brass.replace("Mild steel", "Brass"),
         "hazards/noise.yml": noise.replace("death or serious injury", "minor or moderate injury"),
     } | edited(J2, *step)  # fmt: skip
@@ -166,9 +161,58 @@ def test_a_part_shows_its_route_in_order_with_what_is_handed_on(site: Site) -> N
 
 
 def test_a_part_number_of_odd_signs_has_a_page(site: Site, edited: Edited) -> None:
-    one = site(edited(J1, "number: VG-R1", "number: 'TRW 204/B <7>'"))
+    one = site(edited("parts/vg-r1.yml", "number: VG-R1", "number: 'TRW 204/B <7>'"))
+    assert "TRW 204/B &lt;7&gt;" in one.html("parts/vg-r1.html")
+    assert "../parts/vg-r1.html" in hrefs(one.html("jobs/vg-0010.html"))
+
+
+def test_a_number_of_odd_signs_in_a_copy_has_a_page(site: Site, edited: Edited) -> None:
+    copy = (
+        "part:\n  number: 'TRW 204/B <7>'\n  name: Plate\n  drawing: Sheet 1\n"
+        "  material: mild-steel\n  stock: flat bar\n"
+    )
+    one = site(edited(J1, "part: vg-r1\ntakes: sawn\nleaves: drilled\n", copy))
     assert "TRW 204/B &lt;7&gt;" in one.html("parts/trw-204-b-7.html")
     assert "../parts/trw-204-b-7.html" in hrefs(one.html("jobs/vg-0010.html"))
+
+
+def test_a_part_page_tells_each_state_and_who_leaves_and_takes_it(site: Site) -> None:
+    said = words(site().html("parts/vg-r1.html"))
+    assert "Takes Sawn blank. Leaves Drilled plate" in said
+    assert "Left by VG-0010, taken by VG-0020" in said
+
+
+def test_a_job_shows_what_arrives_and_what_leaves(site: Site) -> None:
+    first, second = (words(site().html(f"jobs/{one}.html")) for one in ("vg-0010", "vg-0020"))
+    drilled = "plate with its guide hole, a burr on both sides"
+    assert "Arrives as sawn flat bar, 40 x 6 mm" in first
+    assert f"Leaves as {drilled}" in first
+    assert f"Arrives as {drilled}" in second
+
+
+def test_pictures_of_a_part_and_its_states_stand_on_its_page(site: Site, edited: Edited) -> None:
+    picture = "picture:\n{0}  file: clamped-plate.svg\n{0}  text: {1}\n"
+    whole = f"mass: 0.2 kg\n{picture.format('', 'The rack plate.')}"
+    state = "    looks_like: sawn flat bar, 40 x 6 mm\n"
+    files = edited(
+        "parts/vg-r1.yml", "mass: 0.2 kg\n", whole,
+        state, f"{state}    {picture.format('    ', 'The blank.')}",
+    )  # fmt: skip
+    html = site(files).html("parts/vg-r1.html")
+    shown = [one.attributes["alt"] for one in elements(html, "img")]
+    assert shown == ["The rack plate.", "The blank."]
+
+
+def test_a_sentence_can_lead_to_a_part(site: Site, edited: Edited) -> None:
+    one = site(edited(J1, "through a rack plate.\nmatters", "through [[part:vg-r1]].\nmatters"))
+    html = one.html("jobs/vg-0010.html")
+    assert "through VG-R1 Rack plate" in words(html)
+
+
+def test_a_part_without_jobs_has_a_page(site: Site, base_shop: dict[str, str]) -> None:
+    other = base_shop["parts/vg-r1.yml"].replace("vg-r1", "vg-r9").replace("VG-R1", "VG-R9")
+    one = site({"parts/vg-r9.yml": other})
+    assert "No job works on this part yet." in words(one.html("parts/vg-r9.html"))
 
 
 def _links_from(one: Planned, kind: str, record_id: str) -> set[str]:

@@ -82,7 +82,7 @@ def _saying(job: Job, step_id: str, sentence: str) -> Job:
     point = step.key_points[0].model_copy(update={"point": sentence})
     said = step.model_copy(update={"key_points": (point, *step.key_points[1:])})
     changed = job.model_copy(update={"steps": (*job.steps[:at], said, *job.steps[at + 1 :])})
-    changed.__dict__.pop("leaves", None)  # a copy keeps what was found in the old texts
+    changed.__dict__.pop("marked", None)  # a copy keeps what was found in the old texts
     return changed
 
 

@@ -22,6 +22,7 @@ def test_documents_come_in_one_order_and_know_their_kind(shop: Callable[..., Pat
         ("addresses", "content/addresses.yml"),
         ("jobs", "content/jobs/vg-0010.yml"),
         ("jobs", "content/jobs/vg-0020.yml"),
+        ("parts", "content/parts/vg-r1.yml"),
         ("machines", "content/machines/bench-drill.yml"),
         ("materials", "content/materials/mild-steel.yml"),
         ("tools", "content/tools/drill-8.yml"),

@@ -21,6 +21,7 @@ def test_the_small_shop_is_read_whole(shop: Callable[..., Path]) -> None:
     assert loaded.may_publish
     assert {kind: list(loaded.shop.of_kind(kind)) for kind in KINDS} == {
         "jobs": ["vg-0010", "vg-0020"],
+        "parts": ["vg-r1"],
         "machines": ["bench-drill"],
         "materials": ["mild-steel"],
         "tools": ["drill-8", "plug-gauge-8"],

@@ -1,4 +1,4 @@
-"""`benchleaf tidy`: YAML files put in order; comments and meaning stay."""
+"""`benchleaf tidy`: YAML files put in order; comments and meaning stay. Parts get records."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from benchleaf.diagnose import Finding, report
 from benchleaf.model import FOLDERS
 
 from .answer import misuse, reads_content
+from .tidy_parts import tidy_parts
 
 
 def add(commands: Any) -> None:
@@ -21,12 +22,17 @@ def add(commands: Any) -> None:
     tidy.add_argument(
         "--check", action="store_true", help="change nothing; exit 1 where a file would change"
     )
+    tidy.add_argument(
+        "--parts", action="store_true", help="give parts that jobs hold copies of a record each"
+    )
     tidy.set_defaults(run=_tidy)
 
 
 def _tidy(options: argparse.Namespace) -> int:
     if not options.content.is_dir():
         return misuse(f"there is no folder {options.content}/", ("name the content folder",))
+    if options.parts:
+        return tidy_parts(options.content, only_look=options.check)
     changed, left = tidy(options.content, only_look=options.check)
     if left:
         print(report(left))

@@ -74,7 +74,7 @@ def _feed_mm_rev(sheet: Sheet) -> float | None:
 def _missing(sheet: Sheet, feed: float | None) -> str | None:
     case = sheet.case
     if case.material is None:
-        return f"part.material in jobs/{case.job.id}"
+        return f"part in jobs/{case.job.id}"
     if case.material.drilling is None or case.material.drilling.kd_torque is None:
         return f"drilling.kd_torque in materials/{case.material.id}"
     wanted = first_missing((case.tool.edges, "edges"), (case.tool.wear_factor, "wear_factor"))

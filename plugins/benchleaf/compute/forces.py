@@ -85,7 +85,7 @@ def _missing_factor(sheet: Sheet, kd_key: str) -> str | None:
     """The name of the first factor that is not known."""
     tool, material = sheet.case.tool, sheet.case.material
     if material is None:
-        return f"part.material in jobs/{sheet.case.job.id}"
+        return f"part in jobs/{sheet.case.job.id}"
     factors = material.drilling
     kd = getattr(factors, kd_key) if factors else None
     if kd is None:

@@ -67,7 +67,7 @@ def case_of(shop: Shop, job: Job, index: int) -> Case | None:
     """The case, or None where a record it names does not exist (reported elsewhere)."""
     operation = job.set_ups[index]
     machine, tool = shop.machines.get(job.machine), shop.tools.get(operation.tool)
-    material = shop.materials.get(job.part.material) if job.part else None
+    material = shop.material_of(job)
     if machine is None or tool is None or (job.part and material is None):
         return None
     hole_drill = shop.tools.get(getattr(operation, "hole_drill", None) or "")

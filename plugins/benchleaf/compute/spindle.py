@@ -86,7 +86,7 @@ def _by_ratio(sheet: Sheet, operation: str) -> None:
 def _published(case: Case, operation: str) -> CuttingSpeed | str:
     """The range, or the name of what is missing."""
     if case.material is None:
-        return f"part.material in jobs/{case.job.id}"
+        return f"part in jobs/{case.job.id}"
     if case.tool.tool_material is None:
         return f"tool_material in tools/{case.tool.id}"
     speeds = case.material.cutting_speeds

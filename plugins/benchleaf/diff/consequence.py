@@ -32,7 +32,7 @@ _TELL = {
     Area.SHOP: ("a fact of the shop", None),
     Area.LIST: ("a list for new people, not what a job asks", None),
 }
-_USED_BY_JOBS = ("machines", "materials", "tools", "fluids", "hazards", "files")
+_USED_BY_JOBS = ("parts", "machines", "materials", "tools", "fluids", "hazards", "files")
 """Kinds that mean something to people only through the jobs that use them."""
 
 

@@ -71,7 +71,7 @@ def _ways_of(change: Change, ways: Sequence[tuple[Effect, frozenset[str]]]) -> I
     kind, job_id = change.record
     if kind != "jobs":
         return
-    is_part = change.difference.path[:1] == ("part",)
+    is_part = change.difference.path[:1] in (("part",), ("takes",), ("leaves",))
     if change.area in (Area.ROUTE, Area.JOB) or is_part:
         yield from (effect for effect, jobs in ways if job_id in jobs)
 

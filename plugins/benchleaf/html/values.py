@@ -54,6 +54,7 @@ class Found(StrEnum):
 FOUND_OF: Mapping[str, Found] = MappingProxyType(
     {
         "jobs": Found.JOB,
+        "parts": Found.PART,
         "machines": Found.MACHINE,
         "materials": Found.MATERIAL,
         "tools": Found.TOOL,

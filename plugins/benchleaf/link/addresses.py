@@ -177,6 +177,8 @@ def every_address(shop: Shop, charts: Iterable[str] = CHART_PAGES) -> Iterator[s
     yield index_address("parts")
     yield from (address("parts", route.id) for route in routes(shop))
     for kind in FOLDERS:
+        if kind == "parts":  # above
+            continue
         yield index_address(kind)
         for record_id in shop.of_kind(kind):
             yield address(kind, record_id)

@@ -13,24 +13,21 @@ class Route:
     """A part and its jobs in order."""
 
     id: str
-    """The part number as an id: lower case, hyphens between."""
+    """The part's id: its number in lower case, hyphens between."""
     part: Part
     jobs: tuple[Job, ...]
 
 
 def routes(shop: Shop) -> tuple[Route, ...]:
-    """Every part that a job works on, in the order of its id."""
+    """Every part, in the order of its id; one that no job works on has no jobs."""
     jobs: dict[str, list[Job]] = {}
     for job in shop.jobs.values():
         if job.part is not None:
-            jobs.setdefault(job.part.id, []).append(job)
-    return tuple(_route(found, jobs[found]) for found in sorted(jobs))
-
-
-def _route(found: str, jobs: list[Job]) -> Route:
-    part = jobs[0].part
-    assert part is not None
-    return Route(found, part, tuple(_in_order(jobs)))
+            jobs.setdefault(job.part, []).append(job)
+    return tuple(
+        Route(part.id, part, tuple(_in_order(jobs.get(part.id, []))))
+        for part in shop.parts.values()
+    )
 
 
 def _in_order(jobs: list[Job]) -> Iterable[Job]:

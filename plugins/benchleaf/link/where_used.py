@@ -31,6 +31,10 @@ def where_used(shop: Shop) -> Uses:
             if wanted != (kind, record_id):
                 use = Use(kind, record_id, step_of(record, path))
                 found.setdefault(wanted, {})[use] = None
+    for job in shop.jobs.values():
+        piece = shop.piece(job)
+        if piece is not None:  # the material is that of the part, and the job is done in it
+            found.setdefault(("materials", piece.part.material), {})[Use("jobs", job.id)] = None
     return MappingProxyType({key: tuple(uses) for key, uses in found.items()})
 
 

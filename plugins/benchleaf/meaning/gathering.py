@@ -9,9 +9,20 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator, Sequence
+from dataclasses import replace
 
 from benchleaf.compute import Row, SetUpSheet, Stop, shown_job
-from benchleaf.model import Hazard, Job, Machine, Shop, hazards_met, name_of, references
+from benchleaf.model import (
+    Hazard,
+    Job,
+    Machine,
+    PartState,
+    Shop,
+    WorkPiece,
+    hazards_met,
+    name_of,
+    references,
+)
 
 from .field_walk import Spot, Walk
 from .folding import folded_text
@@ -35,9 +46,12 @@ class Meanings:
         """The meaning of a job; `sheets` are its computed set-ups."""
         job = shown_job(job, sheets)  # a figure in a sentence counts as its words
         found = [*self._walk.of(job, Spot(("jobs", job.id), (), "", "", "", About.ACT))]
+        piece = self._shop.piece(job)
+        if piece is not None:
+            found += self._of_piece(job, piece)
         found += self._of_machine(job)
         met = self._met(job)
-        for kind, record_id in sorted(_used(job)):
+        for kind, record_id in sorted(_used(job, piece)):
             found += self._without(self._of_shared(kind, record_id), kind, record_id, met)
         found += self._of_manual(job)
         for number, sheet in enumerate(sheets, 1):
@@ -62,6 +76,35 @@ class Meanings:
                 found.append(_signal_word(record, spot))
             self._shared[key] = found
         return self._shared[key]
+
+    def _of_piece(self, job: Job, piece: WorkPiece) -> Iterator[Statement]:
+        """What the job's page shows of its part: the part, and its own two states of it."""
+        spot = Spot(("parts", piece.part.id), (), "part", "part", "part", About.PART)
+        taken = self._of_state(piece, piece.takes, spot)
+        named = {one.subject for one in taken}  # a mass of the state stands for that of the part
+        whole = [one for one in self._walk.of(piece.part, spot) if one.subject not in named]
+        for key, found in (("part", whole), ("takes", taken)):
+            for one in found:
+                yield replace(one, facts=(*one.facts, (("jobs", job.id), (key,))))
+        for one in self._of_state(piece, piece.leaves, spot):
+            if one.subject == "part/stock":  # it helps: what is made stands in the steps
+                fact: Fact = (("jobs", job.id), ("leaves",))
+                yield replace(
+                    one, about=About.HELP, subject="part/leaves", key="part/leaves",
+                    where="part, as the job leaves it", facts=(*one.facts, fact),
+                )  # fmt: skip
+
+    def _of_state(self, piece: WorkPiece, state: PartState | None, spot: Spot) -> list[Statement]:
+        """The statements of a state, called as they were when each job held a copy of its part."""
+        if state is None:
+            return []
+        at = replace(spot, path=("states", piece.part.states.index(state)))
+        return [
+            replace(one, subject="part/stock", key="part/stock", where="part, stock")
+            if one.subject == "part/looks_like"
+            else one
+            for one in self._walk.of(state, at)
+        ]
 
     def _met(self, job: Job) -> tuple[str, ...]:
         machine = self._shop.machines.get(job.machine)
@@ -98,9 +141,10 @@ def statements(shop: Shop, job: Job, sheets: Sequence[SetUpSheet]) -> tuple[Stat
     return Meanings(shop).of(job, sheets)
 
 
-def _used(job: Job) -> set[tuple[str, str]]:
+def _used(job: Job, piece: WorkPiece | None) -> set[tuple[str, str]]:
     """Tools, material and fluid of a job."""
-    return {(kind, name) for _, kind, name in references(job) if kind in _SHARED}
+    found = {(kind, name) for _, kind, name in references(job) if kind in _SHARED}
+    return found | ({("materials", piece.part.material)} if piece else set())
 
 
 def _signal_word(hazard: Hazard, spot: Spot) -> Statement:
@@ -132,7 +176,7 @@ def _limit(stop: Stop) -> str:
 def _cautions(shop: Shop, job: Job, sheet: SetUpSheet, number: int) -> Iterator[Statement]:
     """What belongs to this kind of work; some of it is the material's."""
     subject, where = f"set_ups/{sheet.id}/take_care", f"set-up '{sheet.title}', take care"
-    material = shop.materials.get(job.part.material) if job.part else None
+    material = shop.material_of(job)
     for text in sheet.cautions:
         facts: tuple[Fact, ...] = ()
         if material is not None and text in material.when_drilled:

@@ -18,7 +18,7 @@ def wording_paths(record: Record) -> frozenset[Path]:
 def text_paths(record: Record) -> frozenset[Path]:
     """Paths of everything that is prose: running texts, titles and names."""
     return frozenset(
-        one.path for one in record.leaves if isinstance(one.mark, RunningText | ShortText)
+        one.path for one in record.marked if isinstance(one.mark, RunningText | ShortText)
     )
 
 

@@ -29,6 +29,7 @@ from .declared import (
     records_in,
 )
 from .fluid import Fluid
+from .handing_on import neighbours
 from .hazard import Certainty, Controls, Hazard, Severity, SignalWord, signal_word
 from .hazards_met import hazards_met, not_met
 from .job import (
@@ -37,7 +38,6 @@ from .job import (
     KeyPoint,
     KeyPointKind,
     LockoutStage,
-    Part,
     Revised,
     Step,
     Trouble,
@@ -55,6 +55,7 @@ from .operations import (
     TappingSetUp,
     ThreadBasis,
 )
+from .part import Part, PartCopy, PartState, WorkPiece, part_id
 from .picture import MarkKind, Picture, PictureFile, PictureMark, copies
 from .piece_rate import Allowance, Element, PieceRate
 from .record import Record, revision_order
@@ -177,6 +178,8 @@ __all__ = [
     "Order",
     "Paper",
     "Part",
+    "PartCopy",
+    "PartState",
     "Person",
     "Picture",
     "PictureFile",
@@ -220,6 +223,7 @@ __all__ = [
     "Trouble",
     "Walls",
     "Weekday",
+    "WorkPiece",
     "WorkShape",
     "WorkSurface",
     "area_at",
@@ -236,10 +240,12 @@ __all__ = [
     "kind_named",
     "mark",
     "name_of",
+    "neighbours",
     "not_met",
     "open_in",
     "open_lines",
     "order_is_free",
+    "part_id",
     "pictures",
     "plurals",
     "records_in",

@@ -92,6 +92,7 @@ Title = Annotated[str, ShortText()]
 
 JobRef = Annotated[str, _NORMAL, RefTo("jobs"), _id_of("job", "TR-0110")]
 MachineRef = Annotated[str, _NORMAL, RefTo("machines"), _id_of("machine", "pillar-drill")]
+PartRef = Annotated[str, _NORMAL, RefTo("parts"), _id_of("part", "trw-204")]
 MaterialRef = Annotated[str, _NORMAL, RefTo("materials"), _id_of("material", "mild-steel")]
 ToolRef = Annotated[str, _NORMAL, RefTo("tools"), _id_of("tool", "drill-8-5")]
 FluidRef = Annotated[str, _NORMAL, RefTo("fluids"), _id_of("fluid", "soluble-oil")]

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from datetime import date
 from enum import StrEnum
 from typing import Annotated
 
-from pydantic import Field, field_validator, model_validator
+from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from .accepted import Accepted
-from .fields import Length, Limits, Mass, ToleranceClass
-from .ids import FluidRef, HazardRef, Id, JobRef, MachineRef, MaterialRef, Text, Title, ToolRef
+from .fields import Length, Limits, ToleranceClass
+from .ids import FluidRef, HazardRef, Id, JobRef, MachineRef, PartRef, Text, Title, ToolRef
 from .marks import Area, Each, Example, Order, Trait
 from .operations import SetUp
 from .picture import Picture
@@ -131,46 +130,6 @@ class Step(Record):
     """Where and why the trainer touches the learner's hand; left out, it means never."""
 
 
-class Part(Record):
-    """The part a job works on."""
-
-    number: Annotated[str, Trait.NAME, Example("TRW-204")]
-    """The part number, as on the drawing."""
-    name: Annotated[str, Trait.NAME, Example("Vent hinge plate")]
-    """What the part is called."""
-    drawing: Annotated[str, Trait.DOCUMENT, Example("TRW-204, issue B")]
-    """The drawing and its issue."""
-    material: Annotated[MaterialRef, Area.MATERIAL]
-    """The material, by id."""
-    stock: Annotated[str, Example("sawn flat bar, 40 x 6 mm")]
-    """The form it arrives in."""
-    mass: Mass | None = None
-    """Mass of one piece."""
-
-    @field_validator("number")
-    @classmethod
-    def _has_a_letter_or_digit(cls, value: str) -> str:
-        if not part_id(value):
-            raise PydanticCustomError(
-                "part_number", "'{value}' is no part number", {"value": value}
-            )
-        return value
-
-    @property
-    def id(self) -> str:
-        """The number as an id."""
-        return part_id(self.number)
-
-
-def part_id(number: str) -> str:
-    """A part number as an id: lower case, single hyphens for all other signs.
-
-    >>> part_id("TRW 204/B")
-    'trw-204-b'
-    """
-    return re.sub(r"[^a-z0-9]+", "-", number.lower()).strip("-")
-
-
 class Trouble(Record):
     """Something that can go wrong, and what to do."""
 
@@ -226,8 +185,12 @@ class Job(Record):
     """Why it matters in the assembly."""
     machine: Annotated[MachineRef, Area.MACHINE]
     """The machine that it is done at, by id."""
-    part: Annotated[Part | None, Area.PART] = None
-    """Left out for a job that works on no part, such as a speed change."""
+    part: Annotated[PartRef | None, Area.PART, Trait.NOT_TAUGHT] = None
+    """The part, by id; left out for a job that works on no part, such as a speed change."""
+    takes: Annotated[Id | None, Area.PART, Trait.NOT_TAUGHT, Example("blank")] = None
+    """The state in which the job takes the part, by its id in the part's record."""
+    leaves: Annotated[Id | None, Area.PART, Trait.NOT_TAUGHT, Example("drilled")] = None
+    """The state in which the job leaves it; the job that takes it comes next."""
     tools: Annotated[tuple[ToolRef, ...], Area.TOOL, Order.FREE, Each("tool")] = ()
     """Every tool and gauge of the job, by id."""
     fluid: Annotated[FluidRef | None, Area.FLUID] = None
@@ -241,9 +204,9 @@ class Job(Record):
     ] = ()
     """Other things the learner must know before."""
     operation_before: Annotated[JobRef | None, Area.ROUTE] = None
-    """The job that hands the part on to this one."""
+    """The job that hands the part on to this one, where the states do not tell."""
     operation_after: Annotated[JobRef | None, Area.ROUTE] = None
-    """The job that takes the part next."""
+    """The job that takes the part next, where the states do not tell."""
     end_of_route: Annotated[
         Text | None, Area.ROUTE, Example("The finished plate goes to the store.")
     ] = None

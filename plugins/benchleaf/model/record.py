@@ -31,7 +31,7 @@ class Record(BaseModel):
     """What the whole record is about, where that is something else."""
 
     @cached_property
-    def leaves(self) -> tuple[Leaf, ...]:
+    def marked(self) -> tuple[Leaf, ...]:
         """Every marked value inside; found once, since many stops ask."""
         return tuple(leaves(self))
 

@@ -13,12 +13,14 @@ from pydantic import Field
 from .changes import JobChanges
 from .crew import CrewFacts, Person
 from .fluid import Fluid
+from .handing_on import handed_on
 from .hazard import Hazard
 from .ids import Text, Title
 from .job import Job
 from .marks import Area, Example, Order
 from .notice import ChangeNotice
 from .onboarding import Onboarding
+from .part import Part, PartCopy, WorkPiece
 from .picture import PictureFile
 from .record import Record
 from .retraining import Retraining
@@ -108,6 +110,7 @@ class Manual(Record):
 KINDS: Mapping[str, type[Record]] = MappingProxyType(
     {
         "jobs": Job,
+        "parts": Part,
         "machines": Machine,
         "materials": Material,
         "tools": Tool,
@@ -148,6 +151,7 @@ class Shop:
 
     manual: Manual
     jobs: Mapping[str, Job] = field(default_factory=dict)
+    parts: Mapping[str, Part] = field(default_factory=dict)
     machines: Mapping[str, Machine] = field(default_factory=dict)
     materials: Mapping[str, Material] = field(default_factory=dict)
     tools: Mapping[str, Tool] = field(default_factory=dict)
@@ -161,6 +165,8 @@ class Shop:
     """Every file below content/sheets/ and its bytes."""
     pages: tuple[str, ...] = ()
     """Every free page below content/pages/, by its name there, such as `safety.md`."""
+    copied: Mapping[str, PartCopy] = field(default_factory=dict)
+    """What jobs say of their part themselves, by the job's id, where it has no record."""
     open_pages: Mapping[str, tuple[OpenLine, ...]] = field(default_factory=dict)
     """Those of them with lines that are not written yet, and which."""
     page_texts: Mapping[str, str] = field(default_factory=dict)
@@ -189,7 +195,18 @@ class Shop:
         by_id: dict[str, Any] = {
             kind: dict(sorted(found.items())) for kind, found in records.items()
         }
+        by_id["jobs"] = handed_on(by_id.get("jobs", {}))
         return cls(manual, **by_id, **files)
+
+    def piece(self, job: Job) -> WorkPiece | None:
+        """The part of a job as the job meets it."""
+        part = self.parts.get(job.part or "")
+        return WorkPiece(part, part.state(job.takes), part.state(job.leaves)) if part else None
+
+    def material_of(self, job: Job) -> Material | None:
+        """The material that a job works on."""
+        part = self.parts.get(job.part or "")
+        return self.materials.get(part.material) if part else None
 
     def of_kind(self, kind: str) -> Mapping[str, Record]:
         """The records of one kind, by id."""
@@ -210,6 +227,8 @@ class Shop:
 
 def name_of(record: Record) -> str:
     """The words a link to the record shows."""
+    if isinstance(record, Part):
+        return f"{record.number} {record.name}"
     for attribute in ("title", "name", "word"):
         text = getattr(record, attribute, None)
         if isinstance(text, str):

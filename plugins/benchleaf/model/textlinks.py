@@ -17,6 +17,7 @@ _PARTS = re.compile(
 )
 _KINDS = {
     "job": "jobs",
+    "part": "parts",
     "machine": "machines",
     "material": "materials",
     "tool": "tools",

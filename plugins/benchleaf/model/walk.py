@@ -13,21 +13,21 @@ from .record import Record
 
 def references(record: Record) -> Iterator[tuple[KeyPath, str, str]]:
     """Path, kind and id of every record that `record` names in a field of its own."""
-    for leaf in record.leaves:
+    for leaf in record.marked:
         if isinstance(leaf.mark, RefTo):
             yield leaf.path, leaf.mark.kind, leaf.value
 
 
 def texts(record: Record) -> Iterator[tuple[KeyPath, str]]:
     """Path and text of every running text in `record`."""
-    for leaf in record.leaves:
+    for leaf in record.marked:
         if isinstance(leaf.mark, RunningText):
             yield leaf.path, leaf.value
 
 
 def files(record: Record) -> Iterator[tuple[KeyPath, str, str]]:
     """Path, folder and name of every file that `record` names."""
-    for leaf in record.leaves:
+    for leaf in record.marked:
         if isinstance(leaf.mark, FileIn):
             yield leaf.path, leaf.mark.folder, leaf.value
 
@@ -59,5 +59,5 @@ def _with(value: Any, path: tuple[str | int, ...], put: Mapping[tuple[str | int,
     copy = value.model_copy(
         update={str(key): _with(getattr(value, str(key)), (*path, key), put) for key in below}
     )
-    copy.__dict__.pop("leaves", None)  # a copy keeps what was found in the old texts
+    copy.__dict__.pop("marked", None)  # a copy keeps what was found in the old texts
     return copy

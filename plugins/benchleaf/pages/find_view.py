@@ -43,7 +43,7 @@ def find_view(lookup: Lookup) -> FindView:
         for letter, links in sorted(by_letter.items())
     )
     jobs = tuple(Link(target, words) for _, words, target in ways())
-    kinds = ("parts", *(kind for kind in KINDS if kind not in ("jobs", "terms")))
+    kinds = (kind for kind in KINDS if kind not in ("jobs", "terms"))
     lists = [Link(index_address(kind), KIND_WORDS[kind]) for kind in kinds]
     return FindView(jobs, (*lists, Link(TERMS_PAGE, KIND_WORDS["terms"])), letters)
 
@@ -56,6 +56,8 @@ def _letter(words: str) -> str:
 def _everything(lookup: Lookup) -> Iterator[Link]:
     """Every page and word by its name; a job by what it does, its number beside it."""
     for kind, record_id, record in lookup.shop.every():
+        if kind == "parts":  # by its number too, below
+            continue
         words = lookup.link(kind, record_id).words
         number = f"{record_id.upper()} " if kind == "jobs" else ""
         detail = number or FOUND_OF[kind].value

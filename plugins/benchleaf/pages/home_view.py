@@ -71,10 +71,14 @@ class IndexView:
     machines: tuple[MachineTile, ...]
 
 
+_LISTED = tuple(kind for kind in FOLDERS if kind not in ("jobs", "parts"))
+"""Kinds whose lists stand last; jobs and parts stand before them."""
+
+
 def home_view(lookup: Lookup, ways: tuple[Link, ...]) -> HomeView:
     """The view of the home page."""
     others = [Link(FIND_PAGE, FIND_WORDS), Link(TERMS_PAGE, KIND_WORDS["terms"]), *_reference()]
-    others += [Link(index_address(kind), KIND_WORDS[kind]) for kind in FOLDERS if kind != "jobs"]
+    others += [Link(index_address(kind), KIND_WORDS[kind]) for kind in _LISTED]
     preface = lookup.shop.manual.preface
     first = preface.removesuffix(".md") + ".html" if preface else ""
     page = next((one for one in lookup.free_pages if one.address == first), None)
@@ -106,6 +110,11 @@ def machine_tiles(lookup: Lookup) -> tuple[MachineTile, ...]:
     )
 
 
+def _part_words(lookup: Lookup, job: Job) -> str | None:
+    piece = lookup.shop.piece(job)
+    return f"{piece.part.number} {piece.part.name}" if piece else None
+
+
 def job_tile(lookup: Lookup, job: Job) -> JobTile:
     """A job as a tile."""
     may_run = all(sheet.may_run for sheet in lookup.sheets(job))
@@ -113,7 +122,7 @@ def job_tile(lookup: Lookup, job: Job) -> JobTile:
         lookup.link("jobs", job.id),
         job.id.upper(),
         job.title,
-        f"{job.part.number} {job.part.name}" if job.part else None,
+        _part_words(lookup, job),
         issue_of(job, lookup.shop.drafts),
         may_run,
         job.authorised_only is not None,

@@ -72,7 +72,8 @@ def _rest(lookup: Lookup, jobs: list[Job]) -> Iterator[Group]:
 
 def _by_material(lookup: Lookup) -> Iterator[Group]:
     for material_id in lookup.shop.materials:
-        jobs = [job for job in _all(lookup.shop) if job.part and job.part.material == material_id]
+        material = lookup.shop.materials[material_id]
+        jobs = [job for job in _all(lookup.shop) if lookup.shop.material_of(job) is material]
         if jobs:
             yield _group(lookup, lookup.link("materials", material_id), jobs)
     yield from _rest(lookup, [job for job in _all(lookup.shop) if job.part is None])

@@ -15,7 +15,7 @@ from benchleaf.html.issue import in_force_of, issue_of
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import HANDING_ON, HazardPanel, Link, PictureView, Section
 from benchleaf.link import address
-from benchleaf.model import Check, Job, Machine, Step, hazards_met, not_met
+from benchleaf.model import Check, Job, Machine, Step, WorkPiece, hazards_met, not_met
 
 from .self_check import ValueQuestion, value_questions
 
@@ -100,6 +100,8 @@ class JobView:
     not_met: tuple[Unmet, ...]
     picture: PictureView | None
     part: Link | None
+    piece: WorkPiece | None
+    """The part as the job meets it."""
     needed_by: tuple[Link, ...]
     """Jobs that ask for this one first."""
     set_ups: tuple[SetUpView, ...]
@@ -138,7 +140,7 @@ def paper_foot(job: Job, drafts: Mapping[str, str]) -> str:
 def job_view(lookup: Lookup, job: Job) -> JobView:
     """The view of one job."""
     shop = lookup.shop
-    machine = shop.machines[job.machine]
+    machine, piece = shop.machines[job.machine], shop.piece(job)
     set_ups = tuple(_set_up_view(lookup, job, sheet) for sheet in lookup.sheets(job))
     by_id = {view.sheet.id: view for view in set_ups}
     return JobView(
@@ -146,7 +148,7 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
         number=job.id.upper(),
         machine=machine,
         machine_link=lookup.link("machines", machine.id),
-        material=lookup.link("materials", job.part.material) if job.part else None,
+        material=lookup.link("materials", piece.part.material) if piece else None,
         tools=lookup.links("tools", job.tools),
         fluid=lookup.link("fluids", job.fluid) if job.fluid else None,
         know_first=lookup.links("jobs", job.know_first),
@@ -156,7 +158,8 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
         bites=_bites(job),
         not_met=tuple(_unmet(lookup, job, machine)),
         picture=lookup.picture(job.picture),
-        part=Link(address("parts", job.part.id), job.part.number) if job.part else None,
+        part=Link(address("parts", piece.part.id), piece.part.number) if piece else None,
+        piece=piece,
         needed_by=_needed_by(lookup, job),
         set_ups=set_ups,
         steps=tuple(

@@ -1,15 +1,25 @@
-"""A part's page as plain data: the route of operations, and what each hands on."""
+"""A part's page as plain data: its states, and the operations that lead from one to the next."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from benchleaf.html.lookup import Lookup
-from benchleaf.html.values import Link
+from benchleaf.html.values import Link, PictureView
 from benchleaf.link import Route, address, routes
-from benchleaf.model import Job, Part
+from benchleaf.model import Job, Part, PartState
 
 from .home_view import IndexRow, JobTile, job_tile
+
+
+@dataclass(frozen=True, slots=True)
+class StateView:
+    """One state of a part, and the jobs on either side of it."""
+
+    state: PartState
+    picture: PictureView | None
+    on_either_side: str
+    """Which jobs leave it and take it; they are links in the route."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +31,8 @@ class Operation:
     machine: Link
     makes: str
     hand_on: str
+    takes: PartState | None
+    leaves: PartState | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,18 +41,43 @@ class PartView:
 
     part: Part
     material: Link
+    picture: PictureView | None
+    arrives: PartState
+    """The first state."""
+    states: tuple[StateView, ...]
+    """Told one by one where there are several."""
     operations: tuple[Operation, ...]
 
 
 def part_view(lookup: Lookup, route: Route) -> PartView:
     """The view of one part."""
+    part = route.part
     operations = tuple(_operation(lookup, n, job) for n, job in enumerate(route.jobs, 1))
-    return PartView(route.part, lookup.link("materials", route.part.material), operations)
+    states = tuple(_state(lookup, route, one) for one in part.states)
+    return PartView(
+        part,
+        lookup.link("materials", part.material),
+        lookup.picture(part.picture),
+        part.states[0],
+        states if len(states) > 1 else (),
+        operations,
+    )
+
+
+def _state(lookup: Lookup, route: Route, state: PartState) -> StateView:
+    left_by = [job.id.upper() for job in route.jobs if job.leaves == state.id]
+    taken_by = [job.id.upper() for job in route.jobs if job.takes == state.id]
+    said = [f"{words} {', '.join(ids)}" for words, ids in
+            (("left by", left_by), ("taken by", taken_by)) if ids]  # fmt: skip
+    sides = ", ".join(said)
+    return StateView(state, lookup.picture(state.picture), sides[:1].upper() + sides[1:])
 
 
 def _operation(lookup: Lookup, number: int, job: Job) -> Operation:
-    machine = lookup.link("machines", job.machine)
-    return Operation(number, job_tile(lookup, job), machine, job.makes, job.hand_on)
+    machine, piece = lookup.link("machines", job.machine), lookup.shop.piece(job)
+    takes, leaves = (piece.takes, piece.leaves) if piece else (None, None)
+    tile = job_tile(lookup, job)
+    return Operation(number, tile, machine, job.makes, job.hand_on, takes, leaves)
 
 
 def part_rows(lookup: Lookup) -> tuple[IndexRow, ...]:

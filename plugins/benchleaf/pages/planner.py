@@ -96,6 +96,8 @@ class Planner:
         if self.lookup.edition == "full":
             yield from self._full_edition(manual)
         for kind in FOLDERS:
+            if kind == "parts":  # above
+                continue
             yield PlannedPage(
                 index_address(kind), KIND_WORDS[kind], manual, partial(self._index, kind)
             )
@@ -109,6 +111,7 @@ class Planner:
 
     def _parts(self) -> Iterator[PlannedPage]:
         jobs = f"{self.content_name}/jobs"
+        copied = {one.id for one in self.lookup.shop.copied.values()}
         yield PlannedPage(
             index_address("parts"),
             KIND_WORDS["parts"],
@@ -118,7 +121,8 @@ class Planner:
         for route in routes(self.lookup.shop):
             title = f"{route.part.number} {route.part.name}"
             make = partial(self._part, route)
-            yield PlannedPage(address("parts", route.id), title, jobs, make)
+            source = jobs if route.id in copied else f"{self.content_name}/parts/{route.id}.yml"
+            yield PlannedPage(address("parts", route.id), title, source, make)
 
     def _reference(self, manual: str) -> Iterator[PlannedPage]:
         index, title = index_address("operations"), KIND_WORDS["operations"]

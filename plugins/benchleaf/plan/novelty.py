@@ -74,8 +74,9 @@ def novelty(shop: Shop, person: Person, job: Job, words: Mapping[str, frozenset[
 def features(shop: Shop, job: Job, words: Mapping[str, frozenset[str]]) -> Iterator[Feature]:
     """Everything a job is compared by."""
     yield "machine", job.machine
-    if job.part:
-        yield "material", job.part.material
+    piece = shop.piece(job)
+    if piece:
+        yield "material", piece.part.material
     for set_up in job.set_ups:
         yield "operation", set_up.operation
         if isinstance(set_up, DrillingSetUp):

@@ -27,6 +27,7 @@ from benchleaf.model import (
     Area,
     Job,
     Order,
+    PartCopy,
     Record,
     Shop,
     Trait,
@@ -72,7 +73,7 @@ class _Prints:
         used, sheets = sorted(self.used_by(job)), tuple(sheets)
         return _hash(
             {
-                "job": _meaning(self._values(shown_job(job, sheets)), (Job,)),
+                "job": _meaning(self._values(shown_job(job, sheets)), (Job,)) | self._part(job),
                 "uses": {f"{kind}:{name}": self._hash_of((kind, name)) for kind, name in used},
                 "figures": {sheet.id: _figures(sheet) for sheet in sheets},
             }
@@ -83,6 +84,18 @@ class _Prints:
             record = self._shop.of_kind(key[0])[key[1]]
             self._hashes[key] = _hash(_meaning(self._values(record), (type(record),)))
         return self._hashes[key]
+
+    def _part(self, job: Job) -> dict[str, Any]:
+        """The part as each job held a copy of it then."""
+        piece = self._shop.piece(job)
+        if piece is None:
+            return {}
+        part = piece.part
+        told = PartCopy.model_construct(
+            number=part.number, name=part.name, drawing=part.drawing, material=part.material,
+            stock=piece.arrives_as, mass=piece.mass,
+        )  # fmt: skip
+        return {"part": _meaning(self._values(told), (PartCopy,))}
 
     def used_by(self, job: Job) -> set[RecordKey]:
         """Kind and id of every record that says how the job is done: all it names but jobs.
@@ -96,7 +109,7 @@ class _Prints:
             if key not in found and key[1] in self._shop.of_kind(key[0]):
                 found.add(key)
                 waiting += self._named_from(key)
-        return found
+        return {key for key in found if key[0] != "parts"}  # there was no record of a part
 
     def _named_from(self, key: RecordKey) -> frozenset[RecordKey]:
         if key not in self._named:

@@ -56,11 +56,12 @@ def part_entry(route: Route) -> SearchEntry:
     """The entry of a part's page."""
     part = route.part
     jobs = ", ".join(f"{job.id.upper()} {job.title}" for job in route.jobs)
+    states = dict.fromkeys(one.looks_like for one in part.states)
     return SearchEntry(
         address("parts", route.id),
         f"{part.number} {part.name}",
         Found.PART,
-        lines=(f"Drawing {part.drawing}", part.stock, jobs),
+        lines=(f"Drawing {part.drawing}", *states, jobs),
         number=part.number,
     )
 
@@ -82,7 +83,8 @@ def job_entries(shop: Shop, job: Job, plain: Plain, *, may_run: bool) -> Iterato
         number=job.id,
         under=machine if may_run else f"Do not run · {machine}",
     )
-    part = f"{job.part.number} {job.part.name}" if job.part else ""
+    piece = shop.piece(job)
+    part = f"{piece.part.number} {piece.part.name}" if piece else ""
     for count, step in enumerate(job.steps, 1):
         yield SearchEntry(
             address("jobs", job.id, step.id),
@@ -97,9 +99,10 @@ def job_entries(shop: Shop, job: Job, plain: Plain, *, may_run: bool) -> Iterato
 
 def _uses(shop: Shop, job: Job) -> Iterator[str]:
     """What the job is done on, to, with and under, by name."""
-    if job.part:
-        part = job.part
-        yield f"Part {part.number} {part.name}, drawing {part.drawing}, {part.stock}"
+    piece = shop.piece(job)
+    if piece:
+        part = piece.part
+        yield f"Part {part.number} {part.name}, drawing {part.drawing}, {piece.arrives_as}"
         yield shop.materials[part.material].name
     yield shop.machines[job.machine].name
     yield ", ".join(shop.tools[one].name for one in job.tools)

@@ -40,7 +40,7 @@ def tags(cls: type[Record]) -> tuple[str, ...]:
 def spoken(cls: type[Record]) -> str:
     """The class's name as words: `KeyPoint` is 'key point'."""
     words = re.sub(r"(?<!^)(?=[A-Z])", " ", cls.__name__).lower()
-    return words.replace("set up", "set-up")
+    return words.replace("set up", "set-up").replace("part copy", "part")
 
 
 def meaning(cls: type[Record], key: str) -> str | None:

@@ -10,8 +10,10 @@ from benchleaf.diagnose import Finding, Place, Related, Severity
 from benchleaf.model import (
     FOLDERS,
     KINDS,
+    Job,
     JobChanges,
     Manual,
+    PartCopy,
     PictureFile,
     Record,
     Shop,
@@ -21,6 +23,7 @@ from benchleaf.read import CHANGED_FOLDER, Contents, Document, Node, Source
 
 from .building import build
 from .changed_files import enter_changes
+from .copied_parts import records_of, without_copy
 from .places import Places, locate, written_id
 
 UNWRITTEN = Manual.model_validate(
@@ -44,6 +47,8 @@ class _Gathered:
     changes: dict[str, JobChanges] = field(default_factory=dict)
     sources: dict[tuple[str, str], Source] = field(default_factory=dict)
     unbuilt: set[tuple[str, str]] = field(default_factory=set)
+    copied: dict[str, PartCopy] = field(default_factory=dict)
+    """Parts that jobs hold copies of, by job."""
     findings: list[Finding] = field(default_factory=list)
 
 
@@ -71,6 +76,7 @@ def gather(
                 _enter(document.kind, source, gathered)
             if not _is_copy(document, gathered):
                 gathered.findings += _file_name(document)
+    _enter_copied(gathered)
     shop = Shop.of(
         gathered.manual or UNWRITTEN,
         gathered.records,
@@ -82,6 +88,7 @@ def gather(
         open_pages={
             name: lines for name, text in pages.items() if text and (lines := open_lines(text))
         },
+        copied=gathered.copied,
     )
     places = Places(gathered.sources, frozenset(gathered.unbuilt))
     return shop, places, tuple(gathered.findings)
@@ -147,8 +154,11 @@ def _not_one_list(document: Document) -> Finding:
 
 
 def _enter(kind: str, source: Source, gathered: _Gathered) -> None:
+    written = source
+    source, copy, amiss = without_copy(source) if kind == "jobs" else (source, None, ())
     record, problems = build(KINDS[kind], source)
-    gathered.findings += problems
+    gathered.findings += (*amiss, *problems)
+    record = None if amiss else record
     record_id = getattr(record, "id", None) or written_id(source.value)
     if record_id is None:
         return
@@ -158,11 +168,29 @@ def _enter(kind: str, source: Source, gathered: _Gathered) -> None:
         gathered.unbuilt.add(key)  # nobody knows which of the two is meant
         gathered.findings.append(_twice(kind, str(record_id), source.tree, first.tree))
         return
-    gathered.sources[key] = source
+    gathered.sources[key] = written
+    if copy is not None and record is not None:
+        gathered.copied[str(record_id)] = copy
     if record is None or key in gathered.unbuilt:  # an empty value must not look like none
         gathered.unbuilt.add(key)
     else:
         gathered.records[kind][str(record_id)] = record
+
+
+def _enter_copied(gathered: _Gathered) -> None:
+    """Parts that have no record of their own, made of what their jobs say."""
+    made, takes = records_of(gathered.copied)
+    parts, jobs = gathered.records["parts"], gathered.records["jobs"]
+    for part_id, part in made.items():
+        first = next(one for one, copy in sorted(gathered.copied.items()) if copy.id == part_id)
+        if ("parts", part_id) not in gathered.sources:
+            parts[part_id] = part
+            at = gathered.sources["jobs", first]
+            gathered.sources["parts", part_id] = Source(at.document, (*at.path, "part"), None)
+    for job_id, state in takes.items():
+        job = jobs.get(job_id)
+        if isinstance(job, Job) and job.takes is None:
+            jobs[job_id] = job.model_copy(update={"takes": state})
 
 
 def _twice(kind: str, record_id: str, tree: Node, first: Node) -> Finding:

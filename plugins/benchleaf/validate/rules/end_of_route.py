@@ -24,7 +24,7 @@ CODE = Code(
               put: ''
             """,
             """
-            content/jobs/vg-0020.yml:11:3: warning V524 nothing says what comes after this job
+            content/jobs/vg-0020.yml:10:7: warning V524 nothing says what comes after this job
                 write `operation_after: ID`, or `end_of_route: ...` where no operation follows
                 where it does not fit this job: accept: [{code: V524, reason: ...}]
             """,
@@ -38,12 +38,22 @@ CODE = Code(
           put: ''
         - file: jobs/vg-0020.yml
           find: |
-            part:
-              number: VG-R1
-              name: Rack plate
-              drawing: VG-R1 sheet 1
-              material: mild-steel
-              stock: sawn flat bar, 40 x 6 mm
+            part: vg-r1
+            takes: drilled
+            leaves: deburred
+          put: ''
+        - file: jobs/vg-0010.yml
+          find: |
+            leaves: drilled
+          put: ''
+        - file: parts/vg-r1.yml
+          find: |2
+              - id: drilled
+                name: Drilled plate
+                looks_like: plate with its guide hole, a burr on both sides
+              - id: deburred
+                name: Finished plate
+                looks_like: plate with its guide hole, no burr
           put: ''
     """,
 )

@@ -77,7 +77,7 @@ CODE = Code(
 
 def check(case: JobCase) -> Iterator[Finding]:
     """A finding for each clamping whose friction is above the table, or hangs on a surface."""
-    material = case.shop.materials.get(case.job.part.material) if case.job.part else None
+    material = case.shop.material_of(case.job)
     for path, held in case.holdings:
         if held.clamping is None:
             continue

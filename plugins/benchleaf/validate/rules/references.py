@@ -128,7 +128,7 @@ CODE = Code(
             """
             content/jobs/vg-0010.yml:91:16: error L301 '[[gauge:plug-gauge-8]]' is no link
                 write [[TR-0140]] for a job, [[kind:id]] for others, with #step for a step
-                kinds: job, machine, material, tool, fluid, hazard, onboarding, term
+                kinds: job, part, machine, material, tool, fluid, hazard, onboarding, term
             """,
         ),
         Sample(

@@ -9,6 +9,7 @@ from benchleaf.model import Job, Shop
 
 from ..places import Places
 from ..rule import ShopRule
+from .route_by_states import contradict
 
 CODE = Code(
     "L305",
@@ -18,17 +19,23 @@ CODE = Code(
     bad=(
         Sample(
             """
-            # The next job does not name this one.
+            # The next job does not name this one, and no state tells the route.
             - file: jobs/vg-0020.yml
               find: |
                 operation_before: VG-0010
               put: ""
+            - file: jobs/vg-0010.yml
+              find: "leaves: drilled"
+              put: "# nothing is told of the state in which it goes on"
             """,
             """
             content/jobs/vg-0010.yml:33:18: error L305 operation_after is VG-0020, but
                     operation_before of VG-0020 names none
                 write 'operation_before: VG-0010' in VG-0020, or correct this line
                 see also content/jobs/vg-0020.yml:1:1: the other half of the route
+            content/parts/vg-r1.yml:11:9: note V410 no job leaves the state 'drilled' of
+                    part VG-R1
+                write that job, or take the state out
             """,
         ),
         Sample(
@@ -81,6 +88,8 @@ def _half(shop: Shop, places: Places, job: Job, here: str, there: str) -> Iterat
         return
     if other is None or getattr(other, there) == job.id:
         return
+    if contradict(shop, *((job, other) if here == "operation_after" else (other, job))):
+        return  # told there
     said = getattr(other, there)
     names = f"names {said.upper()}" if said else "names none"
     yield Finding(
