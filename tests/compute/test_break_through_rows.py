@@ -23,7 +23,7 @@ from worked_out import drilled, known
 Edited = Callable[..., dict[str, str]]
 Sheet = Callable[..., SetUpSheet]
 JOB, TOOL, STEEL = "jobs/vg-0010.yml", "tools/drill-8.yml", "materials/mild-steel.yml"
-WEAK = ("force: 6 kN", "force: 3.57 kN")  # 18 N m
+WEAK = ("force: 13 kN", "force: 3.57 kN")  # 18 N m
 
 
 def stop_at(feed: str) -> tuple[str, str]:
@@ -40,7 +40,7 @@ def codes(sheet: SetUpSheet) -> list[str]:
 def test_s512_the_holding_is_compared_with_the_torque_to_the_end(
     sheet: Sheet, edited: Edited, force: str, stopped: bool
 ) -> None:
-    one = sheet(edited(JOB, "force: 6 kN", f"force: {force}"))
+    one = sheet(edited(JOB, "force: 13 kN", f"force: {force}"))
     assert codes(one) == (["S512"] if stopped else [])
     assert one.doubts == ()
     if stopped:
@@ -92,7 +92,7 @@ def test_behind_a_pilot_hole_the_rows_stay(sheet: Sheet, edited: Edited) -> None
     assert drilled(one).exit_limit == pytest.approx(11.74, rel=0.002)
     assert one.row("kept_feed") is None
     weak = edited(JOB, "feed: 0.15 mm/rev", "feed: 0.15 mm/rev\n    pilot: 2 mm",
-                  "force: 6 kN", "force: 2.9 kN")  # fmt: skip
+                  "force: 13 kN", "force: 2.9 kN")  # fmt: skip
     assert codes(sheet(weak)) == ["S505"]  # 14.62 N m are below twice 7.33
 
 

@@ -14,7 +14,7 @@ Edited = Callable[..., dict[str, str]]
 Sheet = Callable[..., SetUpSheet]
 JOB = "jobs/vg-0010.yml"
 CLAMPING = (
-    "  clamping:\n    force: 6 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
+    "  clamping:\n    force: 13 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
     "    source: jaw force entered for the tests, not measured\n"
 )
 GIVEN = "    friction: 0.15\n"
@@ -112,11 +112,11 @@ def test_a_light_clamp_is_doubted_where_the_drill_may_lift(sheet: Sheet, edited:
     # 2 x 4400 x 0.126 = 1109 N; 2000 x 7.83 x tan(30) / 8 = 1130 N
     # on a longer arm, so that the work is held against turning
     arm = ("arm: 40 mm", "arm: 60 mm")
-    light = sheet(edited(JOB, "force: 6 kN", "force: 4.4 kN", *arm))
+    light = sheet(edited(JOB, "force: 13 kN", "force: 4.4 kN", *arm))
     assert [doubt for doubt in light.doubts if "lift" in doubt.text]
     assert not lifts(light)
     assert light.may_run
-    assert not sheet(edited(JOB, "force: 6 kN", "force: 4.6 kN", *arm)).doubts
+    assert not sheet(edited(JOB, "force: 13 kN", "force: 4.6 kN", *arm)).doubts
 
 
 def lifts(sheet: SetUpSheet) -> list[str]:
@@ -128,13 +128,13 @@ def test_what_a_kept_pull_can_lift_is_told_to_the_hand(
     sheet: Sheet, edited: Edited, force: str, told: bool
 ) -> None:
     # 2000 x 26.49 x tan(30) / 8 = 3824 N; 2 x 15100 x 0.126 = 3805 N, 15200 N hold 3830
-    one = sheet(edited(JOB, "force: 6 kN", f"force: {force}"))
+    one = sheet(edited(JOB, "force: 13 kN", f"force: {force}"))
     assert bool(lifts(one)) is told
     assert one.doubts == ()
     # a feed by power keeps the torque of the cut: 1130 N
     stop = "    feed_stop:\n      how: By power.\n      feed: 0.15 mm/rev\n      source: entered\n"
     line = "    start_clearance: 3 mm\n"
-    assert not lifts(sheet(edited(JOB, "force: 6 kN", "force: 5.3 kN", line, line + stop)))
+    assert not lifts(sheet(edited(JOB, "force: 13 kN", "force: 5.3 kN", line, line + stop)))
 
 
 def test_a_blind_hole_whose_point_comes_out_is_held_down_too(sheet: Sheet, edited: Edited) -> None:

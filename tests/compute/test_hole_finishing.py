@@ -29,7 +29,7 @@ TOOL = (
 BEFORE = "id: before\nname: Drill\nkind: drill\nwhat: A drill.\nsize: {}\n"
 REAM = "tolerance: H7\n    depth: 12 mm\n    feed: 0.2 mm/rev\n"
 CLAMPING = (
-    "  clamping:\n    force: 6 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
+    "  clamping:\n    force: 13 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
     "    source: jaw force entered for the tests, not measured\n"
 )
 KINDS = {

@@ -177,7 +177,7 @@ def test_a_feed_outside_the_tools_range_is_told(
     sheet: Sheet, edited: Edited, feed: str, outside: bool
 ) -> None:
     # The range is 0.004 to 0.007 in/rev: 0.1016 to 0.1778 mm/rev, half a hundredth allowed.
-    hard = ("force: 6 kN", "force: 7 kN")
+    hard = ("force: 13 kN", "force: 7 kN")
     one = sheet(edited("jobs/vg-0010.yml", "feed: 0.15 mm/rev", f"feed: {feed}", *hard))
     assert bool(one.doubts) is outside
     assert one.may_run
@@ -215,7 +215,7 @@ def test_the_same_in_inches_gives_the_same_figures(sheet: Sheet, edited: Edited)
             "feed: 0.15 mm/rev", "feed: 0.005905511811 in/rev",
             "start_clearance: 3 mm", "start_clearance: 0.1181102362 in",
             "overtravel: 1 mm", "overtravel: 0.0393700787 in",
-            "force: 6 kN", "force: 1348.85365 lbf", "arm: 40 mm", "arm: 1.5748031496 in",
+            "force: 13 kN", "force: 1348.85365 lbf", "arm: 40 mm", "arm: 1.5748031496 in",
         )
     )  # fmt: skip
     shown = {row.key: (texts(row.figure), texts(row.other)) for row in inches.rows}

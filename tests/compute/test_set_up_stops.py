@@ -21,7 +21,7 @@ JOB, MACHINE, TOOL, STEEL = (
     "materials/mild-steel.yml",
 )  # fmt: skip
 CLAMPING = (
-    "  clamping:\n    force: 6 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
+    "  clamping:\n    force: 13 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
     "    source: jaw force entered for the tests, not measured\n"
 )
 HOLDING = (
@@ -105,7 +105,7 @@ def test_s505_the_clamping_is_too_weak(
 ) -> None:
     # Wanted: 2 x 7.83 = 15.66 N m. At 0.126 (0.15, wet) and 40 mm: 3120 N give 15.72, 3100 N
     # give 15.62. 15.72 N m is the margin over the cut, and too little at break-through.
-    one = sheet(edited(JOB, "force: 6 kN", f"force: {force}"))
+    one = sheet(edited(JOB, "force: 13 kN", f"force: {force}"))
     assert codes(one) == (["S505"] if stopped else ["S512"])
     assert one.stops[0].path == ("holding",)
 
@@ -132,7 +132,7 @@ def test_s521_a_stop_alone_holds_nothing_down_in_a_through_hole(
 
 def test_s505_counts_the_margin_that_is_entered(sheet: Sheet, edited: Edited) -> None:
     # 10.1 N m, 1.29 times the torque; blind, as nothing comes through
-    weak = ("force: 6 kN", "force: 2 kN", *BLIND)
+    weak = ("force: 13 kN", "force: 2 kN", *BLIND)
     small = (
         "  clamping:\n",
         "  margin: 1.25\n  margin_reason: Tried by the setter.\n  clamping:\n",
@@ -289,7 +289,7 @@ def test_several_broken_limits_are_all_told(sheet: Sheet, edited: Edited) -> Non
     one = sheet(
         edited(MACHINE, "quill_travel: 60 mm", "quill_travel: 5 mm", "drill_capacity: 13 mm",
                "drill_capacity: 6 mm", "rated_thrust: 4 kN", "rated_thrust: 1 kN")
-        | edited(JOB, "force: 6 kN", "force: 1 kN")
+        | edited(JOB, "force: 13 kN", "force: 1 kN")
     )  # fmt: skip
     assert sorted(codes(one)) == ["S503", "S504", "S505", "S508"]
 

@@ -79,7 +79,7 @@ def reckon(shop: Callable[..., Path], tap: Callable[..., dict[str, str]]) -> Rec
 
 
 CLAMPING = (
-    "  clamping:\n    force: 6 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
+    "  clamping:\n    force: 13 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
     "    source: jaw force entered for the tests, not measured\n"
 )
 

@@ -6,13 +6,16 @@ from dataclasses import replace
 
 from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas import holding
+from benchleaf.formulas.spread import BARELY
 from benchleaf.model import Holding
 
 from . import figures_feel as held_figures
 from .declaration import Declaration, working
+from .figures_worst import HELD, HELD_DULL
 from .grip import grip_note, grip_of
-from .results import Sum
-from .sheet import Sheet, cited
+from .results import Side, Sum
+from .sheet import Case, Sheet, cited
+from .worst import Compared, Way, clamp_offs, compare, cut_offs, no_less, no_more, told_times
 
 TOO_WEAK = Code(
     "S505",
@@ -24,7 +27,7 @@ TOO_WEAK = Code(
             """
             # A vice pulled up too lightly.
             - file: jobs/vg-0010.yml
-              find: "    force: 6 kN"
+              find: "    force: 13 kN"
               put: "    force: 2 kN"
             """,
             """
@@ -40,7 +43,7 @@ TOO_WEAK = Code(
             - file: jobs/vg-0010.yml
               find: |2
                   clamping:
-                    force: 6 kN
+                    force: 13 kN
                     friction: 0.15
                     arm: 40 mm
                     faces: 1
@@ -66,8 +69,8 @@ TOO_WEAK = Code(
     good="""
         # A vice pulled up hard enough.
         - file: jobs/vg-0010.yml
-          find: "    force: 6 kN"
-          put: "    force: 5.5 kN"
+          find: "    force: 13 kN"
+          put: "    force: 12.5 kN"
     """,
 )
 
@@ -83,7 +86,7 @@ NOT_SHOWN = Code(
             - file: jobs/vg-0010.yml
               find: |2
                   clamping:
-                    force: 6 kN
+                    force: 13 kN
                     friction: 0.15
                     arm: 40 mm
                     faces: 1
@@ -107,7 +110,7 @@ NOT_SHOWN = Code(
                   how: The plate lies on parallels in the drill vice, long edges in the jaws.
                   bolted_down: Two bolts hold the vice to the table.
                   clamping:
-                    force: 6 kN
+                    force: 13 kN
                     friction: 0.15
                     arm: 40 mm
                     faces: 1
@@ -145,7 +148,7 @@ NOT_SHOWN = Code(
         - file: jobs/vg-0010.yml
           find: |2
               clamping:
-                force: 6 kN
+                force: 13 kN
                 friction: 0.15
                 arm: 40 mm
                 faces: 1
@@ -177,8 +180,12 @@ def work_holding(sheet: Sheet) -> None:
     note = held.margin_reason or held_figures.HOLDING.note
     judged = _wanted_sums(sheet, torque, held)
     limits = f"at least {held.margin:g} times the torque{': ' if judged else ''}{working(judged)}"
-    write_capacity(sheet, held, held_figures.HOLDING, limits, note, judged)
-    if torque is None:
+    found = _compared(sheet, torque)
+    if found is not None:
+        limits = f"{limits}; {found.words}"
+    beside = found.sums if found else ()
+    write_capacity(sheet, held, held_figures.HOLDING, limits, note, judged, beside)
+    if torque is None or found is None:
         missing = next((row.missing for row in sheet.rows if row.key == "torque"), "the torque")
         _unknown(
             sheet,
@@ -187,7 +194,7 @@ def work_holding(sheet: Sheet) -> None:
             f"enter it: {missing}",
         )
         return
-    _judge(sheet, held, capacity, torque)
+    _judge(sheet, held, capacity, torque, found)
 
 
 def capacity_of(held: Holding | None) -> float | None:
@@ -240,6 +247,7 @@ def write_capacity(
     limits: str,
     note: str = "",
     judged: tuple[Sum, ...] = (),
+    beside: tuple[Sum, ...] = (),
 ) -> None:
     """The row of the holding: each way that was entered, and the better of them."""
     entered = [part.source for part in (held.clamping, held.positive_stop) if part is not None]
@@ -247,7 +255,7 @@ def write_capacity(
     told, tables = _grip_told(sheet)
     note, sources = "; ".join(filter(None, (note, told))), (*sources, *tables)
     sums = _capacities(held)
-    sheet.best(one, sums, judged, limits=limits, note=note, also="; ".join(sources))
+    sheet.best(one, sums, judged, beside, limits=limits, note=note, also="; ".join(sources))
 
 
 def _grip_told(sheet: Sheet) -> tuple[str, tuple[str, ...]]:
@@ -266,15 +274,61 @@ def _wanted_sums(sheet: Sheet, torque: float | None, held: Holding) -> tuple[Sum
     return () if torque is None else one.sums(torque, held.margin)
 
 
-def _judge(sheet: Sheet, held: Holding, capacity: float, torque: float) -> None:
-    sheet.found = replace(sheet.found, wanted=torque * held.margin)
-    ratio = holding.holding_ratio(capacity, torque)
+def ways_of(case: Case) -> list[Way]:
+    """Each way of holding that was entered, and what it may fall by; a rating falls by nothing."""
+    held = case.holding
+    if held is None:
+        return []
+    values = [part.value for part in _capacities(held)]
+    offs = [clamp_offs(case) or ()] if held.clamping is not None else []
+    return [Way(*one) for one in zip(values, [*offs, ()], strict=False)]
+
+
+_MODEL = {"drilling": "torque", "tapping": "tapping"}
+
+
+def _compared(sheet: Sheet, torque: float | None) -> Compared | None:
+    """The holding against the torque of the cut; None where no torque is known."""
+    if torque is None:
+        return None
+    operation, is_dull = sheet.case.operation.operation, sheet.found.worst is not None
+    offs = cut_offs(sheet, _MODEL.get(operation, "enlarging"), is_worn=not is_dull)
+    return compare(HELD_DULL if is_dull else HELD, ways_of(sheet.case), torque, offs)
+
+
+def _judge(sheet: Sheet, held: Holding, capacity: float, torque: float, found: Compared) -> None:
+    wanted = torque * held.margin
+    needed = max(wanted, torque * found.load * found.hold)
+    sheet.found = replace(sheet.found, wanted=wanted, needed=needed, held=found.words)
+    ratio, cure = holding.holding_ratio(capacity, torque), HARDER
+    dull = "" if sheet.found.worst is None else " of a dull tap"
+    path = sheet.case.holding_path
     if ratio < held.margin:
-        sheet.stop(
-            TOO_WEAK,
-            f"the holding resists {capacity:.1f} N m, which is {ratio:.1f} times the torque"
-            f"{'' if sheet.found.worst is None else ' of a dull tap'}; "
-            f"{held.margin:g} times is wanted ({torque * held.margin:.1f} N m)",
-            "clamp harder, further from the drill, or against a positive stop",
-            sheet.case.holding_path,
+        reason = (
+            f"the holding resists {no_more(capacity, 'N m')}, which is {told_times(ratio)} the "
+            f"torque{dull}; {held.margin:g} times is wanted ({no_less(wanted, 'N m')})"
+        )
+        sheet.stop(TOO_WEAK, reason, cure, path)
+    elif found.worst < 1:
+        reason = (
+            f"the holding resists {told_times(ratio)} the torque{dull}, and at worst "
+            f"{told_times(found.worst)}: {found.told_most}"
+        )
+        sheet.stop(TOO_WEAK, reason, f"{cure}; {KNOW_IT}", path)
+    else:
+        barely_held(sheet, found, f"the torque{dull}")
+
+
+HARDER = "clamp harder, further from the drill, or against a positive stop"
+KNOW_IT = "or measure the clamp force, and enter how it is known"
+
+
+def barely_held(sheet: Sheet, found: Compared, what: str) -> None:
+    """A doubt where the worst case is only just held."""
+    if found.worst < BARELY:
+        sheet.doubt(
+            "barely-held",
+            Side.BELOW,
+            f"At worst the work is held {told_times(found.worst)} {what}, and no more: "
+            f"{found.told_most}.",
         )

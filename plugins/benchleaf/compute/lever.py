@@ -9,8 +9,11 @@ from benchleaf.formulas import lever
 from benchleaf.model import FeedLever
 
 from . import figures_cutting as cut
+from .declaration import ends
+from .figures_worst import LEVER
 from .results import Figure, Side, rough
 from .sheet import Sheet
+from .worst import Compared, Way, compare, cut_offs, drive_off, no_less
 
 TOO_MUCH_PULL = Code(
     "S510",
@@ -74,22 +77,36 @@ def eased_pull(full: Figure, share: Figure) -> tuple[Figure, Figure]:
 
 def _force(sheet: Sheet, entered: FeedLever, thrust: float) -> None:
     easy, most = lever.ONE_HAND_EASY_N, lever.ONE_HAND_MOST_N
-    pull = sheet.work(
+    sizes = thrust, entered.pinion_radius.value, entered.radius.value, entered.efficiency
+    pull = ends(cut.LEVER_FORCE.run(*sizes))[0]
+    offs = (*cut_offs(sheet, "thrust"), *drive_off(entered.efficiency))
+    found = compare(LEVER, [Way(most)], pull, offs)
+    limits = f"one hand: up to {easy:.0f} N (12 kgf) is easy, {most:.0f} N (22 kgf) is the most"
+    sheet.work(
         cut.LEVER_FORCE,
-        thrust,
-        entered.pinion_radius.value,
-        entered.radius.value,
-        entered.efficiency,
-        limits=f"one hand: up to {easy:.0f} N (12 kgf) is easy, {most:.0f} N (22 kgf) is the most",
+        *sizes,
+        beside=found.sums,
+        limits=f"{limits}: {found.words}",
         also=f"lever: {entered.source}",
     )
     sheet.found = replace(sheet.drilled, lever_force=pull)
+    _judge(sheet, pull, found)
+
+
+def _judge(sheet: Sheet, pull: float, found: Compared) -> None:
+    easy, most = lever.ONE_HAND_EASY_N, lever.ONE_HAND_MOST_N
     if pull > most:
         sheet.stop(
             TOO_MUCH_PULL,
-            f"the lever asks {pull:.0f} N of one hand; {most:.0f} N is the most",
+            f"the lever asks {no_less(pull, 'N')} of one hand; {most:.0f} N is the most",
             "use a smaller feed, a pilot hole or a longer lever",
             sheet.case.path("feed"),
+        )
+    elif found.worst < 1:
+        sheet.doubt(
+            "pull-at-worst",
+            Side.ABOVE,
+            f"At worst the lever asks more than the {most:.0f} N of one hand: {found.told_most}.",
         )
     elif pull > easy:
         sheet.doubt(

@@ -124,6 +124,7 @@ class Sheet:
         one: Declaration,
         sums: Sequence[Sum],
         judged: tuple[Sum, ...] = (),
+        beside: tuple[Sum, ...] = (),
         **details: str,
     ) -> None:
         """Add a row that is the greatest of several sums, each by a formula of its own."""
@@ -131,7 +132,8 @@ class Sheet:
         formulas = (part.formula.partition(" = ")[2] for part in sums)
         whole = replace(one, formula=f"{one.formula} = {', or '.join(formulas)}")
         shown, other = one.figure(value), one.in_other(value)
-        self._add(whole, value, shown, other, working(sums), (*sums, *judged), details)
+        told = working((*sums, *beside))
+        self._add(whole, value, shown, other, told, (*sums, *beside, *judged), details)
 
     def tell(
         self,

@@ -19,8 +19,8 @@ CODE = Code(
             """
             # A feed above the range.
             - file: jobs/vg-0010.yml
-              find: "force: 6 kN"
-              put: "force: 7 kN"
+              find: "force: 13 kN"
+              put: "force: 16 kN"
             - file: jobs/vg-0010.yml
               find: "    feed: 0.15 mm/rev"
               put: "    feed: 0.2 mm/rev"

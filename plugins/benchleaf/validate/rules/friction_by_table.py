@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from benchleaf.compute import SetUpSheet, break_through, holding
 from benchleaf.compute.grip import Grip, grip_of, with_table
 from benchleaf.compute.holding import capacity_of
+from benchleaf.compute.worst import no_less, no_more
 from benchleaf.diagnose import Code, Finding, Sample
 from benchleaf.model import Holding, KeyPath, Material, WorkSurface
 
@@ -108,7 +109,7 @@ def _by_surface(
 ) -> Iterator[Finding]:
     """Held only if the work is unmachined, and nothing says that it is."""
     for sheet in _judged_by(case, path):
-        wanted, capacity = sheet.found.wanted, sheet.found.capacity
+        wanted, capacity = sheet.found.needed, sheet.found.capacity
         if wanted is None or capacity is None or any(one.code in _STOPPED for one in sheet.stops):
             continue
         worse = capacity_of(with_table(held, case.job, material, WorkSurface.MACHINED)) or 0.0
@@ -117,7 +118,7 @@ def _by_surface(
                 CODE,
                 (*path, "clamping"),
                 f"{sheet.id} is held if the work is unmachined; machined work in smooth jaws is "
-                f"held with {worse:.1f} N m, and {wanted:.1f} N m is wanted",
+                f"held with {no_more(worse, 'N m')}, and {no_less(wanted, 'N m')} is wanted",
                 "write work_surface: unmachined, machined or ground",
             )
             return
