@@ -156,8 +156,13 @@ def _judge(
             f"{no_less(pull[0].value, 'N')}, and the holding keeps {no_more(down, 'N')}. "
             "Clamp harder, or press the work down.",
         )
-    elif found.worst < 1 or (kept and down < kept[0].value):
+    elif kept and down < kept[0].value:
         sheet.cautions.append(
             "Ease the pull before the drill comes out, and never jerk the lever back: the drill "
             "may lift the work harder than the holding keeps it down."
+        )
+    elif found.worst < 1:
+        sheet.cautions.append(
+            "At worst the drill may lift the work where it comes out. Press it down, or clamp "
+            "harder, wherever the work allows it."
         )

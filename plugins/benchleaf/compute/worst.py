@@ -14,7 +14,7 @@ from math import prod
 
 from benchleaf.formulas import spread
 from benchleaf.formulas.rounding import significant
-from benchleaf.formulas.worst_case import Off, at_worst, dominant
+from benchleaf.formulas.worst_case import Off, at_worst
 
 from .figures_worst import Pair
 from .grip import grip_of
@@ -58,8 +58,10 @@ class Compared:
     @property
     def told_most(self) -> str:
         """The input that most of the doubt comes from, in words."""
-        one = dominant(self.offs)
-        return f"most of the doubt is {IN_WORDS[one.name]}" if one else "nothing is in doubt"
+        if not self.offs:
+            return "nothing is in doubt"
+        most = max(self.offs, key=lambda one: one.times)
+        return f"most of the doubt is {IN_WORDS[most.name]}"
 
 
 def compare(pair: Pair, ways: Sequence[Way], asked: float, offs: Sequence[Off]) -> Compared:

@@ -46,9 +46,3 @@ def at_worst(ratio: float, times: Sequence[float]) -> float:
     for one in times:
         within("times", one, 1.0, MOST_TIMES)
     return positive("ratio", ratio) / prod(times)
-
-
-def dominant(offs: Sequence[Off]) -> Off | None:
-    """The input that most of the doubt comes from; None where nothing is in doubt."""
-    worst = max(offs, key=lambda one: one.times, default=None)
-    return worst if worst is not None and worst.times > 1 else None
