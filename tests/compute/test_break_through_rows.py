@@ -26,7 +26,7 @@ from worked_out import drilled, known
 Edited = Callable[..., dict[str, str]]
 Sheet = Callable[..., SetUpSheet]
 JOB, TOOL, STEEL = "jobs/vg-0010.yml", "tools/drill-8.yml", "materials/mild-steel.yml"
-WEAK = ("force: 13 kN", "force: 3.57 kN")  # 18 N m
+WEAK = ("force: 20 kN", "force: 3.57 kN")  # 18 N m
 
 
 def stop_at(feed: str) -> tuple[str, str]:
@@ -51,7 +51,7 @@ def codes(sheet: SetUpSheet) -> list[str]:
 def test_s512_the_holding_is_compared_with_the_torque_to_the_end(
     sheet: Sheet, edited: Edited, force: str, known_by: str, stopped: bool, barely: bool
 ) -> None:
-    one = sheet(edited(JOB, "force: 13 kN", f"force: {force}\n    force_known_by: {known_by}"))
+    one = sheet(edited(JOB, "force: 20 kN", f"force: {force}\n    force_known_by: {known_by}"))
     assert codes(one) == (["S512"] if stopped else [])
     assert [doubt.code for doubt in one.doubts] == (["barely-held"] if barely else [])
     if stopped:
@@ -66,7 +66,7 @@ def test_s512_the_holding_is_compared_with_the_torque_to_the_end(
 def test_a_feed_stop_makes_a_stop_a_warning_while_it_holds_the_torque_down(
     sheet: Sheet, edited: Edited
 ) -> None:
-    weak = ("force: 13 kN", "force: 5 kN\n    force_known_by: lowest measured")
+    weak = ("force: 20 kN", "force: 5 kN\n    force_known_by: lowest measured")
     bare = sheet(edited(JOB, *weak))
     assert codes(bare) == ["S512"]
     # At worst 21.17 N m are held against 35.15, as if 15.96 against 26.49: 1.021 times the torque
@@ -85,7 +85,7 @@ def test_a_feed_stop_makes_a_stop_a_warning_while_it_holds_the_torque_down(
 
 def test_no_feed_stop_is_offered_where_none_is_fine_enough(sheet: Sheet, edited: Edited) -> None:
     # 3.5 kN by feel hold 10.7 N m at worst, and the cut alone asks 10.4; 3.45 kN hold 10.55
-    one = sheet(edited(JOB, "force: 13 kN", "force: 3.5 kN"))
+    one = sheet(edited(JOB, "force: 20 kN", "force: 3.5 kN"))
     assert codes(one) == ["S512"]
     assert "a feed_stop at 0.15 mm/rev or finer" in one.stops[0].cure
 
@@ -115,7 +115,7 @@ def test_behind_a_pilot_hole_the_rows_stay(sheet: Sheet, edited: Edited) -> None
     assert drilled(one).exit_limit == pytest.approx(11.74, rel=0.002)
     assert one.row("kept_feed") is None
     weak = edited(JOB, "feed: 0.15 mm/rev", "feed: 0.15 mm/rev\n    pilot: 2 mm",
-                  "force: 13 kN", "force: 2.9 kN")  # fmt: skip
+                  "force: 20 kN", "force: 2.9 kN")  # fmt: skip
     assert codes(sheet(weak)) == ["S505"]  # 14.62 N m are below twice 7.33
 
 

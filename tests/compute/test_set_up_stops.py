@@ -21,7 +21,7 @@ JOB, MACHINE, TOOL, STEEL = (
     "materials/mild-steel.yml",
 )  # fmt: skip
 CLAMPING = (
-    "  clamping:\n    force: 13 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
+    "  clamping:\n    force: 20 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
     "    source: jaw force entered for the tests, not measured\n"
 )
 HOLDING = (
@@ -117,7 +117,7 @@ def test_s505_the_clamping_is_too_weak(
     sheet: Sheet, edited: Edited, force: str, known_by: str, codes_wanted: list[str], told: str
 ) -> None:
     known = f"force: {force}\n    force_known_by: {known_by}"
-    one = sheet(edited(JOB, "force: 13 kN", known))
+    one = sheet(edited(JOB, "force: 20 kN", known))
     assert codes(one) == codes_wanted
     assert one.stops[0].path == ("holding",)
     assert told in one.stops[0].reason
@@ -127,7 +127,7 @@ def test_s505_the_clamping_is_too_weak(
 def test_s505_the_stop_is_too_weak(sheet: Sheet, edited: Edited, force: str, stopped: bool) -> None:
     # 392 N x 40 mm = 15.68 N m, 391 N x 40 mm = 15.64 N m.
     stop = f"  positive_stop:\n    rated_force: {force}\n    arm: 40 mm\n    source: entered\n"
-    light = CLAMPING.replace("13 kN", "2 kN")
+    light = CLAMPING.replace("20 kN", "2 kN")
     assert codes(sheet(edited(JOB, CLAMPING, stop + light))) == (["S505"] if stopped else ["S512"])
 
 
@@ -147,12 +147,12 @@ def test_s505_counts_the_margin_that_is_entered(sheet: Sheet, edited: Edited) ->
     # 14.1 N m, 1.80 times the torque; blind, as nothing comes through. Measured, and no worse
     # than 0.9 of the force and 0.93 of the friction, it holds
     # 11.9 N m against 10.4 at worst.
-    weak = ("force: 13 kN", "force: 2.8 kN\n    force_known_by: lowest measured", *BLIND)
+    weak = ("force: 20 kN", "force: 2.8 kN\n    force_known_by: lowest measured", *BLIND)
     small = (
         "  clamping:\n",
         "  margin: 1.25\n  margin_reason: Tried by the setter.\n  clamping:\n",
     )
-    large = ("  clamping:\n", "  margin: 8.4\n  clamping:\n")  # 8.4 x 7.83 = 65.7, 65.5 are held
+    large = ("  clamping:\n", "  margin: 12.9\n  clamping:\n")  # 12.9 x 7.83 = 101.1, 100.8 are held
     assert codes(sheet(edited(JOB, *weak, *small))) == []
     assert codes(sheet(edited(JOB, *large))) == ["S505"]
 
@@ -304,7 +304,7 @@ def test_several_broken_limits_are_all_told(sheet: Sheet, edited: Edited) -> Non
     one = sheet(
         edited(MACHINE, "quill_travel: 60 mm", "quill_travel: 5 mm", "drill_capacity: 13 mm",
                "drill_capacity: 6 mm", "rated_thrust: 4 kN", "rated_thrust: 1 kN")
-        | edited(JOB, "force: 13 kN", "force: 1 kN")
+        | edited(JOB, "force: 20 kN", "force: 1 kN")
     )  # fmt: skip
     assert sorted(codes(one)) == ["S503", "S504", "S505", "S508"]
 

@@ -79,7 +79,7 @@ def reckon(shop: Callable[..., Path], tap: Callable[..., dict[str, str]]) -> Rec
 
 
 CLAMPING = (
-    "  clamping:\n    force: 13 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
+    "  clamping:\n    force: 20 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
     "    source: jaw force entered for the tests, not measured\n"
 )
 
@@ -122,7 +122,7 @@ def test_by_machine(reckon: Reckon, hole: str) -> None:
     assert shown(one, "spindle_speed_range") == "398 to 596 rpm"
     assert shown(one, "spindle_speed") == "400 rpm"
     assert shown(one, "feed_rate") == "500 mm/min"  # 1.25 x 400
-    assert shown(one, "holding") == "66 N m"  # 0.126 counted of 0.15, wet
+    assert shown(one, "holding") == "100 N m"  # 0.126 counted of 0.15, wet
     assert one.found.wanted == pytest.approx(2 * 2 * known(one.found.torque))
     assert one.may_run
 

@@ -116,7 +116,7 @@ SILENT = (
     ("a shank that still fits", TOOL, "size: 8 mm\nshank: 8 mm", "size: 8 mm\nshank: 7 mm"),
     ("a hazard that the job tells of itself", "materials/mild-steel.yml",
      "hazards:\n  - work-turns\n", ""),
-    ("the same force in other words", JOB, "force: 13 kN", "force: 6000 N"),
+    ("the same force in other words", JOB, "force: 20 kN", "force: 6000 N"),
     ("the change note", JOB, "The check now names the plug gauge.", "The check names the gauge."),
     ("a trainer's note", JOB, "Let the learner push against", "Let the learner tug at"),
     ("an order without meaning", JOB, "  - drill-8\n  - plug-gauge-8",
@@ -199,7 +199,7 @@ def test_a_figure_beyond_tolerance_is_taught_again(only: Callable[..., Change]) 
 
 
 def test_a_newly_broken_limit_lets_nobody_run(only: Callable[..., Change]) -> None:
-    change = only(JOB, "force: 13 kN", "force: 1 kN")
+    change = only(JOB, "force: 20 kN", "force: 1 kN")
     assert any(one.touches_a_limit for one in change.effects)
     assert change.consequence is NOBODY
     assert "limit" in change.why

@@ -40,7 +40,7 @@ def test_a_hazard_that_no_tool_brings_says_no_torque(site: Site) -> None:
 
 
 def test_a_job_that_must_not_run_promises_no_holding(site: Site, edited: Edited) -> None:
-    weak = edited(JOB, "force: 13 kN", "force: 3.5 kN")
+    weak = edited(JOB, "force: 20 kN", "force: 3.5 kN")
     html = site(edited(*GRABS) | weak).html(PAGE)
     assert "The work is held to" not in html
     assert "26.5 N m; the holding resists 17.6 N m" in html

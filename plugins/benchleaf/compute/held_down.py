@@ -31,7 +31,7 @@ NOT_HELD_DOWN = Code(
             - file: jobs/vg-0010.yml
               find: |2
                   clamping:
-                    force: 13 kN
+                    force: 20 kN
                     friction: 0.15
                     arm: 40 mm
                     faces: 1
@@ -55,7 +55,7 @@ NOT_HELD_DOWN = Code(
         - file: jobs/vg-0010.yml
           find: |2
               clamping:
-                force: 13 kN
+                force: 20 kN
                 friction: 0.15
                 arm: 40 mm
                 faces: 1

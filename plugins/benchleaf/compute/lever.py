@@ -30,7 +30,7 @@ TOO_MUCH_PULL = Code(
             """,
             """
             content/jobs/vg-0010.yml:49:11: stop S510 do not run VG-0010 (guide-hole): the
-                    lever asks 227 N of one hand; 216 N is the most
+                    lever asks 230 N of one hand; 216 N is the most
                 use a smaller feed, a pilot hole or a longer lever
             """,
         ),

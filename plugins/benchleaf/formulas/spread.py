@@ -88,6 +88,8 @@ by about a tenth. Our own judgement."""
 def hardest_times(metal: str) -> float:
     """Look up how many times harder than entered a bar may cut.
 
+    Equation: by table
+
     Args:
         metal: [text] metal of the work, a key of HARDEST
 
@@ -161,6 +163,8 @@ def friction_times(work: str, jaws: str, *, is_measured: bool, is_wet: bool) -> 
 
 def clamp_times(known_by: str) -> float:
     """Look up how many times less a clamp may press than was entered.
+
+    Equation: by table
 
     Args:
         known_by: [text] how its force is known: feel, torque handle or lowest measured

@@ -18,9 +18,9 @@ CODE = Code(
         Sample(
             """
             # A feed above the range.
-            - file: jobs/vg-0010.yml
-              find: "force: 13 kN"
-              put: "force: 16 kN"
+            - file: machines/bench-drill.yml
+              find: "rated_thrust: 4 kN"
+              put: "rated_thrust: 6 kN"
             - file: jobs/vg-0010.yml
               find: "    feed: 0.15 mm/rev"
               put: "    feed: 0.2 mm/rev"
@@ -69,6 +69,9 @@ CODE = Code(
     ),
     good="""
         # A feed at the end of the range.
+        - file: machines/bench-drill.yml
+          find: "rated_thrust: 4 kN"
+          put: "rated_thrust: 6 kN"
         - file: jobs/vg-0010.yml
           find: "    feed: 0.15 mm/rev"
           put: "    feed: 0.178 mm/rev"
