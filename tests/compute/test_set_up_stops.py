@@ -152,7 +152,10 @@ def test_s505_counts_the_margin_that_is_entered(sheet: Sheet, edited: Edited) ->
         "  clamping:\n",
         "  margin: 1.25\n  margin_reason: Tried by the setter.\n  clamping:\n",
     )
-    large = ("  clamping:\n", "  margin: 12.9\n  clamping:\n")  # 12.9 x 7.83 = 101.1, 100.8 are held
+    large = (
+        "  clamping:\n",
+        "  margin: 12.9\n  clamping:\n",
+    )  # 12.9 x 7.83 = 101.1, 100.8 are held
     assert codes(sheet(edited(JOB, *weak, *small))) == []
     assert codes(sheet(edited(JOB, *large))) == ["S505"]
 

@@ -11,7 +11,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from benchleaf.compute import Row, SetUpSheet, set_up_sheets
-from benchleaf.formulas.quantities import Quantity
 from benchleaf.model import Holding, Job, Machine, Material, SetUp, Shop, Tool
 from oracles.workings import same
 
@@ -191,15 +190,9 @@ def _slack(
     row = sheet.row("holding")
     counted = next((dict(part.numbers)["friction"] for part in row.sums
                     if "friction" in dict(part.numbers)), None) if row else None  # fmt: skip
-    force = Quantity(
-        **{**_fields(one.force), "low": one.force.low / factors["clamp"],
-           "high": one.force.high / factors["clamp"]}
-    )  # fmt: skip
+    less = (end / factors["clamp"] for end in (one.force.low, one.force.high))
+    low, high = less
+    force = replace(one.force, low=low, high=high)
     update = {"force": force, "friction": (counted or 0.1) / factors["grip"],
               "friction_source": "made worse"}  # fmt: skip
     return held.model_copy(update={"clamping": one.model_copy(update=update)})
-
-
-def _fields(one: Quantity) -> dict[str, object]:
-    return {name: getattr(one, name) for name in one.__dataclass_fields__}
-

@@ -73,9 +73,6 @@ DRIVE_POWER = 1.6
 """A drive at its worst keeps its share of the power to this power. The handbook's range for geared
 heads, 0.80 down to 0.70, gives it (source mh31-table-4, from memory)."""
 
-MOST_STAGES = 6
-"""Belts or pairs of gears in a row that are believed. Our own judgement."""
-
 MOTOR_BEARS = 1.6
 """Times its rated torque that an induction motor bears for 15 s and does not stall (source
 iec-60034, from memory)."""

@@ -8,7 +8,6 @@ from typing import Annotated
 from pydantic import Field
 
 from benchleaf.formulas.enlarging import EDGES_RANGE
-from benchleaf.formulas.spread import MOST_STAGES
 
 from .fields import (
     Angle,
@@ -128,7 +127,7 @@ class Machine(Record):
     """Rated power of the motor, from its plate."""
     efficiency: Annotated[Annotated[Factor, Field(le=1)] | None, Area.FIGURE] = None
     """Share of the power that each belt or pair of gears passes on; see `drive_stages`."""
-    drive_stages: Annotated[int, Field(ge=1, le=MOST_STAGES), Area.FIGURE, Example("2")] = 1
+    drive_stages: Annotated[int, Field(ge=1, le=6), Area.FIGURE, Example("2")] = 1
     """Belts or pairs of gears between motor and spindle, one after another; two lose twice."""
     rated_thrust: Annotated[Force | None, Trait.ONLY_RECKONED] = None
     """The greatest thrust along the spindle the maker allows."""
