@@ -63,7 +63,7 @@ def test_a_figure_that_is_missing_is_named(shop: Shop, edited: Edited, capsys: C
 
 
 def test_a_doubt_is_told(shop: Shop, edited: Edited, capsys: Captured) -> None:
-    hard = ("force: 20 kN", "force: 7 kN")
+    hard = ("force: 20 kN", "force: 30 kN")
     content = shop(edited(JOB, "feed: 0.15 mm/rev", "feed: 0.2 mm/rev", *hard))
     assert reckon_job(content) == 0
     assert "  take care: The feed 0.20 mm/rev is outside" in capsys.readouterr().out

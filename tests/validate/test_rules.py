@@ -364,6 +364,6 @@ def test_the_cure_of_an_unknown_torque_is_the_factor_and_not_the_clamp(
 
 
 def test_cautions_are_warnings(found: Found, edited: Edited) -> None:
-    hard = ("force: 20 kN", "force: 7 kN")
-    (finding,) = found(edited(J1, "feed: 0.15 mm/rev", "feed: 0.2 mm/rev", *hard))
+    strong = edited("machines/bench-drill.yml", "rated_thrust: 4 kN", "rated_thrust: 6 kN")
+    (finding,) = found(edited(J1, "feed: 0.15 mm/rev", "feed: 0.2 mm/rev") | strong)
     assert (finding.code, finding.severity) == ("S509", Severity.WARNING)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from benchleaf.diagnose import Code, Sample
-from benchleaf.formulas.jaw_friction import STANDARD_HELIX_DEG
+from benchleaf.formulas.jaw_friction import RUBBING_SHARE, STANDARD_HELIX_DEG
 from benchleaf.formulas.worst_case import Off
 from benchleaf.model import Clamping, Holding, HoldingMethod, Presses
 
@@ -143,12 +143,22 @@ def _pulls(sheet: Sheet) -> tuple[tuple[Sum, ...], tuple[Sum, ...]]:
 def _judge(
     sheet: Sheet, down: float, found: Compared, pull: tuple[Sum, ...], kept: tuple[Sum, ...]
 ) -> None:
-    """Doubted where an eased pull lifts; told to the hand where only a kept one does, or at worst.
+    """Stopped where it lifts even a flute that rubs, doubted where one without friction lifts.
+
+    Told to the hand where only a kept pull lifts, or the worst case.
 
     A kept pull itself presses the work down, and the flute is reckoned without friction: to doubt
     each vice by it would be a false alarm.
     """
-    if found.times < 1:
+    if found.times < RUBBING_SHARE:
+        sheet.stop(
+            NOT_HELD_DOWN,
+            f"the holding keeps the work down with {no_more(down, 'N')}, and the drill can lift it "
+            f"with up to {no_less(pull[0].value, 'N')} where it comes out",
+            "clamp harder, or press the work down",
+            sheet.case.holding_path,
+        )
+    elif found.times < 1:
         sheet.doubt(
             "lifts-the-work",
             Side.BELOW,
