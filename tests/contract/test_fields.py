@@ -200,7 +200,8 @@ FIGURES = """
     ReamingSetUp: feed
     CountersinkingSetUp: feed
     CounterboringSetUp: feed
-    Clamping: force force_known_by friction friction_source work_surface jaw_surface presses arm faces source
+    Clamping: force force_known_by friction friction_source work_surface jaw_surface presses arm
+    Clamping: faces source
     PositiveStop: rated_force arm source
     Holding: margin
     Machine: spindle_speeds efficiency drive_stages efficiency_source limits_source lever

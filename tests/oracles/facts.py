@@ -89,8 +89,8 @@ def _facts(shop: Shop, job: Job, operation: SetUp, sheet: SetUpSheet) -> set[Fac
     for row in sheet.rows:  # told rounded down; tests/oracles/worst.py holds them to the sums
         facts |= {("times", float(floor_times(one.value).split()[0])) for one in row.sums
                   if one.formula.startswith(("held", "enough", "at worst"))}  # fmt: skip
-        facts |= {("N", float(f"{one.value:.1e}")) for one in row.sums
-                  if one.formula.startswith("pull = 2000")}  # fmt: skip
+        facts |= {("N m" if one.formula.startswith("wanted") else "N", float(f"{one.value:.1e}"))
+                  for one in row.sums if one.formula.startswith(("pull = 2000", "wanted"))}  # fmt: skip
     return facts
 
 

@@ -20,7 +20,7 @@ from oracles.workings import (
 
 BESIDE = ("the lips have left at ", "eased over ", "360 × ", "the torque is then ", "the pull is ",
           "the chip is thinner ", "by the second model ", "held ", "enough ", "at worst ",
-          "the drill pulls ", "if the hand keeps its pull, it pulls ")  # fmt: skip
+          "the drill pulls ", "wanted ", "if the hand keeps its pull, it pulls ")  # fmt: skip
 """How a sum begins that stands beside the row's own."""
 
 

@@ -114,7 +114,7 @@ HELD = replace(HOLDING, label="Holding, not compared with this cut", note="")
 WANTED = Declaration(
     "wanted", "Torque that the holding must resist", "N m", -2, 1, ("torque", "margin"),
     lambda torque, margin: torque * margin, "wanted = torque × margin",
-    (Symbol("torque", "N m", 1), Symbol("margin")), ("margin",),
+    (Symbol("torque", "N m", 1), Symbol("margin")), ("margin",), lead="wanted ",
 )  # fmt: skip
 WANTED_DULL = replace(
     WANTED, formula="wanted = torque of a dull tap × margin",

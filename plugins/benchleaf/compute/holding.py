@@ -9,7 +9,7 @@ from benchleaf.formulas import holding, spread
 from benchleaf.model import ForceKnownBy, Holding
 
 from . import figures_feel as held_figures
-from .declaration import Declaration, working
+from .declaration import Declaration
 from .figures_worst import HELD, HELD_DULL
 from .grip import grip_note, grip_of
 from .results import Side, Sum
@@ -192,13 +192,14 @@ def work_holding(sheet: Sheet) -> None:
     sheet.found = replace(sheet.found, capacity=capacity)
     torque = sheet.found.torque if sheet.found.worst is None else sheet.found.worst
     note = held.margin_reason or held_figures.HOLDING.note
-    judged = _wanted_sums(sheet, torque, held)
-    limits = f"at least {held.margin:g} times the torque{': ' if judged else ''}{working(judged)}"
+    limits = f"at least {held.margin:g} times the torque"
+    beside: tuple[Sum, ...] = ()
     found = _compared(sheet, torque)
-    if found is not None:
-        limits = f"{limits}; {found.words}"
-    beside = found.sums if found else ()
-    write_capacity(sheet, held, held_figures.HOLDING, limits, note, judged, beside)
+    if torque is not None and found is not None:
+        wanted = held_figures.WANTED.figure(torque * held.margin).text
+        limits = f"{limits}, {wanted}: {found.words}"
+        beside = (*_wanted_sums(sheet, torque, held), *found.sums)
+    write_capacity(sheet, held, held_figures.HOLDING, limits, note, beside)
     if torque is None or found is None:
         missing = next((row.missing for row in sheet.rows if row.key == "torque"), "the torque")
         _unknown(
@@ -260,7 +261,6 @@ def write_capacity(
     one: Declaration,
     limits: str,
     note: str = "",
-    judged: tuple[Sum, ...] = (),
     beside: tuple[Sum, ...] = (),
 ) -> None:
     """The row of the holding: each way that was entered, and the better of them."""
@@ -269,7 +269,7 @@ def write_capacity(
     told, tables = _grip_told(sheet)
     note, sources = "; ".join(filter(None, (note, told))), (*sources, *tables)
     sums = _capacities(held)
-    sheet.best(one, sums, judged, beside, limits=limits, note=note, also="; ".join(sources))
+    sheet.best(one, sums, beside, limits=limits, note=note, also="; ".join(sources))
 
 
 def _grip_told(sheet: Sheet) -> tuple[str, tuple[str, ...]]:
@@ -282,10 +282,10 @@ def _grip_told(sheet: Sheet) -> tuple[str, tuple[str, ...]]:
     return grip_note(held.clamping, grip), (cited(*tables),) if tables else ()
 
 
-def _wanted_sums(sheet: Sheet, torque: float | None, held: Holding) -> tuple[Sum, ...]:
-    """The torque that must be resisted, with its working; none where no torque is known."""
+def _wanted_sums(sheet: Sheet, torque: float, held: Holding) -> tuple[Sum, ...]:
+    """The torque that must be resisted, with its working."""
     one = held_figures.WANTED if sheet.found.worst is None else held_figures.WANTED_DULL
-    return () if torque is None else one.sums(torque, held.margin)
+    return one.sums(torque, held.margin)
 
 
 def ways_of(case: Case) -> list[Way]:
