@@ -90,7 +90,8 @@ def _facts(shop: Shop, job: Job, operation: SetUp, sheet: SetUpSheet) -> set[Fac
         facts |= {("times", float(floor_times(one.value).split()[0])) for one in row.sums
                   if one.formula.startswith(("held", "enough", "at worst"))}  # fmt: skip
         facts |= {("N m" if one.formula.startswith("wanted") else "N", float(f"{one.value:.1e}"))
-                  for one in row.sums if one.formula.startswith(("pull = 2000", "wanted"))}  # fmt: skip
+                  for one in row.sums
+                  if one.formula.startswith(("pull = 2000", "wanted"))}  # fmt: skip
     return facts
 
 
