@@ -29,7 +29,7 @@ def held(one: SetUpSheet) -> tuple[float | None, str]:
 @pytest.mark.parametrize(
     ("written", "newton_metres", "said"),
     [
-        # 18000 N at 40 mm: 720 times the friction. Wet in smooth jaws: 1.1818.
+        # 20000 N at 40 mm: 800 times the friction. Wet in smooth jaws: 1.1818.
         ("    friction: 0.15\n", 100.8, "taken for unmachined work"),
         ("    friction: 0.1\n    work_surface: machined\n", 67.2, "0.084 is counted"),
         ("    work_surface: machined\n", 67.2, "0.10 is the table's for machined steel"),
@@ -95,7 +95,7 @@ def test_the_refusal_names_the_tables_value(shop: Callable[..., Path], edited: E
 @pytest.mark.parametrize(
     ("clamping", "newtons"),
     [
-        ("    presses: down\n", 18000.0),
+        ("    presses: down\n", 20000.0),
         ("    presses: sideways\n", 5040.0),  # 2 x 20000 x 0.126
         ("", 5040.0),
     ],
