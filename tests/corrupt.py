@@ -32,7 +32,7 @@ ROOT = Path(__file__).parents[1]
 COMPUTE = ROOT / "plugins" / "benchleaf" / "compute"
 STAGES = ("spindle", "travel", "forces", "lever", "feel", "holding", "held_down", "deep",
           "shape", "tapping", "hole_finishing", "declaration", "enlarging",
-          "break_through")  # fmt: skip
+          "break_through", "worst")  # fmt: skip
 SIGNS = {
     "×": "÷", "÷": "×", "+": "−", "−": "+", "²": "³", "^": "×", "√": "tan", "tan": "ln",
     "π": "3", "exp": "ln", "log2": "ln", "ln": "log2",

@@ -115,7 +115,7 @@ def large(edited: Edited, size: str, *more: str) -> dict[str, str]:
     return (
         edited(TOOL, "size: 8 mm", f"size: {size} mm")
         | edited(MACHINE, *LARGE)
-        | edited(JOB, "force: 6 kN", "force: 60 kN", "thickness: 6 mm", "thickness: 20 mm", *more)
+        | edited(JOB, "force: 20 kN", "force: 60 kN", "thickness: 6 mm", "thickness: 20 mm", *more)
     )
 
 

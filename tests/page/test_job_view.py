@@ -163,7 +163,7 @@ def test_a_set_up_that_may_run_shows_its_figures_and_what_to_set(site: Site) -> 
     ("name", "old", "new", "reason"),
     [
         (MACHINE, "quill_travel: 60 mm", "quill_travel: 5 mm", "The quill must travel"),
-        (JOB, "force: 6 kN", "force: 1 kN", "The holding resists 5.0 N m"),
+        (JOB, "force: 20 kN", "force: 1 kN", "The holding resists 5.0 N m"),
         (MACHINE, "drill_capacity: 13 mm", "drill_capacity: 6 mm", "The drill is 8 mm"),
     ],
 )

@@ -36,6 +36,10 @@ class Found:
     """[N m] torque of a worn or packed tool, where the holding is compared with it instead."""
     wanted: float | None = None
     """[N m] the torque that is compared, times the margin."""
+    needed: float | None = None
+    """[N m] what the holding must resist as entered, so that no comparison stops the job."""
+    held: str = ""
+    """How many times the torque the work is held, and how many at worst."""
 
     @property
     def cutting_mm(self) -> float | None:

@@ -132,6 +132,11 @@ STANDARD_HELIX_DEG = 30.0
 """Helix of a standard twist drill. Our own judgement: makers' standard drills lie about there."""
 
 
+RUBBING_SHARE = 0.4
+"""Share of pull_up_n that is left where the chips rub in the flute with a friction of 0.3, by
+statics: tan(30 - 16.7) / tan(30) = 0.41. The friction is our own judgement, a high one."""
+
+
 def held_down_n(clamp_force_n: float, friction: float) -> float:
     """Find what two jaws hold down by friction.
 
