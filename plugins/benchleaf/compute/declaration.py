@@ -115,6 +115,10 @@ class Declaration:
     """The least difference that is another meaning, where it is not that of its unit."""
     is_set: bool = False
     """True where the operator sets the machine to it: another number is taught again."""
+    suits: Callable[[Mapping[str, Any]], bool] | None = None
+    """From all that is known: whether this way is the one; else the next of its name goes."""
+    is_stand_in: bool = False
+    """True where it goes only for want of the input: what is given is not held against it."""
 
     @property
     def meant_step(self) -> float:

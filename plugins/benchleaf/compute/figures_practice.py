@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 
 from benchleaf.formulas import learning_curve, work_rate
+from benchleaf.formulas.domain import NotKnownError
 from benchleaf.formulas.learning_curve import STUDENT_90, LearningFit, Model
 
 from .declaration import Declaration, Symbol
@@ -28,7 +29,7 @@ def _fitted(observed: Observed) -> LearningFit:
 
 def _mean_fitted(observed: Observed) -> LearningFit:
     if observed.pieces != tuple(range(1, len(observed.pieces) + 1)):
-        raise ValueError("give the time of every piece from the first, none left out")
+        raise NotKnownError("give the time of every piece from the first, none left out")
     return _usable(learning_curve.fit_average(observed.times_s))
 
 
@@ -150,7 +151,7 @@ MEAN_FIRST = Declaration(
 )  # fmt: skip
 MEAN_FIRST_GIVEN = Declaration(
     "mean_first", "First piece, mean model", "s", 0, 0, ("first",), float, "T1 = first",
-    (Symbol("first", "s", 0),), _WIDEMAN, "the same in both models",
+    (Symbol("first", "s", 0),), _WIDEMAN, "the same in both models", is_stand_in=True,
 )  # fmt: skip
 MEAN_PERCENT = Declaration(
     "mean_percent", "Learning percentage, mean model", "%", 1, 1, ("observed",),

@@ -1,0 +1,307 @@
+"""Figures solved backwards: the largest feed that is held, and the clamp or stop that is needed.
+
+Each is a limit at the worst case with the full margin. None is a setting.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import replace
+
+from benchleaf.formulas import drill_factors, drilling, feel, most_feed, peck, worst_case
+from benchleaf.formulas.holding import DEFAULT_MARGIN
+from benchleaf.formulas.rounding import to_step
+
+from .declaration import Declaration, Symbol
+from .figures_feel import RATIO
+from .figures_time import is_deep
+from .operation import Feeds
+
+NO_SETTING = "A limit, no setting."
+_AT_MOST = f"and {most_feed.MOST_MM_REV:g} mm/rev at most"
+_WORST, _MARGIN = Symbol("worst", "", 2), Symbol("margin")
+_M1, _CAPACITY = Symbol("M1", "N m", 1), Symbol("capacity", "N m", 1)
+_TORQUE_OF_ONE = "M1 is the torque at a feed of 1 mm/rev"
+_SOURCES = ("mh31-drilling", "mh31-table-7", "mh31-table-8", "mh31-table-9", "worst-case")
+_PARTS = "L the thrust that grows with the feed, at 1 mm/rev, N the chisel edge's"
+
+WORST = Declaration(
+    "worst", "Load at its worst over the load reckoned", "times", 2, 2, ("wear",),
+    worst_case.worst_ratio, "worst = dull ÷ wear, 1 at least",
+    (Symbol("dull"), Symbol("wear")), ("worst-case", "mh31-table-3"),
+    "a very dull drill against the one reckoned with; give the hardest work that comes",
+    numbers=lambda wear: {"dull": worst_case.DULL_WEAR, "wear": wear},
+)  # fmt: skip
+
+
+def _of_sharp(load: str) -> Declaration:
+    return replace(
+        WORST, inputs=(load,), run=lambda _: worst_case.worst_ratio(1.0), is_stand_in=True,
+        limits=f"{WORST.limits}; the load is taken for a sharp one's, as no wear is given",
+        numbers=lambda _: {"dull": worst_case.DULL_WEAR, "wear": 1.0},
+    )  # fmt: skip
+
+
+WORST_OF_TORQUE, WORST_OF_EXIT = _of_sharp("torque"), _of_sharp("exit_torque")
+
+
+def _at_one(d: float, kd: float, chisel: float, wear: float) -> float:
+    """Torque at a feed of 1 mm/rev."""
+    return drilling.torque_nm(d, 1.0, kd=kd, chisel_ratio=chisel, wear=wear)
+
+
+def _thrust_at_one(d: float, kd: float, chisel: float, wear: float) -> dict[str, float]:
+    """The two parts of the thrust at 1 mm/rev, and the lips' share of the first."""
+    parts = drilling.thrust_split_n(d, 1.0, kd=kd, chisel_ratio=chisel, wear=wear)
+    lips = parts.lips_n * (1 - feel.chisel_cutting_share(chisel))
+    return {"L": parts.lips_n, "N": parts.chisel_n, "lips": lips}
+
+
+def _by_holding(
+    capacity: float, worst: float, d: float, kd: float, chisel: float, wear: float
+) -> float:
+    at_worst = worst * _at_one(d, kd, chisel, wear)
+    return most_feed.feed_for_torque_mm_rev(capacity / DEFAULT_MARGIN, at_worst)
+
+
+FEED_BY_HOLDING = Declaration(
+    "feed_by_holding", "Feed at which the holding is used up", "mm/rev", 3, 3,
+    ("capacity", "worst", "diameter", "kd_torque", "chisel_ratio", "wear"), _by_holding,
+    f"feed = (capacity ÷ (margin × worst × M1))^(1 ÷ 0.8), {_AT_MOST}",
+    (_CAPACITY, _MARGIN, _WORST, _M1), (*_SOURCES, "margin"),
+    f"in full cut, with the full margin; {_TORQUE_OF_ONE}",
+    numbers=lambda capacity, worst, d, kd, chisel, wear: {
+        "capacity": capacity, "margin": DEFAULT_MARGIN, "worst": worst,
+        "M1": _at_one(d, kd, chisel, wear)},
+)  # fmt: skip
+
+
+def _by_exit(
+    capacity: float, worst: float, d: float, kd_torque: float, kd_thrust: float, chisel: float,
+    wear: float,
+) -> float:  # fmt: skip
+    parts = _thrust_at_one(d, kd_thrust, chisel, wear)
+    return most_feed.feed_for_exit_mm_rev(
+        capacity, worst * _at_one(d, kd_torque, chisel, wear), parts["lips"], parts["L"],
+        parts["N"], chisel,
+    )  # fmt: skip
+
+
+def _exit_numbers(
+    capacity: float, worst: float, d: float, kd_torque: float, kd_thrust: float, chisel: float,
+    wear: float,
+) -> Mapping[str, float]:  # fmt: skip
+    return {
+        **_thrust_at_one(d, kd_thrust, chisel, wear), "capacity": capacity, "worst": worst,
+        "M1": _at_one(d, kd_torque, chisel, wear), "open part": chisel,
+    }  # fmt: skip
+
+
+FEED_BY_EXIT = Declaration(
+    "feed_by_exit", "Feed at which break-through is just held", "mm/rev", 3, 3,
+    ("capacity", "worst", "diameter", "kd_torque", "kd_thrust", "chisel_ratio", "wear"), _by_exit,
+    "feed = ((capacity × (1 + open part) × lips ÷ (2 × worst × M1) − N) ÷ L)^(1 ÷ 0.8), "
+    f"{_AT_MOST}",
+    (_CAPACITY, Symbol("open part", "", 3), Symbol("lips", "N", 0), _WORST, _M1,
+     Symbol("N", "N", 0), Symbol("L", "N", 0)),
+    (*_SOURCES, "statics", "chisel-share", "feel-spread"),
+    "a pull that is kept until the drill is through, without a pilot or a feed stop; no feed that "
+    f"is drawn in passes it; {_TORQUE_OF_ONE}, lips and {_PARTS}",
+    numbers=_exit_numbers,
+)  # fmt: skip
+
+
+def _by_power(
+    power: float, share: float, n: float, worst: float, d: float, kd: float, chisel: float,
+    wear: float,
+) -> float:  # fmt: skip
+    at_worst = worst * _at_one(d, kd, chisel, wear)
+    return most_feed.feed_for_power_mm_rev(power, share, n, at_worst)
+
+
+FEED_BY_POWER = Declaration(
+    "feed_by_power", "Feed at which the motor gives all it has", "mm/rev", 3, 3,
+    ("motor_rating", "efficiency", "speed", "worst", "diameter", "kd_torque", "chisel_ratio",
+     "wear"),
+    _by_power, f"feed = (9550 × P × efficiency ÷ (n × worst × M1))^(1 ÷ 0.8), {_AT_MOST}",
+    (Symbol("P", "kW"), Symbol("efficiency"), Symbol("n", "rpm", 0), _WORST, _M1), _SOURCES,
+    f"P is the motor's rated power, n the spindle speed; {_TORQUE_OF_ONE}",
+    numbers=lambda power, share, n, worst, d, kd, chisel, wear: {
+        "P": power, "efficiency": share, "n": n, "worst": worst,
+        "M1": _at_one(d, kd, chisel, wear)},
+)  # fmt: skip
+
+
+def _by_thrust(
+    rated: float, worst: float, d: float, kd: float, chisel: float, wear: float
+) -> float:
+    parts = _thrust_at_one(d, kd, chisel, wear)
+    return most_feed.feed_for_thrust_mm_rev(rated, worst, parts["L"], parts["N"])
+
+
+def _thrust_numbers(
+    rated: float, worst: float, d: float, kd: float, chisel: float, wear: float
+) -> Mapping[str, float]:
+    parts = _thrust_at_one(d, kd, chisel, wear)
+    return {"T": rated, "worst": worst, "N": parts["N"], "L": parts["L"]}
+
+
+FEED_BY_THRUST = Declaration(
+    "feed_by_thrust", "Feed at which the machine's thrust is used up", "mm/rev", 3, 3,
+    ("rated_thrust", "worst", "diameter", "kd_thrust", "chisel_ratio", "wear"), _by_thrust,
+    f"feed = ((T ÷ worst − N) ÷ L)^(1 ÷ 0.8), {_AT_MOST}",
+    (Symbol("T", "N", 0), _WORST, Symbol("N", "N", 0), Symbol("L", "N", 0)), _SOURCES,
+    f"T is the thrust that the machine is rated for; {_PARTS}",
+    numbers=_thrust_numbers,
+)  # fmt: skip
+FEED_BY_TOOL = Declaration(
+    "feed_by_tool", "Feed that the drill allows", "mm/rev", 3, 3, ("tool_feed",), float,
+    "as entered", (), (), "by the drill's maker",
+    looked_up="the engineer entered it", suits=lambda values: not is_deep(values),
+)  # fmt: skip
+FEED_BY_TOOL_IN_DEEP = replace(
+    FEED_BY_TOOL,
+    inputs=("tool_feed", "depth", "diameter"),
+    run=lambda feed, depth, d: feed * peck.deep_hole_cut(depth, d).feed_share,
+    formula="feed = feed of the tool × kept ÷ 100",
+    symbols=(Symbol("feed of the tool", "mm/rev"), Symbol("kept", "%")),
+    sources=("drill-guide-deep", "peck-rule"),
+    limits="by the drill's maker; kept is what a hole this deep leaves of it",
+    numbers=lambda feed, depth, d: {
+        "feed of the tool": feed, "kept": 100 * peck.deep_hole_cut(depth, d).feed_share},
+    looked_up="", suits=is_deep,
+)  # fmt: skip
+
+_BY = ("feed_by_holding", "feed_by_exit", "feed_by_power", "feed_by_tool", "feed_by_thrust")
+_NAMES = (
+    "the holding in full cut", "the holding at break-through", "the power of the motor",
+    "the drill", "the thrust of the machine",
+)  # fmt: skip
+
+
+def _least(*feeds: float) -> float:
+    return to_step(min(feeds), 0.01, direction="down")
+
+
+def _binds(*feeds: float) -> str:
+    which = _NAMES[feeds.index(min(feeds))]
+    if min(feeds) >= most_feed.MOST_MM_REV:
+        which = "the handbook, whose feeds end there"
+    return (
+        f"What binds is {which}. {NO_SETTING} Set the feed of the drill's maker, where it is "
+        "finer, and try on scrap."
+    )
+
+
+MOST_FEED = Declaration(
+    "most_feed", "Largest feed that all of them allow", "mm/rev", 2, 2, _BY, _least,
+    "the least of the feeds above, rounded down to 0.01 mm/rev", (), _SOURCES[-1:],
+    "a limit at the worst case with the full margin, no setting; holding, break-through, motor, "
+    "drill and thrust are looked at, the hand on the lever is not",
+    looked_up="the least of several feeds", doubt=_binds,
+)  # fmt: skip
+MOST_FEED_UNRATED = replace(
+    MOST_FEED, inputs=_BY[:-1], is_stand_in=True,
+    limits="a limit at the worst case with the full margin, no setting; holding, break-through, "
+    "motor and drill are looked at, the hand on the lever and the machine's thrust are not: give "
+    "rated_thrust",
+)  # fmt: skip
+
+
+def _to_set(*given: float | Feeds) -> float:
+    *limits, feeds = given
+    assert isinstance(feeds, Feeds)
+    most = min(float(one) for one in limits if isinstance(one, float))
+    fine = [one for one in feeds.feeds_mm_rev if one <= most]
+    if not fine:
+        raise ValueError(
+            f"feeds are {feeds.name}; one must be {most:.3g} mm/rev or finer: none of them is held"
+        )
+    return max(fine)
+
+
+MOST_FEED_SET = replace(
+    MOST_FEED, key="most_feed_set", label="Coarsest feed of the machine that they allow",
+    worked=3, shown=3, inputs=(*_BY, "feeds"), run=_to_set,
+    formula="the coarsest feed of the machine that is no coarser than the least of the feeds above",
+    doubt=lambda *_: NO_SETTING,
+)  # fmt: skip
+MOST_FEED_SET_UNRATED = replace(
+    MOST_FEED_SET, inputs=(*_BY[:-1], "feeds"), is_stand_in=True, limits=MOST_FEED_UNRATED.limits
+)
+
+FEEDS = (
+    FEED_BY_HOLDING, FEED_BY_EXIT, FEED_BY_POWER, FEED_BY_THRUST, FEED_BY_TOOL,
+    FEED_BY_TOOL_IN_DEEP, MOST_FEED, MOST_FEED_UNRATED, MOST_FEED_SET, MOST_FEED_SET_UNRATED,
+)  # fmt: skip
+
+HELD = replace(RATIO, label="Holding over torque")
+EXIT_HELD = replace(
+    RATIO, key="exit_ratio", label="Holding over the torque at break-through",
+    inputs=("capacity", "exit_torque"), limits="1 at least, without a feed stop", least=1.0,
+    suits=lambda values: "feed_stop" not in values,
+)  # fmt: skip
+STOPPED_HELD = replace(
+    EXIT_HELD, key="stopped_ratio", label="Holding over the torque with the feed stop",
+    inputs=("capacity", "feed_stop_torque"), limits="1 at least: prove the feed stop first",
+    suits=None,
+)  # fmt: skip
+
+MOTOR_RATIO = Declaration(
+    "motor_ratio", "Rated power over the power asked", "times", 1, 1,
+    ("motor_rating", "motor_power"), lambda rated, asked: rated / asked, "ratio = P ÷ Pm",
+    (Symbol("P", "kW"), Symbol("Pm", "kW", 2)), ("mh31-drilling",),
+    "1 at least; P is the rated power, Pm the power asked of the motor", least=1.0,
+)  # fmt: skip
+THRUST_RATIO = Declaration(
+    "thrust_ratio", "Rated thrust over the thrust", "times", 1, 1, ("rated_thrust", "thrust"),
+    lambda rated, pushed: rated / pushed, "ratio = rated thrust ÷ thrust",
+    (Symbol("rated thrust", "N", 0), Symbol("thrust", "N", 0)), ("mh31-drilling",), "1 at least",
+    least=1.0,
+)  # fmt: skip
+
+_UP = "up to the next 100 N"
+_ARM, _FRICTION = Symbol("arm", "mm"), Symbol("friction")
+
+
+def _hundreds(force: float) -> float:
+    return to_step(force, 100.0, direction="up")
+
+
+def _needed(key: str, label: str, torque: str, margin: float) -> Declaration:
+    """The clamp force that resists a torque; the margin stands in the formula where there is one."""
+    word = torque.replace("_", " ")
+    times = " × margin" if margin != 1.0 else ""
+    symbols = (Symbol(word, "N m", 1), _WORST, *((_MARGIN,) if times else ()), _FRICTION, _ARM)
+    return Declaration(
+        key, label, "N", 0, 0, (torque, "worst", "friction", "arm"),
+        lambda turning, worst, friction, arm:
+            _hundreds(1000 * turning * worst * margin / (friction * arm)),
+        f"clamp force = 1000 × {word} × worst{times} ÷ (friction × arm), {_UP}", symbols,
+        ("statics", "margin", "worst-case"),
+        "friction counted on one face, dry; a limit, no setting: clamp at least so hard",
+        numbers=lambda turning, worst, friction, arm: {
+            word: turning, "worst": worst, "friction": friction, "arm": arm,
+            **({"margin": margin} if times else {})},
+    )  # fmt: skip
+
+
+CLAMP_NEEDED = _needed("clamp_needed", "Clamp force needed in full cut", "torque", DEFAULT_MARGIN)
+CLAMP_AT_EXIT = _needed("clamp_at_exit", "Clamp force needed at break-through", "exit_torque", 1.0)
+STOP_NEEDED = Declaration(
+    "stop_needed", "Rated force needed of the stop", "N", 0, 0, ("torque", "worst", "stop_arm"),
+    lambda turning, worst, arm: _hundreds(1000 * turning * worst * DEFAULT_MARGIN / arm),
+    f"stop force = 1000 × torque × worst × margin ÷ arm, {_UP}",
+    (Symbol("torque", "N m", 1), _WORST, _MARGIN, _ARM), ("statics", "margin", "worst-case"),
+    "in full cut; a limit, no setting",
+    numbers=lambda turning, worst, arm: {
+        "torque": turning, "worst": worst, "margin": DEFAULT_MARGIN, "arm": arm},
+)  # fmt: skip
+MOST_TORQUE = Declaration(
+    "most_torque", "Largest torque that may be held", "N m", 1, 1, ("capacity",),
+    lambda capacity: math.floor(round(10 * capacity / DEFAULT_MARGIN, 6)) / 10,
+    "torque = capacity ÷ margin, rounded down to 0.1 N m", (_CAPACITY, _MARGIN), ("margin",),
+    "of the tool at its worst; a limit, no setting",
+    numbers=lambda capacity: {"capacity": capacity, "margin": DEFAULT_MARGIN},
+)  # fmt: skip
