@@ -1,4 +1,4 @@
-"""Inputs of `benchleaf reckon` that contradict one another, where no figure leads from one to another.
+"""Contradictions among inputs of `benchleaf reckon` that no figure relates to one another.
 
 What a figure relates is held by agreement.py; these are the rest, each with its reason.
 """
@@ -102,7 +102,7 @@ def _too_slippery(
             f"smooth jaws give {MOST_IN_SMOOTH_JAWS:g} at the very most, whatever the source; the "
             f"table has {table:.2f} for {surface} {of}"
         )
-    if friction <= round(table, 9) or source:
+    if friction <= table + 1e-9 or source:
         return ""
     return f"the table has {table:.2f} for {surface} {of} in {jaw} jaws"
 

@@ -117,6 +117,8 @@ class Declaration:
     """True where the operator sets the machine to it: another number is taught again."""
     suits: Callable[[Mapping[str, Any]], bool] | None = None
     """From all that is known: whether this way is the one; else the next of its name goes."""
+    missed_with: tuple[str, ...] = ()
+    """Where none of these is given nobody asks for it, and it is not told as missing."""
     is_stand_in: bool = False
     """True where it goes only for want of the input: what is given is not held against it."""
 

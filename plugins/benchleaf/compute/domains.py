@@ -100,7 +100,7 @@ DOMAINS: Mapping[str, Domain] = MappingProxyType(
         "basic": Domain(0.1, 360_000, "s", _HAND),
         "standard": Domain(0.1, 720_000, "s", _HAND),
         "first": Domain(0.1, 3_600_000, "s", _HAND),
-        "shift": Domain(60, 86_400, "s", "a shift is no shorter, and a day no longer"),
+        "shift": Domain(0.1, 86_400, "s", "a day is no longer"),
         "breaks": Domain(0, 86_400, "s", "a day is no longer"),
     }
 )
@@ -140,7 +140,7 @@ _BY_UNIT: Mapping[str, Domain] = MappingProxyType(
         "mm/rev": Domain(0, 5, "mm/rev", _FEED),
         "mm/min": Domain(0.01, 20_000, "mm/min", "no quill is fed faster"),
         "mm3/min": Domain(0, 1e7, "mm3/min", "no drill takes more"),
-        "mm": Domain(-10_000, 20_000, "mm", _DEEP),
+        "mm": Domain(0, 20_000, "mm", _DEEP),
         "N": Domain(0.01, 1e6, "N", _PRESS),
         "N m": Domain(0.0001, 20_000, "N m", _MOMENT),
         "kW": Domain(0, 200, "kW", "no drilling machine of this trade is stronger"),
@@ -158,9 +158,12 @@ _BY_UNIT: Mapping[str, Domain] = MappingProxyType(
 )
 
 
+_CLEARANCE = Domain(-10, 10, "mm", "the fits of the tables; below 0 the two press")
+
+
 def domain_of(name: str, unit: str) -> Domain:
     """The domain of a result: its own by name, else that of its unit."""
-    own = DOMAINS.get(name)
+    own = _CLEARANCE if name == "clearance" else DOMAINS.get(name)
     return own if own is not None and own.unit in ("", unit) else _BY_UNIT.get(
         unit, Domain(-1e7, 1e7, unit, _WHATEVER)
     )  # fmt: skip

@@ -95,8 +95,10 @@ def _at_end(one: Declaration, *, is_whole: bool) -> Declaration:
     end = break_through.END_FEED_MM_REV
     numbers = one.numbers or _numbers
     return replace(
-        one, inputs=_ASKED_OF, run=lambda *sizes: break_through.exit_torque_at_feed_nm(*sizes, end),
-        numbers=lambda *sizes: numbers(*sizes, end),
+        one, inputs=_ASKED_OF,
+        run=lambda torque, kept, part, feed:
+            break_through.exit_torque_at_feed_nm(torque, kept, part, feed, end),
+        numbers=lambda torque, kept, part, feed: numbers(torque, kept, part, feed, end),
         limits=f"through hole without a pilot, at {end:g} mm/rev, where the handbook ends",
         suits=lambda values: _whole_lips(values, end) is is_whole,
     )  # fmt: skip
@@ -106,15 +108,13 @@ def _at_stop(one: Declaration, *, is_whole: bool) -> Declaration:
     """Up to the coarsest feed that a stop on the feed lets through, asked for."""
     return replace(
         one, key="feed_stop_torque", inputs=(*_ASKED_OF, "feed_stop"),
-        label="Torque if the pull is kept, with the feed stop",
+        label="Torque if the pull is kept, with the feed stop", missed_with=("feed_stop",),
         limits="through hole without a pilot, at the coarsest feed that the feed stop lets through",
         suits=lambda values: _whole_lips(values, values.get("feed_stop")) is is_whole,
     )  # fmt: skip
 
 
-def _numbers(
-    torque: float, kept: float, part: float, feed: float, most: float
-) -> dict[str, float]:
+def _numbers(torque: float, kept: float, part: float, feed: float, most: float) -> dict[str, float]:
     return {"torque in full cut": torque, "kept": kept, "open part": part, "feed": feed,
             "most feed": most}  # fmt: skip
 

@@ -9,7 +9,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import replace
 
-from benchleaf.formulas import drill_factors, drilling, feel, most_feed, peck, worst_case
+from benchleaf.formulas import drilling, feel, most_feed, peck, worst_case
 from benchleaf.formulas.holding import DEFAULT_MARGIN
 from benchleaf.formulas.rounding import to_step
 
@@ -31,6 +31,7 @@ WORST = Declaration(
     worst_case.worst_ratio, "worst = dull ÷ wear, 1 at least",
     (Symbol("dull"), Symbol("wear")), ("worst-case", "mh31-table-3"),
     "a very dull drill against the one reckoned with; give the hardest work that comes",
+    missed_with=("capacity",),
     numbers=lambda wear: {"dull": worst_case.DULL_WEAR, "wear": wear},
 )  # fmt: skip
 
@@ -74,6 +75,7 @@ FEED_BY_HOLDING = Declaration(
     numbers=lambda capacity, worst, d, kd, chisel, wear: {
         "capacity": capacity, "margin": DEFAULT_MARGIN, "worst": worst,
         "M1": _at_one(d, kd, chisel, wear)},
+    missed_with=("capacity",),
 )  # fmt: skip
 
 
@@ -108,7 +110,7 @@ FEED_BY_EXIT = Declaration(
     (*_SOURCES, "statics", "chisel-share", "feel-spread"),
     "a pull that is kept until the drill is through, without a pilot or a feed stop; no feed that "
     f"is drawn in passes it; {_TORQUE_OF_ONE}, lips and {_PARTS}",
-    numbers=_exit_numbers,
+    numbers=_exit_numbers, missed_with=("capacity",),
 )  # fmt: skip
 
 
@@ -130,6 +132,7 @@ FEED_BY_POWER = Declaration(
     numbers=lambda power, share, n, worst, d, kd, chisel, wear: {
         "P": power, "efficiency": share, "n": n, "worst": worst,
         "M1": _at_one(d, kd, chisel, wear)},
+    missed_with=("capacity", "motor_rating"),
 )  # fmt: skip
 
 
@@ -153,12 +156,13 @@ FEED_BY_THRUST = Declaration(
     f"feed = ((T ÷ worst − N) ÷ L)^(1 ÷ 0.8), {_AT_MOST}",
     (Symbol("T", "N", 0), _WORST, Symbol("N", "N", 0), Symbol("L", "N", 0)), _SOURCES,
     f"T is the thrust that the machine is rated for; {_PARTS}",
-    numbers=_thrust_numbers,
+    numbers=_thrust_numbers, missed_with=("rated_thrust",),
 )  # fmt: skip
 FEED_BY_TOOL = Declaration(
     "feed_by_tool", "Feed that the drill allows", "mm/rev", 3, 3, ("tool_feed",), float,
     "as entered", (), (), "by the drill's maker",
     looked_up="the engineer entered it", suits=lambda values: not is_deep(values),
+    missed_with=("capacity", "tool_feed"),
 )  # fmt: skip
 FEED_BY_TOOL_IN_DEEP = replace(
     FEED_BY_TOOL,
@@ -199,7 +203,7 @@ MOST_FEED = Declaration(
     "the least of the feeds above, rounded down to 0.01 mm/rev", (), _SOURCES[-1:],
     "a limit at the worst case with the full margin, no setting; holding, break-through, motor, "
     "drill and thrust are looked at, the hand on the lever is not",
-    looked_up="the least of several feeds", doubt=_binds,
+    looked_up="the least of several feeds", doubt=_binds, missed_with=("capacity",),
 )  # fmt: skip
 MOST_FEED_UNRATED = replace(
     MOST_FEED, inputs=_BY[:-1], is_stand_in=True,
@@ -225,7 +229,7 @@ MOST_FEED_SET = replace(
     MOST_FEED, key="most_feed_set", label="Coarsest feed of the machine that they allow",
     worked=3, shown=3, inputs=(*_BY, "feeds"), run=_to_set,
     formula="the coarsest feed of the machine that is no coarser than the least of the feeds above",
-    doubt=lambda *_: NO_SETTING,
+    doubt=lambda *_: NO_SETTING, missed_with=("feeds",),
 )  # fmt: skip
 MOST_FEED_SET_UNRATED = replace(
     MOST_FEED_SET, inputs=(*_BY[:-1], "feeds"), is_stand_in=True, limits=MOST_FEED_UNRATED.limits
@@ -236,16 +240,16 @@ FEEDS = (
     FEED_BY_TOOL_IN_DEEP, MOST_FEED, MOST_FEED_UNRATED, MOST_FEED_SET, MOST_FEED_SET_UNRATED,
 )  # fmt: skip
 
-HELD = replace(RATIO, label="Holding over torque")
+HELD = replace(RATIO, label="Holding over torque", missed_with=("capacity",))
 EXIT_HELD = replace(
     RATIO, key="exit_ratio", label="Holding over the torque at break-through",
     inputs=("capacity", "exit_torque"), limits="1 at least, without a feed stop", least=1.0,
-    suits=lambda values: "feed_stop" not in values,
+    suits=lambda values: "feed_stop" not in values, missed_with=("capacity",),
 )  # fmt: skip
 STOPPED_HELD = replace(
     EXIT_HELD, key="stopped_ratio", label="Holding over the torque with the feed stop",
     inputs=("capacity", "feed_stop_torque"), limits="1 at least: prove the feed stop first",
-    suits=None,
+    suits=None, missed_with=("feed_stop",),
 )  # fmt: skip
 
 MOTOR_RATIO = Declaration(
@@ -253,12 +257,13 @@ MOTOR_RATIO = Declaration(
     ("motor_rating", "motor_power"), lambda rated, asked: rated / asked, "ratio = P ÷ Pm",
     (Symbol("P", "kW"), Symbol("Pm", "kW", 2)), ("mh31-drilling",),
     "1 at least; P is the rated power, Pm the power asked of the motor", least=1.0,
+    missed_with=("motor_rating",),
 )  # fmt: skip
 THRUST_RATIO = Declaration(
     "thrust_ratio", "Rated thrust over the thrust", "times", 1, 1, ("rated_thrust", "thrust"),
     lambda rated, pushed: rated / pushed, "ratio = rated thrust ÷ thrust",
     (Symbol("rated thrust", "N", 0), Symbol("thrust", "N", 0)), ("mh31-drilling",), "1 at least",
-    least=1.0,
+    least=1.0, missed_with=("rated_thrust",),
 )  # fmt: skip
 
 _UP = "up to the next 100 N"
@@ -270,7 +275,7 @@ def _hundreds(force: float) -> float:
 
 
 def _needed(key: str, label: str, torque: str, margin: float) -> Declaration:
-    """The clamp force that resists a torque; the margin stands in the formula where there is one."""
+    """The clamp force that resists a torque, times the margin where there is one."""
     word = torque.replace("_", " ")
     times = " × margin" if margin != 1.0 else ""
     symbols = (Symbol(word, "N m", 1), _WORST, *((_MARGIN,) if times else ()), _FRICTION, _ARM)
@@ -281,6 +286,7 @@ def _needed(key: str, label: str, torque: str, margin: float) -> Declaration:
         f"clamp force = 1000 × {word} × worst{times} ÷ (friction × arm), {_UP}", symbols,
         ("statics", "margin", "worst-case"),
         "friction counted on one face, dry; a limit, no setting: clamp at least so hard",
+        missed_with=(torque,),
         numbers=lambda turning, worst, friction, arm: {
             word: turning, "worst": worst, "friction": friction, "arm": arm,
             **({"margin": margin} if times else {})},
@@ -294,7 +300,7 @@ STOP_NEEDED = Declaration(
     lambda turning, worst, arm: _hundreds(1000 * turning * worst * DEFAULT_MARGIN / arm),
     f"stop force = 1000 × torque × worst × margin ÷ arm, {_UP}",
     (Symbol("torque", "N m", 1), _WORST, _MARGIN, _ARM), ("statics", "margin", "worst-case"),
-    "in full cut; a limit, no setting",
+    "in full cut; a limit, no setting", missed_with=("stop_arm",),
     numbers=lambda turning, worst, arm: {
         "torque": turning, "worst": worst, "margin": DEFAULT_MARGIN, "arm": arm},
 )  # fmt: skip
@@ -302,6 +308,6 @@ MOST_TORQUE = Declaration(
     "most_torque", "Largest torque that may be held", "N m", 1, 1, ("capacity",),
     lambda capacity: math.floor(round(10 * capacity / DEFAULT_MARGIN, 6)) / 10,
     "torque = capacity ÷ margin, rounded down to 0.1 N m", (_CAPACITY, _MARGIN), ("margin",),
-    "of the tool at its worst; a limit, no setting",
+    "of the tool at its worst; a limit, no setting", asked=2,
     numbers=lambda capacity: {"capacity": capacity, "margin": DEFAULT_MARGIN},
 )  # fmt: skip

@@ -1,4 +1,4 @@
-"""Figures of a deep hole's speed and of time: pecks cost time, and a wanted time asks for a speed."""
+"""Figures of time, and of speed in a deep hole: pecks cost time, a wanted time asks for a speed."""
 
 from __future__ import annotations
 

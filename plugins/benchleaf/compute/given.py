@@ -1,4 +1,4 @@
-"""Reads what is given to `benchleaf reckon`: texts such as `7/8 in` to values, each in its domain."""
+"""Reads what is given to `benchleaf reckon`: texts like `7/8 in` to values in their domain."""
 
 from __future__ import annotations
 
@@ -232,5 +232,3 @@ _READERS: Mapping[str, Callable[[str], Given]] = MappingProxyType(
     }
 )
 """Kinds of input that are no plain quantity."""
-
-

@@ -52,7 +52,6 @@ _WAY = {
 _BELOW_FLUSH = Input("length", "how far the head lies below the surface, 0 unless given")
 
 
-
 def _unpecked(*figures: Declaration) -> tuple[Declaration, ...]:
     """The same for a tool that goes through in one go, however deep."""
     return tuple(replace(one, suits=None) for one in figures)
@@ -197,9 +196,18 @@ HOLDING = operation(
         "exit_torque": Input("torque", "torque at break-through if the pull is kept; see drilling"),
         "wear": Input("number", "wear factor that the torques were reckoned with"),
     },
-    held.FRICTION_BY_TABLE, held.CLAMPS_ASKED, held.STOP, held.RATIO, held.STOP_RATIO,
-    limit.MOST_TORQUE, limit.WORST, limit.WORST_OF_TORQUE, limit.WORST_OF_EXIT,
-    limit.CLAMP_NEEDED, limit.CLAMP_AT_EXIT, limit.STOP_NEEDED,
+    held.FRICTION_BY_TABLE,
+    held.CLAMPS_ASKED,
+    held.STOP,
+    held.RATIO,
+    held.STOP_RATIO,
+    limit.MOST_TORQUE,
+    limit.WORST,
+    limit.WORST_OF_TORQUE,
+    limit.WORST_OF_EXIT,
+    limit.CLAMP_NEEDED,
+    limit.CLAMP_AT_EXIT,
+    limit.STOP_NEEDED,
     between=IN_HOLDING,
 )
 

@@ -27,6 +27,7 @@ _OTHER_UNITS = {
 }
 """Kind, the other unit, and how many more decimals it takes to lose nothing and feign nothing."""
 
+
 @dataclass(frozen=True, slots=True)
 class Result:
     """One quantity reckoned, with its working."""
@@ -99,7 +100,7 @@ def reckon(operation: Operation, given: Mapping[str, str]) -> Reckoning:
     while _one_round(operation, values, results, failed):
         pass
     check_agreement(operation, given, values, {one: each.inputs for one, each in results.items()})
-    missing = _missing(operation, values, results, failed)
+    missing = _missing(operation, given, values, failed)
     return Reckoning(operation.name, dict(given), tuple(results.values()), missing)
 
 
@@ -198,16 +199,24 @@ def _other(one: Declaration, low: float, high: float) -> Figure | None:
     return Figure(least, most, unit, decimals)
 
 
+def _is_missed(one: Declaration, given: Mapping[str, str], values: Mapping[str, Given]) -> bool:
+    """Whether a figure that is not there is told: with nothing given, all that there is."""
+    if not given:
+        return True
+    is_asked = not one.missed_with or any(name in given for name in one.missed_with)
+    return is_asked and suits(one, values)
+
+
 def _missing(
     operation: Operation,
+    given: Mapping[str, str],
     values: Mapping[str, Given],
-    results: Mapping[str, Result],
     failed: Mapping[str, NotComputed],
 ) -> tuple[NotComputed, ...]:
     """What could not be had: for want of an input, or outside what a formula covers."""
     left: dict[str, NotComputed] = dict(failed)
     for one in operation.figures:
-        if one.asked_as in values or one.asked_as in left or not suits(one, values):
+        if one.asked_as in values or one.asked_as in left or not _is_missed(one, given, values):
             continue
         wanted = [name for name in one.inputs if name not in values]
         why = f"give {', '.join(wanted)}"

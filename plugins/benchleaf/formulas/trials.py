@@ -1,4 +1,4 @@
-"""The constants of a law from two trials: tool life from two speeds, a learner's rate from two pieces.
+"""The constants of a law from two trials: a tool's life, and the rate of a learner.
 
 Two points always lie on a law of two constants, and show no scatter: a third point is the check.
 """
@@ -19,6 +19,8 @@ def taylor_exponent(
 ) -> float:
     """Find the exponent of Taylor's law from two speeds and two lives.
 
+    Equation: n = ln(v2 / v1) / ln(T1 / T2)
+
     Args:
         first_speed_m_min: [m/min] cutting speed v1
         first_life_min: [min] life T1 at it
@@ -35,7 +37,9 @@ def taylor_exponent(
 
     Source: Groover 5th ed., Example 23.4 [groover5-ex-23.4, read]
     """
-    slow, fast = sorted((positive("speed", first_speed_m_min), positive("speed", other_speed_m_min)))
+    slow, fast = sorted(
+        (positive("speed", first_speed_m_min), positive("speed", other_speed_m_min))
+    )
     if fast < LEAST_STEP * slow:
         raise ValueError(f"the speeds are {slow:g} and {fast:g} m/min; they must be a tenth apart")
     lives = math.log(positive("life", first_life_min) / positive("life", other_life_min))
@@ -95,6 +99,8 @@ def two_piece_learning_percent(
     first_piece: int, first_time_s: float, other_piece: int, other_time_s: float
 ) -> float:
     """Find the learning percentage of the unit model from the times of two pieces.
+
+    Equation: p = 100 (T2 / T1)^(1 / log2(n2 / n1))
 
     Args:
         first_piece: [-] number n1 of a piece
