@@ -144,7 +144,8 @@ def _of_rows(sheet: SetUpSheet) -> Numbers:
         "thrust in full cut": None, "thrust of the lips": None, "torque of the lips": None,
         "travel for one turn": exact.get("travel_per_turn"), "life": exact.get("life"),
         "time for one hole": _in_the_cut(exact), "one withdrawal": 4.0,
-        "pecks": shown["pecks"].low if "pecks" in shown else None, "until": None, "from": None, "travel": None,
+        "pecks": shown["pecks"].low if "pecks" in shown else None,
+        "until": None, "from": None, "travel": None,
         "saddle": exact.get("saddle"), "torque of a sharp tap": exact.get("torque"),
         "torque of a dull tap": exact.get("dull_torque"), "dull": 2.0, "kept": _kept(sheet),
     }  # fmt: skip

@@ -41,6 +41,7 @@ UNITS = {
     "worst": "times", "feed_by_holding": "mm/rev", "feed_by_exit": "mm/rev",
     "feed_by_power": "mm/rev", "feed_by_thrust": "mm/rev", "feed_by_tool": "mm/rev",
     "most_feed": "mm/rev", "most_feed_set": "mm/rev", "exit_ratio": "times",
+    "stop_exit_ratio": "times",
     "stopped_ratio": "times", "motor_ratio": "times", "thrust_ratio": "times",
     "clamp_needed": "N", "clamp_at_exit": "N", "stop_needed": "N", "most_torque": "N m",
     "friction": "times", "exponent": "times", "c": "m/min",

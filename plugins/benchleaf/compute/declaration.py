@@ -10,7 +10,7 @@ from typing import Any
 
 from benchleaf.formulas.quantities import in_unit
 
-from .arithmetic import places, reading
+from .arithmetic import Term, places, reading
 from .results import Figure, Sum, figure, inside, rough, told_in
 
 Value = float | tuple[float, float]
@@ -193,7 +193,7 @@ class Declaration:
         result = f"{term(self._radians(numbers)):.{digits}f}"
         for more in range(MOST_MORE):
             texts = {one.name: one.text(numbers[one.name], more) for one in self.symbols}
-            if f"{term(self._radians(_read(texts))):.{digits}f}" == result:
+            if _comes_to(term, self._radians(_read(texts)), digits) == result:
                 break
         put_in = places(tuple(texts)).sub(lambda found: texts[found.group()], self.arithmetic)
         _, comma, words = self.formula.partition(", ")
@@ -206,6 +206,14 @@ class Declaration:
             one.name: radians(numbers[one.name]) if one.unit == "°" else numbers[one.name]
             for one in self.symbols
         }
+
+
+def _comes_to(term: Term, numbers: Mapping[str, float], digits: int) -> str:
+    """What the numbers as printed give; empty where one of them is printed as nothing."""
+    try:
+        return f"{term(numbers):.{digits}f}"
+    except (ArithmeticError, ValueError):
+        return ""
 
 
 def _read(texts: Mapping[str, str]) -> dict[str, float]:

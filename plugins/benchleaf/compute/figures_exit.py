@@ -79,6 +79,7 @@ def with_feed_stop(kept: float, feed: float, most: float) -> Declaration:
     )
 
 
+_WHOLE_WORD = ", while the whole lips cut"
 _ASKED_OF = ("torque", "kept", "chisel_ratio", "feed")
 
 
@@ -95,7 +96,7 @@ def _at_end(one: Declaration, *, is_whole: bool) -> Declaration:
     end = break_through.END_FEED_MM_REV
     numbers = one.numbers or _numbers
     return replace(
-        one, inputs=_ASKED_OF,
+        one, label=f"{one.label}{_WHOLE_WORD if is_whole else ''}", inputs=_ASKED_OF,
         run=lambda torque, kept, part, feed:
             break_through.exit_torque_at_feed_nm(torque, kept, part, feed, end),
         numbers=lambda torque, kept, part, feed: numbers(torque, kept, part, feed, end),
@@ -108,7 +109,8 @@ def _at_stop(one: Declaration, *, is_whole: bool) -> Declaration:
     """Up to the coarsest feed that a stop on the feed lets through, asked for."""
     return replace(
         one, key="feed_stop_torque", inputs=(*_ASKED_OF, "feed_stop"),
-        label="Torque if the pull is kept, with the feed stop", missed_with=("feed_stop",),
+        label="Torque if the pull is kept, with the feed stop"
+        f"{_WHOLE_WORD if is_whole else ''}", missed_with=("feed_stop",),
         limits="through hole without a pilot, at the coarsest feed that the feed stop lets through",
         suits=lambda values: _whole_lips(values, values.get("feed_stop")) is is_whole,
     )  # fmt: skip

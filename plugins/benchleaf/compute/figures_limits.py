@@ -38,7 +38,8 @@ WORST = Declaration(
 
 def _of_sharp(load: str) -> Declaration:
     return replace(
-        WORST, inputs=(load,), run=lambda _: worst_case.worst_ratio(1.0), is_stand_in=True,
+        WORST, inputs=(load,), label=f"{WORST.label}, of a sharp tool",
+        run=lambda _: worst_case.worst_ratio(1.0), is_stand_in=True,
         limits=f"{WORST.limits}; the load is taken for a sharp one's, as no wear is given",
         numbers=lambda _: {"dull": worst_case.DULL_WEAR, "wear": 1.0},
     )  # fmt: skip
@@ -206,7 +207,7 @@ MOST_FEED = Declaration(
     looked_up="the least of several feeds", doubt=_binds, missed_with=("capacity",),
 )  # fmt: skip
 MOST_FEED_UNRATED = replace(
-    MOST_FEED, inputs=_BY[:-1], is_stand_in=True,
+    MOST_FEED, inputs=_BY[:-1], is_stand_in=True, label=f"{MOST_FEED.label}, but for the thrust",
     limits="a limit at the worst case with the full margin, no setting; holding, break-through, "
     "motor and drill are looked at, the hand on the lever and the machine's thrust are not: give "
     "rated_thrust",
@@ -232,7 +233,11 @@ MOST_FEED_SET = replace(
     doubt=lambda *_: NO_SETTING, missed_with=("feeds",),
 )  # fmt: skip
 MOST_FEED_SET_UNRATED = replace(
-    MOST_FEED_SET, inputs=(*_BY[:-1], "feeds"), is_stand_in=True, limits=MOST_FEED_UNRATED.limits
+    MOST_FEED_SET,
+    inputs=(*_BY[:-1], "feeds"),
+    is_stand_in=True,
+    limits=MOST_FEED_UNRATED.limits,
+    label=f"{MOST_FEED_SET.label}, but for the thrust",
 )
 
 FEEDS = (
@@ -245,6 +250,16 @@ EXIT_HELD = replace(
     RATIO, key="exit_ratio", label="Holding over the torque at break-through",
     inputs=("capacity", "exit_torque"), limits="1 at least, without a feed stop", least=1.0,
     suits=lambda values: "feed_stop" not in values, missed_with=("capacity",),
+)  # fmt: skip
+CLAMPED_TO_THE_END = replace(
+    EXIT_HELD, label="Capacity over the torque at break-through", suits=None,
+    limits="1 at least, for the torque at break-through that was given",
+    missed_with=("exit_torque",),
+)  # fmt: skip
+STOP_TO_THE_END = replace(
+    CLAMPED_TO_THE_END, key="stop_exit_ratio", inputs=("stop_capacity", "exit_torque"),
+    label="Capacity of the stop over the torque at break-through",
+    missed_with=("stop_force",),
 )  # fmt: skip
 STOPPED_HELD = replace(
     EXIT_HELD, key="stopped_ratio", label="Holding over the torque with the feed stop",

@@ -69,6 +69,12 @@ def _to_standard(model: Model, first: float, percent: float, standard: float) ->
     return piece
 
 
+def _unit_to_standard(first: float, percent: float, standard: float) -> int:
+    if percent == learning_curve.PERCENT_RANGE[1]:
+        raise NotKnownError("at 100 % no piece is quicker than the first: nothing is reached")
+    return _to_standard(_UNIT, first, percent, standard)
+
+
 def _hours(model: Model, first: float, percent: float, piece: float) -> float:
     return work_rate.hours_to_piece(model, first, percent, 0, int(piece))
 
@@ -131,7 +137,7 @@ HOURS_TO_PIECE = Declaration(
 PIECES_TO_STANDARD = Declaration(
     "pieces_to_standard", "Piece that reaches the standard", "pieces", 0, 2,
     ("first", "learning_percent", "standard"),
-    lambda first, percent, wanted: _to_standard(_UNIT, first, percent, wanted),
+    _unit_to_standard,
     f"n = (standard ÷ T1)^(1 ÷ {_B}), up to a whole piece",
     (Symbol("standard", "s", 0), Symbol("T1", "s", 0), Symbol("percentage", "%", 1)),
     ("stevenson-7s",), _IN_UNIT, asked=0,

@@ -56,6 +56,7 @@ DEEP_ASKED = replace(
 )
 SPEED_IN_DEEP = replace(
     SPEED,
+    label="Spindle speed in a deep hole",
     suits=is_deep,
     inputs=("cutting_speed", "deep_hole", "diameter"),
     run=lambda speed, kept, diameter: speeds.spindle_speed_rpm(speed, diameter) * kept / 100,
@@ -64,7 +65,9 @@ SPEED_IN_DEEP = replace(
     sources=(*SPEED.sources, *DEEP_HOLE.sources),
     limits="kept is what a hole this deep leaves of the speed",
 )
-RIM_SPEED_IN_DEEP = replace(CUTTING_SPEED, suits=is_deep, name="rim_speed")
+RIM_SPEED_IN_DEEP = replace(
+    CUTTING_SPEED, suits=is_deep, name="rim_speed", label="Cutting speed in a deep hole"
+)
 SPEED_IN_SHALLOW = replace(SPEED, suits=_is_shallow)
 RIM_SPEED = replace(CUTTING_SPEED, suits=_is_shallow)
 
@@ -95,13 +98,15 @@ def _cutting(time: float, pecks: float) -> float:
 
 _NO_SETTING = "What a wanted time asks for is no setting: hold it against the range for the metal."
 SPEED_FOR_TIME = Declaration(
-    "spindle_speed", "Spindle speed", "rpm", 0, 0, ("quill_travel", "feed", "time"),
+    "spindle_speed", "Spindle speed for the time wanted", "rpm", 0, 0,
+    ("quill_travel", "feed", "time"),
     lambda way, feed, time: 60 * way / (feed * time), "n = 60 × quill travel ÷ (feed × time)",
     (_TRAVEL, _FEED, _WANTED), TIME.sources, "asked for by the time wanted", name="speed",
     doubt=lambda *_: _NO_SETTING, suits=_in_one_go,
 )  # fmt: skip
 SPEED_FOR_TIME_PECKED = replace(
     SPEED_FOR_TIME,
+    label="Spindle speed for the time wanted, pecked",
     suits=is_pecked,
     inputs=("quill_travel", "feed", "time", "pecks"),
     run=lambda way, feed, time, pecks: 60 * way / (feed * _cutting(time, pecks)),
@@ -114,13 +119,14 @@ SPEED_FOR_TIME_PECKED = replace(
         "one withdrawal": peck.WITHDRAWAL_S},
 )  # fmt: skip
 FEED_FOR_TIME = replace(
-    SPEED_FOR_TIME, key="feed", label="Feed", unit="mm/rev", shown=2, worked=3, name="",
-    inputs=("quill_travel", "speed", "time"),
+    SPEED_FOR_TIME, key="feed", label="Feed for the time wanted", unit="mm/rev",
+    shown=2, worked=3, name="", inputs=("quill_travel", "speed", "time"),
     formula="feed = 60 × quill travel ÷ (n × time)",
     symbols=(_TRAVEL, Symbol("n", "rpm", 0), _WANTED),
 )  # fmt: skip
 FEED_FOR_TIME_PECKED = replace(
-    SPEED_FOR_TIME_PECKED, key="feed", label="Feed", unit="mm/rev", shown=2, worked=3, name="",
+    SPEED_FOR_TIME_PECKED, key="feed", label="Feed for the time wanted, pecked", unit="mm/rev",
+    shown=2, worked=3, name="",
     inputs=("quill_travel", "speed", "time", "pecks"),
     formula="feed = 60 × quill travel ÷ (n × (time − (pecks − 1) × one withdrawal))",
     symbols=(_TRAVEL, Symbol("n", "rpm", 0), _WANTED, _PECKS, _OUT),

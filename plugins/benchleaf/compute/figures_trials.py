@@ -30,14 +30,15 @@ def _exponent(tried: Trials) -> float:
 
 
 EXPONENT_OF_TRIALS = Declaration(
-    "exponent", "Exponent n of v T^n = C", "times", 3, 3, ("trials",), _exponent,
+    "exponent", "Exponent n of two trials", "times", 3, 3, ("trials",), _exponent,
     "n = ln(v2 ÷ v1) ÷ ln(T1 ÷ T2)",
     (Symbol("v2", "m/min"), Symbol("v1", "m/min"), Symbol("T1", "min"), Symbol("T2", "min")),
     _TAYLOR, f"0.05 to 1, speeds a tenth apart at least; {_OWN}", numbers=_speeds_and_lives,
     doubt=lambda _: _TWO,
 )  # fmt: skip
 C_OF_TRIALS = Declaration(
-    "c", "Cutting speed for a life of one minute", "m/min", 1, 1, ("trials", "exponent"),
+    "c", "Cutting speed for a life of one minute, of two trials", "m/min", 1, 1,
+    ("trials", "exponent"),
     lambda tried, n: trials.taylor_constant_m_min(tried.speeds_m_min[0], tried.lives_min[0], n),
     "C = v1 × T1^n", (Symbol("v1", "m/min"), Symbol("T1", "min"), _N), _TAYLOR, _OWN,
     numbers=lambda tried, n: {

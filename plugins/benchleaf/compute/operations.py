@@ -201,6 +201,8 @@ HOLDING = operation(
     held.STOP,
     held.RATIO,
     held.STOP_RATIO,
+    limit.CLAMPED_TO_THE_END,
+    limit.STOP_TO_THE_END,
     limit.MOST_TORQUE,
     limit.WORST,
     limit.WORST_OF_TORQUE,

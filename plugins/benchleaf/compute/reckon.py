@@ -159,7 +159,7 @@ def _result(one: Declaration, values: Mapping[str, Given]) -> Result:
         _other(one, low, high),
         one.formula,
         working(sums) if sums else f"{put_in}: {figure.text}",
-        cited(*one.sources),
+        cited(*one.sources) or "as it was given",
         one.limits or f"{domain.text}: {domain.why}",
         _breaks(one, low, high),
         sums,
