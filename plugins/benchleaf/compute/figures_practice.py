@@ -23,6 +23,9 @@ _ADDED = "a sum of as many times as there are pieces"
 _B = "log2(percentage ÷ 100)"
 
 
+_NEVER = "this curve never reaches that standard"
+
+
 def _fitted(observed: Observed) -> LearningFit:
     return _usable(learning_curve.fit_unit(observed.pieces, observed.times_s))
 
@@ -65,13 +68,13 @@ def _band_numbers(observed: Observed, piece: float) -> Mapping[str, float | tupl
 def _to_standard(model: Model, first: float, percent: float, standard: float) -> int:
     piece = learning_curve.pieces_to_standard(model, first, percent, standard)
     if piece is None:
-        raise ValueError("this curve never reaches that standard")
+        raise ValueError(_NEVER)
     return piece
 
 
 def _unit_to_standard(first: float, percent: float, standard: float) -> int:
     if percent == learning_curve.PERCENT_RANGE[1]:
-        raise NotKnownError("at 100 % no piece is quicker than the first: nothing is reached")
+        raise ValueError(f"{_NEVER}: at 100 % no piece is quicker than the first")
     return _to_standard(_UNIT, first, percent, standard)
 
 
