@@ -86,7 +86,7 @@ def _hold(
     reckoned = shown(low, 4) if low == high else f"{shown(low, 4)} to {shown(high, 4)}"
     raise InputError(
         f"{_told(given, (one.asked_as, *one.inputs), came_from)} contradict one another: "
-        f"'{one.label}' would be {reckoned} {one.unit} and {shown(known, 4)} {one.unit}",
+        f"'{one.label}' would be {reckoned} {one.unit}, and {shown(known, 4)} {one.unit} at once",
         _FEWER,
     )
 

@@ -22,7 +22,7 @@ def _smaller(one: str, other: str, wrong: str, cure: str, *, or_same: bool = Fal
 
 IN_DRILLING = (
     _smaller(
-        "diameter", "work_diameter", "a drill as wide as the bar leaves nothing of it",
+        "diameter", "work_diameter", "a drill as wide as the bar, or wider, leaves nothing of it",
         "a smaller drill, or a larger bar",
     ),
     _smaller(

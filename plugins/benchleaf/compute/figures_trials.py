@@ -58,6 +58,7 @@ EXPONENT_OF_LIFE = Declaration(
     "exponent", "Exponent n of v T^n = C", "times", 3, 3, ("c", "cutting_speed", "life"),
     lambda c, speed, life: trials.taylor_exponent(c, 1.0, speed, life),
     "n = ln(C ÷ cutting speed) ÷ ln(life)", (_C, _V, _LIFE), _TAYLOR, f"0.05 to 1; {_OWN}",
+    is_stand_in=True,
 )  # fmt: skip
 
 
