@@ -9,6 +9,7 @@ from benchleaf.diagnose import Code, Sample
 from . import figures_cutting as cut
 from . import figures_enlarging as enlarge
 from .feel import loads_of
+from .found import Drilled
 from .sheet import Sheet, cited, first_missing, known
 
 TOO_LITTLE_POWER = Code(
@@ -178,7 +179,8 @@ def power(sheet: Sheet) -> None:
         sheet.lacks(cut.CUTTER_POWER, "the torque and the spindle speed above")
         sheet.lacks(cut.MOTOR_POWER, "the power at the drill above")
         return
-    at_drill = sheet.work(cut.CUTTER_POWER, turning, n, limits="with the torque above")
+    limits = "with the torque above"
+    at_drill = sheet.work(cut.CUTTER_POWER, turning, n, limits=limits, **_good_to(sheet))
     if machine.efficiency is None:
         sheet.lacks(cut.MOTOR_POWER, f"efficiency in machines/{machine.id}")
         return
@@ -193,15 +195,23 @@ def _motor_power(sheet: Sheet, at_drill: float, efficiency: float) -> None:
         efficiency,
         limits=_limit_text(sheet, "motor_power"),
         also=f"efficiency: {machine.efficiency_source or 'source not given'}",
+        **_good_to(sheet),
     )
     if machine.motor_power is not None and asked > machine.motor_power.value:
         sheet.stop(
             TOO_LITTLE_POWER,
             f"the cut asks {asked:.3f} kW of the motor; {machine.name} has "
             f"{machine.motor_power.text}",
-            "use a smaller feed, a pilot hole or another machine",
+            "use a smaller feed, a pilot hole or another machine"
+            if isinstance(sheet.found, Drilled)
+            else "use a smaller feed, a slower speed or another machine",
             sheet.case.path("feed"),
         )
+
+
+def _good_to(sheet: Sheet) -> dict[str, str]:
+    """The power of enlarging is as rough as its torque."""
+    return {} if isinstance(sheet.found, Drilled) else {"note": enlarge.ROUGH}
 
 
 def _inputs(sheet: Sheet, kd_key: str) -> tuple[float, float, float, float, float]:
