@@ -101,8 +101,8 @@ SPEED_FOR_TIME = Declaration(
     "spindle_speed", "Spindle speed for the time wanted", "rpm", 0, 0,
     ("quill_travel", "feed", "time"),
     lambda way, feed, time: 60 * way / (feed * time), "n = 60 × quill travel ÷ (feed × time)",
-    (_TRAVEL, _FEED, _WANTED), TIME.sources, "asked for by the time wanted", name="speed",
-    doubt=lambda *_: _NO_SETTING, suits=_in_one_go,
+    (_TRAVEL, _FEED, _WANTED), TIME.sources, "asked for by the time wanted, no setting",
+    name="speed", doubt=lambda *_: _NO_SETTING, suits=_in_one_go,
 )  # fmt: skip
 SPEED_FOR_TIME_PECKED = replace(
     SPEED_FOR_TIME,
@@ -113,7 +113,7 @@ SPEED_FOR_TIME_PECKED = replace(
     formula="n = 60 × quill travel ÷ (feed × (time − (pecks − 1) × one withdrawal))",
     symbols=(_TRAVEL, _FEED, _WANTED, _PECKS, _OUT),
     sources=TIME_PECKED.sources,
-    limits=f"asked for by the time wanted{_OUT_AND_IN}",
+    limits=f"asked for by the time wanted, no setting{_OUT_AND_IN}",
     numbers=lambda way, feed, time, pecks: {
         "quill travel": way, "feed": feed, "time": time, "pecks": pecks,
         "one withdrawal": peck.WITHDRAWAL_S},
