@@ -180,7 +180,7 @@ def power(sheet: Sheet) -> None:
         sheet.lacks(cut.MOTOR_POWER, "the power at the drill above")
         return
     limits = "with the torque above"
-    at_drill = sheet.work(cut.CUTTER_POWER, turning, n, limits=limits, **_good_to(sheet))
+    at_drill = sheet.work(cut.CUTTER_POWER, turning, n, limits=limits, note=_good_to(sheet))
     if machine.efficiency is None:
         sheet.lacks(cut.MOTOR_POWER, f"efficiency in machines/{machine.id}")
         return
@@ -195,7 +195,7 @@ def _motor_power(sheet: Sheet, at_drill: float, efficiency: float) -> None:
         efficiency,
         limits=_limit_text(sheet, "motor_power"),
         also=f"efficiency: {machine.efficiency_source or 'source not given'}",
-        **_good_to(sheet),
+        note=_good_to(sheet),
     )
     if machine.motor_power is not None and asked > machine.motor_power.value:
         sheet.stop(
@@ -209,9 +209,9 @@ def _motor_power(sheet: Sheet, at_drill: float, efficiency: float) -> None:
         )
 
 
-def _good_to(sheet: Sheet) -> dict[str, str]:
+def _good_to(sheet: Sheet) -> str:
     """The power of enlarging is as rough as its torque."""
-    return {} if isinstance(sheet.found, Drilled) else {"note": enlarge.ROUGH}
+    return cut.GOOD_TO_A_THIRD if isinstance(sheet.found, Drilled) else enlarge.ROUGH
 
 
 def _inputs(sheet: Sheet, kd_key: str) -> tuple[float, float, float, float, float]:
