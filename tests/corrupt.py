@@ -231,7 +231,7 @@ RECKONED: tuple[tuple[str, Mapping[str, str]], ...] = (
      "x_error": "0.03 mm", "y_error": "0.05 mm"}),
     ("fit", {"size": "20 mm", "tolerance": "F8"}),
     ("holding", {"clamp_force": "6 kN", "friction": "0.15", "arm": "20 mm", "torque": "4.5 N m",
-     "stop_force": "2 kN", "stop_arm": "50 mm", "exit_torque": "13 N m", "wear": "1.3"}),
+     "stop_force": "2 kN", "stop_arm": "34.62 mm", "exit_torque": "13 N m", "wear": "1.3"}),
     ("holding", {"clamp_force": "6 kN", "work": "ground", "jaws": "serrated", "metal": "brass",
      "arm": "20 mm", "torque": "4.5 N m"}),
     ("holding", {"exit_torque": "13 N m", "friction": "0.1", "arm": "20 mm"}),
