@@ -347,3 +347,25 @@ def test_every_row_shows_its_working(reckon: Reckon, operation: str, fields: str
     for row in reckon(operation, fields).rows:
         for part in (row.label, row.formula, row.working, row.source, row.limits):
             assert part.strip(), row.key
+
+
+def test_a_tool_that_enlarges_asks_power_of_the_motor_too(
+    files: Files, shop: Callable[..., Path]
+) -> None:
+    """M n / 9550 over the share of 0.8; a motor of 20 W is less than a countersink asks."""
+    made = files(
+        "countersinking", "hole_diameter: 6 mm\n    mouth: 13.44 mm\n    feed: 0.1 mm/rev\n"
+    )
+    for power, runs in (("1.5 kW", True), ("20 W", False)):
+        weak = {MACHINE: made[MACHINE].replace("motor_power: 1.5 kW", f"motor_power: {power}")}
+        loaded = pipeline.load(shop(made | weak))
+        (one,) = set_up_sheets(loaded.shop, loaded.shop.jobs["vg-0010"])
+        torque, power_row = one.row("torque"), one.row("motor_power")
+        assert torque is not None
+        assert torque.value is not None
+        assert power_row is not None
+        assert power_row.value is not None
+        n = one.found.n or 0
+        assert power_row.value[0] == pytest.approx(torque.value[0] * n / 9550 / 0.8)
+        assert "higher of two published models" in power_row.note
+        assert ("S502" in [stop.code for stop in one.stops]) is not runs

@@ -144,7 +144,9 @@ def _of_rows(sheet: SetUpSheet) -> Numbers:
         "torque": exact.get("torque"), "torque in full cut": exact.get("torque"),
         "thrust in full cut": None, "thrust of the lips": None, "torque of the lips": None,
         "travel for one turn": exact.get("travel_per_turn"), "life": exact.get("life"),
-        "time for one hole": exact.get("time"), "until": None, "from": None, "travel": None,
+        "time for one hole": _in_the_cut(exact), "one withdrawal": 4.0,
+        "pecks": shown["pecks"].low if "pecks" in shown else None,
+        "until": None, "from": None, "travel": None,
         "saddle": exact.get("saddle"), "torque of a sharp tap": exact.get("torque"),
         "torque of a dull tap": exact.get("dull_torque"), "dull": 2.0, "kept": _kept(sheet),
     }  # fmt: skip
@@ -152,6 +154,12 @@ def _of_rows(sheet: SetUpSheet) -> Numbers:
     if speed is not None:
         found["n"] = speed.low
     return found
+
+
+def _in_the_cut(exact: Mapping[str, float]) -> float | None:
+    """The time of a hole without that of its withdrawals: an edge wears in the cut alone."""
+    travel, rate = exact.get("quill_travel"), exact.get("feed_rate")
+    return 60 * travel / rate if travel is not None and rate else None
 
 
 def _kept(sheet: SetUpSheet) -> float | None:

@@ -137,5 +137,6 @@ def result_problems(one: Result) -> Iterator[str]:
 _KEYS = {
     "speed": "spindle_speed", "holes": "holes_between_grinds", "percent_got": "percent",
     "hole": "tap_drill", "pilot": "pilot", "limit_over_torque": "torque_limit",
+    "rim_speed": "cutting_speed",
 }  # fmt: skip
 """What `reckon` calls by another name than a job's row."""

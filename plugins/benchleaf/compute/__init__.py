@@ -107,6 +107,7 @@ _FINISHING = (
     *_SPEED,
     *_FEED,
     Stage(torque_of_enlarging, enlarge.ENLARGING),
+    Stage(power, cut.CUTTER_POWER, cut.MOTOR_POWER),
     _HOLDING,
     Stage(fits_the_machine),
 )

@@ -113,7 +113,7 @@ EXIT_SADDLE = replace(ENTRY_SADDLE, key="exit_saddle", label="Saddle where the d
 ROUND_DEPTH = Declaration(
     "depth", "Depth through round work", "mm", 1, 2, ("work_diameter", "diameter"),
     round_work.bar_depth_mm, "depth = outside diameter", (Symbol("outside diameter", "mm"),),
-    _GEOMETRY, numbers=lambda outside, drill: {"outside diameter": outside},
+    _GEOMETRY, numbers=lambda outside, drill: {"outside diameter": outside}, is_stand_in=True,
 )  # fmt: skip
 POINT_LENGTH = Declaration(
     "point_length", "Length of the drill's point", "mm", 1, 2, ("diameter", "point_angle"),

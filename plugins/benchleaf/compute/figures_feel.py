@@ -159,3 +159,17 @@ def _ratio(key: str, label: str, capacity: str) -> Declaration:
 
 RATIO = _ratio("ratio", "Capacity over torque", "capacity")
 STOP_RATIO = _ratio("stop_ratio", "Capacity of the stop over torque", "stop_capacity")
+
+
+FRICTION_BY_TABLE = Declaration(
+    "friction", "Friction by the table", "times", 3, 3, ("work", "jaws", "metal"),
+    jaw_friction.table_friction, "friction = that of steel × factor of the metal",
+    (Symbol("that of steel", "", 2), Symbol("factor of the metal", "", 2)), ("jaw-table",),
+    "unmeasured, dry; wet work wants a sixth to a fifth more clamp", is_stand_in=True,
+    numbers=lambda work, jaws, metal: {
+        "that of steel": jaw_friction.JAW_FRICTION[work, jaws],
+        "factor of the metal": jaw_friction.METAL_FACTOR[metal]},
+)  # fmt: skip
+CLAMPS_ASKED = replace(
+    CLAMPS, limits="friction counted on one face, dry: wet work wants a sixth to a fifth more clamp"
+)

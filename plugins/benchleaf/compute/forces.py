@@ -12,6 +12,7 @@ from . import figures_enlarging as enlarge
 from .declaration import ends
 from .feel import entered_factors, loads_of
 from .figures_worst import POWER, THRUST
+from .found import Drilled
 from .results import Side
 from .sheet import Sheet, cited, first_missing, known
 from .worst import Compared, Way, compare, cut_offs, drive_off, no_less, told_times
@@ -191,7 +192,8 @@ def power(sheet: Sheet) -> None:
         sheet.lacks(cut.CUTTER_POWER, "the torque and the spindle speed above")
         sheet.lacks(cut.MOTOR_POWER, "the power at the drill above")
         return
-    at_drill = sheet.work(cut.CUTTER_POWER, turning, n, limits="with the torque above")
+    limits = "with the torque above"
+    at_drill = sheet.work(cut.CUTTER_POWER, turning, n, limits=limits, note=_good_to(sheet))
     if machine.efficiency is None:
         sheet.lacks(cut.MOTOR_POWER, f"efficiency in machines/{machine.id}")
         return
@@ -206,7 +208,7 @@ def _motor_power(sheet: Sheet, at_drill: float, efficiency: float) -> None:
     asked, plate = ends(one.run(*sizes))[0], machine.motor_power
     limits, found = _limit_text(sheet, "motor_power"), None
     if plate is not None:
-        offs = (*cut_offs(sheet, "torque"), *drive_off(efficiency**stages))
+        offs = (*cut_offs(sheet, _torque_model(sheet)), *drive_off(efficiency**stages))
         found = compare(POWER, [Way(plate.value)], asked, offs)
         limits = f"{limits}: {found.words}"
         if found.worst < 1 <= found.times:
@@ -214,7 +216,7 @@ def _motor_power(sheet: Sheet, at_drill: float, efficiency: float) -> None:
     efficient = f"efficiency: {machine.efficiency_source or 'source not given'}"
     also = f"{efficient}; {cited('iec-60034')}" if plate is not None else efficient
     beside = found.sums if found else ()
-    sheet.work(one, *sizes, beside=beside, limits=limits, also=also)
+    sheet.work(one, *sizes, beside=beside, limits=limits, also=also, note=_good_to(sheet))
     if found is not None and plate is not None:
         # The motor is doubted where it may stall; a plate that is passed at worst only is borne.
         stalls = asked * found.worst * spread.MOTOR_BEARS
@@ -229,7 +231,9 @@ def _check_power(sheet: Sheet, asked: float, found: Compared) -> None:
         sheet.stop(
             TOO_LITTLE_POWER,
             f"the cut asks {no_less(asked, 'kW')} of the motor; {machine.name} has {plate}",
-            "use a smaller feed, a pilot hole or another machine",
+            "use a smaller feed, a pilot hole or another machine"
+            if isinstance(sheet.found, Drilled)
+            else "use a smaller feed, a slower speed or another machine",
             sheet.case.path("feed"),
         )
     elif found.worst * spread.MOTOR_BEARS < 1:
@@ -239,6 +243,15 @@ def _check_power(sheet: Sheet, asked: float, found: Compared) -> None:
             f"The motor may stall: at worst its {plate} are {told_times(found.worst)} enough, and "
             f"{found.told_most}.",
         )
+
+
+def _torque_model(sheet: Sheet) -> str:
+    return "torque" if isinstance(sheet.found, Drilled) else "enlarging"
+
+
+def _good_to(sheet: Sheet) -> str:
+    """The power of enlarging is as rough as its torque."""
+    return cut.GOOD_TO_A_THIRD if isinstance(sheet.found, Drilled) else enlarge.ROUGH
 
 
 def _inputs(sheet: Sheet, kd_key: str) -> tuple[float, float, float, float, float]:

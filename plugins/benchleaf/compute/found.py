@@ -61,8 +61,12 @@ class Drilled(Found):
     """[mm] depth of the full diameter."""
     travel: float | None = None
     """[mm] all that the quill moves."""
-    time: float | None = None
+    pecks: int | None = None
+    """Stretches of drilling between which the drill comes right out; None where one go will do."""
+    time_in_cut: float | None = None
     """[s] under feed for one hole."""
+    time: float | None = None
+    """[s] the same with the withdrawals of a pecked hole."""
     thrust: float | None = None
     """[N] along the spindle."""
     exit_limit: float | None = None

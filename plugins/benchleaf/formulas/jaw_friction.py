@@ -54,8 +54,6 @@ _STEP = 1000
 def table_friction(work: str, jaws: str, metal: str) -> float:
     """Look up the friction between work and jaw.
 
-    Equation: mu = mu0 c, both by table
-
     Args:
         work: [text] surface of the work: ground, machined or unmachined
         jaws: [text] surface of the jaw: smooth, diamond serrated or serrated

@@ -342,6 +342,12 @@ _ALL = (
         SourceStatus.JUDGEMENT,
     ),
     Source(
+        "peck-withdrawal",
+        "This manual",
+        "4 s to bring a drill out, clear its chips and go back in; nobody timed it",
+        SourceStatus.JUDGEMENT,
+    ),
+    Source(
         "pilot-practice",
         "Practice of the trade",
         "pilot hole for a large drill, as wide as its web or chisel edge",

@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from math import prod
 
 from .domain import positive, within
+from .drilling_limits import WEAR_RANGE
+from .spread import MODEL, clamp_times, dullest_times, friction_times, hardest_times
 
 MOST_TIMES = 100.0
 """An input that is off by more is no input. Our own judgement."""
@@ -46,3 +48,54 @@ def at_worst(ratio: float, times: Sequence[float]) -> float:
     for one in times:
         within("times", one, 1.0, MOST_TIMES)
     return positive("ratio", ratio) / prod(times)
+
+
+def load_at_worst(wear: float, metal: str, model: str) -> float:
+    """Find the load of a cut at its worst over the load reckoned.
+
+    Equation: worst = metal worn model, each by spread.py
+
+    Args:
+        wear: [-] wear factor W that the load was reckoned with
+        metal: [text] metal of the work, a key of HARDEST
+        model: [text] what is reckoned, a key of MODEL
+
+    Returns:
+        [-] ratio, 1 or more
+
+    Valid: W 1 to 2
+
+    >>> load_at_worst(1.3, "steel", "torque"), load_at_worst(2.0, "steel", "torque")
+    (1.327, 1.15)
+
+    Source: every input at its bad end at once [worst-case, our own judgement]
+    """
+    if model not in MODEL:
+        raise ValueError(f"model is {model!r}; it must be one of {', '.join(MODEL)}")
+    worn = dullest_times(within("wear", wear, *WEAR_RANGE))
+    return hardest_times(metal) * worn * MODEL[model]
+
+
+def hold_at_worst(known_by: str, work: str, jaws: str, *, is_measured: bool) -> float:
+    """Find how many times less a clamp in a dry job may hold than was entered.
+
+    Equation: hold = clamp grip, each by spread.py
+
+    Args:
+        known_by: [text] how its force is known: feel, torque handle or lowest measured
+        work: [text] surface of the work: ground, machined or unmachined
+        jaws: [text] surface of the jaw: smooth, diamond serrated or serrated
+        is_measured: [any] True where the friction was tried out
+
+    Returns:
+        [-] ratio, 1 or more
+
+    Valid: the rows of JAW_FRICTION
+
+    >>> hold_at_worst("lowest measured", "machined", "smooth", is_measured=False)
+    1.313
+
+    Source: every input at its bad end at once [worst-case, our own judgement]
+    """
+    rubs = friction_times(work, jaws, is_measured=is_measured, is_wet=False)
+    return clamp_times(known_by) * rubs
