@@ -100,6 +100,7 @@ GIVEN = {
     "work surface": ("ground", "machined", "unmachined"),
     "jaw surface": ("smooth", "diamond serrated", "serrated"),
     "metal": ("steel", "brass", "grey cast iron"),
+    "known by": ("feel", "torque handle", "lowest measured"),
     "hole class": ("H7", "H8", "F8"),
     "shaft class": ("g6", "p6"),
     "class": ("H7", "g6", "H8", "p6", "F8"),
@@ -117,6 +118,7 @@ NUMBERS = {
     "lever_efficiency": ("0.9", "0.83"), "kd_thrust": ("24000", "12345"),
     "kd_torque": ("24000", "9870"), "chamfer": ("5", "10", "1.5"), "kc": ("3900", "2345"),
     "tap_factor": ("1.35", "0.95"), "friction": ("0.15", "0.2"), "exponent": ("0.125", "0.2"),
+    "hold": ("1", "1.3", "1.948"),
 }  # fmt: skip
 """Plain numbers that the formula of their own name takes."""
 
@@ -166,7 +168,7 @@ def test_every_formula_of_an_operations_page(name: str) -> None:
         arithmetic, _ = split(view.formula)
         # The first is the largest, so that no root is drawn of what is left below zero.
         numbers = {symbol.name: 9.0 - at for at, symbol in enumerate(one.symbols)}
-        value_of(arithmetic, numbers | {one.symbols[0].name: 90.0})
+        value_of(arithmetic, numbers | {one.symbols[0].name: 900.0})
 
 
 @pytest.mark.parametrize(
