@@ -364,6 +364,9 @@ def test_the_cure_of_an_unknown_torque_is_the_factor_and_not_the_clamp(
 
 
 def test_cautions_are_warnings(found: Found, edited: Edited) -> None:
-    strong = edited("machines/bench-drill.yml", "rated_thrust: 4 kN", "rated_thrust: 6 kN")
+    strong = edited(
+        "machines/bench-drill.yml",
+        *("rated_thrust: 4 kN", "rated_thrust: 6 kN", " radius: 350 mm", " radius: 400 mm"),
+    )
     (finding,) = found(edited(J1, "feed: 0.15 mm/rev", "feed: 0.2 mm/rev") | strong)
     assert (finding.code, finding.severity) == ("S509", Severity.WARNING)

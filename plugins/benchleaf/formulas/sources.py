@@ -42,6 +42,7 @@ _MH31 = "Machinery's Handbook, 31st ed."
 _GROOVER5 = "Groover, Fundamentals of Modern Manufacturing, 5th ed."
 _GROOVER4 = "Groover, Fundamentals of Modern Manufacturing, 4th ed., solutions"
 _READ, _MEMORY = SourceStatus.READ, SourceStatus.MEMORY
+_OURS = SourceStatus.JUDGEMENT
 
 _ALL = (
     Source("mh31-drilling", _MH31, "p. 1152, drilling equations 1 to 7", _READ),
@@ -95,7 +96,7 @@ _ALL = (
     ),
     Source("geometry", "Plane geometry", "lengths along the drill's axis", SourceStatus.GEOMETRY),
     Source("number-rules", "Decimal arithmetic", "rounding, halves up", SourceStatus.GEOMETRY),
-    Source("step-rule", "This manual", "rule for a spindle step", SourceStatus.JUDGEMENT),
+    Source("step-rule", "This manual", "rule for a spindle step", _OURS),
     Source(
         "jaw-table",
         "Röhm works standard RN-1391",
@@ -132,11 +133,9 @@ _ALL = (
         "momentary excess torque of induction motors: 60 % for 15 s",
         _MEMORY,
     ),
-    Source(
-        "worst-case", "This manual", "every input at its bad end at once", SourceStatus.JUDGEMENT
-    ),
-    Source("helix", "This manual", "helix of a standard drill, 30°", SourceStatus.JUDGEMENT),
-    Source("margin", "This manual", "holding margin and its reason", SourceStatus.JUDGEMENT),
+    Source("worst-case", "This manual", "every input at its bad end at once", _OURS),
+    Source("helix", "This manual", "helix of a standard drill, 30°", _OURS),
+    Source("margin", "This manual", "holding margin and its reason", _OURS),
     # Threads, tapping, clearance holes.
     Source(
         "iso-261",
@@ -277,14 +276,14 @@ _ALL = (
         "about 75 % of thread, in four public copies",
         SourceStatus.SECOND_HAND,
     ),
-    Source("drill-choice", "This manual", "rule for a tap drill", SourceStatus.JUDGEMENT),
+    Source("drill-choice", "This manual", "rule for a tap drill", _OURS),
     # The feel of the quill, deep holes, pilots and the life of an edge.
     Source(
         "chisel-share",
         "This manual",
         "lips and chisel edge told apart in factor B, by a form recalled from Shaw and Oxford "
         "(1957) that gives every row of Table 7",
-        SourceStatus.JUDGEMENT,
+        _OURS,
     ),
     Source(
         "chisel-measured",
@@ -315,19 +314,19 @@ _ALL = (
         "enlarging-lands",
         "This manual",
         "a reamer's lands rub: twice the torque of its cut; no published figure is known",
-        SourceStatus.JUDGEMENT,
+        _OURS,
     ),
     Source(
         "tap-dull",
         "This manual",
         "a dull or packed tap: twice the torque of a sharp one; no published figure is known",
-        SourceStatus.JUDGEMENT,
+        _OURS,
     ),
     Source(
         "feel-spread",
         "This manual",
         "thrust even along the radius, torque in proportion to it",
-        SourceStatus.JUDGEMENT,
+        _OURS,
     ),
     Source(
         "peck-practice",
@@ -335,17 +334,12 @@ _ALL = (
         "peck drilling, in a public reproduction",
         _READ,
     ),
-    Source(
-        "peck-rule",
-        "This manual",
-        "how pecks shrink, and the step between rows",
-        SourceStatus.JUDGEMENT,
-    ),
+    Source("peck-rule", "This manual", "how pecks shrink, and the step between rows", _OURS),
     Source(
         "peck-withdrawal",
         "This manual",
         "4 s to bring a drill out, clear its chips and go back in; nobody timed it",
-        SourceStatus.JUDGEMENT,
+        _OURS,
     ),
     Source(
         "pilot-practice",
@@ -386,7 +380,7 @@ _ALL = (
         "learning-floor",
         "This manual",
         "nobody is expected to be faster than the standard",
-        SourceStatus.JUDGEMENT,
+        _OURS,
     ),
 )
 
