@@ -257,7 +257,7 @@ def test_the_trainers_note_is_on_no_page_of_the_kiosk(site: Site) -> None:
     assert note not in words(full.html(PAGE))
 
 
-def test_the_full_edition_has_two_pages_sheets_and_the_guide_more_and_asks_who_reads(
+def test_the_full_edition_has_four_pages_sheets_and_the_guide_more_and_asks_who_reads(
     site: Site,
 ) -> None:
     kiosk, full = site(), site(edition="full")
@@ -267,7 +267,7 @@ def test_the_full_edition_has_two_pages_sheets_and_the_guide_more_and_asks_who_r
         for sheet in ("breakdown", "card", "try-out", "get-ready", "set-up")
     }
     assert set(full.pages) - set(kiosk.pages) == {
-        "trainer.html", "engineer.html", "timetable.html", *sheets,
+        "trainer.html", "engineer.html", "timetable.html", "watching.html", *sheets,
         *(f"guide/{name}.html" for name in GUIDE_PAGES),
     }  # fmt: skip
     assert {"trainer.html", "engineer.html"} <= set(hrefs(full.html("index.html")))
