@@ -87,18 +87,17 @@ WORST_SYMBOL, HOLD_SYMBOL = Symbol("worst", "", 2), Symbol("hold", "", 3)
 def _wear_factors(wear: float, metal: str | None) -> dict[str, float]:
     return {
         "metal": spread.hardest_times(metal or "steel"), "worn": spread.dullest_times(wear),
-        "model": spread.MODEL["torque"],
     }  # fmt: skip
 
 
 WORST = Declaration(
     "worst", "Load at its worst over the load reckoned", "times", 2, 2, ("wear",),
     lambda wear, metal: worst_case.load_at_worst(wear, metal or "steel", "torque"),
-    "worst = metal × worn × model",
-    (Symbol("metal", "", 2), Symbol("worn", "", 3), Symbol("model", "", 2)),
+    "worst = metal × worn",
+    (Symbol("metal", "", 2), Symbol("worn", "", 3)),
     ("worst-case", "mh31-table-3", "mh31-table-6", "force-spread"),
     "of a drill; metal is a harder bar, of steel unless metal is given; worn is a very dull edge, "
-    f"{spread.DULLEST:g}, over the wear factor, 1 at least; model is the highest published torque",
+    f"{spread.DULLEST:g}, over the wear factor, 1 at least; no published torque is higher",
     numbers=_wear_factors, regards=("metal",), is_stand_in=True, missed_with=("capacity",),
 )  # fmt: skip
 
