@@ -106,7 +106,7 @@ def test_a_job_that_must_not_run_holds_its_schema_and_tells_side_limit_and_cure(
     assert (told["may_run"], one["may_run"]) == (False, False)
     (stop,) = one["do_not_run"]
     assert (stop["code"], stop["side"], stop["path"]) == ("S503", "above", ["set_ups", 0, "feed"])
-    assert "2865 N" in stop["reason"]
+    assert "2900 N" in stop["reason"]
     assert "a smaller feed" in stop["cure"]
     thrust = figure_of(one, "thrust")
     assert thrust["limits"]["do_not_run"] == {"at_least": None, "at_most": 2800.0, "side": "above"}
@@ -128,6 +128,25 @@ def test_a_doubt_and_the_limit_it_passes_are_told(
     assert limits["advised"] == {"at_least": None, "at_most": 110.0, "side": "above"}
     assert limits["do_not_run"]["side"] is None
     assert limits["do_not_run"]["at_most"] == pytest.approx(215.7, abs=0.1)
+
+
+def test_the_bound_at_worst_is_told_as_a_limit(shop: Shop, capsys: Captured) -> None:
+    (one,) = asked(capsys, "VG-0010", "--content", str(shop()))["set_ups"]
+    # A harder bar 1.15, a dull drill 1.5 / 1.3, another published thrust 1.03: 1.367 times.
+    thrust = figure_of(one, "thrust")["limits"]
+    assert thrust["do_not_run"]["at_most"] == 4000.0
+    assert thrust["advised"]["at_most"] == pytest.approx(4000 / 1.3667, rel=1e-3)
+    held = figure_of(one, "holding")
+    least = held["limits"]["do_not_run"]["at_least"]
+    # By feel 1 / 0.65, 0.15 entered against 0.14 or an oily film: more than twice the torque.
+    assert least > 2 * figure_of(one, "torque")["value"]
+    assert least == pytest.approx(held["value"] / _at_worst(held), rel=1e-9)
+    assert held["limits"]["do_not_run"]["side"] is None
+
+
+def _at_worst(figure: dict[str, Any]) -> float:
+    (found,) = (one["value"] for one in figure["sums"] if one["formula"].startswith("at worst"))
+    return float(found)
 
 
 def test_a_figure_tells_its_sources_one_by_one_with_how_they_were_come_by(

@@ -58,11 +58,15 @@ def test_the_limits_are_printed_with_the_figure(sheet: Sheet) -> None:
     row = sheet().row("lever_force")
     assert row is not None
     # 91 N: (91 - 106) / 27.2 and (91 - 162) / 43.1 spreads from the mean, 0.71 and 0.95 reach it
+    # 215.75 / 90.94 = 2.37; over 1.15 x 1.5 / 1.3 x 1.03 x 0.9^-0.6 = 1.456 it is 1.63
     assert row.limits == (
         "one hand, standing: a design should not pass 110 N; 216 N is the greatest force of one "
-        "hand, and nobody runs above it; by arm alone, once, about 7 of 10 women press this hard "
-        "straight down, and nearly all pull this hard towards themselves"
+        "hand, and nobody runs above it: that is 2.3 times this, at worst 1.6 times; by arm "
+        "alone, once, about 7 of 10 women press this hard straight down, and nearly all pull this "
+        "hard towards themselves"
     )
+    assert row.reach.most == pytest.approx(215.75, abs=0.01)
+    assert row.reach.advised_most == 110
 
 
 def test_a_pull_above_the_limit_says_who_reaches_it_and_what_to_do(
@@ -70,10 +74,22 @@ def test_a_pull_above_the_limit_says_who_reaches_it_and_what_to_do(
 ) -> None:
     one = sheet(with_radius(edited, "284 mm"))  # 112 N
     (told,) = (doubt.text for doubt in one.doubts if doubt.code == "hand-pull")
-    assert told.startswith("The pull at the lever, 112 N, is above 110 N")
+    assert told.startswith("The pull at the lever is above 110 N")
     assert "about 4 of 10 women press" in told
     assert "about 9 of 10 pull" in told
     assert "a finer feed, a pilot hole" in told
+    assert "At worst" not in told  # 112 × 1.456 = 163 N
+
+
+def test_a_pull_that_is_too_much_at_worst_is_told_in_the_same_doubt(
+    sheet: Sheet, edited: Edited
+) -> None:
+    one = sheet(with_radius(edited, "200 mm"))  # 159 N, at worst 232 N
+    (told,) = (doubt.text for doubt in one.doubts if "pull" in doubt.code)
+    assert told.endswith(
+        "At worst it is above 216 N, the most of one hand: most of the doubt is a dull tool."
+    )
+    assert told.count("At worst") == 1
 
 
 def test_half_the_efficiency_is_twice_the_pull(sheet: Sheet, edited: Edited) -> None:

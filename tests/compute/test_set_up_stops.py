@@ -21,7 +21,7 @@ JOB, MACHINE, TOOL, STEEL = (
     "materials/mild-steel.yml",
 )  # fmt: skip
 CLAMPING = (
-    "  clamping:\n    force: 6 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
+    "  clamping:\n    force: 20 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
     "    source: jaw force entered for the tests, not measured\n"
 )
 HOLDING = (
@@ -99,22 +99,35 @@ def test_s504_of_a_blind_hole_points_to_its_depth(sheet: Sheet, edited: Edited) 
     assert one.stops[0].path == ("set_ups", 0, "depth")
 
 
-@pytest.mark.parametrize(("force", "stopped"), [("3.12 kN", False), ("3.1 kN", True)])
+@pytest.mark.parametrize(
+    ("force", "known_by", "codes_wanted", "told"),
+    [
+        # Wanted: 2 x 7.83 = 15.66 N m. At 0.126 (0.15, wet) and 40 mm: 3120 N give 15.72, 3100 N
+        # give 15.62. 15.72 N m is the margin over the cut, and too little at break-through.
+        ("3.12 kN", "lowest measured", ["S512"], "come"),
+        ("3.1 kN", "lowest measured", ["S505"], "2 times is wanted"),
+        # By feel the worst case asks for more: 7.825 x 1.15 x 1.5 / 1.3 over 0.65 x 14 / 15 are
+        # 17.11 N m, 3396 N.
+        ("3.39 kN", "feel", ["S505"], "at worst 0.9 times: most of the doubt is the clamp force"),
+        ("3.41 kN", "feel", ["S512"], "come"),
+        ("3.1 kN", "feel", ["S505"], "2 times is wanted"),
+    ],
+)
 def test_s505_the_clamping_is_too_weak(
-    sheet: Sheet, edited: Edited, force: str, stopped: bool
+    sheet: Sheet, edited: Edited, force: str, known_by: str, codes_wanted: list[str], told: str
 ) -> None:
-    # Wanted: 2 x 7.83 = 15.66 N m. At 0.126 (0.15, wet) and 40 mm: 3120 N give 15.72, 3100 N
-    # give 15.62. 15.72 N m is the margin over the cut, and too little at break-through.
-    one = sheet(edited(JOB, "force: 6 kN", f"force: {force}"))
-    assert codes(one) == (["S505"] if stopped else ["S512"])
+    known = f"force: {force}\n    force_known_by: {known_by}"
+    one = sheet(edited(JOB, "force: 20 kN", known))
+    assert codes(one) == codes_wanted
     assert one.stops[0].path == ("holding",)
+    assert told in one.stops[0].reason
 
 
 @pytest.mark.parametrize(("force", "stopped"), [("392 N", False), ("391 N", True)])
 def test_s505_the_stop_is_too_weak(sheet: Sheet, edited: Edited, force: str, stopped: bool) -> None:
     # 392 N x 40 mm = 15.68 N m, 391 N x 40 mm = 15.64 N m.
     stop = f"  positive_stop:\n    rated_force: {force}\n    arm: 40 mm\n    source: entered\n"
-    light = CLAMPING.replace("6 kN", "2 kN")
+    light = CLAMPING.replace("20 kN", "2 kN")
     assert codes(sheet(edited(JOB, CLAMPING, stop + light))) == (["S505"] if stopped else ["S512"])
 
 
@@ -131,13 +144,18 @@ def test_s521_a_stop_alone_holds_nothing_down_in_a_through_hole(
 
 
 def test_s505_counts_the_margin_that_is_entered(sheet: Sheet, edited: Edited) -> None:
-    # 10.1 N m, 1.29 times the torque; blind, as nothing comes through
-    weak = ("force: 6 kN", "force: 2 kN", *BLIND)
+    # 14.1 N m, 1.80 times the torque; blind, as nothing comes through. Measured, and no worse
+    # than 0.9 of the force and 0.93 of the friction, it holds
+    # 11.9 N m against 10.4 at worst.
+    weak = ("force: 20 kN", "force: 2.8 kN\n    force_known_by: lowest measured", *BLIND)
     small = (
         "  clamping:\n",
         "  margin: 1.25\n  margin_reason: Tried by the setter.\n  clamping:\n",
     )
-    large = ("  clamping:\n", "  margin: 3.9\n  clamping:\n")  # 3.9 x 7.83 = 30.5, 30.2 are held
+    large = (
+        "  clamping:\n",
+        "  margin: 12.9\n  clamping:\n",
+    )  # 12.9 x 7.83 = 101.1, 100.8 are held
     assert codes(sheet(edited(JOB, *weak, *small))) == []
     assert codes(sheet(edited(JOB, *large))) == ["S505"]
 
@@ -289,7 +307,7 @@ def test_several_broken_limits_are_all_told(sheet: Sheet, edited: Edited) -> Non
     one = sheet(
         edited(MACHINE, "quill_travel: 60 mm", "quill_travel: 5 mm", "drill_capacity: 13 mm",
                "drill_capacity: 6 mm", "rated_thrust: 4 kN", "rated_thrust: 1 kN")
-        | edited(JOB, "force: 6 kN", "force: 1 kN")
+        | edited(JOB, "force: 20 kN", "force: 1 kN")
     )  # fmt: skip
     assert sorted(codes(one)) == ["S503", "S504", "S505", "S508"]
 

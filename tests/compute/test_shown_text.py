@@ -73,7 +73,7 @@ def test_the_fingerprint_takes_the_words(shop: Shop, edited: Edited) -> None:
 
 
 def test_no_figure_of_a_set_up_that_nobody_may_run(shop: Shop, edited: Edited) -> None:
-    loaded = saying(shop, edited, f"The stop stands at {LINK}.", "force: 6 kN", "force: 0.1 kN")
+    loaded = saying(shop, edited, f"The stop stands at {LINK}.", "force: 20 kN", "force: 0.1 kN")
     sheets = loaded.sheets["vg-0010"]
     assert not sheets[0].may_run
     said = [text for _, text in texts(shown_job(loaded.shop.jobs["vg-0010"], sheets))]

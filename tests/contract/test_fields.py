@@ -204,10 +204,11 @@ FIGURES = """
     ReamingSetUp: feed
     CountersinkingSetUp: feed
     CounterboringSetUp: feed
-    Clamping: force friction friction_source work_surface jaw_surface presses arm faces source
+    Clamping: force force_known_by friction friction_source work_surface jaw_surface presses arm
+    Clamping: faces source
     PositiveStop: rated_force arm source
     Holding: margin
-    Machine: spindle_speeds efficiency efficiency_source limits_source lever
+    Machine: spindle_speeds efficiency drive_stages efficiency_source limits_source lever
     Material: cutting_speeds drilling tapping metal
     Tool: chisel_ratio wear_factor wear_factor_source geometry_source feed feed_source taylor
     Tool: edges torque_limit

@@ -113,11 +113,11 @@ def test_a_lesser_change_is_told(
 
 SILENT = (
     ("a figure's source", MACHINE, "limits_source: invented plate", "limits_source: the plate"),
-    ("a rating that no figure needs", MACHINE, "rated_thrust: 4 kN", "rated_thrust: 3.9 kN"),
+    ("a rating that no figure needs", MACHINE, "rated_thrust: 4 kN", "rated_thrust: 3.95 kN"),
     ("a shank that still fits", TOOL, "size: 8 mm\nshank: 8 mm", "size: 8 mm\nshank: 7 mm"),
     ("a hazard that the job tells of itself", "materials/mild-steel.yml",
      "hazards:\n  - work-turns\n", ""),
-    ("the same force in other words", JOB, "force: 6 kN", "force: 6000 N"),
+    ("the same force in other words", JOB, "force: 20 kN", "force: 20000 N"),
     ("the change note", JOB, "The check now names the plug gauge.", "The check names the gauge."),
     ("a trainer's note", JOB, "Let the learner push against", "Let the learner tug at"),
     ("an order without meaning", JOB, "  - drill-8\n  - plug-gauge-8",
@@ -194,13 +194,13 @@ def test_removed_help_is_taught_again(only: Callable[..., Change]) -> None:
 
 
 def test_a_figure_beyond_tolerance_is_taught_again(only: Callable[..., Change]) -> None:
-    change = only(JOB, "feed: 0.15 mm/rev", "feed: 0.17 mm/rev")
+    change = only(JOB, "feed: 0.15 mm/rev", "feed: 0.13 mm/rev")
     assert change.consequence is TEACH
     assert "more than 5 %" in change.why
 
 
 def test_a_newly_broken_limit_lets_nobody_run(only: Callable[..., Change]) -> None:
-    change = only(JOB, "force: 6 kN", "force: 1 kN")
+    change = only(JOB, "force: 20 kN", "force: 1 kN")
     assert any(one.touches_a_limit for one in change.effects)
     assert change.consequence is NOBODY
     assert "limit" in change.why
@@ -230,7 +230,7 @@ def _whole(report: Report, job_id: str) -> Change:
 def test_a_shop_may_set_its_own_tolerance_and_be_stricter(
     report: Callable[..., Report], edited: Edited
 ) -> None:
-    feed = edited(JOB, "feed: 0.15 mm/rev", "feed: 0.17 mm/rev")
+    feed = edited(JOB, "feed: 0.15 mm/rev", "feed: 0.13 mm/rev")
     wide = edited("manual.yml", "preface: safety.md",
                   "preface: safety.md\nretraining:\n  figure_tolerance: 20")  # fmt: skip
     assert _about(report(feed, wide), "figure put in").consequence is TELL

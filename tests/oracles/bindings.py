@@ -11,6 +11,7 @@ from benchleaf.formulas.jaw_friction import JAW_FRICTION, METAL_FACTOR
 from benchleaf.formulas.threads import Thread
 from benchleaf.model import Holding, Job, Material, SetUp, Shop, Tool
 from oracles.workings import same
+from oracles.worst import JUDGED, model_of, worst_factors
 
 Range = tuple[float, float] | None
 Numbers = Mapping[str, float | tuple[float, float] | None]
@@ -143,7 +144,9 @@ def _of_rows(sheet: SetUpSheet) -> Numbers:
         "torque": exact.get("torque"), "torque in full cut": exact.get("torque"),
         "thrust in full cut": None, "thrust of the lips": None, "torque of the lips": None,
         "travel for one turn": exact.get("travel_per_turn"), "life": exact.get("life"),
-        "time for one hole": exact.get("time"), "until": None, "from": None, "travel": None,
+        "time for one hole": _in_the_cut(exact), "one withdrawal": 4.0,
+        "pecks": shown["pecks"].low if "pecks" in shown else None,
+        "until": None, "from": None, "travel": None,
         "saddle": exact.get("saddle"), "torque of a sharp tap": exact.get("torque"),
         "torque of a dull tap": exact.get("dull_torque"), "dull": 2.0, "kept": _kept(sheet),
     }  # fmt: skip
@@ -151,6 +154,12 @@ def _of_rows(sheet: SetUpSheet) -> Numbers:
     if speed is not None:
         found["n"] = speed.low
     return found
+
+
+def _in_the_cut(exact: Mapping[str, float]) -> float | None:
+    """The time of a hole without that of its withdrawals: an edge wears in the cut alone."""
+    travel, rate = exact.get("quill_travel"), exact.get("feed_rate")
+    return 60 * travel / rate if travel is not None and rate else None
 
 
 def _kept(sheet: SetUpSheet) -> float | None:
@@ -214,6 +223,7 @@ def _of_row(row: Row, shop: Shop, job: Job, operation: SetUp, sheet: SetUpSheet)
         own["diameter"] = seat.low if seat else None
     by_key: dict[str, Numbers] = {
         "motor_power": {"efficiency": machine.efficiency},
+        "torque_limit": {"limit": _size(tool, "torque_limit", "torque")},
         "seconds_for_10_mm": {"travel": 10.0},
         "saddle": {"R": _round(operation, leaves=False)},
         "exit_saddle": {"R": _round(operation, leaves=True)},
@@ -231,7 +241,7 @@ def _of_row(row: Row, shop: Shop, job: Job, operation: SetUp, sheet: SetUpSheet)
         },
     }
     factors = {**_factors(row, shop, job, operation), **_leaving(row, shop, job, operation)}
-    ring = _ring(row, shop, operation, sheet)
+    ring = {**_ring(row, shop, operation, sheet), **_judged(row, shop, job, operation, sheet)}
     return {**own, **_bore(operation, tool), **factors, **ring, **by_key.get(row.key, {})}
 
 
@@ -251,6 +261,29 @@ def _leaving(row: Row, shop: Shop, job: Job, operation: SetUp) -> Numbers:
         "open part": (pilot or inner) / drill,
         "most feed": 1.27 if row.key == "exit_at_feed" else _size(operation, "feed_stop", "feed"),
     }
+
+
+def _judged(row: Row, shop: Shop, job: Job, operation: SetUp, sheet: SetUpSheet) -> Numbers:
+    """What is compared in a row, and how far each input may be off."""
+    if row.key not in JUDGED:
+        return {}
+    machine, value = shop.machines[job.machine], row.value[0] if row.value else None
+    factors = dict(worst_factors(shop, job, operation))
+    if row.key == "lever_force" and machine.lever is not None:
+        factors["drive"] = machine.lever.efficiency**-0.6
+    pull = next((one.value for one in row.sums
+                 if one.formula.startswith("pull = 2000 × torque ×")), None)  # fmt: skip
+    own = {
+        "lever_force": {"pull": value}, "thrust": {"T": value}, "motor_power": {"Pm": value},
+        "exit_torque": {"torque if the pull is kept": value},
+        "feed_stop_torque": {"torque if the pull is kept": value},
+        "held_down": {"hold down": value, "pull of the drill": pull},
+    }.get(row.key, {})  # fmt: skip
+    return {
+        **factors, **own, "model": model_of(row.key, operation.operation), "capacity": None,
+        "plate": _size(machine, "motor_power"), "rated thrust": _size(machine, "rated_thrust"),
+        "most": 22 * 9.80665, "stages": float(machine.drive_stages),
+    }  # fmt: skip
 
 
 _EDGE_DEG = {"reaming": 45.0, "counterboring": 90.0}

@@ -22,6 +22,7 @@ from benchleaf.model import Job, SetUp, Shop
 from oracles.arithmetic import NUMBER
 from oracles.units import converted
 from oracles.workings import fits_printed
+from oracles.worst import floor_times
 
 _UNITS = (
     "mm/rev", "mm/min", "m/min", "ft/min", "mm", "in/rev", "in", "rpm", "N m", "kN", "N", "kW",
@@ -33,9 +34,9 @@ _TOLD = re.compile(
 CONSTANTS = {
     ("N", 110.0), ("N", 216.0), ("%", 28.0), ("%", 34.0),
     ("mm", 10.0), ("mm", 0.5), ("mm/rev", 1.27), ("diameters", 6.0), ("diameters", 2.0),
-    ("%", 18.0), ("%", 20.0),
+    ("%", 18.0), ("%", 20.0), ("times", 1.6),
 }  # fmt: skip
-"""Published limits: one hand at a lever (newtons), two torque models, deep holes, wet jaws."""
+"""Published limits: one hand at a lever, two torque models, deep holes, wet jaws, a motor."""
 _BASE = {"deg": "°"}
 Fact = tuple[str, float]
 
@@ -85,6 +86,12 @@ def _facts(shop: Shop, job: Job, operation: SetUp, sheet: SetUpSheet) -> set[Fac
             facts |= {("mm", one.value) for one in row.sums}
     facts |= set(_more(operation, sheet))
     facts |= {("times", held.margin)} if held else set()
+    for row in sheet.rows:  # told rounded down; tests/oracles/worst.py holds them to the sums
+        facts |= {("times", float(floor_times(one.value).split()[0])) for one in row.sums
+                  if one.formula.startswith(("held", "enough", "at worst"))}  # fmt: skip
+        facts |= {("N m" if one.formula.startswith("wanted") else "N", float(f"{one.value:.1e}"))
+                  for one in row.sums
+                  if one.formula.startswith(("pull = 2000", "wanted"))}  # fmt: skip
     return facts
 
 

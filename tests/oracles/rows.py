@@ -19,7 +19,8 @@ from oracles.workings import (
 )
 
 BESIDE = ("the lips have left at ", "eased over ", "360 × ", "the torque is then ", "the pull is ",
-          "the chip is thinner ", "by the second model ")  # fmt: skip
+          "the chip is thinner ", "by the second model ", "held ", "enough ", "at worst ",
+          "the drill pulls ", "wanted ", "if the hand keeps its pull, it pulls ")  # fmt: skip
 """How a sum begins that stands beside the row's own."""
 
 
@@ -60,7 +61,7 @@ _BESIDE_UNITS = {
     "until": ("mm",), "eased": ("mm",), "times": ("times the torque",), "wanted": ("N m",),
     "ratio": ("diameters", "times"), "kept": ("times the lips' thrust",),
     "thinner": ("times",), "second": ("N m",), "torque": ("N m",), "limit": ("N m", "mm"),
-    "pull": ("N",),
+    "pull": ("N",), "held": ("times",), "enough": ("times",), "at worst": ("times",),
     "swing": ("° of lever", "° of lever before the stop",
               "° of lever before the lips are through"),
 }  # fmt: skip
@@ -136,5 +137,6 @@ def result_problems(one: Result) -> Iterator[str]:
 _KEYS = {
     "speed": "spindle_speed", "holes": "holes_between_grinds", "percent_got": "percent",
     "hole": "tap_drill", "pilot": "pilot", "limit_over_torque": "torque_limit",
+    "rim_speed": "cutting_speed",
 }  # fmt: skip
 """What `reckon` calls by another name than a job's row."""

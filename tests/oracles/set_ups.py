@@ -17,6 +17,7 @@ from oracles.bindings import binding_problems
 from oracles.facts import fact_problems
 from oracles.look_ups import look_up_problems
 from oracles.rows import sheet_problems
+from oracles.worst import worst_problems
 
 SMALL = Path(__file__).parents[1] / "shop"
 CONTENT = Path(__file__).parents[2] / "content"
@@ -148,6 +149,7 @@ def problems_of(shop: Shop, job: Job) -> Iterator[str]:
         yield from binding_problems(shop, job, sheet)
         yield from fact_problems(shop, job, sheet)
         yield from look_up_problems(sheet, speeds)
+        yield from worst_problems(shop, job, sheet)
 
 
 @lru_cache(maxsize=1)

@@ -39,6 +39,15 @@ UNITS = {
     "exit_torque": "N m", "exit_at_feed": "N m", "feed_stop_torque": "N m",
     "dull_torque": "N m", "torque_limit": "times", "lips": "N", "thinner": "times",
     "kept": "times the lips' thrust", "second": "N m",
+    "worst": "times", "hold": "times", "ratio_at_worst": "times",
+    "exit_ratio_at_worst": "times", "stopped_ratio_at_worst": "times",
+    "stop_exit_ratio_at_worst": "times", "feed_by_holding": "mm/rev", "feed_by_exit": "mm/rev",
+    "feed_by_power": "mm/rev", "feed_by_thrust": "mm/rev", "feed_by_tool": "mm/rev",
+    "most_feed": "mm/rev", "most_feed_set": "mm/rev", "exit_ratio": "times",
+    "stop_exit_ratio": "times",
+    "stopped_ratio": "times", "motor_ratio": "times", "thrust_ratio": "times",
+    "clamp_needed": "N", "clamp_at_exit": "N", "stop_needed": "N", "most_torque": "N m",
+    "friction": "times", "exponent": "times", "c": "m/min",
     "an_hour": "pieces", "working": "h", "a_shift": "pieces",
 }  # fmt: skip
 """The unit that each figure is told in."""
@@ -48,6 +57,10 @@ INWARD = {"cutting_speed_range", "spindle_speed_range"}
 
 ROUNDED = {
     "rounded down": lambda value: math.floor(round(value, 9)),
+    "rounded down to 0.1 N m": lambda value: math.floor(round(value / 0.1, 6)) * 0.1,
+    "up to the next 100 N": lambda value: math.ceil(round(value / 100, 9)) * 100,
+    "and 1.27 mm/rev at most": lambda value: min(value, 1.27),
+    "1 at least": lambda value: max(value, 1.0),
     "up to a whole piece": lambda value: math.ceil(round(value, 9)),
     "up to the next 0.5 mm": lambda value: math.ceil(round(value / 0.5, 9)) * 0.5,
 }
@@ -68,6 +81,8 @@ LOOKED_UP = {
     "first 2 diameters, then each half of the one before, half a diameter at least; none once "
     "the point is through",
     "2 diameters, or the whole depth where no pecking is needed",
+    "the least of the feeds above, rounded down to 0.01 mm/rev",
+    "the coarsest feed of the machine that is no coarser than the least of the feeds above",
     "rule of the trade",
     "least squares: ln T = ln T1 + b ln n",
     "least squares: ln mean(n) = ln T1 + b ln n",

@@ -43,7 +43,7 @@ def size(millimetres: str, feed: str, then: str) -> Callable[[Edited], dict[str,
         return (
             edited(TOOL, "size: 8 mm", f"size: {millimetres} mm")
             | edited(JOB, SIZES, f"    hole: through\n    feed: {feed} mm/rev\n{then}",
-                     "force: 6 kN", "force: 1500 kN")
+                     "force: 20 kN", "force: 5000 kN")
             | edited(MACHINE, *STRONG)
         )  # fmt: skip
 

@@ -11,10 +11,10 @@ Site = Callable[..., Planned]
 Edited = Callable[..., dict[str, str]]
 JOB, PAGE = "jobs/vg-0010.yml", "jobs/vg-0010.html"
 GRABS = ("hazards/work-turns.yml", "controls:\n", "at_break_through: true\ncontrols:\n")
-# 7.83 x 1.995 x 2 / 1.18 = 26.5 N m, 3.4 times 7.83; 6000 x 0.126 x 40 = 30.2 N m
+# 7.83 x 1.995 x 2 / 1.18 = 26.5 N m, 3.4 times 7.83; 20000 x 0.126 x 40 = 101 N m
 GROWN = "Not eased, it turns with up to 26 N m. That is 3.4 times the cut's torque."
-HELD_TO = "The work is held to 30 N m."
-LINE = "Not eased, it turns up to 3.4 times as hard: 26 N m. Held to 30 N m."
+HELD_TO = "The work is held to 100 N m."
+LINE = "Not eased, it turns up to 3.4 times as hard: 26 N m. Held to 100 N m."
 
 
 def test_break_through_is_told_at_set_up_curve_and_the_hazard_of_its_step(
@@ -40,10 +40,10 @@ def test_a_hazard_that_no_tool_brings_says_no_torque(site: Site) -> None:
 
 
 def test_a_job_that_must_not_run_promises_no_holding(site: Site, edited: Edited) -> None:
-    weak = edited(JOB, "force: 6 kN", "force: 3.5 kN")
+    weak = edited(JOB, "force: 20 kN", "force: 3.5 kN")
     html = site(edited(*GRABS) | weak).html(PAGE)
     assert "The work is held to" not in html
-    assert "26.5 N m; the holding resists 17.6 N m" in html
+    assert "27 N m; the holding resists 17 N m" in html
 
 
 def test_a_feed_stop_is_told_with_what_it_keeps(site: Site, edited: Edited) -> None:
@@ -52,4 +52,4 @@ def test_a_feed_stop_is_told_with_what_it_keeps(site: Site, edited: Edited) -> N
     html = site(edited(*GRABS) | edited(JOB, line, line + stop)).html(PAGE)
     html = html.replace("\u00a0", " ")
     assert "The feed stop keeps it to 7.8 N m." in html
-    assert "as hard: 26 N m, by the feed stop 7.8 N m. Held to 30 N m." in html
+    assert "as hard: 26 N m, by the feed stop 7.8 N m. Held to 100 N m." in html

@@ -163,7 +163,7 @@ def test_a_set_up_that_may_run_shows_its_figures_and_what_to_set(site: Site) -> 
     ("name", "old", "new", "reason"),
     [
         (MACHINE, "quill_travel: 60 mm", "quill_travel: 5 mm", "The quill must travel"),
-        (JOB, "force: 6 kN", "force: 1 kN", "The holding resists 5.0 N m"),
+        (JOB, "force: 20 kN", "force: 1 kN", "The holding resists 5.0 N m"),
         (MACHINE, "drill_capacity: 13 mm", "drill_capacity: 6 mm", "The drill is 8 mm"),
     ],
 )
@@ -257,7 +257,7 @@ def test_the_trainers_note_is_on_no_page_of_the_kiosk(site: Site) -> None:
     assert note not in words(full.html(PAGE))
 
 
-def test_the_full_edition_has_two_pages_sheets_and_the_guide_more_and_asks_who_reads(
+def test_the_full_edition_has_four_pages_sheets_and_the_guide_more_and_asks_who_reads(
     site: Site,
 ) -> None:
     kiosk, full = site(), site(edition="full")
@@ -267,7 +267,7 @@ def test_the_full_edition_has_two_pages_sheets_and_the_guide_more_and_asks_who_r
         for sheet in ("breakdown", "card", "try-out", "get-ready", "set-up")
     }
     assert set(full.pages) - set(kiosk.pages) == {
-        "trainer.html", "engineer.html", "timetable.html", *sheets,
+        "trainer.html", "engineer.html", "timetable.html", "watching.html", *sheets,
         *(f"guide/{name}.html" for name in GUIDE_PAGES),
     }  # fmt: skip
     assert {"trainer.html", "engineer.html"} <= set(hrefs(full.html("index.html")))

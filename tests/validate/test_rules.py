@@ -375,7 +375,7 @@ def test_a_factor_that_the_holding_hangs_on_is_a_stop_too(found: Found, edited: 
     ("name", "old", "new", "code"),
     [
         (MACHINE, "  - 400 rpm\n  - 650 rpm\n  - 1000 rpm\n", "", "S501"),
-        (J1, "  clamping:\n    force: 6 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
+        (J1, "  clamping:\n    force: 20 kN\n    friction: 0.15\n    arm: 40 mm\n    faces: 1\n"
              "    source: jaw force entered for the tests, not measured\n", "", "S506"),
     ],
 )  # fmt: skip
@@ -395,6 +395,9 @@ def test_the_cure_of_an_unknown_torque_is_the_factor_and_not_the_clamp(
 
 
 def test_cautions_are_warnings(found: Found, edited: Edited) -> None:
-    hard = ("force: 6 kN", "force: 7 kN")
-    (finding,) = found(edited(J1, "feed: 0.15 mm/rev", "feed: 0.2 mm/rev", *hard))
+    strong = edited(
+        "machines/bench-drill.yml",
+        *("rated_thrust: 4 kN", "rated_thrust: 6 kN", " radius: 350 mm", " radius: 400 mm"),
+    )
+    (finding,) = found(edited(J1, "feed: 0.15 mm/rev", "feed: 0.2 mm/rev") | strong)
     assert (finding.code, finding.severity) == ("S509", Severity.WARNING)

@@ -98,4 +98,5 @@ def reckon_operation(name: str, given: Mapping[str, str], *, as_json: bool = Fal
         if as_json
         else "\n".join(printed.reckoning_lines(reckoning))
     )
-    return Answer(text, complete=bool(reckoning.results) and reckoning.within_limits)
+    in_order = reckoning.within_limits and reckoning.covers_all
+    return Answer(text, complete=bool(reckoning.results) and in_order)

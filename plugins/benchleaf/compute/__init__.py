@@ -12,6 +12,7 @@ from . import figures_exit as grab
 from . import figures_feel as held
 from . import figures_holes as hole
 from . import figures_tapping as tap
+from .borne import borne_from_below
 from .break_through import kept_to_the_end
 from .capacity import fits_the_machine
 from .codes import CODES
@@ -86,6 +87,7 @@ _DRILLING = (
     Stage(what_the_hand_feels, held.EASE_IN_FLAT, held.EASE_TO, held.KEPT_FEED),
     Stage(kept_to_the_end, grab.EXIT_TORQUE, grab.EXIT_AT_FEED),
     Stage(held_down),
+    Stage(borne_from_below),
     Stage(life, cut.LIFE),
     Stage(fits_the_machine),
     Stage(fits_the_shape),
@@ -105,6 +107,7 @@ _FINISHING = (
     *_SPEED,
     *_FEED,
     Stage(torque_of_enlarging, enlarge.ENLARGING),
+    Stage(power, cut.CUTTER_POWER, cut.MOTOR_POWER),
     _HOLDING,
     Stage(fits_the_machine),
 )

@@ -10,7 +10,7 @@ from typing import Any
 
 from benchleaf.formulas.quantities import in_unit
 
-from .arithmetic import places, reading
+from .arithmetic import Term, places, reading
 from .results import Figure, Reach, Sum, figure, inside, rough, told_in
 
 Value = float | tuple[float, float]
@@ -119,6 +119,14 @@ class Declaration:
     """The least difference that is another meaning, where it is not that of its unit."""
     is_set: bool = False
     """True where the operator sets the machine to it: another number is taught again."""
+    suits: Callable[[Mapping[str, Any]], bool] | None = None
+    """From all that is known: whether this way is the one; else the next of its name goes."""
+    missed_with: tuple[str, ...] = ()
+    """Where none of these is given nobody asks for it, and it is not told as missing."""
+    regards: tuple[str, ...] = ()
+    """What it takes into account where it is known, after `inputs`; None where it is not."""
+    is_stand_in: bool = False
+    """True where it goes only for want of the input: what is given is not held against it."""
 
     def note_of(self, *inputs: Any) -> str:
         """What is said beside the figure, for these inputs and always."""
@@ -201,7 +209,7 @@ class Declaration:
         result = f"{term(self._radians(numbers)):.{digits}f}"
         for more in range(MOST_MORE):
             texts = {one.name: one.text(numbers[one.name], more) for one in self.symbols}
-            if f"{term(self._radians(_read(texts))):.{digits}f}" == result:
+            if _comes_to(term, self._radians(_read(texts)), digits) == result:
                 break
         put_in = places(tuple(texts)).sub(lambda found: texts[found.group()], self.arithmetic)
         _, comma, words = self.formula.partition(", ")
@@ -214,6 +222,14 @@ class Declaration:
             one.name: radians(numbers[one.name]) if one.unit == "°" else numbers[one.name]
             for one in self.symbols
         }
+
+
+def _comes_to(term: Term, numbers: Mapping[str, float], digits: int) -> str:
+    """What the numbers as printed give; empty where one of them is printed as nothing."""
+    try:
+        return f"{term(numbers):.{digits}f}"
+    except (ArithmeticError, ValueError):
+        return ""
 
 
 def _read(texts: Mapping[str, str]) -> dict[str, float]:

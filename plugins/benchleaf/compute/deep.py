@@ -86,6 +86,7 @@ def pecks(sheet: Sheet) -> None:
         # With the point half through, a drill that comes out and goes in again grabs.
         stops = [stop for stop in stops if stop < depth]
     scale = ", ".join(f"{stop:.1f}" for stop in stops)
+    sheet.found = replace(sheet.drilled, pecks=len(stops) + 1)
     told = f"out at {scale} mm on the scale from first touch, then on to the stop"
     sheet.tell(
         holes.PECKS_OF_A_JOB,
@@ -135,5 +136,5 @@ def _write_life(sheet: Sheet, tool: Tool, speed: float) -> None:
         limits="minutes in the cut; regrind at the first sign of wear, whatever the figure",
         also=f"constants: {constants.source}",
     )
-    if sheet.drilled.time is not None:
-        sheet.work(cut.HOLES_BETWEEN_GRINDS, minutes, sheet.drilled.time)
+    if sheet.drilled.time_in_cut is not None:
+        sheet.work(cut.HOLES_BETWEEN_GRINDS, minutes, sheet.drilled.time_in_cut)

@@ -113,7 +113,7 @@ EXIT_SADDLE = replace(ENTRY_SADDLE, key="exit_saddle", label="Saddle where the d
 ROUND_DEPTH = Declaration(
     "depth", "Depth through round work", "mm", 1, 2, ("work_diameter", "diameter"),
     round_work.bar_depth_mm, "depth = outside diameter", (Symbol("outside diameter", "mm"),),
-    _GEOMETRY, numbers=lambda outside, drill: {"outside diameter": outside},
+    _GEOMETRY, numbers=lambda outside, drill: {"outside diameter": outside}, is_stand_in=True,
 )  # fmt: skip
 POINT_LENGTH = Declaration(
     "point_length", "Length of the drill's point", "mm", 1, 2, ("diameter", "point_angle"),
@@ -257,16 +257,28 @@ TORQUE = Declaration(
     ("torque", "lbf in", -2), _torque_numbers,
 )  # fmt: skip
 CUTTER_POWER = Declaration(
-    "cutter_power", "Power at the drill", "kW", 2, 2, ("torque", "speed"),
+    "cutter_power", "Power at the drill", "kW", -2, 2, ("torque", "speed"),
     drilling.cutter_power_kw, "Pc = M × n ÷ 9550", (Symbol("M", "N m", 1), N),
     ("mh31-drilling",), "M is the torque, n the spindle speed", GOOD_TO_A_THIRD,
-    ("power", "hp", 2),
+    ("power", "hp", -2),
 )  # fmt: skip
 MOTOR_POWER = Declaration(
-    "motor_power", "Power asked of the motor", "kW", 2, 2, ("cutter_power", "efficiency"),
+    "motor_power", "Power asked of the motor", "kW", -2, 2, ("cutter_power", "efficiency"),
     drilling.motor_power_kw, "Pm = Pc ÷ efficiency", (Symbol("Pc", "kW", 2), Symbol("efficiency")),
-    ("mh31-drilling",), "Pc is the power at the drill", GOOD_TO_A_THIRD, ("power", "hp", 2),
+    ("mh31-drilling",), "Pc is the power at the drill", GOOD_TO_A_THIRD, ("power", "hp", -2),
 )  # fmt: skip
+
+
+def _by_stages(at_drill: float, efficiency: float, stages: int) -> float:
+    return drilling.motor_power_kw(at_drill, efficiency**stages)
+
+
+MOTOR_POWER_BY_STAGES = replace(
+    MOTOR_POWER, inputs=(*MOTOR_POWER.inputs, "stages"), run=_by_stages,
+    formula="Pm = Pc ÷ efficiency^stages", symbols=(*MOTOR_POWER.symbols, Symbol("stages")),
+    limits="Pc is the power at the drill; each belt or pair of gears passes on its share",
+)  # fmt: skip
+"""Two belts in a row are not one: each loses its part."""
 
 _PINION = Symbol("pinion radius", "mm")
 TRAVEL_PER_TURN = Declaration(
@@ -304,7 +316,7 @@ def pull_doubt(thrust: float, pinion: float, radius: float, efficiency: float) -
     if not lever.STANDING_LIMIT_N < pull <= lever.ONE_HAND_MOST_N:
         return ""
     return (
-        f"The pull at the lever, {pull:.0f} N, is above {lever.STANDING_LIMIT_N:.0f} N: "
+        f"The pull at the lever is above {lever.STANDING_LIMIT_N:.0f} N: "
         f"{who_reaches(pull)}. Use a finer feed, a pilot hole, a split point or a power feed."
     )
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
+from typing import Any
 
 from benchleaf.formulas import break_through, drill_factors, feel
 
@@ -77,6 +79,48 @@ def with_feed_stop(kept: float, feed: float, most: float) -> Declaration:
     )
 
 
+_WHOLE_WORD = ", while the whole lips cut"
+_ASKED_OF = ("torque", "kept", "chisel_ratio", "feed")
+
+
+def _whole_lips(values: Mapping[str, Any], most: float | None) -> bool:
+    """Whether the whole lips still cut at the coarsest feed."""
+    kept, feed = values.get("kept"), values.get("feed")
+    if kept is None or feed is None or most is None:
+        return False
+    return bool(kept * (feed / most) ** drill_factors.FEED_EXPONENT >= 1.0)
+
+
+def _at_end(one: Declaration, *, is_whole: bool) -> Declaration:
+    """Up to the coarsest feed of the handbook, asked for."""
+    end = break_through.END_FEED_MM_REV
+    numbers = one.numbers or _numbers
+    return replace(
+        one, label=f"{one.label}{_WHOLE_WORD if is_whole else ''}", inputs=_ASKED_OF,
+        run=lambda torque, kept, part, feed:
+            break_through.exit_torque_at_feed_nm(torque, kept, part, feed, end),
+        numbers=lambda torque, kept, part, feed: numbers(torque, kept, part, feed, end),
+        limits=f"through hole without a pilot, at {end:g} mm/rev, where the handbook ends",
+        suits=lambda values: _whole_lips(values, end) is is_whole,
+    )  # fmt: skip
+
+
+def _at_stop(one: Declaration, *, is_whole: bool) -> Declaration:
+    """Up to the coarsest feed that a stop on the feed lets through, asked for."""
+    return replace(
+        one, key="feed_stop_torque", inputs=(*_ASKED_OF, "feed_stop"),
+        label="Torque if the pull is kept, with the feed stop"
+        f"{_WHOLE_WORD if is_whole else ''}", missed_with=("feed_stop",),
+        limits="through hole without a pilot, at the coarsest feed that the feed stop lets through",
+        suits=lambda values: _whole_lips(values, values.get("feed_stop")) is is_whole,
+    )  # fmt: skip
+
+
+def _numbers(torque: float, kept: float, part: float, feed: float, most: float) -> dict[str, float]:
+    return {"torque in full cut": torque, "kept": kept, "open part": part, "feed": feed,
+            "most feed": most}  # fmt: skip
+
+
 ASKED = (
     LIPS,
     replace(KEPT, lead=""),
@@ -84,5 +128,9 @@ ASKED = (
         EXIT_TORQUE, inputs=("torque", "kept", "chisel_ratio"),
         limits="through hole without a pilot; no feed passes it",
     ),
+    _at_end(_PART, is_whole=False),
+    _at_end(_WHOLE, is_whole=True),
+    _at_stop(_PART, is_whole=False),
+    _at_stop(_WHOLE, is_whole=True),
 )  # fmt: skip
 """The same as `reckon` asks for them."""

@@ -106,14 +106,15 @@ STOP = Declaration(
 HOLDING = replace(
     CLAMPS, key="holding", label="Holding, torque it can resist", formula="capacity",
     note="the margin is for torque that is good to a third, and for friction that oil or chips "
-    "have lowered; break-through is compared by itself",
+    "have lowered; at worst means metal, edge, clamp and friction at their bad ends at once; "
+    "break-through is compared by itself",
 )  # fmt: skip
 """The better of clamps and stop; its formula is theirs."""
 HELD = replace(HOLDING, label="Holding, not compared with this cut", note="")
 WANTED = Declaration(
     "wanted", "Torque that the holding must resist", "N m", -2, 1, ("torque", "margin"),
     lambda torque, margin: torque * margin, "wanted = torque × margin",
-    (Symbol("torque", "N m", 1), Symbol("margin")), ("margin",),
+    (Symbol("torque", "N m", 1), Symbol("margin")), ("margin",), lead="wanted ",
 )  # fmt: skip
 WANTED_DULL = replace(
     WANTED, formula="wanted = torque of a dull tap × margin",
@@ -127,10 +128,11 @@ PULL_UP = Declaration(
     ("torque", "diameter", "helix"), jaw_friction.pull_up_n,
     "pull = 2000 × torque × tan(helix angle) ÷ D",
     (Symbol("torque", "N m", 1), Symbol("D", "mm"), Symbol("helix angle", "°")),
-    ("statics", "helix"), _NO_PULL, other=("force", "lbf", -2),
+    ("statics", "helix"), _NO_PULL, other=("force", "lbf", -2), lead="the drill pulls ",
 )  # fmt: skip
 PULL_UP_KEPT = replace(
-    PULL_UP, formula="pull = 2000 × torque if the pull is kept × tan(helix angle) ÷ D",
+    PULL_UP, lead="if the hand keeps its pull, it pulls ",
+    formula="pull = 2000 × torque if the pull is kept × tan(helix angle) ÷ D",
     symbols=(Symbol("torque if the pull is kept", "N m", 1), *PULL_UP.symbols[1:]),
 )  # fmt: skip
 """The same at break-through, of a pull that nobody eases."""
@@ -157,3 +159,17 @@ def _ratio(key: str, label: str, capacity: str) -> Declaration:
 
 RATIO = _ratio("ratio", "Capacity over torque", "capacity")
 STOP_RATIO = _ratio("stop_ratio", "Capacity of the stop over torque", "stop_capacity")
+
+
+FRICTION_BY_TABLE = Declaration(
+    "friction", "Friction by the table", "times", 3, 3, ("work", "jaws", "metal"),
+    jaw_friction.table_friction, "friction = that of steel × factor of the metal",
+    (Symbol("that of steel", "", 2), Symbol("factor of the metal", "", 2)), ("jaw-table",),
+    "unmeasured, dry; wet work wants a sixth to a fifth more clamp", is_stand_in=True,
+    numbers=lambda work, jaws, metal: {
+        "that of steel": jaw_friction.JAW_FRICTION[work, jaws],
+        "factor of the metal": jaw_friction.METAL_FACTOR[metal]},
+)  # fmt: skip
+CLAMPS_ASKED = replace(
+    CLAMPS, limits="friction counted on one face, dry: wet work wants a sixth to a fifth more clamp"
+)

@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 
 from benchleaf.formulas import learning_curve, work_rate
+from benchleaf.formulas.domain import NotKnownError
 from benchleaf.formulas.learning_curve import STUDENT_90, LearningFit, Model
 
 from .declaration import Declaration, Symbol
@@ -22,13 +23,16 @@ _ADDED = "a sum of as many times as there are pieces"
 _B = "log2(percentage ÷ 100)"
 
 
+_NEVER = "this curve never reaches that standard"
+
+
 def _fitted(observed: Observed) -> LearningFit:
     return _usable(learning_curve.fit_unit(observed.pieces, observed.times_s))
 
 
 def _mean_fitted(observed: Observed) -> LearningFit:
     if observed.pieces != tuple(range(1, len(observed.pieces) + 1)):
-        raise ValueError("give the time of every piece from the first, none left out")
+        raise NotKnownError("give the time of every piece from the first, none left out")
     return _usable(learning_curve.fit_average(observed.times_s))
 
 
@@ -64,8 +68,14 @@ def _band_numbers(observed: Observed, piece: float) -> Mapping[str, float | tupl
 def _to_standard(model: Model, first: float, percent: float, standard: float) -> int:
     piece = learning_curve.pieces_to_standard(model, first, percent, standard)
     if piece is None:
-        raise ValueError("this curve never reaches that standard")
+        raise ValueError(_NEVER)
     return piece
+
+
+def _unit_to_standard(first: float, percent: float, standard: float) -> int:
+    if percent == learning_curve.PERCENT_RANGE[1]:
+        raise ValueError(f"{_NEVER}: at 100 % no piece is quicker than the first")
+    return _to_standard(_UNIT, first, percent, standard)
 
 
 def _hours(model: Model, first: float, percent: float, piece: float) -> float:
@@ -130,7 +140,7 @@ HOURS_TO_PIECE = Declaration(
 PIECES_TO_STANDARD = Declaration(
     "pieces_to_standard", "Piece that reaches the standard", "pieces", 0, 2,
     ("first", "learning_percent", "standard"),
-    lambda first, percent, wanted: _to_standard(_UNIT, first, percent, wanted),
+    _unit_to_standard,
     f"n = (standard ÷ T1)^(1 ÷ {_B}), up to a whole piece",
     (Symbol("standard", "s", 0), Symbol("T1", "s", 0), Symbol("percentage", "%", 1)),
     ("stevenson-7s",), _IN_UNIT, asked=0,
@@ -150,7 +160,7 @@ MEAN_FIRST = Declaration(
 )  # fmt: skip
 MEAN_FIRST_GIVEN = Declaration(
     "mean_first", "First piece, mean model", "s", 0, 0, ("first",), float, "T1 = first",
-    (Symbol("first", "s", 0),), _WIDEMAN, "the same in both models",
+    (Symbol("first", "s", 0),), _WIDEMAN, "the same in both models", is_stand_in=True,
 )  # fmt: skip
 MEAN_PERCENT = Declaration(
     "mean_percent", "Learning percentage, mean model", "%", 1, 1, ("observed",),

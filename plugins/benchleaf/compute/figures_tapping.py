@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from benchleaf.formulas import tap_chart, tap_drills, tapping
+from benchleaf.formulas.domain import NotKnownError
 from benchleaf.formulas.tap_drills import DOUBLE_DEPTH, SAME_MM, Basis
 from benchleaf.formulas.threads import Thread, minor_limits_mm
 
@@ -25,7 +26,7 @@ PITCH_UNIFIED = replace(PITCH, shown=3, worked=3, sources=("asme-b1.1",))
 def _minor(thread: Thread) -> tuple[float, float]:
     limits = minor_limits_mm(thread)
     if limits is None:
-        raise ValueError(f"no limits of the minor diameter are known here for {thread.name}")
+        raise NotKnownError(f"no limits of the minor diameter are known here for {thread.name}")
     return limits.low_mm, limits.high_mm
 
 

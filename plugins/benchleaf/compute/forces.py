@@ -5,11 +5,17 @@ from __future__ import annotations
 from dataclasses import replace
 
 from benchleaf.diagnose import Code, Sample
+from benchleaf.formulas import spread
 
 from . import figures_cutting as cut
 from . import figures_enlarging as enlarge
+from .declaration import ends
 from .feel import entered_factors, loads_of
+from .figures_worst import POWER, THRUST
+from .found import Drilled
+from .results import Side
 from .sheet import Sheet, cited, first_missing, known
+from .worst import Compared, Way, compare, cut_offs, drive_off, no_less, told_times
 
 TOO_LITTLE_POWER = Code(
     "S502",
@@ -26,7 +32,7 @@ TOO_LITTLE_POWER = Code(
             """,
             """
             content/jobs/vg-0010.yml:49:11: stop S502 do not run VG-0010 (guide-hole): the
-                    cut asks 1.025 kW of the motor; Bench drill has 0.75 kW
+                    cut asks 1.1 kW of the motor; Bench drill has 0.75 kW
                 use a smaller feed, a pilot hole or another machine
             """,
         ),
@@ -39,7 +45,7 @@ TOO_LITTLE_POWER = Code(
             """,
             """
             content/jobs/vg-0010.yml:49:11: stop S502 do not run VG-0010 (guide-hole): the
-                    cut asks 1.025 kW of the motor; Bench drill has 1 hp
+                    cut asks 1.1 kW of the motor; Bench drill has 1 hp
                 use a smaller feed, a pilot hole or another machine
             """,
         ),
@@ -67,16 +73,16 @@ TOO_MUCH_THRUST = Code(
             """,
             """
             content/jobs/vg-0010.yml:49:11: stop S503 do not run VG-0010 (guide-hole): the
-                    cut pushes with 2865 N at 0.15 mm/rev; Bench drill is rated for 2.8 kN
+                    cut pushes with 2900 N at 0.15 mm/rev; Bench drill is rated for 2.8 kN
                 use a smaller feed, a pilot hole or another machine
             """,
         ),
     ),
     good="""
-        # A machine rated for the thrust.
+        # A machine rated for the thrust, at worst too.
         - file: machines/bench-drill.yml
           find: "rated_thrust: 4 kN"
-          put: "rated_thrust: 3 kN"
+          put: "rated_thrust: 3.95 kN"
     """,
 )
 
@@ -106,37 +112,50 @@ def thrust(sheet: Sheet) -> None:
     if missing:
         sheet.lacks(cut.THRUST, missing)
         return
-    inputs = _inputs(sheet, "kd_thrust")
-    limits = _limit_text(sheet, "rated_thrust")
-    if pilot is None:
-        force = sheet.work(cut.THRUST, *inputs, limits=limits, also=entered_factors(sheet))
-    else:
-        force = _thrust_after_pilot(sheet, inputs, pilot.value, limits)
-    rated = case.machine.rated_thrust
-    sheet.reach(most=rated.value if rated else None)
+    one, after = cut.THRUST, ""
+    sizes: tuple[float, ...] = _inputs(sheet, "kd_thrust")
+    if pilot is not None:
+        # After a pilot hole only the lips push; the handbook's formula is for solid metal.
+        loads_of(sheet)  # refuses a pilot outside what the formula covers
+        one, sizes = cut.PILOTED_THRUST, (*sizes, pilot.value)
+        after = f"; with a pilot of {pilot.value:g} mm the chisel edge meets no metal"
+    force = ends(one.run(*sizes))[0]
+    limits, found = _limit_text(sheet, "rated_thrust"), _thrust_compared(sheet, force)
+    if found is not None:
+        limits = f"{limits}: {found.words}"
+    beside, also = found.sums if found else (), entered_factors(sheet)
+    sheet.work(one, *sizes, after=after, beside=beside, limits=limits, also=also)
+    if found is not None and case.machine.rated_thrust is not None:
+        sheet.reach(most=case.machine.rated_thrust.value, advised=(None, force * found.worst))
     sheet.found = replace(sheet.drilled, thrust=force)
-    _check_thrust(sheet, force, case.drilling.feed.value)
+    if found is not None:
+        _check_thrust(sheet, force, found)
 
 
-def _thrust_after_pilot(
-    sheet: Sheet, inputs: tuple[float, ...], pilot_mm: float, limits: str
-) -> float:
-    """After a pilot hole only the lips push; the handbook's formula is for solid metal."""
-    loads_of(sheet)  # refuses a pilot outside what the formula covers
-    after = f"; with a pilot of {pilot_mm:g} mm the chisel edge meets no metal"
-    return float(sheet.work(cut.PILOTED_THRUST, *inputs, pilot_mm, after=after, limits=limits))
+def _thrust_compared(sheet: Sheet, force: float) -> Compared | None:
+    rated = sheet.case.machine.rated_thrust
+    if rated is None:
+        return None
+    return compare(THRUST, [Way(rated.value)], force, cut_offs(sheet, "thrust"))
 
 
-def _check_thrust(sheet: Sheet, force: float, feed: float) -> None:
-    machine = sheet.case.machine
-    rated = machine.rated_thrust
-    if rated is not None and force > rated.value:
+def _check_thrust(sheet: Sheet, force: float, found: Compared) -> None:
+    machine, feed = sheet.case.machine, sheet.case.drilling.feed.value
+    rated = machine.rated_thrust.text if machine.rated_thrust else ""
+    if found.times < 1:
         sheet.stop(
             TOO_MUCH_THRUST,
-            f"the cut pushes with {force:.0f} N at {feed:g} mm/rev; {machine.name} is rated for "
-            f"{rated.text}",
+            f"the cut pushes with {no_less(force, 'N')} at {feed:g} mm/rev; {machine.name} is "
+            f"rated for {rated}",
             "use a smaller feed, a pilot hole or another machine",
             sheet.case.path("feed"),
+        )
+    elif found.worst < 1:
+        sheet.doubt(
+            "thrust-at-worst",
+            Side.ABOVE,
+            f"At worst the thrust is more than the {rated} that {machine.name} is rated for: "
+            f"{found.told_most}.",
         )
 
 
@@ -173,7 +192,8 @@ def power(sheet: Sheet) -> None:
         sheet.lacks(cut.CUTTER_POWER, "the torque and the spindle speed above")
         sheet.lacks(cut.MOTOR_POWER, "the power at the drill above")
         return
-    at_drill = sheet.work(cut.CUTTER_POWER, turning, n, limits="with the torque above")
+    limits = "with the torque above"
+    at_drill = sheet.work(cut.CUTTER_POWER, turning, n, limits=limits, note=_good_to(sheet))
     if machine.efficiency is None:
         sheet.lacks(cut.MOTOR_POWER, f"efficiency in machines/{machine.id}")
         return
@@ -182,22 +202,56 @@ def power(sheet: Sheet) -> None:
 
 def _motor_power(sheet: Sheet, at_drill: float, efficiency: float) -> None:
     machine = sheet.case.machine
-    asked = sheet.work(
-        cut.MOTOR_POWER,
-        at_drill,
-        efficiency,
-        limits=_limit_text(sheet, "motor_power"),
-        also=f"efficiency: {machine.efficiency_source or 'source not given'}",
-    )
-    sheet.reach(most=machine.motor_power.value if machine.motor_power else None)
-    if machine.motor_power is not None and asked > machine.motor_power.value:
+    stages, one, sizes = machine.drive_stages, cut.MOTOR_POWER, [at_drill, efficiency]
+    if stages > 1:
+        one, sizes = cut.MOTOR_POWER_BY_STAGES, [*sizes, stages]
+    asked, plate = ends(one.run(*sizes))[0], machine.motor_power
+    limits, found = _limit_text(sheet, "motor_power"), None
+    if plate is not None:
+        offs = (*cut_offs(sheet, _torque_model(sheet)), *drive_off(efficiency**stages))
+        found = compare(POWER, [Way(plate.value)], asked, offs)
+        limits = f"{limits}: {found.words}"
+        if found.worst < 1 <= found.times:
+            limits = f"{limits}; a motor bears {spread.MOTOR_BEARS:g} times its plate for 15 s"
+    efficient = f"efficiency: {machine.efficiency_source or 'source not given'}"
+    also = f"{efficient}; {cited('iec-60034')}" if plate is not None else efficient
+    beside = found.sums if found else ()
+    sheet.work(one, *sizes, beside=beside, limits=limits, also=also, note=_good_to(sheet))
+    if found is not None and plate is not None:
+        # The motor is doubted where it may stall; a plate that is passed at worst only is borne.
+        stalls = asked * found.worst * spread.MOTOR_BEARS
+        sheet.reach(most=plate.value, advised=(None, min(plate.value, stalls)))
+        _check_power(sheet, asked, found)
+
+
+def _check_power(sheet: Sheet, asked: float, found: Compared) -> None:
+    machine = sheet.case.machine
+    plate = machine.motor_power.text if machine.motor_power else ""
+    if found.times < 1:
         sheet.stop(
             TOO_LITTLE_POWER,
-            f"the cut asks {asked:.3f} kW of the motor; {machine.name} has "
-            f"{machine.motor_power.text}",
-            "use a smaller feed, a pilot hole or another machine",
+            f"the cut asks {no_less(asked, 'kW')} of the motor; {machine.name} has {plate}",
+            "use a smaller feed, a pilot hole or another machine"
+            if isinstance(sheet.found, Drilled)
+            else "use a smaller feed, a slower speed or another machine",
             sheet.case.path("feed"),
         )
+    elif found.worst * spread.MOTOR_BEARS < 1:
+        sheet.doubt(
+            "power-at-worst",
+            Side.ABOVE,
+            f"The motor may stall: at worst its {plate} are {told_times(found.worst)} enough, and "
+            f"{found.told_most}.",
+        )
+
+
+def _torque_model(sheet: Sheet) -> str:
+    return "torque" if isinstance(sheet.found, Drilled) else "enlarging"
+
+
+def _good_to(sheet: Sheet) -> str:
+    """The power of enlarging is as rough as its torque."""
+    return cut.GOOD_TO_A_THIRD if isinstance(sheet.found, Drilled) else enlarge.ROUGH
 
 
 def _inputs(sheet: Sheet, kd_key: str) -> tuple[float, float, float, float, float]:

@@ -36,6 +36,10 @@ class Found:
     """[N m] torque of a worn or packed tool, where the holding is compared with it instead."""
     wanted: float | None = None
     """[N m] the torque that is compared, times the margin."""
+    needed: float | None = None
+    """[N m] what the holding must resist as entered, so that no comparison stops the job."""
+    held: str = ""
+    """How many times the torque the work is held, and how many at worst."""
 
     @property
     def cutting_mm(self) -> float | None:
@@ -57,8 +61,12 @@ class Drilled(Found):
     """[mm] depth of the full diameter."""
     travel: float | None = None
     """[mm] all that the quill moves."""
-    time: float | None = None
+    pecks: int | None = None
+    """Stretches of drilling between which the drill comes right out; None where one go will do."""
+    time_in_cut: float | None = None
     """[s] under feed for one hole."""
+    time: float | None = None
+    """[s] the same with the withdrawals of a pecked hole."""
     thrust: float | None = None
     """[N] along the spindle."""
     exit_limit: float | None = None

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from benchleaf.diagnose import Code, Sample
-from benchleaf.formulas.jaw_friction import STANDARD_HELIX_DEG
+from benchleaf.formulas.jaw_friction import RUBBING_SHARE, STANDARD_HELIX_DEG
+from benchleaf.formulas.worst_case import Off
 from benchleaf.model import Clamping, Holding, HoldingMethod, Presses
 
 from . import figures_feel as held_figures
 from .break_through import GIVES_WAY, comes_through
-from .declaration import working
+from .declaration import ends
+from .figures_worst import HELD_DOWN
 from .holding import TOO_WEAK
 from .results import Side, Sum
 from .sheet import Sheet
+from .worst import Compared, Way, clamp_offs, compare, cut_offs, no_less, no_more
 
 NOT_HELD_DOWN = Code(
     "S521",
@@ -28,7 +31,7 @@ NOT_HELD_DOWN = Code(
             - file: jobs/vg-0010.yml
               find: |2
                   clamping:
-                    force: 6 kN
+                    force: 20 kN
                     friction: 0.15
                     arm: 40 mm
                     faces: 1
@@ -52,7 +55,7 @@ NOT_HELD_DOWN = Code(
         - file: jobs/vg-0010.yml
           find: |2
               clamping:
-                force: 6 kN
+                force: 20 kN
                 friction: 0.15
                 arm: 40 mm
                 faces: 1
@@ -103,17 +106,26 @@ def _compare(sheet: Sheet, held: Holding, clamping: Clamping) -> None:
     force, friction = clamping.force.value, clamping.friction
     if friction is None:
         raise TypeError("a clamping is reckoned with no friction")
-    pull, kept = _pulls(sheet)
+    offs: tuple[Off, ...] = clamp_offs(sheet.case) or ()
     one, sizes = held_figures.HELD_DOWN, [force, friction]
     if _presses_down(held, clamping):
-        one, sizes = held_figures.PRESSED_DOWN, [force]
-    wanted = "at least the pull of the drill"
-    limits = f"{wanted}: {working(pull)}" if pull else f"not compared: {wanted} is not known"
+        one, sizes, offs = held_figures.PRESSED_DOWN, [force], offs[:1]
+    pull, kept = _pulls(sheet)
+    wanted, down = "at least the pull of the drill", ends(one.run(*sizes))[0]
+    if not pull:
+        sheet.work(one, *sizes, limits=f"not compared: {wanted} is not known")
+        return
+    found = compare(HELD_DOWN, [Way(down, offs)], pull[0].value, cut_offs(sheet, "torque"))
+    limits = f"{wanted}, {_told(pull)}: {found.words}"
     if kept:
-        limits = f"{limits}; if the hand keeps its pull: {working(kept)}"
-    down = sheet.work(one, *sizes, judged=pull + kept, limits=limits)
+        limits = f"{limits}; if the hand keeps its pull, {_told(kept)}"
+    sheet.work(one, *sizes, beside=(*pull, *kept, *found.sums), limits=limits)
     if not any(stop.code in _LOOSE for stop in sheet.stops):
-        _judge(sheet, down, pull, kept)
+        _judge(sheet, down, found, pull, kept)
+
+
+def _told(pull: tuple[Sum, ...]) -> str:
+    return held_figures.PULL_UP.figure(pull[0].value).text
 
 
 def _pulls(sheet: Sheet) -> tuple[tuple[Sum, ...], tuple[Sum, ...]]:
@@ -128,21 +140,39 @@ def _pulls(sheet: Sheet) -> tuple[tuple[Sum, ...], tuple[Sum, ...]]:
     return pull, grab.sums(found.exit_torque, drill, STANDARD_HELIX_DEG)
 
 
-def _judge(sheet: Sheet, down: float, pull: tuple[Sum, ...], kept: tuple[Sum, ...]) -> None:
-    """Doubted where an eased pull lifts; told to the hand where only a kept one does.
+def _judge(
+    sheet: Sheet, down: float, found: Compared, pull: tuple[Sum, ...], kept: tuple[Sum, ...]
+) -> None:
+    """Stopped where it lifts even a flute that rubs, doubted where one without friction lifts.
+
+    Told to the hand where only a kept pull lifts, or the worst case.
 
     A kept pull itself presses the work down, and the flute is reckoned without friction: to doubt
     each vice by it would be a false alarm.
     """
-    if pull and down < pull[0].value:
+    if found.times < RUBBING_SHARE:
+        sheet.stop(
+            NOT_HELD_DOWN,
+            f"the holding keeps the work down with {no_more(down, 'N')}, and the drill can lift it "
+            f"with up to {no_less(pull[0].value, 'N')} where it comes out",
+            "clamp harder, or press the work down",
+            sheet.case.holding_path,
+        )
+    elif found.times < 1:
         sheet.doubt(
             "lifts-the-work",
             Side.BELOW,
-            f"Where the drill comes out it may lift the work with up to {pull[0].value:.0f} N, "
-            f"and the holding keeps {down:.0f} N. Clamp harder, or press the work down.",
+            f"Where the drill comes out it may lift the work with up to "
+            f"{no_less(pull[0].value, 'N')}, and the holding keeps {no_more(down, 'N')}. "
+            "Clamp harder, or press the work down.",
         )
     elif kept and down < kept[0].value:
         sheet.cautions.append(
             "Ease the pull before the drill comes out, and never jerk the lever back: the drill "
             "may lift the work harder than the holding keeps it down."
+        )
+    elif found.worst < 1:
+        sheet.cautions.append(
+            "At worst the drill may lift the work where it comes out. Press it down, or clamp "
+            "harder, wherever the work allows it."
         )

@@ -5,14 +5,16 @@ from __future__ import annotations
 from dataclasses import replace
 
 from benchleaf.diagnose import Code, Sample
-from benchleaf.formulas import holding
-from benchleaf.model import Holding
+from benchleaf.formulas import holding, spread
+from benchleaf.model import ForceKnownBy, Holding
 
 from . import figures_feel as held_figures
-from .declaration import Declaration, working
+from .declaration import Declaration
+from .figures_worst import HELD, HELD_DULL
 from .grip import grip_note, grip_of
 from .results import Side, Sum
-from .sheet import Sheet, cited
+from .sheet import Case, Sheet, cited
+from .worst import Compared, Way, clamp_offs, compare, cut_offs, no_less, no_more, told_times
 
 TOO_WEAK = Code(
     "S505",
@@ -24,14 +26,29 @@ TOO_WEAK = Code(
             """
             # A vice pulled up too lightly.
             - file: jobs/vg-0010.yml
-              find: "    force: 6 kN"
+              find: "    force: 20 kN"
               put: "    force: 2 kN"
             """,
             """
             content/jobs/vg-0010.yml:22:3: stop S505 do not run VG-0010 (guide-hole): the
-                    holding resists 10.1 N m, which is 1.3 times the torque; 2 times is wanted (15.7
-                    N m)
+                    holding resists 10 N m, which is 1.2 times the torque; 2 times is wanted (16 N
+                    m)
                 clamp harder, further from the drill, or against a positive stop
+            """,
+        ),
+        Sample(
+            """
+            # Twice the torque as entered, by a vice that is tightened by feel.
+            - file: jobs/vg-0010.yml
+              find: "    force: 20 kN"
+              put: "    force: 3.3 kN"
+            """,
+            """
+            content/jobs/vg-0010.yml:22:3: stop S505 do not run VG-0010 (guide-hole): the
+                    holding resists 2.1 times the torque, and at worst 0.9 times: most of the doubt
+                    is the clamp force
+                clamp harder, further from the drill, or against a positive stop; or measure the
+                    clamp force ten times, and enter the lowest
             """,
         ),
         Sample(
@@ -40,7 +57,7 @@ TOO_WEAK = Code(
             - file: jobs/vg-0010.yml
               find: |2
                   clamping:
-                    force: 6 kN
+                    force: 20 kN
                     friction: 0.15
                     arm: 40 mm
                     faces: 1
@@ -53,8 +70,8 @@ TOO_WEAK = Code(
             """,
             """
             content/jobs/vg-0010.yml:22:3: stop S505 do not run VG-0010 (guide-hole): the
-                    holding resists 4.0 N m, which is 0.5 times the torque; 2 times is wanted (15.7
-                    N m)
+                    holding resists 4.0 N m, which is 0.5 times the torque; 2 times is wanted (16 N
+                    m)
                 clamp harder, further from the drill, or against a positive stop
             content/jobs/vg-0010.yml:22:3: stop S521 do not run VG-0010 (guide-hole): the
                     stop keeps the work from turning, and nothing holds it down: the drill can lift
@@ -66,8 +83,8 @@ TOO_WEAK = Code(
     good="""
         # A vice pulled up hard enough.
         - file: jobs/vg-0010.yml
-          find: "    force: 6 kN"
-          put: "    force: 5.5 kN"
+          find: "    force: 20 kN"
+          put: "    force: 19.5 kN"
     """,
 )
 
@@ -83,7 +100,7 @@ NOT_SHOWN = Code(
             - file: jobs/vg-0010.yml
               find: |2
                   clamping:
-                    force: 6 kN
+                    force: 20 kN
                     friction: 0.15
                     arm: 40 mm
                     faces: 1
@@ -108,7 +125,7 @@ NOT_SHOWN = Code(
                   how: The plate lies on parallels in the drill vice, long edges in the jaws.
                   bolted_down: Two bolts hold the vice to the table.
                   clamping:
-                    force: 6 kN
+                    force: 20 kN
                     friction: 0.15
                     arm: 40 mm
                     faces: 1
@@ -149,7 +166,7 @@ NOT_SHOWN = Code(
         - file: jobs/vg-0010.yml
           find: |2
               clamping:
-                force: 6 kN
+                force: 20 kN
                 friction: 0.15
                 arm: 40 mm
                 faces: 1
@@ -179,10 +196,18 @@ def work_holding(sheet: Sheet) -> None:
     sheet.found = replace(sheet.found, capacity=capacity)
     torque = sheet.found.torque if sheet.found.worst is None else sheet.found.worst
     note = held.margin_reason or held_figures.HOLDING.note
-    judged = _wanted_sums(sheet, torque, held)
-    limits = f"at least {held.margin:g} times the torque{': ' if judged else ''}{working(judged)}"
-    write_capacity(sheet, held, held_figures.HOLDING, limits, note, judged)
-    if torque is None:
+    limits = f"at least {held.margin:g} times the torque"
+    beside: tuple[Sum, ...] = ()
+    found = _compared(sheet, torque)
+    if torque is not None and found is not None:
+        wanted = held_figures.WANTED.figure(torque * held.margin).text
+        limits = f"{limits}, {wanted}: {found.words}"
+        beside = (*_wanted_sums(sheet, torque, held), *found.sums)
+    write_capacity(sheet, held, held_figures.HOLDING, limits, note, beside)
+    if torque is not None and found is not None:
+        # The row shows the way that resists most; at worst another may hold best.
+        sheet.reach(least=max(torque * held.margin, capacity / found.worst))
+    if torque is None or found is None:
         missing = next((row.missing for row in sheet.rows if row.key == "torque"), "the torque")
         _unknown(
             sheet,
@@ -191,7 +216,7 @@ def work_holding(sheet: Sheet) -> None:
             f"enter it: {missing}",
         )
         return
-    _judge(sheet, held, capacity, torque)
+    _judge(sheet, held, capacity, torque, found)
 
 
 def capacity_of(held: Holding | None) -> float | None:
@@ -246,7 +271,7 @@ def write_capacity(
     one: Declaration,
     limits: str,
     note: str = "",
-    judged: tuple[Sum, ...] = (),
+    beside: tuple[Sum, ...] = (),
 ) -> None:
     """The row of the holding: each way that was entered, and the better of them."""
     entered = [part.source for part in (held.clamping, held.positive_stop) if part is not None]
@@ -254,8 +279,7 @@ def write_capacity(
     told, tables = _grip_told(sheet)
     note, sources = "; ".join(filter(None, (note, told))), (*sources, *tables)
     sums = _capacities(held)
-    sheet.best(one, sums, judged, limits=limits, note=note, also="; ".join(sources))
-    sheet.reach(least=judged[0].value if judged else None)
+    sheet.best(one, sums, beside, limits=limits, note=note, also="; ".join(sources))
 
 
 def _grip_told(sheet: Sheet) -> tuple[str, tuple[str, ...]]:
@@ -268,22 +292,81 @@ def _grip_told(sheet: Sheet) -> tuple[str, tuple[str, ...]]:
     return grip_note(held.clamping, grip), (cited(*tables),) if tables else ()
 
 
-def _wanted_sums(sheet: Sheet, torque: float | None, held: Holding) -> tuple[Sum, ...]:
-    """The torque that must be resisted, with its working; none where no torque is known."""
+def _wanted_sums(sheet: Sheet, torque: float, held: Holding) -> tuple[Sum, ...]:
+    """The torque that must be resisted, with its working."""
     one = held_figures.WANTED if sheet.found.worst is None else held_figures.WANTED_DULL
-    return () if torque is None else one.sums(torque, held.margin)
+    return one.sums(torque, held.margin)
 
 
-def _judge(sheet: Sheet, held: Holding, capacity: float, torque: float) -> None:
-    sheet.found = replace(sheet.found, wanted=torque * held.margin)
-    ratio = holding.holding_ratio(capacity, torque)
+def ways_of(case: Case) -> list[Way]:
+    """Each way of holding that was entered, and what it may fall by; a rating falls by nothing."""
+    held = case.holding
+    if held is None:
+        return []
+    values = [part.value for part in _capacities(held)]
+    offs = [clamp_offs(case) or ()] if held.clamping is not None else []
+    return [Way(*one) for one in zip(values, [*offs, ()], strict=False)]
+
+
+_MODEL = {"drilling": "torque", "tapping": "tapping"}
+
+
+def _compared(sheet: Sheet, torque: float | None) -> Compared | None:
+    """The holding against the torque of the cut; None where no torque is known."""
+    if torque is None:
+        return None
+    operation, is_dull = sheet.case.operation.operation, sheet.found.worst is not None
+    offs = cut_offs(sheet, _MODEL.get(operation, "enlarging"), is_worn=not is_dull)
+    return compare(HELD_DULL if is_dull else HELD, ways_of(sheet.case), torque, offs)
+
+
+def _judge(sheet: Sheet, held: Holding, capacity: float, torque: float, found: Compared) -> None:
+    wanted = torque * held.margin
+    needed = max(wanted, torque * found.load * found.hold)
+    sheet.found = replace(sheet.found, wanted=wanted, needed=needed, held=found.words)
+    ratio, cure = holding.holding_ratio(capacity, torque), HARDER
+    dull = "" if sheet.found.worst is None else " of a dull tap"
+    path = sheet.case.holding_path
     if ratio < held.margin:
+        reason = (
+            f"the holding resists {no_more(capacity, 'N m')}, which is {told_times(ratio)} the "
+            f"torque{dull}; {held.margin:g} times is wanted ({no_less(wanted, 'N m')})"
+        )
+        sheet.stop(TOO_WEAK, reason, cure, path, side=Side.BELOW)
+    elif found.worst < 1:
+        reason = (
+            f"the holding resists {told_times(ratio)} the torque{dull}, and at worst "
+            f"{told_times(found.worst)}: {found.told_most}"
+        )
         sheet.stop(
             TOO_WEAK,
-            f"the holding resists {capacity:.1f} N m, which is {ratio:.1f} times the torque"
-            f"{'' if sheet.found.worst is None else ' of a dull tap'}; "
-            f"{held.margin:g} times is wanted ({torque * held.margin:.1f} N m)",
-            "clamp harder, further from the drill, or against a positive stop",
-            sheet.case.holding_path,
+            reason,
+            f"{cure}; or {KNOW_IT}" if measuring_helps(sheet, found) else cure,
+            path,
             side=Side.BELOW,
+        )
+    else:
+        barely_held(sheet, found, f"the torque{dull}")
+
+
+HARDER = "clamp harder, further from the drill, or against a positive stop"
+KNOW_IT = "measure the clamp force ten times, and enter the lowest"
+BARELY_HELD = "barely-held"
+
+
+def measuring_helps(sheet: Sheet, found: Compared) -> bool:
+    """Whether the work would be held if the force entered were the lowest measured."""
+    off = next((one.times for one in found.offs if one.name == "clamp"), 1.0)
+    gained = off / spread.clamp_times(ForceKnownBy.LOWEST.value)
+    return found.times >= 1 and found.worst * gained >= 1
+
+
+def barely_held(sheet: Sheet, found: Compared, what: str) -> None:
+    """A doubt where the worst case is only just held."""
+    if found.worst < spread.BARELY:
+        sheet.doubt(
+            BARELY_HELD,
+            Side.BELOW,
+            f"At worst the work is held {told_times(found.worst)} {what}, and no more: "
+            f"{found.told_most}.",
         )

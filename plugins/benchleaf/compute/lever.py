@@ -9,8 +9,10 @@ from benchleaf.formulas import lever
 from benchleaf.model import FeedLever
 
 from . import figures_cutting as cut
+from .figures_worst import LEVER
 from .results import Figure, Side, rough
 from .sheet import Sheet
+from .worst import Compared, Way, compare, cut_offs, drive_off, no_less
 
 TOO_MUCH_PULL = Code(
     "S510",
@@ -27,7 +29,7 @@ TOO_MUCH_PULL = Code(
             """,
             """
             content/jobs/vg-0010.yml:49:11: stop S510 do not run VG-0010 (guide-hole): the
-                    lever asks 227 N of one hand; 216 N is the most
+                    lever asks 230 N of one hand; 216 N is the most
                 use a smaller feed, a pilot hole or a longer lever
             """,
         ),
@@ -73,19 +75,31 @@ def eased_pull(full: Figure, share: Figure) -> tuple[Figure, Figure]:
 
 
 def _force(sheet: Sheet, entered: FeedLever, thrust: float) -> None:
-    most = lever.ONE_HAND_MOST_N
     by = (thrust, entered.pinion_radius.value, entered.radius.value, entered.efficiency)
     pull = lever.lever_force_n(*by)
-    limits = f"{cut.HAND_LIMITS}; {cut.who_reaches(pull)}"
-    sheet.work(cut.LEVER_FORCE, *by, limits=limits, also=f"lever: {entered.source}")
+    offs = (*cut_offs(sheet, "thrust"), *drive_off(entered.efficiency))
+    found = compare(LEVER, [Way(lever.ONE_HAND_MOST_N)], pull, offs)
+    limits = f"{cut.HAND_LIMITS}: {found.words}; {cut.who_reaches(pull)}"
+    also = f"lever: {entered.source}"
+    sheet.work(cut.LEVER_FORCE, *by, beside=found.sums, limits=limits, also=also)
+    advised = min(lever.STANDING_LIMIT_N, pull * found.worst)
+    sheet.reach(most=lever.ONE_HAND_MOST_N, advised=(None, advised))
     sheet.found = replace(sheet.drilled, lever_force=pull)
-    doubt = cut.pull_doubt(*by)
+    _judge(sheet, pull, found, cut.pull_doubt(*by))
+
+
+def _judge(sheet: Sheet, pull: float, found: Compared, doubt: str) -> None:
+    most = lever.ONE_HAND_MOST_N
+    at_worst = f"At worst it is above {most:.0f} N, the most of one hand: {found.told_most}."
     if pull > most:
         sheet.stop(
             TOO_MUCH_PULL,
-            f"the lever asks {pull:.0f} N of one hand; {most:.0f} N is the most",
+            f"the lever asks {no_less(pull, 'N')} of one hand; {most:.0f} N is the most",
             "use a smaller feed, a pilot hole or a longer lever",
             sheet.case.path("feed"),
         )
     elif doubt:
-        sheet.doubt("hand-pull", Side.ABOVE, doubt)
+        sheet.doubt("hand-pull", Side.ABOVE, f"{doubt} {at_worst}" if found.worst < 1 else doubt)
+    elif found.worst < 1:
+        told = f"The pull at the lever is {cut.LEVER_FORCE.figure(pull).text}."
+        sheet.doubt("pull-at-worst", Side.ABOVE, f"{told} {at_worst}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -30,7 +31,38 @@ class Elements:
     times_a_piece: tuple[float, ...]
 
 
-Given = float | Thread | str | Observed | Elements
+@dataclass(frozen=True, slots=True)
+class Trials:
+    """Cutting speeds that were tried, and how long the edge lasted at each."""
+
+    name: str
+    """As it was written."""
+    speeds_m_min: tuple[float, ...]
+    lives_min: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Feeds:
+    """Feeds that a machine can be set to."""
+
+    name: str
+    """As it was written."""
+    feeds_mm_rev: tuple[float, ...]
+
+
+Given = float | Thread | str | Observed | Elements | Trials | Feeds
+
+
+@dataclass(frozen=True, slots=True)
+class Between:
+    """Inputs that can contradict one another, whatever else is known."""
+
+    names: tuple[str, ...]
+    broken: Callable[..., str]
+    """From their values, in their order, then those of `also`: what is wrong; empty: nothing."""
+    cure: str
+    also: tuple[str, ...] = ()
+    """What is looked at too; None where it is not known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +84,8 @@ class Operation:
     """Where several lead to one name, the first that can goes."""
     zero_unless_given: tuple[str, ...] = ()
     """Lengths taken as 0 where they are not given; the result says so."""
+    between: tuple[Between, ...] = ()
+    """What else must agree, where no figure leads from one to the other."""
 
 
 def operation(
@@ -60,6 +94,7 @@ def operation(
     inputs: dict[str, Input],
     *figures: Declaration,
     zero_unless_given: tuple[str, ...] = (),
+    between: tuple[Between, ...] = (),
 ) -> Operation:
     """An operation, its inputs in the order in which they are asked."""
-    return Operation(name, what, MappingProxyType(inputs), figures, zero_unless_given)
+    return Operation(name, what, MappingProxyType(inputs), figures, zero_unless_given, between)

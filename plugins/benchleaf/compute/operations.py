@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from types import MappingProxyType
 
 from benchleaf.formulas.clearance_holes import HOLE_SERIES
@@ -12,8 +13,14 @@ from . import figures_enlarging as enlarge
 from . import figures_exit as grab
 from . import figures_feel as held
 from . import figures_holes as hole
+from . import figures_limits as limit
 from . import figures_practice as practice
 from . import figures_tapping as tap
+from . import figures_time as timed
+from . import figures_trials as tried
+from . import figures_worst as worst
+from .between import IN_DRILLING, IN_FIT, IN_HOLDING, IN_REAMING, IN_SINKING
+from .declaration import Declaration
 from .operation import Input, operation
 
 _FULL = Basis.FULL_THREAD_HEIGHT
@@ -36,7 +43,20 @@ _TORQUE_INPUTS = {
     "wear": Input("number", "1.0 sharp, 1.3 normal, 1.5 very dull"),
     "edges": Input("count", "cutting edges of the tool, 2 to 24"),
 }
+_EFFICIENCY = {"efficiency": Input("number", "share of the motor's power at the spindle")}
+_POWER = (cut.CUTTER_POWER, cut.MOTOR_POWER)
+_WAY = {
+    "start_clearance": Input("length", "height of the tool above the work, 0 unless given"),
+    "overtravel": Input("length", "how far past the far side, 0 unless given"),
+    "time": Input("time", "time wanted under feed for one hole, instead of speed or feed"),
+}
 _BELOW_FLUSH = Input("length", "how far the head lies below the surface, 0 unless given")
+
+
+def _unpecked(*figures: Declaration) -> tuple[Declaration, ...]:
+    """The same for a tool that goes through in one go, however deep."""
+    return tuple(replace(one, suits=None) for one in figures)
+
 
 DRILLING = operation(
     "drilling",
@@ -45,22 +65,34 @@ DRILLING = operation(
         "point_angle": Input("angle", "whole angle of the point"),
         "depth": Input("length", "depth of the full diameter; the thickness of a through hole"),
         "work_diameter": Input("length", "outside diameter of round work, crossed at its axis"),
-        "start_clearance": Input("length", "height of the point above the work, 0 unless given"),
-        "overtravel": Input("length", "how far past the far side, 0 unless given"),
+        **_WAY,
         "kd_thrust": Input("number", "work material factor for thrust (steel of 200 BHN: 24000)"),
         "kd_torque": Input("number", "work material factor for torque"),
         "chisel_ratio": Input("number", "chisel edge over diameter (0.18 standard, 0.03 split)"),
         "wear": Input("number", "1.0 sharp, 1.3 normal, 1.5 very dull"),
-        "efficiency": Input("number", "share of the motor's power at the spindle"),
+        **_EFFICIENCY,
+        "motor_rating": Input("power", "rated power of the motor"),
+        "rated_thrust": Input("force", "thrust that the machine is rated for"),
+        "capacity": Input("torque", "torque that the holding resists; see holding"),
+        "hold": Input("number", "how many times less it may resist at worst; see holding"),
+        "metal": Input("metal", "metal of the work, steel unless given: grey cast iron, brass"),
+        "feed_stop": Input("feed", "coarsest feed that a stop on the feed lets through"),
+        "tool_feed": Input("feed", "coarsest feed that the drill's maker gives"),
+        "feeds": Input("feeds", "feeds that the machine can be set to: 0.1 mm/rev, 0.16 mm/rev"),
         "pinion_radius": Input("length", "pitch radius of the pinion on the quill's rack"),
         "lever_radius": Input("length", "radius of the feed lever"),
         "lever_efficiency": Input("number", "share of the hand's work that reaches the quill"),
     },
-    *_SPEED_FIGURES, cut.REMOVAL_RATE, cut.SADDLE, cut.ROUND_DEPTH, cut.POINT_LENGTH,
-    cut.DEPTH_STOP, cut.QUILL_TRAVEL, cut.TIME, hole.DEPTH_RATIO, hole.PECKS, hole.FIRST_PECK,
-    hole.PILOT, cut.THRUST, cut.TORQUE, cut.CUTTER_POWER, cut.MOTOR_POWER, cut.LEVER_FORCE,
-    *grab.ASKED,
+    cut.SADDLE, cut.ROUND_DEPTH, hole.DEPTH_RATIO, timed.DEEP_ASKED, timed.SPEED_IN_DEEP,
+    timed.RIM_SPEED_IN_DEEP, timed.SPEED_IN_SHALLOW, timed.RIM_SPEED, cut.FEED_RATE,
+    cut.SECONDS_FOR_10_MM, cut.REMOVAL_RATE, cut.POINT_LENGTH, cut.DEPTH_STOP, cut.QUILL_TRAVEL,
+    hole.PECKS, hole.FIRST_PECK, *timed.SOLVED, timed.TIME_IN_ONE_GO, timed.TIME_PECKED,
+    hole.PILOT, cut.THRUST, limit.THRUST_RATIO, cut.TORQUE, *_POWER, limit.MOTOR_RATIO,
+    cut.LEVER_FORCE, *grab.ASKED, limit.HELD, limit.EXIT_HELD, limit.STOPPED_HELD, worst.WORST,
+    worst.HOLD_BY_FEEL, limit.HELD_AT_WORST, limit.EXIT_AT_WORST, limit.STOPPED_AT_WORST,
+    *limit.FEEDS,
     zero_unless_given=("start_clearance", "overtravel"),
+    between=IN_DRILLING,
 )  # fmt: skip
 
 TAPPING = operation(
@@ -72,24 +104,29 @@ TAPPING = operation(
         "hole": Input("drill", "diameter of the drilled hole, instead of percent"),
         "thread_length": Input("length", "length of full thread"),
         "chamfer": Input("number", "chamfer of the tap in pitches: taper 10, plug 5, bottoming 2"),
-        "cutting_speed": Input("cutting speed", "cutting speed"),
+        "speed": Input("spindle speed", "spindle speed"),
+        "cutting_speed": Input("cutting speed", "cutting speed, instead of speed"),
         "kc": Input("number", "specific cutting resistance, N/mm2, of the torque model"),
         "tap_factor": Input("number", "factor K of the torque model"),
         "torque_limit": Input("torque", "what the tap or its clutch stands, by its maker"),
     },
     tap.MINOR_LIMITS, tap.HOLE_WANTED[_FULL], tap.TAP_DRILL[_FULL], tap.PERCENT_GOT[_FULL],
     tap.CHART_DRILL[_FULL],
-    tap.DRILLED_DEPTH, tap.TURNS, tap.TAP_SPEED,
+    tap.DRILLED_DEPTH, tap.TURNS, tap.TAP_SPEED, tried.TAP_RIM_SPEED,
     tap.TAP_TORQUE, tap.DULL_TORQUE, tap.TORQUE_LIMIT,
 )  # fmt: skip
 
 REAMING = operation(
     "reaming",
-    "hole to leave for the reamer, speed, feed and limits of the hole",
-    _SPEED_INPUTS | _FROM_DRILLING | _TORQUE_INPUTS | {
-        "tolerance": Input("class", "class of the hole: H7")},
-    hole.BEFORE_REAMING, *hole.ratio_figures("reaming"), *_SPEED_FIGURES, hole.REAMED_LIMITS,
-    *enlarge.asked_of("reaming", hole.BEFORE_REAMING.asked_as),
+    "hole to leave for the reamer, limits of the hole, speed, feed, travel, time and torque",
+    _SPEED_INPUTS | _FROM_DRILLING | _TORQUE_INPUTS | _EFFICIENCY | _WAY | {
+        "depth": Input("length", "depth of the reamed hole; the thickness of a through hole"),
+        "tolerance": Input("hole class", "class of the hole: H7")},
+    hole.BEFORE_REAMING, *_SPEED_FIGURES, *hole.ratio_figures("reaming"), timed.REAMED_STOP,
+    cut.QUILL_TRAVEL, *_unpecked(timed.SPEED_FOR_TIME, timed.FEED_FOR_TIME), cut.TIME,
+    hole.REAMED_LIMITS, *enlarge.asked_of("reaming", hole.BEFORE_REAMING.asked_as), *_POWER,
+    zero_unless_given=("start_clearance", "overtravel"),
+    between=IN_REAMING,
 )  # fmt: skip
 
 COUNTERSINKING = operation(
@@ -101,10 +138,11 @@ COUNTERSINKING = operation(
         "below_flush": _BELOW_FLUSH,
         "hole": Input("drill", "diameter of the hole"),
         "angle": Input("angle", "whole angle of the cone"),
-    } | _TORQUE_INPUTS,
-    hole.MOUTH, hole.SINK_DEPTH, hole.SPEED_DIAMETER, *hole.ratio_figures("countersinking"),
-    *_SPEED_FIGURES, *enlarge.asked_of("countersinking", "hole"),
+    } | _TORQUE_INPUTS | _EFFICIENCY,
+    hole.MOUTH, hole.SINK_DEPTH, hole.SPEED_DIAMETER, *_SPEED_FIGURES,
+    *hole.ratio_figures("countersinking"), *enlarge.asked_of("countersinking", "hole"), *_POWER,
     zero_unless_given=("below_flush",),
+    between=IN_SINKING,
 )  # fmt: skip
 
 COUNTERBORING = operation(
@@ -113,9 +151,10 @@ COUNTERBORING = operation(
     _SPEED_INPUTS | _FROM_DRILLING | {
         "screw": Input("thread", "M3 to M12"),
         "below_flush": _BELOW_FLUSH,
-    } | _TORQUE_INPUTS,
-    hole.BORE_DIAMETER, hole.BORE_DEPTH, hole.BORE_PILOT, *hole.ratio_figures("counterboring"),
-    *_SPEED_FIGURES, *enlarge.asked_of("counterboring", hole.BORE_PILOT.asked_as),
+    } | _TORQUE_INPUTS | _EFFICIENCY,
+    hole.BORE_DIAMETER, hole.BORE_DEPTH, hole.BORE_PILOT, *_SPEED_FIGURES,
+    *hole.ratio_figures("counterboring"),
+    *enlarge.asked_of("counterboring", hole.BORE_PILOT.asked_as), *_POWER,
     zero_unless_given=("below_flush",),
 )  # fmt: skip
 
@@ -135,39 +174,68 @@ FIT = operation(
     {
         "size": Input("length", "nominal size"),
         "tolerance": Input("class", "class of hole or shaft: H7, g6"),
-        "hole": Input("class", "class of the hole, where two parts fit: H7"),
-        "shaft": Input("class", "class of the shaft that goes in: g6"),
+        "hole": Input("hole class", "class of the hole, where two parts fit: H7"),
+        "shaft": Input("shaft class", "class of the shaft that goes in: g6"),
         "x_error": Input("error", "how far the hole is off in one direction; + and − are alike"),
         "y_error": Input("error", "how far it is off square to that, 0 unless given"),
     },
     hole.LIMITS, hole.GO, hole.NOT_GO, hole.FIT_CLEARANCE, hole.POSITION,
     zero_unless_given=("y_error",),
+    between=IN_FIT,
 )  # fmt: skip
 
 HOLDING = operation(
     "holding",
-    "torque that clamps or a stop resist",
+    "torque that clamps or a stop resist, and the clamp or stop that a torque needs",
     {
         "clamp_force": Input("force", "clamp force"),
-        "friction": Input("number", "coefficient of friction"),
+        "force_known_by": Input("known by", "feel (unless given), torque handle, lowest measured"),
+        "friction": Input("number", "coefficient of friction; left out, by the table"),
+        "friction_source": Input("text", "where a friction above the table's was tried"),
+        "work": Input("work surface", "surface of the work: ground, machined, unmachined"),
+        "jaws": Input("jaw surface", "surface of the jaws: smooth, diamond serrated, serrated"),
+        "metal": Input("metal", "metal of the work: steel, aluminium alloy, brass, grey cast iron"),
         "arm": Input("length", "from the spindle's axis to the clamped face"),
         "stop_force": Input("force", "rated force of a positive stop"),
         "stop_arm": Input("length", "from the spindle's axis to the stop"),
         "torque": Input("torque", "torque of the cut"),
+        "exit_torque": Input("torque", "torque at break-through if the pull is kept; see drilling"),
+        "wear": Input("number", "wear factor that the torques were reckoned with"),
     },
-    held.CLAMPS, held.STOP, held.RATIO, held.STOP_RATIO,
-)  # fmt: skip
+    held.FRICTION_BY_TABLE,
+    held.CLAMPS_ASKED,
+    held.STOP,
+    held.RATIO,
+    held.STOP_RATIO,
+    limit.CLAMPED_TO_THE_END,
+    limit.STOP_TO_THE_END,
+    limit.MOST_TORQUE,
+    worst.WORST,
+    worst.WORST_OF_TORQUE,
+    worst.WORST_OF_EXIT,
+    worst.HOLD,
+    limit.CLAMPED_AT_WORST,
+    limit.CLAMPED_TO_THE_END_AT_WORST,
+    limit.STOP_TO_THE_END_AT_WORST,
+    limit.CLAMP_NEEDED,
+    limit.CLAMP_AT_EXIT,
+    limit.STOP_NEEDED,
+    between=IN_HOLDING,
+)
 
 DRILL_LIFE = operation(
     "drill-life",
-    "minutes in the cut and holes between grinds, by Taylor's equation",
+    "minutes in the cut and holes between grinds, by Taylor's equation; or its constants",
     {
+        "trials": Input("trials", "two speeds and their lives: 25 m/min: 40 min, 32 m/min: 12 min"),
         "cutting_speed": Input("cutting speed", "cutting speed"),
+        "life": Input("life", "life in the cut wanted, or had, instead of one of the others"),
         "exponent": Input("number", "n of v T^n = C"),
         "c": Input("cutting speed", "C: cutting speed for a life of one minute"),
         "time": Input("time", "time in the cut for one hole"),
     },
-    cut.LIFE, cut.HOLES_BETWEEN_GRINDS,
+    tried.EXPONENT_OF_TRIALS, tried.C_OF_TRIALS, tried.SPEED_FOR_LIFE, tried.C_OF_LIFE,
+    tried.EXPONENT_OF_LIFE, cut.LIFE, cut.HOLES_BETWEEN_GRINDS,
 )  # fmt: skip
 
 RATE = operation(
@@ -191,10 +259,12 @@ LEARNING = operation(
         "first": Input("time", "time of the first piece"),
         "learning_percent": Input("learning", "unit model: time left after a doubling: 80"),
         "mean_percent": Input("learning", "mean model: mean time left after a doubling: 80"),
+        "points": Input("two pieces", "two pieces that were timed, instead: 1: 5 min, 8: 3 min"),
         "observed": Input("timed pieces", "pieces that were timed, instead: 1: 5 min, 3: 4 min"),
         "piece": Input("count", "number of a piece, counted from the first"),
         "standard": Input("time", "standard time of a piece"),
     },
+    tried.PERCENT_OF_TWO, tried.FIRST_OF_TWO,
     practice.FIRST, practice.LEARNING_PERCENT, practice.SCATTER, practice.PIECE_TIME,
     practice.PIECE_BAND, practice.HOURS_TO_PIECE, practice.PIECES_TO_STANDARD,
     practice.HOURS_TO_STANDARD, practice.MEAN_FIRST, practice.MEAN_FIRST_GIVEN,

@@ -61,10 +61,8 @@ def standard_of(job: Job, sheets: Sequence[SetUpSheet]) -> Standard | NoStandard
     for one in rate.elements:
         seconds = one.time.value if one.time else _reckoned(sheets, one.set_up or "")
         if seconds is None:
-            return NoStandard(
-                f"the time under feed of set-up '{one.set_up}', which is not computed"
-            )
-        source = "entered" if one.time else "time under feed, reckoned"
+            return NoStandard(f"the time of set-up '{one.set_up}', which is not computed")
+        source = "entered" if one.time else "time of the set-up, reckoned"
         found.append(ElementTime(one.what, seconds, one.times_a_piece, source))
     basic = work_rate.basic_time_s(
         tuple(one.seconds for one in found), tuple(one.times_a_piece for one in found)

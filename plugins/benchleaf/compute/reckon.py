@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
-from types import MappingProxyType
 
-from benchleaf.formulas import clearance_holes, drill_sizes, fits
-from benchleaf.formulas.learning_curve import MOST_PIECES, PERCENT_RANGE
-from benchleaf.formulas.quantities import KINDS, QuantityError, in_unit, parse_quantity
+from benchleaf.formulas.domain import NotKnownError
+from benchleaf.formulas.quantities import in_unit
 from benchleaf.formulas.rounding import shown
-from benchleaf.formulas.threads import thread
 
+from .agreement import check_agreement, not_both, suits
 from .declaration import Declaration, ends, working
-from .operation import Elements, Given, Input, Observed, Operation
+from .domains import domain_of
+from .given import InputError, value_of
+from .operation import Given, Operation
 from .operations import OPERATIONS
 from .results import Figure, Sum, rough
 from .sheet import cited
@@ -26,26 +26,6 @@ _OTHER_UNITS = {
     "kW": ("power", "hp", 0),
 }
 """Kind, the other unit, and how many more decimals it takes to lose nothing and feign nothing."""
-_INSTEAD = (
-    ("speed", "cutting_speed"),
-    ("mouth", "head"),
-    ("observed", "first"),
-    ("observed", "learning_percent"),
-    ("observed", "mean_percent"),
-    ("elements", "basic"),
-)
-_PERCENT = (40.0, 100.0)
-"""Percentages of thread that anybody wants; a share such as 0.75 is a slip."""
-_DRILL_MM = (0.1, 100.0)
-
-
-class InputError(ValueError):
-    """Something given that cannot be taken; `cure` says what to give instead."""
-
-    def __init__(self, problem: str, cure: str) -> None:
-        super().__init__(problem)
-        self.problem = problem
-        self.cure = cure
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +54,8 @@ class Result:
     """What somebody should look at before it is used."""
     note: str = ""
     """How good it is, and what else belongs to it."""
+    inputs: tuple[str, ...] = ()
+    """What it was reckoned from."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +65,8 @@ class NotComputed:
     key: str
     label: str
     why: str
+    is_refused: bool = False
+    """True where something given lies outside what the formula covers."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,26 +83,28 @@ class Reckoning:
         """False where a result says do not run."""
         return not any(one.is_broken for one in self.results)
 
+    @property
+    def covers_all(self) -> bool:
+        """False where something given lies outside what a formula covers."""
+        return not any(one.is_refused for one in self.not_computed)
+
 
 def reckon(operation: Operation, given: Mapping[str, str]) -> Reckoning:
-    """Reckon from texts such as `7/8 in`; raises InputError for what cannot be taken."""
-    values = {name: _value(operation, name, text) for name, text in given.items()}
-    _not_both(values)
+    """Reckon from texts such as `7/8 in`; raises InputError for what cannot be taken.
+
+    Nothing is passed over: whatever is given and could also be reckoned must agree with that.
+    """
+    values = {name: value_of(operation, name, text) for name, text in given.items()}
+    not_both(values)
     for name in operation.zero_unless_given:
         values.setdefault(name, 0.0)
     results: dict[str, Result] = {}
     failed: dict[str, NotComputed] = {}
     while _one_round(operation, values, results, failed):
         pass
-    missing = _missing(operation, values, results, failed)
+    check_agreement(operation, given, values, {one: each.inputs for one, each in results.items()})
+    missing = _missing(operation, given, values, failed)
     return Reckoning(operation.name, dict(given), tuple(results.values()), missing)
-
-
-def _not_both(values: Mapping[str, Given]) -> None:
-    """Two ways to say one thing may contradict one another."""
-    for one, other in _INSTEAD:
-        if one in values and other in values:
-            raise InputError(f"{one} and {other} are both given", "give one of them")
 
 
 def _one_round(
@@ -132,26 +118,40 @@ def _one_round(
     for one in operation.figures:
         name = one.asked_as
         known = all(needed in values for needed in one.inputs)
-        if not known or name in values or name in failed:
+        if not known or name in values or name in failed or not suits(one, values):
             continue
         try:
             results[name] = _result(one, values)
         except ValueError as error:
-            failed[name] = NotComputed(name, one.label, str(error))
+            failed[name] = _refused(one, values, error)
             continue
         values[name] = results[name].low
         went = True
     return went
 
 
+def _refused(one: Declaration, values: Mapping[str, Given], error: ValueError) -> NotComputed:
+    """Why a figure cannot be had from what it needs: its range, with the source."""
+    if isinstance(error, NotKnownError):
+        return NotComputed(one.asked_as, one.label, str(error))
+    from_ = ", ".join(f"{name} {_told(values[name])}" for name in one.inputs)
+    source = f"; source: {cited(*one.sources)}" if one.sources else ""
+    return NotComputed(one.asked_as, one.label, f"{error}; from {from_}{source}", is_refused=True)
+
+
 def _result(one: Declaration, values: Mapping[str, Given]) -> Result:
-    inputs = [values[name] for name in one.inputs]
+    names = (*one.inputs, *(name for name in one.regards if name in values))
+    inputs = [*(values[name] for name in one.inputs), *(values.get(name) for name in one.regards)]
     worked = one.work(*inputs, digits=one.asked_digits)
     low, high = (float(end) for end in ends(worked.value))
+    domain = domain_of(one.asked_as, one.unit)
+    if not (domain.holds(low) and domain.holds(high)):
+        raise ValueError(
+            f"{one.label} is {shown(low if high <= domain.high else high, 6)} {one.unit}; it must "
+            f"be from {domain.text}: {domain.why}"
+        )
     figure, sums = _figure(one, low, high), worked.sums
-    put_in = ", ".join(
-        f"{name} {_told(each)}" for name, each in zip(one.inputs, inputs, strict=True)
-    )
+    put_in = ", ".join(f"{name} {_told(values[name])}" for name in names)
     return Result(
         one,
         one.asked_as,
@@ -162,13 +162,14 @@ def _result(one: Declaration, values: Mapping[str, Given]) -> Result:
         _other(one, low, high),
         one.formula,
         working(sums) if sums else f"{put_in}: {figure.text}",
-        cited(*one.sources),
-        one.limits,
+        cited(*one.sources) or "as it was given",
+        one.limits or f"{domain.text}: {domain.why}",
         _breaks(one, low, high),
         sums,
         one.looked_up,
         one.doubt(*inputs) if one.doubt else "",
         one.note_of(*inputs),
+        names,
     )
 
 
@@ -202,144 +203,29 @@ def _other(one: Declaration, low: float, high: float) -> Figure | None:
     return Figure(least, most, unit, decimals)
 
 
+def _is_missed(one: Declaration, given: Mapping[str, str], values: Mapping[str, Given]) -> bool:
+    """Whether a figure that is not there is told: with nothing given, all that there is."""
+    if not given:
+        return True
+    is_asked = not one.missed_with or any(name in given for name in one.missed_with)
+    return is_asked and suits(one, values)
+
+
 def _missing(
     operation: Operation,
+    given: Mapping[str, str],
     values: Mapping[str, Given],
-    results: Mapping[str, Result],
     failed: Mapping[str, NotComputed],
 ) -> tuple[NotComputed, ...]:
     """What could not be had: for want of an input, or outside what a formula covers."""
     left: dict[str, NotComputed] = dict(failed)
     for one in operation.figures:
-        if one.asked_as in values or one.asked_as in left:
+        if one.asked_as in values or one.asked_as in left or not _is_missed(one, given, values):
             continue
         wanted = [name for name in one.inputs if name not in values]
         why = f"give {', '.join(wanted)}"
         left[one.asked_as] = NotComputed(one.asked_as, one.label, why)
     return tuple(left.values())
-
-
-def _value(operation: Operation, name: str, text: str) -> Given:
-    known = operation.inputs.get(name)
-    if known is None:
-        raise InputError(f"'{name}' is no input of {operation.name}", "")
-    return _read(name, known, text, zero=name in operation.zero_unless_given)
-
-
-def _read(name: str, known: Input, text: str, *, zero: bool) -> Given:
-    try:
-        reader = _READERS.get(known.kind)
-        return reader(text) if reader else _quantity(known.kind, text, zero=zero)
-    except QuantityError as error:
-        raise InputError(f"{name}: {error.problem}", error.cure) from error
-    except ValueError as error:
-        raise InputError(f"{name}: '{text}' cannot be taken", str(error)) from error
-
-
-def _quantity(kind: str, text: str, *, zero: bool = False) -> float:
-    value = parse_quantity(text, kind).value
-    if value == 0 and not zero:
-        raise QuantityError(f"'{text}' is zero", f"a {KINDS[kind].name} is above zero here")
-    return value
-
-
-def _drill(text: str) -> float:
-    if drill_sizes.is_known(text):
-        return drill_sizes.diameter_mm(text)
-    value = _quantity("length", text)
-    if not _DRILL_MM[0] <= value <= _DRILL_MM[1]:
-        raise QuantityError(f"'{text}' is no size of a drill", "0.1 mm to 100 mm")
-    return value
-
-
-def _class(text: str) -> str:
-    fits.limits(text, 20.0)
-    return text
-
-
-def _error(text: str) -> float:
-    """How far off: to which side does not matter, and nothing is as good as anything."""
-    return _quantity("length", text.strip().lstrip("+-−"), zero=True)
-
-
-def _series(text: str) -> str:
-    if text not in clearance_holes.HOLE_SERIES:
-        raise ValueError(f"write one of {', '.join(clearance_holes.HOLE_SERIES)}")
-    return text
-
-
-def _percent(text: str) -> float:
-    low, high = _PERCENT
-    value = _number(text.removesuffix("%").strip())
-    if not low <= value <= high:
-        raise QuantityError(
-            f"'{text}' is no percentage of thread", f"write {low:g} to {high:g}, such as 75"
-        )
-    return value
-
-
-def _number_within(low: float, high: float, cure: str) -> Callable[[str], float]:
-    def read(text: str) -> float:
-        bare = text.removesuffix("%").strip()
-        value = 0.0 if bare == "0" else _number(bare)
-        if not low <= value <= high:
-            raise ValueError(cure)
-        return value
-
-    return read
-
-
-def _count(text: str) -> float:
-    if not text.isascii() or not text.isdigit() or not 1 <= int(text) <= MOST_PIECES:
-        raise ValueError(f"write a whole number from 1 to {MOST_PIECES}")
-    return float(text)
-
-
-def _observed(text: str) -> Observed:
-    """`1: 5 min, 3: 4 min`."""
-    pairs = [part.partition(":") for part in text.split(",")]
-    if not all(sign for _, sign, _ in pairs):
-        raise ValueError("write each piece as number: time, like 1: 5 min, 3: 4 min")
-    pieces = tuple(int(_count(number.strip())) for number, _, _ in pairs)
-    return Observed(text, pieces, tuple(_quantity("time", time.strip()) for _, _, time in pairs))
-
-
-def _elements(text: str) -> Elements:
-    """`12 s, 4 s x 2`."""
-    pairs = [part.partition(" x ") for part in text.split(",")]
-    times = tuple(_quantity("time", time.strip()) for time, _, _ in pairs)
-    return Elements(text, times, tuple(_number(often.strip() or "1") for _, _, often in pairs))
-
-
-def _number(text: str) -> float:
-    if "," in text:
-        raise QuantityError(f"'{text}' has a comma", f"write '{text.replace(',', '.')}'")
-    try:
-        value = float(text)
-    except ValueError:
-        raise QuantityError(f"'{text}' is no number", "write a plain number, no unit") from None
-    if not 0 < value < float("inf"):
-        raise ValueError("write a number above zero")
-    return value
-
-
-_READERS: Mapping[str, Callable[[str], Given]] = MappingProxyType(
-    {
-        "thread": thread,
-        "class": _class,
-        "series": _series,
-        "percent": _percent,
-        "number": _number,
-        "drill": _drill,
-        "error": _error,
-        "count": _count,
-        "learning": _number_within(*PERCENT_RANGE, "write 51 to 100, such as 80"),
-        "allowance": _number_within(0.0, 100.0, "write 0 to 100, such as 12"),
-        "timed pieces": _observed,
-        "times": _elements,
-    }
-)
-"""Kinds of input that are no plain quantity."""
 
 
 __all__ = ["OPERATIONS", "InputError", "NotComputed", "Reckoning", "Result", "reckon"]

@@ -113,28 +113,26 @@ class Sheet:
         *inputs: Any,
         after: str = "",
         beside: tuple[Sum, ...] = (),
-        judged: tuple[Sum, ...] = (),
         other: Figure | None = None,
         **details: str,
     ) -> Any:
         """Add a row that is worked out, and hand back its value, not rounded.
 
         `details` are what this row alone says: key, label, limits, note, first and also (further
-        sources, before and after its own). `after` and the sums `beside` follow the arithmetic;
-        those `judged` stand in the limits.
+        sources, before and after its own). `after` and the sums `beside` follow the arithmetic.
         """
         worked = one.work(*inputs)
         value, sums = worked.value, (*worked.sums, *beside)
         told = f"{working(sums)}{after}"
         other = other or one.in_other(value)
-        self._add(one, value, one.figure(value), other, told, (*sums, *judged), details)
+        self._add(one, value, one.figure(value), other, told, sums, details)
         return value
 
     def best(
         self,
         one: Declaration,
         sums: Sequence[Sum],
-        judged: tuple[Sum, ...] = (),
+        beside: tuple[Sum, ...] = (),
         **details: str,
     ) -> None:
         """Add a row that is the greatest of several sums, each by a formula of its own."""
@@ -142,7 +140,8 @@ class Sheet:
         formulas = (part.formula.partition(" = ")[2] for part in sums)
         whole = replace(one, formula=f"{one.formula} = {', or '.join(formulas)}")
         shown, other = one.figure(value), one.in_other(value)
-        self._add(whole, value, shown, other, working(sums), (*sums, *judged), details)
+        told = working((*sums, *beside))
+        self._add(whole, value, shown, other, told, (*sums, *beside), details)
 
     def tell(
         self,
@@ -201,7 +200,7 @@ class Sheet:
         *,
         least: float | None = None,
         most: float | None = None,
-        advised: tuple[float, float] | None = None,
+        advised: tuple[float | None, float | None] | None = None,
     ) -> None:
         """Say of the row just written between what it should lie, in its unit."""
         row = self.rows[-1]

@@ -10,11 +10,13 @@ from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import HoleKind, TappedBy, TappingSetUp, ThreadBasis, TorqueLimitKind
 
 from . import figures_tapping as tap
+from .figures_worst import TAP
 from .found import Tapped
 from .holding import work_holding
 from .hole_finishing import held_without_torque
 from .results import Side, figure, side_of
 from .sheet import Sheet, known
+from .worst import Way, compare, cut_offs, no_less
 
 
 def _with_tap(says: str, torque: str) -> str:
@@ -250,9 +252,12 @@ def _against_the_limit(sheet: Sheet, dull: float) -> None:
         sheet.lacks(tap.TORQUE_LIMIT, where, optional=True)
         return
     limit, does = given.torque.value, _DOES[given.kind]
-    limits = f"the tap, or its clutch, is good for {given.torque.text}: {does}"
-    times = sheet.work(tap.TORQUE_LIMIT, limit, dull, limits=limits, also=given.source)
-    told = f"a dull or packed tap asks {dull:.1f} N m, and at {given.torque.text} {does}"
+    found = compare(TAP, [Way(limit)], dull, cut_offs(sheet, "tapping", is_worn=False))
+    limits = f"the tap, or its clutch, is good for {given.torque.text}: {does}; {found.words}"
+    times = sheet.work(
+        tap.TORQUE_LIMIT, limit, dull, beside=found.sums, limits=limits, also=given.source
+    )
+    told = f"a dull or packed tap asks {no_less(dull, 'N m')}, and at {given.torque.text} {does}"
     if times < 1:
         cure = "use a larger drill inside the thread's limits, or a tap with other flutes"
         sheet.stop(TOO_MUCH_FOR_TAP, told, cure, sheet.case.path("tool"))

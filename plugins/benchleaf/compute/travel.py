@@ -8,6 +8,7 @@ from benchleaf.diagnose import Code, Sample
 from benchleaf.model import HoleKind
 
 from . import figures_cutting as cut
+from . import figures_time as timed
 from .declaration import Declaration
 from .results import Side
 from .shape import through_stop
@@ -155,11 +156,17 @@ def _travel_limits(sheet: Sheet) -> str:
 
 
 def time_per_hole(sheet: Sheet) -> None:
-    """Seconds under feed for one hole."""
+    """Seconds for one hole: under feed, and out and in again where it is pecked."""
     total, rate = sheet.drilled.travel, sheet.drilled.feed_rate
     if total is None or rate is None:
         sheet.lacks(cut.TIME, "the quill travel and the feed a minute above")
         return
-    limits = "without handling, and without easing off"
-    seconds = sheet.work(cut.TIME, total, rate, limits=limits)
-    sheet.found = replace(sheet.drilled, time=seconds)
+    pecks = sheet.drilled.pecks
+    if pecks is None:
+        limits = "without handling, and without easing off"
+        in_cut = seconds = sheet.work(cut.TIME, total, rate, limits=limits)
+    else:
+        limits = f"without easing off; {timed.TIME_PECKED.limits}"
+        seconds = sheet.work(timed.TIME_PECKED, total, rate, pecks, limits=limits)
+        in_cut = cut.TIME.run(total, rate)
+    sheet.found = replace(sheet.drilled, time=seconds, time_in_cut=in_cut)

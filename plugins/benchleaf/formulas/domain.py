@@ -8,6 +8,10 @@ allowed.
 import math
 
 
+class NotKnownError(ValueError):
+    """What is given is in order, and no table or model here covers it."""
+
+
 def positive(name: str, value: float) -> float:
     """Hand back a finite number above zero, or raise ValueError.
 

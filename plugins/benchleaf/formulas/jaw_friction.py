@@ -54,8 +54,6 @@ _STEP = 1000
 def table_friction(work: str, jaws: str, metal: str) -> float:
     """Look up the friction between work and jaw.
 
-    Equation: mu = mu0 c, both by table
-
     Args:
         work: [text] surface of the work: ground, machined or unmachined
         jaws: [text] surface of the jaw: smooth, diamond serrated or serrated
@@ -130,6 +128,11 @@ def pull_up_n(torque_nm: float, diameter_mm: float, helix_deg: float) -> float:
 
 STANDARD_HELIX_DEG = 30.0
 """Helix of a standard twist drill. Our own judgement: makers' standard drills lie about there."""
+
+
+RUBBING_SHARE = 0.4
+"""Share of pull_up_n that is left where the chips rub in the flute with a friction of 0.3, by
+statics: tan(30 - 16.7) / tan(30) = 0.41. The friction is our own judgement, a high one."""
 
 
 def held_down_n(clamp_force_n: float, friction: float) -> float:

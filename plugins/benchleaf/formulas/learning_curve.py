@@ -164,7 +164,8 @@ def pieces_to_standard(
 
     Source: Stevenson, Example 7S.4 [stevenson-7s, second-hand]
     """
-    positive("standard_s", standard_s)
+    # A curve that is solved from two pieces must not miss its own point by the last bit.
+    standard_s = positive("standard_s", standard_s) * (1 + 1e-12)
     time_of = _by_model(model)
     low, high = 0, 1  # the curve only falls: double until it is under, then halve the gap
     while time_of(first_s, learning_percent, high) > standard_s:

@@ -6,7 +6,8 @@ A peck is a short stretch of drilling, after which the drill comes right out and
 import math
 from dataclasses import dataclass
 
-from .domain import positive
+from .domain import positive, whole
+from .speeds import seconds_for_travel
 
 PECK_ABOVE_RATIO = 3.0
 """Depth over diameter above which the drill is pecked (source peck-practice, read): two to three
@@ -22,6 +23,10 @@ more often and names no rule, and halves are easy to keep on a scale."""
 LEAST_PECK_RATIO = 0.5
 """Shortest regular peck over diameter (source peck-rule, our own judgement): shorter ones rub more
 than they cut."""
+
+WITHDRAWAL_S = 4.0
+"""Seconds to bring the drill right out, clear its chips and go back in, once (source
+peck-withdrawal, our own judgement): for planning. Time your own."""
 
 # Origin: a drill maker's reference guide for high-speed steel drills, read. Columns: depth over
 # diameter, cut in speed and in feed in per cent. At 6 it prints 35 to 40 for speed; the larger cut
@@ -136,6 +141,31 @@ def peck_plan(depth_mm: float, diameter_mm: float) -> PeckPlan:
     depths = [*_stops(ratio, diameter_mm), depth_mm]
     pecks = (after - before for before, after in zip([0.0, *depths], depths, strict=False))
     return PeckPlan(ratio, tuple(pecks), tuple(depths))
+
+
+def pecked_time_s(travel_mm: float, feed_rate_mm_min: float, pecks: int) -> float:
+    """Find the time of a pecked hole: under feed, and out and in between two pecks.
+
+    Equation: t = 60 L / vf + 4 (k - 1)
+
+    Args:
+        travel_mm: [mm] distance L travelled under feed
+        feed_rate_mm_min: [mm/min] feed rate vf
+        pecks: [-] stretches of drilling k
+
+    Returns:
+        [s] time t
+
+    Valid: as seconds_for_travel; pecks from 1 to 100. The withdrawals are a guess for planning
+
+    >>> pecked_time_s(70.0, 280.0, 6)
+    35.0
+
+    Source: Groover 5th ed., Example 21.2 [groover5-ex-21.2, read]; the withdrawal
+        [peck-withdrawal, our own judgement]
+    """
+    between = whole("pecks", pecks, 1, 100) - 1
+    return seconds_for_travel(travel_mm, feed_rate_mm_min) + between * WITHDRAWAL_S
 
 
 def _stops(ratio: float, diameter: float) -> list[float]:

@@ -65,11 +65,24 @@ class Presses(StrEnum):
     SIDEWAYS = "sideways"
 
 
+class ForceKnownBy(StrEnum):
+    """How the force of a clamp is known: how far it may fall short."""
+
+    FEEL = "feel"
+    """Tightened by hand to a feel."""
+    TORQUE = "torque handle"
+    """Tightened to a torque, by a handle that clicks or a wrench that shows it."""
+    LOWEST = "lowest measured"
+    """Measured ten times and more on this holding; the lowest is entered."""
+
+
 class Clamping(Record):
     """Clamping by friction."""
 
     force: Annotated[Force, Area.FIGURE, Example("6 kN")]
     """The clamp force of all clamps together."""
+    force_known_by: Annotated[ForceKnownBy, Area.FIGURE] = ForceKnownBy.FEEL
+    """How that force is known; left out, by feel, which may be a third less."""
     friction: Annotated[Annotated[Factor, Field(le=MAX_FRICTION)] | None, Area.FIGURE] = None
     """Coefficient of friction at the clamped faces; left out, that of the published table."""
     friction_source: Annotated[
@@ -126,6 +139,8 @@ class Holding(Record):
     """What is done, in a sentence."""
     bolted_down: Annotated[Text, Example("Two bolts hold the vice to the table.")]
     """How the vice, clamps or fixture are fixed to the table."""
+    borne_by: Annotated[Text | None, Example("Two parallels, clear of the hole.")] = None
+    """What bears the work from below against the push of the tool, where `how` does not say it."""
     clamping: Clamping | None = None
     """Holding by friction under clamps or jaws."""
     positive_stop: PositiveStop | None = None

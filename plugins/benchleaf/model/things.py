@@ -133,7 +133,9 @@ class Machine(Record):
     efficiency: Annotated[Annotated[Factor, Field(le=1)] | None, Area.FIGURE, Example("0.85")] = (
         None
     )
-    """Share of the motor's power that reaches the spindle."""
+    """Share of the power that each belt or pair of gears passes on; see `drive_stages`."""
+    drive_stages: Annotated[int, Field(ge=1, le=6), Area.FIGURE, Example("2")] = 1
+    """Belts or pairs of gears between motor and spindle, one after another; two lose twice."""
     rated_thrust: Annotated[Force | None, Trait.ONLY_RECKONED, Example("6 kN")] = None
     """The greatest thrust along the spindle the maker allows."""
     quill_travel: Annotated[Length | None, Trait.ONLY_RECKONED, Example("130 mm")] = None

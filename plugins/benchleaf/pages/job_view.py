@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from benchleaf.compute import Row, SetUpSheet, fit_limits_mm
+from benchleaf.compute.worst import no_less, no_more
 from benchleaf.drawings.figure_tray import tray_figure
 from benchleaf.drawings.set_up_drawings import figures
 from benchleaf.html.grab import grab_line, grab_words
@@ -222,7 +223,8 @@ def _held(sheet: SetUpSheet) -> str | None:
     if capacity is None or wanted is None or not sheet.may_run:
         return None
     return (
-        f"It resists {capacity:.1f} N m. Wanted are {wanted:.1f} N m, with the margin. "
+        f"It resists {no_more(capacity, 'N m')}. Wanted are {no_less(wanted, 'N m')}, with the "
+        f"margin. In the cut the work is {sheet.found.held}. "
         "That is strong enough, as long as nothing is changed."
     )
 

@@ -18,9 +18,9 @@ CODE = Code(
         Sample(
             """
             # A feed above the range.
-            - file: jobs/vg-0010.yml
-              find: "force: 6 kN"
-              put: "force: 7 kN"
+            - file: machines/bench-drill.yml
+              find: "rated_thrust: 4 kN"
+              put: "rated_thrust: 6 kN"
             - file: jobs/vg-0010.yml
               find: "    feed: 0.15 mm/rev"
               put: "    feed: 0.2 mm/rev"
@@ -42,10 +42,10 @@ CODE = Code(
               put: "  radius: 284 mm"
             """,
             """
-            content/jobs/vg-0010.yml:43:5: warning S509 guide-hole: The pull at the lever,
-                    112 N, is above 110 N: by arm alone, once, about 4 of 10 women press this hard
-                    straight down, and about 9 of 10 pull this hard towards themselves. Use a finer
-                    feed, a pilot hole, a split point or a power feed.
+            content/jobs/vg-0010.yml:43:5: warning S509 guide-hole: The pull at the lever is
+                    above 110 N: by arm alone, once, about 4 of 10 women press this hard straight
+                    down, and about 9 of 10 pull this hard towards themselves. Use a finer feed, a
+                    pilot hole, a split point or a power feed.
                 change the value, or write accept: [{code: S509, reason: ...}] in the job
             """,
         ),
@@ -87,6 +87,9 @@ CODE = Code(
     ),
     good="""
         # A feed at the end of the range.
+        - file: machines/bench-drill.yml
+          find: "rated_thrust: 4 kN"
+          put: "rated_thrust: 6 kN"
         - file: jobs/vg-0010.yml
           find: "    feed: 0.15 mm/rev"
           put: "    feed: 0.178 mm/rev"

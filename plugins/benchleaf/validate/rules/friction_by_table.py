@@ -10,7 +10,9 @@ from collections.abc import Iterator
 from benchleaf.compute import SetUpSheet, break_through, holding
 from benchleaf.compute.grip import Grip, grip_of, with_table
 from benchleaf.compute.holding import capacity_of
+from benchleaf.compute.worst import no_less, no_more
 from benchleaf.diagnose import Code, Finding, Sample
+from benchleaf.formulas.spread import friction_times
 from benchleaf.model import Holding, KeyPath, Material, WorkSurface
 
 from ..case import JobCase
@@ -48,7 +50,7 @@ CODE = Code(
             # Enough for rolled bar, and too little for bright bar, after a pilot hole.
             - file: jobs/vg-0010.yml
               find: "arm: 40 mm"
-              put: "arm: 25 mm"
+              put: "arm: 14 mm"
             - file: jobs/vg-0010.yml
               find: "    start_clearance: 3 mm"
               put: |2-
@@ -57,7 +59,7 @@ CODE = Code(
             """,
             """
             content/jobs/vg-0010.yml:26:5: warning V546 guide-hole is held if the work is
-                    unmachined; machined work in smooth jaws is held with 12.6 N m, and 14.7 N m is
+                    unmachined; machined work in smooth jaws is held with 23 N m, and 24 N m is
                     wanted
                 write work_surface: unmachined, machined or ground
                 where it does not fit this job: accept: [{code: V546, reason: ...}]
@@ -108,7 +110,7 @@ def _by_surface(
 ) -> Iterator[Finding]:
     """Held only if the work is unmachined, and nothing says that it is."""
     for sheet in _judged_by(case, path):
-        wanted, capacity = sheet.found.wanted, sheet.found.capacity
+        wanted, capacity = _needed(sheet, held, case), sheet.found.capacity
         if wanted is None or capacity is None or any(one.code in _STOPPED for one in sheet.stops):
             continue
         worse = capacity_of(with_table(held, case.job, material, WorkSurface.MACHINED)) or 0.0
@@ -117,10 +119,23 @@ def _by_surface(
                 CODE,
                 (*path, "clamping"),
                 f"{sheet.id} is held if the work is unmachined; machined work in smooth jaws is "
-                f"held with {worse:.1f} N m, and {wanted:.1f} N m is wanted",
+                f"held with {no_more(worse, 'N m')}, and {no_less(wanted, 'N m')} is wanted",
                 "write work_surface: unmachined, machined or ground",
             )
             return
+
+
+def _needed(sheet: SetUpSheet, held: Holding, case: JobCase) -> float | None:
+    """What machined work would have to resist: tables agree better about it, so it may be less."""
+    found, clamping = sheet.found, held.clamping
+    if found.wanted is None or found.needed is None or clamping is None:
+        return None
+    jaws, is_wet = clamping.jaw_surface.value, case.job.fluid is not None
+    machined, taken = (
+        friction_times(work.value, jaws, is_measured=False, is_wet=is_wet)
+        for work in (WorkSurface.MACHINED, WorkSurface.UNMACHINED)
+    )
+    return max(found.wanted, found.needed * machined / taken)
 
 
 def _judged_by(case: JobCase, path: KeyPath) -> Iterator[SetUpSheet]:
