@@ -15,7 +15,7 @@ from .feel import loads_of, open_ratio
 from .figures_feel import CLAMPS, HOLDING, STOP
 from .holding import NOT_SHOWN, TOO_WEAK
 from .results import Side
-from .sheet import Sheet, known
+from .sheet import Sheet, are_missing, known
 
 GIVES_WAY = Code(
     "S512",
@@ -123,7 +123,7 @@ def _not_shown(sheet: Sheet) -> None:
     sheet.stop(
         NOT_SHOWN,
         "the torque at break-through is not computed, so the holding is not shown to be enough: "
-        f"{missing} is missing",
+        f"{are_missing(missing)}",
         f"enter it: {missing}",
         sheet.case.holding_path,
     )

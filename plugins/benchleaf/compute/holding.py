@@ -12,7 +12,7 @@ from . import figures_feel as held_figures
 from .declaration import Declaration, working
 from .grip import grip_note, grip_of
 from .results import Side, Sum
-from .sheet import Sheet, cited
+from .sheet import Sheet, are_missing, cited
 
 TOO_WEAK = Code(
     "S505",
@@ -187,7 +187,7 @@ def work_holding(sheet: Sheet) -> None:
         _unknown(
             sheet,
             "the torque to hold against is not computed, so the holding is not shown to be "
-            f"enough: {missing} is missing",
+            f"enough: {are_missing(missing)}",
             f"enter it: {missing}",
         )
         return
