@@ -75,7 +75,8 @@ NOT_SHOWN = Code(
     "S506",
     "The holding is not shown to be strong enough",
     why="Nobody may stand at a spindle on a guess about the clamp.",
-    instead="Enter clamp force, friction and arm, or a positive stop with its rated force.",
+    instead="Enter clamp force, friction and arm, or a positive stop with its rated force. Have the"
+    " force measured, or take it from the maker of the vice or clamp.",
     bad=(
         Sample(
             """
