@@ -17,8 +17,8 @@ CODE = Code(
     "S507",
     "A figure is not computed",
     why="A factor is unknown, and a guess is not published.",
-    instead="Enter the key named, with its source: the machine's plate, the maker's table, a handbook,"
-    " or a measurement. Without one leave it out: the page then says that it is not computed.",
+    instead="Enter the key named, with its source: the machine's plate, the maker's table, a"
+    " handbook, a measurement. Without one leave it out: the page says that it is not computed.",
     bad=(
         Sample(
             """
