@@ -12,7 +12,7 @@ from benchleaf.cli import main
 from benchleaf.commands.kinds import schema_kinds
 from benchleaf.compute.reckon import OPERATIONS
 from benchleaf.diagnose import CODES
-from benchleaf.model import ALONE, KINDS, Record, Trait, has
+from benchleaf.model import ALONE, KINDS, Check, KeyPoint, Record, Trait, has
 
 Shop = Callable[..., Path]
 Edited = Callable[..., dict[str, str]]
@@ -201,8 +201,26 @@ def test_keys_lists_every_key_of_a_kind_and_which_are_needed(kind: str, capsys: 
     assert list(top) == list(fields)
     for name, field in fields.items():
         words = top[name].split()
-        is_asked = field.is_required() and not has(classes[plural], name, Trait.ISSUED)
-        assert ("needed" in words[1:2]) is is_asked, name
+        is_issued = has(classes[plural], name, Trait.ISSUED)
+        assert ("needed" in words[1:2]) is (field.is_required() and not is_issued), name
+        assert top[name].endswith("`benchleaf release` gives it.") is is_issued
+
+
+@pytest.mark.parametrize(
+    ("key", "first", "count"),
+    [
+        ("steps.checks", "what ", len(Check.model_fields)),
+        ("steps.key_points", "point ", len(KeyPoint.model_fields)),
+        ("holding.method", "method ", 1),
+    ],
+)
+def test_keys_below_a_key_alone(key: str, first: str, count: int, capsys: Captured) -> None:
+    assert main(["keys", "job", key]) == 0
+    lines = capsys.readouterr().out.rstrip().split("\n")
+    assert lines[0].startswith(first)
+    assert len(lines) == count
+    assert main(["keys", "job", f"{key}x"]) == 2
+    assert "did you mean" in capsys.readouterr().err
 
 
 def test_keys_of_a_job_hold_the_keys_of_each_operation(capsys: Captured) -> None:

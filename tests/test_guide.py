@@ -248,7 +248,11 @@ def test_the_first_manual_of_the_guide_is_sound_and_builds(
     for path in (one for one in (tmp_path / "content").rglob("*") if one.is_file()):
         whole = path.read_text(encoding="utf-8").replace(OPEN_MARK, "Press and")
         path.write_text(whole.partition("still_open:")[0], encoding="utf-8")
-    assert main(["register"]) == 0, capsys.readouterr()
+    assert main(["new", "notice", "first"]) == 0, capsys.readouterr()
+    (notice,) = (tmp_path / "content" / "notices").iterdir()
+    filled = notice.read_text(encoding="utf-8").replace("note:", "note: First issue.")
+    notice.write_text(filled.replace("approved_by:", "approved_by: lead"), encoding="utf-8")
+    assert main(["release"]) == 0, capsys.readouterr()
     printed, code = by_shell("BENCHLEAF_EDITION=full mkdocs build", tmp_path)
     assert code == 0, printed
     assert (tmp_path / "site-full" / "safety.html").is_file()

@@ -127,6 +127,7 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
         now = registers.standing(
             ledger, notices, shop, found.fingerprints, places, gaps,
             is_damaged=bool(ledger_findings),
+            named=registers.half_written(documents, notices),
         )  # fmt: skip
         shop, revisions = now.shop, now.registry
         all_findings += now.findings

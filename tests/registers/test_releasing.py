@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 import yaml
+from repository import Repository
 
 from benchleaf import pipeline
 from benchleaf.cli import main
@@ -206,6 +207,76 @@ def test_a_new_job_is_asked_for_a_notice_and_gets_the_first_number(
     assert release(taken) == 0
     assert history(taken)[-1]["revision"] == 1
     capsys.readouterr()
+
+
+def test_a_first_revision_tells_of_no_change_since_its_draft(
+    repo: Repository, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A draft was taught to nobody, though an earlier commit holds it."""
+    content = repo.content
+    text = (content / "jobs" / "vg-0020.yml").read_text(encoding="utf-8")
+    text = text.replace("VG-0020", "VG-0030").replace("operation_before: VG-0010\n", "")
+    (content / "jobs" / "vg-0030.yml").write_text(text, encoding="utf-8")
+    tally = content / "tally.yml"  # as git knows it, this commit released last
+    tally.write_text(f"# Counted.\n{tally.read_text(encoding='utf-8')}", encoding="utf-8")
+    repo.commit("Draft")
+    repo.edit("jobs/vg-0030.yml", "\nmakes: ", "\nmakes: Another thing than ")
+    change(content)
+    repo.notice("both", "[VG-0010, VG-0030]", "The hole may be larger.")
+    repo.commit()
+    capsys.readouterr()
+    assert repo.release() == 0
+    told = capsys.readouterr().out
+    assert "VG-0030 revision 1: The hole may be larger." in told
+    assert "teach again" not in told.partition("VG-0030 revision 1")[2]
+    assert "teach again" in told
+    assert not (content / "changed" / "vg-0030.yml").exists()
+
+
+def test_a_release_registers_the_pages_of_the_lesson_that_it_writes(
+    repo: Repository, capsys: pytest.CaptureFixture[str]
+) -> None:
+    change(repo.content)
+    repo.notice("larger", "[VG-0010]", "The hole may be larger.")
+    repo.commit()
+    assert repo.release() == 0
+    assert f"2 added to {repo.content}/addresses.yml" in capsys.readouterr().out
+    loaded = pipeline.load(repo.content)
+    assert "lessons/vg-0010.html" in loaded.registered
+    assert pipeline.not_released(loaded) == ()
+    assert pipeline.check(repo.content) == ()
+
+
+def test_a_release_says_which_job_nobody_may_run(
+    taken: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    notice(taken, jobs="those affected")
+    path = taken / "machines" / "bench-drill.yml"
+    lines = path.read_text(encoding="utf-8").splitlines(keepends=True)
+    weak = ["rated_thrust: 1 N\n" if one.startswith("rated_thrust:") else one for one in lines]
+    assert weak != lines
+    path.write_text("".join(weak), encoding="utf-8")
+    capsys.readouterr()
+    assert release(taken) == 0
+    assert "VG-0010 says do not run: `benchleaf check` says why" in capsys.readouterr().out
+
+
+def test_a_notice_with_a_slip_covers_its_job_and_only_the_slip_is_told(taken: Path) -> None:
+    change(taken)
+    for jobs in ("[VG-0010]", "those affected"):
+        notice(taken, jobs=jobs)
+        edit(taken, "notices/larger.yml", "note: The hole may be larger", "note:")
+        assert [one.code for one in pipeline.check(taken)] == ["R112"], jobs
+    notice(taken, jobs="[VG-0020]")
+    edit(taken, "notices/larger.yml", "note: The hole may be larger", "note:")
+    assert sorted(one.code for one in pipeline.check(taken)) == ["A604", "R112"]
+
+
+def test_nothing_is_said_to_be_unmoved_while_a_job_cannot_be_read(taken: Path) -> None:
+    notice(taken, jobs="those affected")
+    assert [one.code for one in pipeline.check(taken)] == ["A608"]
+    edit(taken, JOB, "\nmakes: ", "\nmakes: # ")
+    assert "A608" not in [one.code for one in pipeline.check(taken)]
 
 
 @pytest.mark.parametrize(

@@ -12,7 +12,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from benchleaf import read
-from benchleaf.commands.take_in import NAME, given_out, taken_in
+from benchleaf.commands.take_in import NAME, given_out, has_ledger, taken_in
 from benchleaf.model import Job
 from benchleaf.workbooks.gathered import tree_of
 from benchleaf.workbooks.job_file import job_text
@@ -36,7 +36,7 @@ def value_of(path: Path) -> dict[str, Any]:
 def test_each_demo_job_comes_back_as_it_went(path: Path, tmp_path: Path) -> None:
     file = tmp_path / "job.xlsx"
     assert not given_out(path.stem, file, ROOT / "content").problem
-    text, job_id, findings = taken_in(file, {})
+    text, job_id, findings = taken_in(file, {}, is_issued=has_ledger(ROOT / "content"))
     assert not findings
     assert job_id == path.stem
     document, problems = read.document_of(text, "jobs", "job.yml")

@@ -15,9 +15,12 @@ from benchleaf.cli import main
 from benchleaf.commands.take_in import empty_workbook, taken_in
 from benchleaf.model import Job, KeyPointKind
 from benchleaf.workbooks import watched
+from benchleaf.workbooks.helps import helps
 from benchleaf.workbooks.tables import table_columns, table_names
+from registering import take_over
 
 JOB = (("key", "value"), ("id", "TR-0600"), ("title", "Drill the plate"))
+ISSUED = ("revision", "effective", "approved_by", "change_note")
 STEPS = (("id", "title", "key_points.point", "key_points.reason", "key_points.kind"),
          ("clamp", "Clamp the plate", "Push it to the stop.", "It sets the place.",
           "makes or breaks the job"),
@@ -240,3 +243,49 @@ def test_the_commands(
     assert main(["new", "hazard", "x", "--format", "xlsx"]) == 2
     assert main(["give-out", "VG-7777", "b.xlsx"]) == 2
     capsys.readouterr()
+
+
+def test_a_release_gives_the_revision_and_no_workbook_asks_for_it(
+    shop: Callable[..., Path], monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    content = shop()
+    take_over(content)
+    monkeypatch.chdir(content.parent)
+    assert main(["new", "job", "VG-0099", "--format", "xlsx"]) == 0
+    made = load_workbook("vg-0099.xlsx")
+    keys = {row[0].value for row in made["job"].iter_rows(min_row=2)}
+    assert "title" in keys
+    assert not keys & set(ISSUED)
+    assert "history" not in made.sheetnames
+    assert main(["take-in", "vg-0099.xlsx"]) == 0
+    text = (content / "jobs" / "vg-0099.yml").read_text(encoding="utf-8")
+    assert "title:" in text
+    assert not [key for key in ISSUED if f"\n{key}:" in text]
+    assert main(["give-out", "VG-0010", "a.xlsx"]) == 0
+    assert main(["take-in", "a.xlsx", "--replace"]) == 0
+    (content / "jobs" / "vg-0099.yml").unlink()
+    assert main(["check"]) == 0
+    edited(Path("a.xlsx"), lambda opened: opened["job"].append(("revision", "3")))
+    capsys.readouterr()
+    assert main(["take-in", "a.xlsx", "--replace"]) == 1
+    told = capsys.readouterr().out
+    assert "A611 'revision' is given by `benchleaf release`" in told
+    assert "sheet job, cell B" in told
+
+
+@pytest.mark.parametrize(
+    ("table", "head", "needed"),
+    [
+        ("", "title", "Needed."),
+        ("", "fluid", ""),
+        ("", "part.number", "Needed where part is filled in."),
+        ("", "holding.clamping.force", "Needed where holding.clamping is filled in."),
+        ("set_ups", "feed_stop.how", "Needed where feed_stop is filled in."),
+        ("set_ups", "id", "Needed."),
+        ("set_ups", "thread", "Needed for tapping."),
+        ("steps", "key_points.point", "Needed."),
+        ("steps", "planted.what", "Needed where planted is filled in."),
+    ],
+)
+def test_a_cell_says_where_it_is_needed(table: str, head: str, needed: str) -> None:
+    assert helps(Job, {})[table, head].needed == needed

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from benchleaf import validate
-from benchleaf.model import Record, Trait, has
+from benchleaf.model import Record, Trait, classes_below, has
 from benchleaf.model.schema import allowed_words, described, form_of, own_example
 
 from .answer import unknown
@@ -19,15 +19,36 @@ def add(commands: Any) -> None:
     """Add the command to the parser."""
     command = commands.add_parser("keys", help="list the keys of a kind of record, for people")
     command.add_argument("kind", metavar="KIND", help=", ".join(schema_kinds()))
+    command.add_argument(
+        "key", metavar="KEY", nargs="?", default="", help="only what stands below this key, such as"
+        " steps or steps.checks"
+    )  # fmt: skip
     command.set_defaults(run=_keys)
 
 
 def _keys(options: argparse.Namespace) -> int:
-    text = keys(options.kind.lower())
-    if text is None:
+    cls = record_class(options.kind.lower())
+    if cls is None:
         return unknown("kind", options.kind, schema_kinds())
-    print(text)
+    classes: tuple[type[Record], ...] = (cls,)
+    for key in options.key.split(".") if options.key else ():
+        known = list(dict.fromkeys(name for one in classes for name in one.model_fields))
+        if key not in known:
+            return unknown("key", key, known)
+        within = tuple(one for one in classes if key in one.model_fields)
+        classes = classes_below(within, key)
+        if not classes:
+            print("\n".join(_key_line(within[0], key)))
+            return 0
+    print("\n".join(line for one in classes for line in _told(one)))
     return 0
+
+
+def _told(cls: type[Record]) -> Iterator[str]:
+    tag = ", ".join(validate.tags(cls))
+    if tag:
+        yield f"with operation: {tag}"
+    yield from _key_lines(cls)
 
 
 def keys(kind: str) -> str | None:
@@ -46,11 +67,17 @@ def _takes(cls: type[Record], key: str) -> str:
     return f" For example: {example.rstrip('.')}." if example else ""
 
 
+def _key_line(cls: type[Record], name: str, indent: str = "") -> Iterator[str]:
+    is_issued = has(cls, name, Trait.ISSUED)
+    what = f"{described(cls, name)}{_takes(cls, name)}"
+    given = " `benchleaf release` gives it." if is_issued else ""
+    needed = "needed" if cls.model_fields[name].is_required() and not is_issued else ""
+    yield f"{indent}{name:<{26 - len(indent)}}{needed:<8}{what}{given}".rstrip()
+
+
 def _key_lines(cls: type[Record], indent: str = "") -> Iterator[str]:
-    for name, info in cls.model_fields.items():
-        what = f"{described(cls, name)}{_takes(cls, name)}"
-        needed = "needed" if info.is_required() and not has(cls, name, Trait.ISSUED) else ""
-        yield f"{indent}{name:<{26 - len(indent)}}{needed:<8}{what}".rstrip()
+    for name in cls.model_fields:
+        yield from _key_line(cls, name, indent)
         for inner in validate.classes_at(cls, (name,)):
             if inner is not cls:
                 tag = ", ".join(validate.tags(inner))

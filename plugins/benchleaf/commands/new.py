@@ -17,7 +17,7 @@ from .answer import Answer, crew_folder, give
 from .kinds import record_class, schema_kinds
 from .schema import write_all
 from .skeleton import entry, skeleton
-from .take_in import empty_workbook
+from .take_in import empty_workbook, has_ledger
 
 WITHOUT_ID = ("manual", "crew")
 """Kinds of which there is one file."""
@@ -37,7 +37,7 @@ class Asked(NamedTuple):
 
 def singular_kinds() -> tuple[str, ...]:
     """Every kind as people type it."""
-    return (*(kind.removesuffix("s") for kind in schema_kinds()), NOTICE)
+    return tuple(dict.fromkeys((*(kind.removesuffix("s") for kind in schema_kinds()), NOTICE)))
 
 
 def add(commands: Any) -> None:
@@ -87,8 +87,7 @@ def new_record(kind: str, record_id: str, content: Path, crew: Path | None = Non
     if (folder / name).exists():
         cure = "change that file" if not written else "choose another id"
         return Answer(problem=f"{folder / name} is there already", help=(cure,))
-    has_ledger = (content / registers.TALLY).exists()
-    write_all({name: skeleton(cls, written, is_issued=has_ledger)}, folder)
+    write_all({name: skeleton(cls, written, is_issued=has_ledger(content))}, folder)
     told = "timetable" if folder == crew else "check"
     return _written(folder / name, f"benchleaf {told}")
 

@@ -5,14 +5,17 @@ from __future__ import annotations
 import argparse
 import os
 import tempfile
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from contextlib import ExitStack
+from dataclasses import replace
 from datetime import date
 from pathlib import Path, PurePosixPath
 from typing import Any
 
 from benchleaf import pipeline, read, registers
+from benchleaf.compute import set_up_sheets
 from benchleaf.diagnose import report
+from benchleaf.model import JobChanges, Shop
 from benchleaf.registers import forwarding, taking_over
 
 from .answer import misuse, reads_content
@@ -85,22 +88,26 @@ def _write(
     ledger, content = loaded.ledger, loaded.content
     assert ledger is not None
     revisions, history = registers.release(loaded.shop, ledger, loaded.notices, affected, day)
-    every = (*loaded.registered, *forwarding.promised(loaded.shop))
-    added = len(set(every) - set(loaded.registered))
-    if not history and not added:
+    if not history and set(forwarding.promised(loaded.shop)) <= set(loaded.registered):
         print("nothing to release: every job means what was released")
         return 0
     # Former and present content are both at hand here: what moved, job by job.
-    told = {entry.job: tuple(told_of(before, loaded, entry.job)) for entry in history}
-    _write_changed(content, before, loaded, history)
+    known = {*ledger.by_job, *loaded.shop.renamed.values()}
+    again = tuple(entry for entry in history if entry.job in known)
+    told = {entry.job: tuple(told_of(before, loaded, entry.job)) for entry in again}
+    lessons = _write_changed(content, before, loaded, again)
+    every = (*loaded.registered, *forwarding.promised(_with_lessons(loaded.shop, lessons)))
+    added = len(set(every) - set(loaded.registered))
     write_files(content, registers.register_texts(ledger, every, revisions, history))
     for one in loaded.notices:
         (content / registers.NOTICES / Path(one.source.document.name).name).unlink()
     for entry in history:
         wording = ", wording only" if entry.wording_only else ""
         print(f"{entry.job.upper()} revision {entry.revision}{wording}: {entry.note}")
-        for line in told[entry.job]:
+        for line in told.get(entry.job, ()):
             print(f"    {line}")
+    for line in _stopped(loaded, history):
+        print(line)
     print(f"{added} added to {content / registers.REGISTER}")
     taken = len(loaded.notices)
     print(f"{taken} change notice{'' if taken == 1 else 's'} taken; commit {content}/ now")
@@ -112,19 +119,38 @@ def _write_changed(
     before: pipeline.Loaded | None,
     now: pipeline.Loaded,
     history: Iterable[registers.Released],
-) -> None:
-    """What each new revision changed, for the short lesson; first, since a second run keeps it."""
+) -> tuple[str, ...]:
+    """What each new revision changed, for the short lesson; first, since a second run keeps it.
+
+    Returns the jobs it was written for. `history` leaves out a first revision: what a draft said
+    before it was taught to nobody.
+    """
     if before is None:
-        return
+        return ()
     issued = [one for one in history if not one.wording_only]
     jobs = before.shop.jobs
-    registers.append_changed(
+    written = registers.append_changed(
         content,
         before.shop,
         now.shop,
         {one.job: one.revision for one in issued},
         former={one.job: jobs[one.job].revision for one in issued if one.job in jobs},
     )
+    return tuple(path.stem for path in written)
+
+
+def _with_lessons(shop: Shop, jobs: Iterable[str]) -> Shop:
+    """The shop as it is once the short lessons of these jobs are written: each has its pages."""
+    more = {one: JobChanges(job=one, changes=()) for one in jobs if one not in shop.changes}
+    return replace(shop, changes={**shop.changes, **more})
+
+
+def _stopped(loaded: pipeline.Loaded, history: Iterable[registers.Released]) -> Iterator[str]:
+    """Released jobs that nobody may run: a number is no leave to."""
+    for entry in history:
+        sheets = set_up_sheets(loaded.shop, loaded.shop.jobs[entry.job])
+        if not all(sheet.may_run for sheet in sheets):
+            yield f"{entry.job.upper()} says do not run: `benchleaf check` says why"
 
 
 def write_files(content: Path, texts: dict[str, str]) -> None:

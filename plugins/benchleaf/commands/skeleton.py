@@ -112,6 +112,8 @@ def _inside(cls: type[Record], path: KeyPath, fill: Fill, *, to_fill: bool) -> I
         for key, info in cls.model_fields.items()
         if info.is_required() or has(cls, key, Trait.ASKED)
     ]
+    if to_fill and not needed:
+        yield "## One of these is enough; take out the others."
     first, *others = needed or list(cls.model_fields)
     for key in (first, *others):
         if named and key == "operation":
@@ -123,5 +125,5 @@ def _inside(cls: type[Record], path: KeyPath, fill: Fill, *, to_fill: bool) -> I
             yield f"# {line}" if is_choice else line
     left = [key for key in cls.model_fields if key not in needed]
     if needed and left:
-        text = f"May be left out: {', '.join(left)}."
+        text = f"May be left out: {', '.join(left)}. `benchleaf keys` tells of each."
         yield from (f"## {line}" for line in textwrap.wrap(text, WIDTH - 8))

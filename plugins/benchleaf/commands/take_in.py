@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from benchleaf import read, validate
+from benchleaf import read, registers, validate
 from benchleaf.diagnose import Finding, Place, Severity, report
-from benchleaf.model import FOLDERS, Job
+from benchleaf.model import FOLDERS, Job, Trait, has
 from benchleaf.model.ids import normal_id
 from benchleaf.read import Node, Scalar
 from benchleaf.workbooks import watched
@@ -48,7 +48,8 @@ def _take_in(options: argparse.Namespace) -> int:
     if not options.content.is_dir():
         return misuse(f"there is no folder {options.content}/", ("name it: --content FOLDER",))
     given = {"id": options.id, "title": options.title}
-    text, job_id, findings = taken_in(options.file, given)
+    is_issued = has_ledger(options.content)
+    text, job_id, findings = taken_in(options.file, given, is_issued=is_issued)
     if findings:
         print(report(findings))
         return 1
@@ -66,8 +67,18 @@ def _take_in(options: argparse.Namespace) -> int:
     return 0
 
 
-def taken_in(file: Path, given: Mapping[str, str]) -> tuple[str, str, tuple[Finding, ...]]:
-    """The text of a job file, the job's id, and what is amiss; no text where anything is."""
+def has_ledger(content: Path) -> bool:
+    """True where `benchleaf release` gives the revisions, and no job file says its own."""
+    return (content / registers.TALLY).exists()
+
+
+def taken_in(
+    file: Path, given: Mapping[str, str], *, is_issued: bool = False
+) -> tuple[str, str, tuple[Finding, ...]]:
+    """The text of a job file, the job's id, and what is amiss; no text where anything is.
+
+    Where `is_issued`, a release gives the revision and its notes, and the file says none of them.
+    """
     from benchleaf.workbooks.spreadsheet import read_tables  # its library is slow to import
 
     tables, problems = read_tables(file)
@@ -92,10 +103,21 @@ def taken_in(file: Path, given: Mapping[str, str]) -> tuple[str, str, tuple[Find
     if not isinstance(named, Scalar):
         return "", "", (Finding("R116", Severity.ERROR, Place(file.name),
                                 "the job has no id", ("write it: --id TR-0140",)),)  # fmt: skip
-    found += _amiss(tree, file.name)
+    found += [*_amiss(tree, file.name), *(_given_by_release(tree) if is_issued else ())]
     if found:
         return "", "", tuple(found)
-    return job_text(Job, tree, notes)[0], normal_id(named.text), ()
+    text, _ = job_text(Job, tree, notes, is_issued=is_issued)
+    return text, normal_id(named.text), ()
+
+
+def _given_by_release(tree: Node) -> Iterator[Finding]:
+    """What stands in the workbook, and only a release may give."""
+    for key in Job.model_fields:
+        value = read.child(tree, key) if has(Job, key, Trait.ISSUED) else None
+        if value is not None:
+            text = f"'{key}' is given by `benchleaf release`, and nobody types it"
+            cure = "leave it empty; a change notice says what changed: benchleaf new notice WORD"
+            yield Finding("A611", Severity.ERROR, value.place, text, (cure,))
 
 
 def _with(tree: Node, more: Mapping[str, Node]) -> Node:
@@ -138,7 +160,8 @@ def given_out(job_id: str, file: Path, content: Path) -> Answer:
 
 def empty_workbook(job_id: str, content: Path) -> bytes:
     """The workbook of a new job: every key with its help, and a sheet for watching."""
-    return _workbook(empty_tables(Job, NAME, job_id), content)
+    tables = empty_tables(Job, NAME, job_id, is_issued=has_ledger(content))
+    return _workbook(tables, content)
 
 
 def _workbook(tables: Sequence[Table], content: Path) -> bytes:

@@ -33,7 +33,7 @@ from .hole_finishing import (
 from .lever import eased_pull, feed_lever
 from .results import Doubt, FeelCurve, FeelZone, Figure, Row, SetUpSheet, Side, SpeedStep, Stop
 from .shape import fits_the_shape, shape_of_work, thin_work
-from .sheet import Sheet, Stage, case_of, when
+from .sheet import AND, Sheet, Stage, are_missing, case_of, when
 from .shown_text import figures_of, shown_job, shown_shop, shown_text
 from .spindle import (
     cutting_speed_range,
@@ -168,6 +168,7 @@ def _run(stage: Stage, sheet: Sheet) -> None:
 
 
 __all__ = [
+    "AND",
     "CODES",
     "OPERATIONS",
     "OUT_OF_RANGE",
@@ -186,6 +187,7 @@ __all__ = [
     "Stop",
     "Sunk",
     "Tapped",
+    "are_missing",
     "eased_pull",
     "figures_of",
     "fit_limits_mm",

@@ -25,7 +25,7 @@ from .holding import (
     ways_of,
 )
 from .results import Side
-from .sheet import Sheet, known
+from .sheet import Sheet, are_missing, known
 from .worst import Compared, clamp_offs, compare, cut_offs, no_less, no_more, told_times
 
 GIVES_WAY = Code(
@@ -153,7 +153,7 @@ def _not_shown(sheet: Sheet) -> None:
     sheet.stop(
         NOT_SHOWN,
         "the torque at break-through is not computed, so the holding is not shown to be enough: "
-        f"{missing} is missing",
+        f"{are_missing(missing)}",
         f"enter it: {missing}",
         sheet.case.holding_path,
     )

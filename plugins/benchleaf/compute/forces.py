@@ -14,7 +14,7 @@ from .feel import entered_factors, loads_of
 from .figures_worst import POWER, THRUST
 from .found import Drilled
 from .results import Side
-from .sheet import Sheet, cited, first_missing, known
+from .sheet import AND, Sheet, cited, every_missing, known
 from .worst import Compared, Way, compare, cut_offs, drive_off, no_less, told_times
 
 TOO_LITTLE_POWER = Code(
@@ -88,18 +88,18 @@ TOO_MUCH_THRUST = Code(
 
 
 def _missing_factor(sheet: Sheet, kd_key: str) -> str | None:
-    """The name of the first factor that is not known."""
+    """The names of the factors that are not known."""
     tool, material = sheet.case.tool, sheet.case.material
     if material is None:
         return f"part in jobs/{sheet.case.job.id}"
-    factors = material.drilling
-    kd = getattr(factors, kd_key) if factors else None
-    if kd is None:
-        return f"drilling.{kd_key} in materials/{material.id}"
-    missing = first_missing(
-        (tool.size, "size"), (tool.chisel_ratio, "chisel_ratio"), (tool.wear_factor, "wear_factor")
+    kd = getattr(material.drilling, kd_key) if material.drilling else None
+    missing = every_missing(
+        (kd, f"drilling.{kd_key} in materials/{material.id}"),
+        (tool.size, f"size in tools/{tool.id}"),
+        (tool.chisel_ratio, f"chisel_ratio in tools/{tool.id}"),
+        (tool.wear_factor, f"wear_factor in tools/{tool.id}"),
     )
-    return f"{missing} in tools/{tool.id}" if missing else None
+    return AND.join(missing) or None
 
 
 def thrust(sheet: Sheet) -> None:
@@ -190,14 +190,23 @@ def power(sheet: Sheet) -> None:
     turning, n = sheet.found.torque, sheet.found.n
     if turning is None or n is None:
         sheet.lacks(cut.CUTTER_POWER, "the torque and the spindle speed above")
-        sheet.lacks(cut.MOTOR_POWER, "the power at the drill above")
+        lacked = (
+            "the power at the drill above"
+            if machine.efficiency is not None
+            else _no_efficiency(sheet)
+        )
+        sheet.lacks(cut.MOTOR_POWER, lacked)
         return
     limits = "with the torque above"
     at_drill = sheet.work(cut.CUTTER_POWER, turning, n, limits=limits, note=_good_to(sheet))
     if machine.efficiency is None:
-        sheet.lacks(cut.MOTOR_POWER, f"efficiency in machines/{machine.id}")
+        sheet.lacks(cut.MOTOR_POWER, _no_efficiency(sheet))
         return
     _motor_power(sheet, at_drill, machine.efficiency)
+
+
+def _no_efficiency(sheet: Sheet) -> str:
+    return f"efficiency in machines/{sheet.case.machine.id}"
 
 
 def _motor_power(sheet: Sheet, at_drill: float, efficiency: float) -> None:

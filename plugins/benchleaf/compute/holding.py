@@ -13,7 +13,7 @@ from .declaration import Declaration
 from .figures_worst import HELD, HELD_DULL
 from .grip import grip_note, grip_of
 from .results import Side, Sum
-from .sheet import Case, Sheet, cited
+from .sheet import Case, Sheet, are_missing, cited
 from .worst import Compared, Way, clamp_offs, compare, cut_offs, no_less, no_more, told_times
 
 TOO_WEAK = Code(
@@ -92,7 +92,8 @@ NOT_SHOWN = Code(
     "S506",
     "The holding is not shown to be strong enough",
     why="Nobody may stand at a spindle on a guess about the clamp.",
-    instead="Enter clamp force, friction and arm, or a positive stop with its rated force.",
+    instead="Enter clamp force, friction and arm, or a positive stop with its rated force. Have the"
+    " force measured, or take it from the maker of the vice or clamp.",
     bad=(
         Sample(
             """
@@ -212,7 +213,7 @@ def work_holding(sheet: Sheet) -> None:
         _unknown(
             sheet,
             "the torque to hold against is not computed, so the holding is not shown to be "
-            f"enough: {missing} is missing",
+            f"enough: {are_missing(missing)}",
             f"enter it: {missing}",
         )
         return

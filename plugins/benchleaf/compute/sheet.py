@@ -291,6 +291,24 @@ def known(value: float | None) -> float:
     return value
 
 
+AND = ", and "
+"""Between the names of what is missing, where a figure lacks more than one."""
+
+
+def are_missing(names: str) -> str:
+    """What a figure lacks, as a clause.
+
+    >>> are_missing("size in tools/a"), are_missing("size in tools/a, and edges in tools/a")
+    ('size in tools/a is missing', 'size in tools/a, and edges in tools/a are missing')
+    """
+    return f"{names} {'are' if AND in names else 'is'} missing"
+
+
+def every_missing(*wanted: tuple[object, str]) -> tuple[str, ...]:
+    """Each name whose value is None: all are told at once."""
+    return tuple(name for value, name in wanted if value is None)
+
+
 def first_missing(*wanted: tuple[object, str]) -> str | None:
     """The first name whose value is None."""
     return next((name for value, name in wanted if value is None), None)

@@ -145,14 +145,22 @@ def spindle_speed(sheet: Sheet) -> None:
         sheet.doubt(
             "speed-range",
             Side.BELOW,
-            f"No speed of the machine lies inside the range of {low:.0f} to {high:.0f} rpm: the "
-            f"next slower one, {chosen:.0f} rpm, is used. Slower is the safe side.",
+            f"{_none_fits(low, high)}: the next slower one, {chosen:.0f} rpm, is used. Slower is "
+            "the safe side.",
         )
     one = cut.SLOW_SPEED_TO_SET if by_ratio else cut.SPEED_TO_SET
     inside = ", ".join(f"{step:.0f}" for step in choice.inside) or "none"
     told = f"speeds of {machine.name} inside the range: {inside}"
     sheet.tell(one, chosen, told, limits=_speed_limits(sheet, rpm))
     sheet.reach(most=None if by_ratio else high, advised=(low, high))
+
+
+def _none_fits(low: float, high: float) -> str:
+    """A single speed that is recommended is no range."""
+    least, most = f"{low:.0f}", f"{high:.0f}"
+    if least == most:
+        return f"No speed of the machine is the recommended {most} rpm"
+    return f"No speed of the machine lies inside the range of {least} to {most} rpm"
 
 
 def _speed_limits(sheet: Sheet, rpm: list[float]) -> str:

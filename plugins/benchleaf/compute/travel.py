@@ -84,13 +84,13 @@ def point_length(sheet: Sheet) -> None:
 
 def depth_stop(sheet: Sheet) -> None:
     """Travel from the first touch of the point to the stop."""
+    missing = _missing_depth(sheet)  # first: it is to be entered, whatever else is
+    if missing:
+        sheet.lacks(cut.DEPTH_STOP, missing)
+        return
     drill, point = sheet.drilled.drill_mm, sheet.drilled.point
     if drill is None or point is None:
         sheet.lacks(cut.DEPTH_STOP, "the length of the point above")
-        return
-    missing = _missing_depth(sheet)
-    if missing:
-        sheet.lacks(cut.DEPTH_STOP, missing)
         return
     one, sizes, depth = _depth(sheet, drill)
     operation = sheet.case.drilling

@@ -75,7 +75,7 @@ CODES = (
         "R112",
         "A key has no value",
         why="An empty value says nothing; often a bare # made the rest of the line a comment.",
-        instead="Write the value, quoted if it starts with #, or take the key out.",
+        instead="Write the value, quoted if it starts with #. A key that may be left out can go.",
     ),
     Code(
         "R113",

@@ -178,7 +178,9 @@ class _Builder:
         else:
             top.entries[key.text] = (key, value)
             if not quiet:
-                self._note_empty(value, f"'{key.text}'", "take the key out")
+                self._note_empty(
+                    value, f"'{key.text}'", "take the key out where it may be left out"
+                )
 
     def _twice(self, key: Scalar, first: Scalar) -> None:
         self.findings.append(

@@ -18,7 +18,7 @@ from .loading import (
     revisions,
     standing,
 )
-from .notices import NOTICES, Noticed, no_ledger, read_notices
+from .notices import NOTICES, Noticed, half_written, no_ledger, read_notices
 from .publishing import not_released
 from .releasing import Affected, next_number, release
 from .releasing import texts as register_texts
@@ -53,6 +53,7 @@ __all__ = [
     "check_forwards",
     "check_register",
     "check_revisions",
+    "half_written",
     "milder",
     "moved",
     "new_entries",

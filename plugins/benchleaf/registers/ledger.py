@@ -237,7 +237,7 @@ def _says_its_own(document: Document) -> Iterator[Finding]:
             "A611",
             Severity.ERROR,
             key_place(document.tree, written[0]) or document.tree.place,
-            f"this job says its own {', '.join(written)}, and history.yml says it too",
+            f"this job says its own {', '.join(written)}, and here `benchleaf release` gives it",
             (
                 "take these keys out: benchleaf release --take-over does it for every job",
                 "what changed stands in a change notice: benchleaf new notice WORD",

@@ -6,7 +6,7 @@ where `benchleaf release` gives its revisions; else its job files say them.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from benchleaf import read, validate
@@ -79,10 +79,12 @@ def standing(
     gaps: Gaps,
     *,
     is_damaged: bool,
+    named: Collection[str] = (),
 ) -> Standing:
     """A shop with a ledger: which of its jobs are drafts, and do notices cover them?
 
-    Jobs of which something could not be read are passed over; a damaged ledger proves nothing.
+    `named` is what notices with a slip name. Jobs of which something could not be read are passed
+    over; a damaged ledger proves nothing.
     """
     registry = revision_register.Registry.of(entry for entry, _ in ledger.entries)
     registry = replace(registry, numbers=former_numbers(shop.renamed))
@@ -94,7 +96,11 @@ def standing(
     registry = registry.with_former(known, fingerprints)
     drafts = unreleased(known, fingerprints, registry)
     shop, known = replace(shop, drafts=drafts), replace(known, drafts=drafts)
-    found = check_notices(known, registry, notices, places, every=frozenset(shop.jobs))
+    found = check_notices(
+        known, registry, notices, places,
+        every=frozenset(shop.jobs), named=named,
+        is_whole=whole >= shop.jobs.keys() and not gaps.hides_records,
+    )  # fmt: skip
     return Standing(shop, registry, tuple(found))
 
 

@@ -13,7 +13,7 @@ from functools import partial
 from benchleaf.compute import set_up_sheets
 from benchleaf.diagnose import Finding, Place, Related, Severity, suggestion
 from benchleaf.meaning import SHOWN, meant_of, statements
-from benchleaf.model import ChangeNotice, Job, Shop, drafts
+from benchleaf.model import THOSE_AFFECTED, ChangeNotice, Job, Shop, drafts
 from benchleaf.read import Document, Source
 from benchleaf.validate import Places, build, check_text
 from benchleaf.validate.places import locate
@@ -49,6 +49,23 @@ def read_notices(
             if notice is not None:
                 found.append(Noticed(notice, source))
     return tuple(found), tuple(problems)
+
+
+def half_written(documents: Iterable[Document], notices: Iterable[Noticed]) -> frozenset[str]:
+    """What the notices name that have a slip: a job's id, or all those affected.
+
+    Such a job has its notice: only the slip is to be mended.
+    """
+    read_well = {one.source.document.name for one in notices}
+    names: set[str] = set()
+    for document in documents:
+        if document.kind == NOTICES and document.name not in read_well:
+            value = document.value if isinstance(document.value, dict) else {}
+            jobs = value.get("jobs")
+            names |= {
+                str(one).strip().lower() for one in (jobs if isinstance(jobs, list) else [jobs])
+            }
+    return frozenset(names)
 
 
 def no_ledger(notices: Iterable[Noticed]) -> tuple[Finding, ...]:
@@ -109,19 +126,23 @@ def check_notices(
     places: Places,
     *,
     every: Collection[str],
+    named: Collection[str] = (),
+    is_whole: bool = True,
 ) -> Iterator[Finding]:
     """Jobs that no notice covers, and notices that do not fit. `shop` knows its drafts.
 
-    `every` are the ids of all jobs, of those too that could not be read as a whole.
+    `every` are the ids of all jobs, of those too that could not be read as a whole; `is_whole` says
+    that there are none of these. `named` is what notices with a slip name.
     """
     for one in notices:
-        yield from _unfit(one, shop, registry, every)
+        yield from _unfit(one, shop, registry, every, is_whole=is_whole)
         yield from check_text(shop, places, one.notice.note, partial(one.place, "note"))
     bare: list[str] = []
     for job_id in ready(shop):
         found = covering(job_id, notices)
         if not found:
-            bare.append(job_id)
+            if not {job_id, THOSE_AFFECTED} & set(named):
+                bare.append(job_id)
             continue
         yield from _disagreeing(job_id, deciding(found))
         if is_wording_only(found):
@@ -169,7 +190,7 @@ def _uncovered(
 
 
 def _unfit(
-    one: Noticed, shop: Shop, registry: Registry, every: Collection[str]
+    one: Noticed, shop: Shop, registry: Registry, every: Collection[str], *, is_whole: bool
 ) -> Iterator[Finding]:
     for index, job_id in enumerate(one.notice.jobs):
         if job_id not in every:
@@ -187,7 +208,7 @@ def _unfit(
             cure = ("write what is still open (V901), or take the job out of this notice",)
             yield Finding("A608", Severity.ERROR, one.place("jobs", index), text, cure)
     still = [job_id for job_id in named if job_id not in shop.drafts]
-    if still or (one.notice.covers_all and not shop.drafts):
+    if still or (one.notice.covers_all and not shop.drafts and is_whole):
         what = ", ".join(job_id.upper() for job_id in still) or "every job"
         text = f"{what} means what was released: this notice says nothing new of it"
         cure = ("take the job out of the notice, or take the notice away",)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from enum import StrEnum
 from typing import get_args
 
-from benchleaf.model import KeyPointKind, Record, kind_named
+from benchleaf.model import KeyPointKind, Record, Trait, has, kind_named
 from benchleaf.model.schema import described, example_of
 
 from . import watched
@@ -19,6 +19,7 @@ from .tables import (
     Help,
     Holds,
     Table,
+    classes_at,
     table_columns,
     table_names,
 )
@@ -41,14 +42,29 @@ def helps(cls: type[Record], ids: Mapping[str, Sequence[str]]) -> dict[tuple[str
 def _help(cls: type[Record], table: str, column: Column, ids: Mapping[str, Sequence[str]]) -> Help:
     path = [*(table.split(".") if table else ()), *column.head.split(".")]
     says, example = described(column.owner, column.key), example_of(column.owner, column.key)
+    needed = _needed(cls, table, column)
     if example:
         says = f"{says} For example: {example}"
     if column.holds is Holds.LINES:
-        return Help(f"{says} One a line.", (), column.owner.model_fields[column.key].is_required())
+        return Help(f"{says} One a line.", (), needed)
     info = column.owner.model_fields[column.key]
     kind = kind_named(cls, path)
     allowed = tuple(ids.get(kind, ())) if kind else tuple(_choices(info.annotation))
-    return Help(says, allowed, info.is_required())
+    return Help(says, allowed, needed)
+
+
+def _needed(cls: type[Record], table: str, column: Column) -> str:
+    """Whether a cell must be filled, or with what other cells; nothing where it may stay empty."""
+    if not column.owner.model_fields[column.key].is_required():
+        return ""
+    if column.group:
+        return f"Needed where {column.group} is filled in."
+    shapes = classes_at(cls, table)
+    having = [one for one in shapes if column.head.partition(".")[0] in one.model_fields]
+    if len(having) == len(shapes):
+        return "Needed."
+    names = [word for one in having for word in get_args(one.model_fields["operation"].annotation)]
+    return f"Needed for {', '.join(names)}."
 
 
 def _choices(annotation: object) -> Iterator[str]:
@@ -63,17 +79,24 @@ def _choices(annotation: object) -> Iterator[str]:
             yield from _choices(one)
 
 
-def empty_tables(cls: type[Record], name: str, record_id: str) -> tuple[Table, ...]:
-    """The tables of a record of which only the id is known, and the sheet for watching."""
+def empty_tables(
+    cls: type[Record], name: str, record_id: str, *, is_issued: bool = False
+) -> tuple[Table, ...]:
+    """The tables of a record of which only the id is known, and the sheet for watching.
+
+    Where `is_issued`, what a release gives has no cell: nobody may type it.
+    """
+    issued = {key for key in cls.model_fields if is_issued and has(cls, key, Trait.ISSUED)}
     own = tuple(
         {KEY: Cell(one.head, NOWHERE)}
         | ({VALUE: Cell(record_id, NOWHERE)} if one.head == "id" else {})
         for one in table_columns(cls, "")
+        if one.key not in issued
     )
     rest = (
         Table(table, tuple(one.head for one in table_columns(cls, table)), (), NOWHERE)
         for table in table_names(cls)
-        if "." not in table
+        if "." not in table and table not in issued
     )
     watching = Table(watched.NAME, watched.HEADS, (), NOWHERE)
     return (Table(name, (KEY, VALUE), own, NOWHERE), watching, *rest)

@@ -8,7 +8,7 @@ import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 
 from benchleaf import read
-from benchleaf.model import Record, classes_below
+from benchleaf.model import Record, Trait, classes_below, has
 from benchleaf.model.schema import described, example_of
 from benchleaf.read import Listing, Node, Scalar
 
@@ -23,9 +23,14 @@ Notes = Mapping[tuple[str | int, ...], Sequence[str]]
 """Comments above the value at a place."""
 
 
-def job_text(cls: type[Record], tree: Node, notes: Notes | None = None) -> tuple[str, int]:
-    """The file, and how many needed keys are open; `notes` are comments above a place."""
-    writing = _Writing(notes or {})
+def job_text(
+    cls: type[Record], tree: Node, notes: Notes | None = None, *, is_issued: bool = False
+) -> tuple[str, int]:
+    """The file, and how many needed keys are open; `notes` are comments above a place.
+
+    Where `is_issued`, what a release gives is not asked for.
+    """
+    writing = _Writing(notes or {}, is_issued=is_issued)
     lines = list(writing.mapping((cls,), tree, (), ""))
     return "\n".join(lines) + "\n", writing.open
 
@@ -33,8 +38,8 @@ def job_text(cls: type[Record], tree: Node, notes: Notes | None = None) -> tuple
 class _Writing:
     """Lines of a file, from the top down."""
 
-    def __init__(self, notes: Notes) -> None:
-        self.notes, self.open = notes, 0
+    def __init__(self, notes: Notes, *, is_issued: bool = False) -> None:
+        self.notes, self.open, self.is_issued = notes, 0, is_issued
 
     def mapping(
         self, classes: tuple[type[Record], ...], node: Node, path: tuple[str | int, ...], left: str
@@ -51,7 +56,7 @@ class _Writing:
                 for note in self.notes.get((*path, key), ()):
                     yield from _comment(note, left)
                 yield from self._entry(classes, key, value, (*path, key), left)
-            elif owner and len(classes) == 1 and owner.model_fields[key].is_required():
+            elif owner and len(classes) == 1 and self._is_wanted(owner, key):
                 self.open += 1
                 yield from _comment(OPEN[2:] + _first(described(owner, key)), left)
                 example = f"  # for example: {example_of(owner, key)}"
@@ -60,6 +65,11 @@ class _Writing:
                     if is_list(owner, key)
                     else (f"{left}{key}:{example}",)
                 )
+
+    def _is_wanted(self, owner: type[Record], key: str) -> bool:
+        if self.is_issued and has(owner, key, Trait.ISSUED):
+            return False
+        return owner.model_fields[key].is_required()
 
     def _entry(
         self,

@@ -252,7 +252,7 @@ def _help(sheet: Any, table: Table, helps: Helps, lists: Any) -> None:
         found = helps.get(("" if is_own else table.name, head))
         if found is None:
             continue
-        needed = "Needed. " if found.needed else ""
+        needed = f"{found.needed} " if found.needed else ""
         cell.comment = Comment(f"{needed}{found.says}", "benchleaf", width=320, height=120)
         if found.allowed:
             chosen = DataValidation("list", formula1=_listed(lists, found.allowed))

@@ -43,6 +43,8 @@ class Column:
     holds: Holds
     owner: type[Record]
     key: str
+    group: str = ""
+    """The record inside that it is a key of, where that one may be left out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,11 +67,11 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Help:
-    """What a column or key means, what it allows, and whether it is needed."""
+    """What a column or key means, what it allows, and where it is needed, in words."""
 
     says: str
     allowed: tuple[str, ...] = ()
-    needed: bool = False
+    needed: str = ""
 
 
 Helps = Mapping[tuple[str, str], Help]
@@ -79,7 +81,7 @@ Helps = Mapping[tuple[str, str], Help]
 NOWHERE = Place("")
 
 
-def columns(classes: Classes, above: str = "") -> Iterator[Column]:
+def columns(classes: Classes, above: str = "", group: str = "") -> Iterator[Column]:
     """Every column of records of these classes, in the order of their keys."""
     seen: dict[str, type[Record]] = {}
     for owner in classes:
@@ -89,10 +91,11 @@ def columns(classes: Classes, above: str = "") -> Iterator[Column]:
         head, inner = f"{above}{key}", classes_below(classes, key)
         listed = is_list(owner, key)
         if inner and not listed:
-            yield from columns(inner, f"{head}.")
+            is_needed = owner.model_fields[key].is_required()
+            yield from columns(inner, f"{head}.", group if is_needed else head)
         else:
             holds = Holds.ROWS if inner else Holds.LINES if listed else Holds.TEXT
-            yield Column(head, holds, owner, key)
+            yield Column(head, holds, owner, key, group)
 
 
 def is_list(owner: type[Record], key: str) -> bool:
@@ -105,7 +108,7 @@ def is_list(owner: type[Record], key: str) -> bool:
 def table_columns(cls: type[Record], name: str) -> tuple[Column, ...]:
     """The columns of one table of a kind of record, those of key points in their place."""
     found: list[Column] = []
-    for column in columns(_classes(cls, name)):
+    for column in columns(classes_at(cls, name)):
         if column.key == IN_ROWS and column.holds is Holds.ROWS:
             found += columns(classes_below((column.owner,), IN_ROWS), f"{column.head}.")
         elif column.holds is not Holds.ROWS:
@@ -120,7 +123,7 @@ def table_names(cls: type[Record]) -> tuple[str, ...]:
 
 
 def _tables_below(cls: type[Record], name: str) -> Iterator[str]:
-    for column in columns(_classes(cls, name)):
+    for column in columns(classes_at(cls, name)):
         if column.holds is Holds.ROWS:
             below = f"{name}.{column.head}" if name else column.head
             if column.key != IN_ROWS:
@@ -130,10 +133,11 @@ def _tables_below(cls: type[Record], name: str) -> Iterator[str]:
 
 @cache
 def _columns(cls: type[Record], name: str) -> tuple[Column, ...]:
-    return tuple(columns(_classes(cls, name)))
+    return tuple(columns(classes_at(cls, name)))
 
 
-def _classes(cls: type[Record], name: str) -> Classes:
+def classes_at(cls: type[Record], name: str) -> Classes:
+    """The classes that the rows of a table are of."""
     classes: Classes = (cls,)
     for key in name.split(".") if name else ():
         classes = classes_below(classes, key)

@@ -84,6 +84,20 @@ CODE = Code(
                 change the value, or write accept: [{code: S509, reason: ...}] in the job
             """,
         ),
+        Sample(
+            """
+            # One speed is recommended, and the machine has not that one.
+            - file: materials/mild-steel.yml
+              find: "speed: 80 to 110 ft/min"
+              put: "speed: 80 ft/min"
+            """,
+            """
+            content/jobs/vg-0010.yml:43:5: warning S509 guide-hole: No speed of the machine
+                    is the recommended 970 rpm: the next slower one, 650 rpm, is used. Slower is
+                    the safe side.
+                change the value, or write accept: [{code: S509, reason: ...}] in the job
+            """,
+        ),
     ),
     good="""
         # A feed at the end of the range.

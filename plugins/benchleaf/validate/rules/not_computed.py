@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from benchleaf.compute import OUT_OF_RANGE, SetUpSheet
+from benchleaf.compute import AND, OUT_OF_RANGE, SetUpSheet, are_missing
 from benchleaf.diagnose import Code, Finding, Sample, Severity
 from benchleaf.model import KINDS, Record
 
@@ -17,7 +17,8 @@ CODE = Code(
     "S507",
     "A figure is not computed",
     why="A factor is unknown, and a guess is not published.",
-    instead="Enter the key named, with its source.",
+    instead="Enter the key named, with its source: the machine's plate, the maker's table, a"
+    " handbook, a measurement. Without one leave it out: the page says that it is not computed.",
     bad=(
         Sample(
             """
@@ -53,17 +54,50 @@ CODE = Code(
                     torque to hold against is not computed, so the holding is not shown to be
                     enough: chisel_ratio in tools/drill-8 is missing
                 enter it: chisel_ratio in tools/drill-8
-            content/jobs/vg-0010.yml:43:5: warning S507 guide-hole: 'Thrust along the drill'
-                    is not computed: chisel_ratio in tools/drill-8 is missing
+            content/jobs/vg-0010.yml:43:5: warning S507 guide-hole: 'Thrust along the drill' and
+                    'Torque on the work' are not computed: chisel_ratio in tools/drill-8 is missing
                 enter it: chisel_ratio in tools/drill-8
                 it holds: Chisel-edge length over diameter: 0.18 for a standard drill, 0.03 for
                     a split point.
                 until then the page says 'not computed'
-            content/jobs/vg-0010.yml:43:5: warning S507 guide-hole: 'Torque on the work' is
-                    not computed: chisel_ratio in tools/drill-8 is missing
+            """,
+        ),
+        Sample(
+            """
+            # Three factors are not known: all are asked for at once, each of them once.
+            - file: tools/drill-8.yml
+              find: |
+                chisel_ratio: 0.18
+              put: ""
+            - file: tools/drill-8.yml
+              find: |
+                wear_factor: 1.3
+              put: ""
+            - file: machines/bench-drill.yml
+              find: |
+                efficiency: 0.8
+              put: ""
+            """,
+            """
+            content/jobs/vg-0010.yml:22:3: stop S506 do not run VG-0010 (guide-hole): the
+                    torque to hold against is not computed, so the holding is not shown to be
+                    enough: chisel_ratio in tools/drill-8, and wear_factor in tools/drill-8 are
+                    missing
+                enter it: chisel_ratio in tools/drill-8, and wear_factor in tools/drill-8
+            content/jobs/vg-0010.yml:43:5: warning S507 guide-hole: 'Power asked of the
+                    motor' is not computed: efficiency in machines/bench-drill is missing
+                enter it: efficiency in machines/bench-drill
+                it holds: Share of the motor's power that reaches the spindle.
+                until then the page says 'not computed'
+            content/jobs/vg-0010.yml:43:5: warning S507 guide-hole: 'Thrust along the drill'
+                    and 'Torque on the work' are not computed: chisel_ratio in tools/drill-8, and
+                    wear_factor in tools/drill-8 are missing
                 enter it: chisel_ratio in tools/drill-8
                 it holds: Chisel-edge length over diameter: 0.18 for a standard drill, 0.03 for
                     a split point.
+                enter it: wear_factor in tools/drill-8
+                it holds: Thrust and torque against a sharp drill: 1.0 sharp, 1.3 in normal use,
+                    1.5 very dull.
                 until then the page says 'not computed'
             """,
         ),
@@ -158,21 +192,30 @@ def check(case: JobCase) -> Iterator[Finding]:
 
 def _missing(case: JobCase, sheet: SetUpSheet, index: int) -> Iterator[Finding]:
     stopped = {_STOPPED_ROW.get(stop.code) for stop in sheet.stops}
+    lacking: dict[str, list[str]] = {}
     for row in sheet.rows:
         if row.is_optional or (sheet.stops and row.missing.startswith(OUT_OF_RANGE)):
             continue  # few have it; or the stop says what is out of range
         if row.figure is None and not row.missing.endswith(" above") and row.key not in stopped:
-            yield Finding(
-                CODE.id,
-                Severity.WARNING,
-                case.place("set_ups", index),
-                f"{sheet.id}: '{row.label}' is not computed: {row.missing} is missing",
-                (
-                    f"enter it: {row.missing}",
-                    *_meaning(type(case.job.set_ups[index]), row.missing),
-                    "until then the page says 'not computed'",
-                ),
-            )
+            lacking.setdefault(row.missing, []).append(f"'{row.label}'")
+    for missing, labels in lacking.items():  # one finding for one thing to enter
+        yield Finding(
+            CODE.id,
+            Severity.WARNING,
+            case.place("set_ups", index),
+            f"{sheet.id}: {' and '.join(labels)} {'is' if len(labels) == 1 else 'are'} not "
+            f"computed: {are_missing(missing)}",
+            (
+                *_cures(type(case.job.set_ups[index]), missing),
+                "until then the page says 'not computed'",
+            ),
+        )
+
+
+def _cures(set_up: type[Record], missing: str) -> Iterator[str]:
+    for one in missing.split(AND):
+        yield f"enter it: {one}"
+        yield from _meaning(set_up, one)
 
 
 _KEY = re.compile(r"([a-z_.]+)(?: of set-up \S+)?(?: in|$)(?: ([a-z]+)/)?")
