@@ -18,7 +18,7 @@ from running import is_nightly, sample
 from search_reader import index_of
 
 Visit = Callable[..., Any]
-FULL_PAGES = ("trainer.html", "engineer.html", "timetable.html")
+FULL_PAGES = ("trainer.html", "engineer.html", "timetable.html", "watching.html")
 FULL_FOLDERS = ("trainer/", "lessons/", "people/", "guide/", "assets/benchleaf/search/")
 """Also more files of the search, since it finds the guide."""
 
