@@ -154,7 +154,7 @@ window.measure = (function () {
     const covered = Boolean(document.querySelector("dialog[open]"));
     texts().forEach((one) => {
       if (one.inDrawing || covered) return;
-      if (one.element.closest(".bl-header, .bl-top, .bl-bottom, .bl-skip, dialog, [role='dialog'], .bl-search")) return;
+      if (one.element.closest(".bl-header, .bl-top, .bl-bottom, .bl-watching__bar, .bl-skip, dialog, [role='dialog'], .bl-search")) return;
       Array.from(one.range.getClientRects(), (box) => boxes.push([box, one]));
     });
     boxes.sort((a, b) => a[0].top - b[0].top);

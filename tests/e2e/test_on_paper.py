@@ -171,6 +171,50 @@ def test_nothing_on_a_sheet_is_smaller_than_11_points(
     assert min(sizes) >= SMALLEST_PX - 0.01
 
 
+def letters_on_paper(page: Page) -> list[float]:
+    """Height in pixels of every text that the page prints, drawings apart."""
+    page.emulate_media(media="print")
+    found: list[float] = page.evaluate(
+        """() => { const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+             const sizes = [];
+             while (walker.nextNode()) {
+               const node = walker.currentNode, parent = node.parentElement;
+               if (!node.data.trim() || parent.closest("svg, .bl-unseen, option")) continue;
+               if (!parent.checkVisibility({visibilityProperty: true})) continue;
+               sizes.push(parseFloat(getComputedStyle(parent).fontSize));
+             } return sizes; }"""
+    )
+    return found
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize(
+    ("name", "most", "words"),
+    [
+        ("watching.html", 3, ("Stand clear of the machine.", "Operator c, s", "Props for")),
+        ("lessons/tr-0190.html", 3, ("What can hurt", "Was:", "Now:", "Who it is for")),
+        ("trainer/tr-0190-changed.html", 1, ("Signature, date", "still in force?")),
+    ],
+)
+def test_what_a_trainer_prints_fits_its_paper(
+    full_demo: Path, visit: Visit, tmp_path: Path, name: str, most: int,
+    words: tuple[str, ...], paper: str,
+) -> None:  # fmt: skip
+    page = opened(visit, full_demo, name)
+    found = printed(page, paper, tmp_path / "page.pdf", drawn=True)
+    assert len(found) <= most
+    for one in found:
+        assert (one.width_mm, one.height_mm) == pytest.approx(PAPERS[paper], abs=0.6)
+        assert one.is_grey
+    text = " ".join(one.text for one in found)
+    assert [one for one in words if one not in text] == []
+    for button in ("Print:", "Copy link", "It ends now", "Save as a file", "I train people"):
+        assert button not in text, button
+    sizes = letters_on_paper(page)
+    assert len(sizes) > 30
+    assert min(sizes) >= SMALLEST_PX - 0.01
+
+
 @pytest.mark.parametrize("paper", PAPERS)
 def test_a_list_on_paper_has_boxes_and_lines_to_sign(
     full_demo: Path, visit: Visit, tmp_path: Path, paper: str

@@ -130,6 +130,21 @@ def test_the_full_edition_opens_without_a_message(full_demo: Path, visit: Visit)
     assert visitor.strays == []
 
 
+@pytest.mark.parametrize("size", [KIOSK, (1920, 1080), PHONE])
+@pytest.mark.parametrize(
+    "name",
+    ["watching.html", "lessons/tr-0190.html", "trainer/tr-0190-changed.html", "timetable.html"],
+)
+def test_a_page_of_the_full_edition_fits_its_screen_without_a_message(
+    full_demo: Path, visit: Visit, name: str, size: tuple[int, int]
+) -> None:
+    visitor = visit(size)
+    page = visitor.open(full_site(full_demo), name)
+    page.evaluate("window.scrollTo(0, document.body.scrollHeight)")
+    assert page.evaluate("document.documentElement.scrollWidth") == size[0]
+    assert visitor.strays == []
+
+
 def test_search_entries_point_to_pages_that_are_there(demo: Path) -> None:
     entries = index_of(demo).texts
     assert len(entries) > 300

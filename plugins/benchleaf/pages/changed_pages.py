@@ -20,7 +20,7 @@ def lesson_links(lookup: Lookup, job: Job) -> tuple[Link, ...]:
     """Links to the short lesson of a job and its sheet, where its changes are written down."""
     if job.id not in lookup.shop.changes:
         return ()
-    page = Link(lesson_address(job.id), "What changed: the short lesson")
+    page = Link(lesson_address(job.id), "What changed: was, now, and what to ask")
     return page, Link(sheet_address(job.id, CHANGED_SHEET), SHEET_NAME)
 
 
