@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from benchleaf import validate
-from benchleaf.model import Record, Trait, has
+from benchleaf.model import At, Record, StationKind, Trait, has, is_needed, mark, stands_at
 from benchleaf.model.schema import allowed_words, described, form_of, own_example
 
 from .answer import unknown
@@ -18,22 +18,39 @@ from .skeleton import is_told
 def add(commands: Any) -> None:
     """Add the command to the parser."""
     command = commands.add_parser("keys", help="list the keys of a kind of record, for people")
-    command.add_argument("kind", metavar="KIND", help=", ".join(schema_kinds()))
+    command.add_argument("kind", metavar="KIND", help=", ".join((*schema_kinds(), "station")))
+    command.add_argument(
+        "--kind",
+        dest="station",
+        type=str.lower,
+        choices=tuple(StationKind),
+        metavar="KIND",
+        help="of a station: only the keys that such a one has",
+    )
     command.set_defaults(run=_keys)
 
 
 def _keys(options: argparse.Namespace) -> int:
-    text = keys(options.kind.lower())
+    text = keys(options.kind.lower(), options.station or "")
     if text is None:
         return unknown("kind", options.kind, schema_kinds())
     print(text)
     return 0
 
 
-def keys(kind: str) -> str | None:
+def keys(kind: str, station: str = "") -> str | None:
     """The keys of a kind of record for people: key, whether it is needed, what it holds."""
     found = record_class(kind)
-    return "\n".join(_key_lines(found)) if found else None
+    return "\n".join(_key_lines(found, station=station)) if found else None
+
+
+def _only_at(cls: type[Record], key: str) -> str:
+    """The kinds of station that need a key, or alone have it."""
+    at = mark(cls, key, At)
+    if at is None:
+        return ""
+    needed = f"; needed there: {', '.join(at.needed_at)}" if at.needed_at else ""
+    return f" Only at: {', '.join(at.kinds)}{needed}."
 
 
 def _takes(cls: type[Record], key: str) -> str:
@@ -46,10 +63,14 @@ def _takes(cls: type[Record], key: str) -> str:
     return f" For example: {example.rstrip('.')}." if example else ""
 
 
-def _key_lines(cls: type[Record], indent: str = "") -> Iterator[str]:
-    for name, info in cls.model_fields.items():
-        what = f"{described(cls, name)}{_takes(cls, name)}"
-        needed = "needed" if info.is_required() and not has(cls, name, Trait.ISSUED) else ""
+def _key_lines(cls: type[Record], indent: str = "", *, station: str = "") -> Iterator[str]:
+    for name in cls.model_fields:
+        if station and not stands_at(cls, name, station):
+            continue
+        only = "" if station else _only_at(cls, name)
+        what = f"{described(cls, name)}{only}{_takes(cls, name)}"
+        is_asked = is_needed(cls, name, station) and not has(cls, name, Trait.ISSUED)
+        needed = "needed" if is_asked else ""
         yield f"{indent}{name:<{26 - len(indent)}}{needed:<8}{what}".rstrip()
         for inner in validate.classes_at(cls, (name,)):
             if inner is not cls:

@@ -11,7 +11,16 @@ import re
 from collections.abc import Collection, Iterator, Sequence
 
 from benchleaf.compute import Row, SetUpSheet, Stop, shown_job
-from benchleaf.model import Hazard, Job, Machine, Shop, hazards_met, name_of, references
+from benchleaf.model import (
+    Hazard,
+    Job,
+    Shop,
+    hazards_met,
+    name_of,
+    references,
+    stations_of,
+    workplace,
+)
 
 from .field_walk import Spot, Walk
 from .folding import folded_text
@@ -64,14 +73,15 @@ class Meanings:
         return self._shared[key]
 
     def _met(self, job: Job) -> tuple[str, ...]:
-        machine = self._shop.machines.get(job.machine)
-        return hazards_met(job, machine) if isinstance(machine, Machine) else ()
+        is_known = job.machine in self._shop.machines
+        return hazards_met(job, workplace(self._shop, job)) if is_known else ()
 
     def _of_machine(self, job: Job) -> Iterator[Statement]:
         own = {*job.hazards, *(one for step in job.steps for one in step.hazards)}
         never = {one.hazard for one in job.not_met}
-        found = self._of_shared("machines", job.machine)
-        yield from self._without(found, "machines", job.machine, (*own, *never))
+        for one in stations_of(self._shop, job.machine):  # a cell, and each station in it
+            found = self._of_shared("machines", one.id)
+            yield from self._without(found, "machines", one.id, (*own, *never))
         for hazard in self._met(job):
             yield from self._of_shared("hazards", hazard)
 
