@@ -21,8 +21,9 @@ from benchleaf.model.job import Revised
 from benchleaf.model.marks import Area, Each, Example, Order, Trait
 from benchleaf.model.piece_rate import PieceRate
 from benchleaf.model.setup import FeedStop, PositiveStop
+from benchleaf.model.stations import GrindingWheel
 from benchleaf.model.teaching_aids import HandsInside, NotMet, Tray
-from benchleaf.model.things import GrindingWheel, TappingFactors, TaylorConstants, TorqueLimit
+from benchleaf.model.things import TappingFactors, TaylorConstants, TorqueLimit
 from build_demo import KIOSK, MKDOCS_YML, forked_build
 
 ATTACK = (

@@ -38,8 +38,8 @@ class StationKind(StrEnum):
 
     @property
     def word(self) -> str:
-        """What it is called at the head of a line."""
-        return self.noun.capitalize()
+        """What stands before its name: `Machine: Pillar drill`, `Station: Bench 2`."""
+        return "Machine" if self.noun == "machine" else "Station"
 
     @property
     def at(self) -> str:

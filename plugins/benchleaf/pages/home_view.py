@@ -8,7 +8,7 @@ from benchleaf.html.issue import issue_of
 from benchleaf.html.lookup import FIND_WORDS, KIND_WORDS, Lookup
 from benchleaf.html.values import Link, PictureView
 from benchleaf.link import FIND_PAGE, TERMS_PAGE, index_address
-from benchleaf.model import FOLDERS, Hazard, Job, Record, SignalWord, StationKind, Tool
+from benchleaf.model import FOLDERS, Hazard, Job, Record, SignalWord, StationKind, Tool, stations_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +98,8 @@ def machine_tiles(lookup: Lookup) -> tuple[MachineTile, ...]:
     """Every machine with its jobs."""
     jobs: dict[str, list[JobTile]] = {}
     for job in lookup.shop.jobs.values():
-        jobs.setdefault(job.machine, []).append(job_tile(lookup, job))
+        for one in stations_of(lookup.shop, job.machine):  # at a cell: at each of its stations
+            jobs.setdefault(one.id, []).append(job_tile(lookup, job))
     return tuple(
         MachineTile(
             lookup.link("machines", machine.id),

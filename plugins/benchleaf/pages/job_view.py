@@ -99,7 +99,7 @@ class MadeSafe:
     """How one station is started, stopped and made safe."""
 
     of: str
-    """Its name after a comma, where a cell has several; else empty."""
+    """Its name after a comma, where it belongs to a cell; else empty."""
     controls: MachineControls | None
     supply: str | None
     """Where air or current is cut off, at a station with no drive."""
@@ -212,9 +212,11 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
 
 def made_safe(shop: Shop, machine_id: str) -> tuple[MadeSafe, ...]:
     """How a station is made safe; a cell with each of its stations."""
-    here = [one for one in stations_of(shop, machine_id) if one.controls or one.supply]
+    here = stations_of(shop, machine_id)
     return tuple(
-        MadeSafe(f", {one.name}" if len(here) > 1 else "", one.controls, one.supply) for one in here
+        MadeSafe(f", {one.name}" if len(here) > 1 else "", one.controls, one.supply)
+        for one in here
+        if one.controls or one.supply
     )
 
 

@@ -8,7 +8,16 @@ from typing import Any
 
 from benchleaf.html.lookup import Lookup, UsedBy, panels
 from benchleaf.html.values import HazardPanel, Link, PictureView
-from benchleaf.model import DRIVEN, Controls, Hazard, Machine, Record, SignalWord, hazards_at
+from benchleaf.model import (
+    DRIVEN,
+    Controls,
+    Hazard,
+    Machine,
+    Record,
+    SignalWord,
+    hazards_at,
+    stations_of,
+)
 
 from .home_view import JobTile, job_tile
 from .job_view import MadeSafe, made_safe, safe_title
@@ -99,7 +108,12 @@ def hazards_by_word(
 def _jobs(lookup: Lookup, record: Record) -> tuple[JobTile, ...]:
     if not isinstance(record, Machine):
         return ()
-    jobs = (job for job in lookup.shop.jobs.values() if job.machine == record.id)
+    shop = lookup.shop  # a job at a cell is done at each of its stations
+    jobs = (
+        job
+        for job in shop.jobs.values()
+        if record.id in {one.id for one in stations_of(shop, job.machine)}
+    )
     return tuple(job_tile(lookup, job) for job in jobs)
 
 

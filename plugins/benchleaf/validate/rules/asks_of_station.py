@@ -75,8 +75,18 @@ CODE = Code(
                   efficiency: 0.9
                   source: entered for the tests, not measured
               put: ""
+            - file: addresses.yml
+              find: |2
+                  - charts/speeds-bench-drill.html
+              put: |2
+                  - charts/speeds-bench-drill.html
+                  - charts/speeds-bench-drill--left.html
             """,
-            "",
+            """
+            content/jobs/vg-0010.yml:43:5: error V605 set-up 'guide-hole' does not say which
+                    spindle of 'bench-drill' it uses
+                write spindle: with one of: left, right
+            """,
         ),
         Sample(
             """
@@ -87,7 +97,10 @@ CODE = Code(
                     overtravel: 1 mm
                     spindle: left
             """,
-            "",
+            """
+            content/jobs/vg-0010.yml:52:14: error V605 'bench-drill' has no spindle 'left'
+                take it out
+            """,
         ),
         Sample(
             """
@@ -98,7 +111,11 @@ CODE = Code(
                     overtravel: 1 mm
                     station: bench-drill
             """,
-            "",
+            """
+            content/jobs/vg-0010.yml:52:14: error V605 set-up 'guide-hole' names a station,
+                    and 'bench-drill' is no cell
+                take it out
+            """,
         ),
         Sample(
             """
@@ -128,7 +145,10 @@ CODE = Code(
                       protected_by: stop button
                       how: You alone work there.
             """,
-            "",
+            """
+            content/jobs/vg-0020.yml:27:21: error V605 a bench has no stop button
+                say what keeps it still, or write its kind as a machine
+            """,
         ),
     ),
     good="""

@@ -19,7 +19,7 @@ CODE = Code(
     "V606",
     "A station says of its stops, spindles or stations what nobody can use",
     why=(
-        "'Emergency stop: None' is read by somebody who needs one. Two spindles of one name mix "
+        "Who needs an emergency stop reads the word None there. Two spindles of one name mix "
         "up their limits. A cell inside a cell hides whose stop is meant."
     ),
     instead=(
@@ -34,7 +34,13 @@ CODE = Code(
               find: The red mushroom button on the front of the head cuts the power.
               put: None.
             """,
-            "",
+            """
+            content/machines/bench-drill.yml:8:19: error V606 'emergency_stop' says only
+                    'None.', to somebody who looks for it in danger
+                say what does stop it and cut it off
+                where nothing drives it: kind: bench (or assembly place, inspection table, hand
+                    press), and no controls
+            """,
         ),
         Sample(
             """
@@ -72,7 +78,14 @@ CODE = Code(
                   - machines/cell-a.html
                   - machines/twin.html
             """,
-            "",
+            """
+            content/machines/cell-a.yml:6:25: error V606 'cell-a' is a cell, and a cell
+                    holds single stations
+                name the stations of that cell instead
+            content/machines/twin.yml:14:9: error V606 two spindles of 'twin' have the id
+                    'left'
+                give one of the two another id
+            """,
         ),
     ),
     good="""
