@@ -169,14 +169,12 @@ def test_what_a_spindle_has_of_its_own_is_not_said_of_all(content: Edit) -> None
     assert one.help == ("write 'quill_travel' under 'spindles', for each spindle its own",)
 
 
-@pytest.mark.parametrize("kind", list(StationKind))
-def test_no_mistake_hides_the_missing_kind_of_facts(kind: StationKind, content: Edit) -> None:
-    """A wrong figure elsewhere in the file does not keep the missing key from being told."""
-    if kind in (StationKind.MACHINE, StationKind.SPINDLES):
-        folder = content("press", "machines/press-1.yml", "kind: hand press", f"kind: {kind}")
-        texts = [one.text for one in pipeline.check(folder)]
-        assert "the machine has no 'controls'" in texts
-        assert any("'rated_force' is no key" in one for one in texts)
+@pytest.mark.parametrize("kind", [StationKind.MACHINE, StationKind.SPINDLES])
+def test_one_mistake_of_a_kind_hides_no_other(kind: StationKind, content: Edit) -> None:
+    folder = content("press", "machines/press-1.yml", "kind: hand press", f"kind: {kind}")
+    texts = [one.text for one in pipeline.check(folder)]
+    assert "the machine has no 'controls'" in texts
+    assert any("'rated_force' is no key" in one for one in texts)
 
 
 # Rules that look at the kind
@@ -221,7 +219,7 @@ def test_each_spindle_counts_by_its_own_limits(content: Edit) -> None:
     loaded = pipeline.load(content("press", "jobs/hc-0020.yml", "spindle: left", "spindle: right"))
     (right,) = set_up_sheets(loaded.shop, loaded.shop.jobs["hc-0020"])
     assert left.may_run
-    assert {one.code for one in right.stops} >= {"S503", "S504"}
+    assert {one.code for one in right.stops} >= {"S501", "S503", "S508"}
     assert any("Twin drill, Right spindle" in one.reason for one in right.stops)
 
 
@@ -251,7 +249,7 @@ def test_what_a_station_of_a_cell_teaches_belongs_to_the_job(content: Edit) -> N
     job = loaded.shop.jobs["hc-0020"]
     found = {one.subject for one in statements(loaded.shop, job, set_up_sheets(loaded.shop, job))}
     assert "machines/twin-drill/controls/emergency_stop" in found
-    assert "machines/press-1/guards" in found or any("press-1/guards" in one for one in found)
+    assert any(one.startswith("machines/press-1/guards") for one in found)
 
 
 def test_a_machine_that_says_its_kind_means_the_same(content: Edit) -> None:
