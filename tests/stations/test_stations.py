@@ -8,12 +8,15 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+import yaml
+from jsonschema import Draft202012Validator
 
 from benchleaf import pipeline
 from benchleaf.compute import set_up_sheets
 from benchleaf.diagnose import Finding
 from benchleaf.meaning import statements
-from benchleaf.model import StationKind, hazards_met, workplace
+from benchleaf.model import Machine, StationKind, hazards_met, workplace
+from benchleaf.model.schema import json_schema
 from benchleaf.pipeline import Loaded
 
 HERE = Path(__file__).parent
@@ -175,6 +178,27 @@ def test_one_mistake_of_a_kind_hides_no_other(kind: StationKind, content: Edit) 
     texts = [one.text for one in pipeline.check(folder)]
     assert "the machine has no 'controls'" in texts
     assert any("'rated_force' is no key" in one for one in texts)
+
+
+@pytest.mark.parametrize(
+    ("name", "more", "is_sound"),
+    [
+        ("press-1", {}, True),
+        ("twin-drill", {}, True),
+        ("cell-a", {}, True),
+        ("press-1", {"kind": "machine"}, False),
+        ("press-1", {"kind": "bench"}, False),
+        ("press-1", {"chuck": "1 to 13 mm"}, False),
+        ("twin-drill", {"kind": "machine"}, False),
+        ("cell-a", {"stations": []}, True),  # an empty list is told by the check
+    ],
+)
+def test_editors_know_what_each_kind_has(
+    name: str, more: dict[str, object], is_sound: bool, content: Edit
+) -> None:
+    text = (content("press") / f"machines/{name}.yml").read_text(encoding="utf-8")
+    record = {**yaml.load(text, yaml.BaseLoader), **more}
+    assert Draft202012Validator(json_schema(Machine)).is_valid(record) is is_sound
 
 
 # Rules that look at the kind
