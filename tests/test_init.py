@@ -16,7 +16,7 @@ from benchleaf.commands.first_files import First, first_files
 from benchleaf.commands.init import QUESTIONS, begin
 from benchleaf.commands.tidy import tidy
 from benchleaf.html.values import PlannedPage
-from benchleaf.model import OPEN_MARK, drafts, is_complete
+from benchleaf.model import OPEN_MARK, StationKind, drafts, is_complete
 from benchleaf.read import written_whole
 
 Captured = pytest.CaptureFixture[str]
@@ -137,7 +137,7 @@ def test_any_name_is_read_back_as_it_was_given(tmp_path: Path, name: str) -> Non
 def test_a_terminal_is_asked_until_the_answer_can_be_used(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Captured
 ) -> None:
-    answers = iter(["Fen", "feet", "inch", "", "Bench 2", "a b", "J-7", ""])
+    answers = iter(["Fen", "feet", "inch", "", "Bench 2", "sofa", "bench", "a b", "J-7", ""])
     monkeypatch.setattr("sys.stdin.isatty", lambda: True, raising=False)
     monkeypatch.setattr("builtins.input", lambda _: next(answers))
     assert main(["init", str(tmp_path), "--no-build"]) == 0
@@ -147,6 +147,7 @@ def test_a_terminal_is_asked_until_the_answer_can_be_used(
     shop = pipeline.load(tmp_path / "content").shop
     assert (shop.manual.shop, shop.manual.paper.value) == ("Fen", "letter")
     assert list(shop.machines) == ["bench-2"]
+    assert shop.machines["bench-2"].kind is StationKind.BENCH
     assert shop.jobs["j-7"].title.startswith(OPEN_MARK)
 
 
@@ -169,7 +170,7 @@ def test_where_nobody_can_be_asked_the_options_are_named(
     monkeypatch.setattr("sys.stdin.isatty", lambda: False, raising=False)
     assert main(["init", str(tmp_path), "--shop", "Fen"]) == 2
     told = capsys.readouterr().err
-    assert "give --units, --paper, --station, --job, --title" in told
+    assert "give --units, --paper, --station, --kind, --job, --title" in told
     assert "--yes" in told
     assert listing(tmp_path) == []
 

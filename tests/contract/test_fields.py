@@ -209,6 +209,7 @@ FIGURES = """
     PositiveStop: rated_force arm source
     Holding: margin
     Machine: spindle_speeds efficiency drive_stages efficiency_source limits_source lever
+    Spindle: spindle_speeds efficiency efficiency_source limits_source lever
     Material: cutting_speeds drilling tapping metal
     Tool: chisel_ratio wear_factor wear_factor_source geometry_source feed feed_source taylor
     Tool: edges torque_limit
@@ -216,6 +217,7 @@ FIGURES = """
 """Fields that enter a meaning only by the figures and limits of a set-up."""
 RECKONED = """
     Machine: motor_power rated_thrust quill_travel drill_capacity chuck
+    Spindle: motor_power rated_thrust quill_travel drill_capacity chuck
     Material: when_drilled
     Tool: size shank tool_material point_angle
     Hazard: severity accident_if_not_avoided harm_if_accident
@@ -224,7 +226,7 @@ RECKONED = """
 APART = """
     Part: states
     PartState: name
-    Machine: what
+    Machine: what parts
     MachineControls: others
     GrindingWheel: source
     Material: what how_it_cuts chips
@@ -238,7 +240,8 @@ FREE = """
     Step: hazards
     Hazard: bites_at accept still_open
     Controls: wear
-    Machine: guards hazards spindle_speeds also still_open
+    Machine: guards hazards spindle_speeds spindles also still_open
+    Spindle: spindle_speeds
     Material: hazards cutting_speeds also still_open
     Tool: hazards also still_open
     Fluid: hazards also still_open

@@ -14,15 +14,16 @@ import yaml
 from pydantic.fields import FieldInfo
 
 from benchleaf import pipeline
-from benchleaf.model import KINDS, Manual, Picture, Record
+from benchleaf.model import KINDS, Manual, Picture, Record, stands_at
 from benchleaf.model.accepted import Accepted
 from benchleaf.model.ids import RunningText, ShortText
 from benchleaf.model.job import Revised
 from benchleaf.model.marks import Area, Each, Example, Order, Trait
 from benchleaf.model.piece_rate import PieceRate
 from benchleaf.model.setup import FeedStop, PositiveStop
+from benchleaf.model.stations import GrindingWheel, Spindle
 from benchleaf.model.teaching_aids import HandsInside, NotMet, Tray
-from benchleaf.model.things import GrindingWheel, TappingFactors, TaylorConstants, TorqueLimit
+from benchleaf.model.things import TappingFactors, TaylorConstants, TorqueLimit
 from build_demo import KIOSK, MKDOCS_YML, forked_build
 
 ATTACK = (
@@ -57,6 +58,7 @@ NEEDED: dict[type[Record], dict[str, Any]] = {
     HandsInside: {"doing": "servicing", "protected_by": "lock"},
     NotMet: {"hazard": "elsewhere"},
     Tray: {"kind": "tote", "rows": "1", "in_a_row": "4", "diameter": "8 mm", "gap": "2 mm"},
+    Spindle: {"id": "left", "efficiency": "0.8"},
     GrindingWheel: {"work_rest_gap": "3 mm", "tongue_gap": "6 mm", "wheel_rated_speed": "4000 rpm"},
 }
 """What a record cannot be without, besides text."""
@@ -86,7 +88,7 @@ class _Attacker:
         """`document` with every text field of `model` set; other fields stay as they are."""
         for name, field in model.model_fields.items():
             label = f"{model.__name__}.{name}"
-            if label in NOT_FREE:
+            if label in NOT_FREE or not stands_at(model, name, document.get("kind", "machine")):
                 continue
             value = self._value(_kind(field), document.get(name), label)
             if value is not None:
@@ -159,6 +161,7 @@ def _attacked(content: Path) -> set[str]:
     attacker = _Attacker()
     _add_set_ups(content)
     _add_hazard(content)
+    _add_stations(content)
     for kind, model in KINDS.items():
         for path in sorted((content / kind).glob("*.yml")):
             document = yaml.load(path.read_text(encoding="utf-8"), yaml.BaseLoader)
@@ -193,6 +196,16 @@ def _add_hazard(content: Path) -> None:
     machine = yaml.load(path.read_text(encoding="utf-8"), yaml.BaseLoader)
     machine["hazards"].append("elsewhere")
     _write(path, machine)
+
+
+def _add_stations(content: Path) -> None:
+    """A bench, and a machine with two spindles: some keys stand at these alone."""
+    facts = {"name": "t", "what": "t", "where": "t"}
+    bench = {"id": "a-bench", "kind": "bench", **facts}
+    twin = {"id": "a-twin", "kind": "machine with several spindles", **facts}
+    _write(content / "machines/a-bench.yml", bench)
+    controls = dict.fromkeys(("start", "stop", "emergency_stop", "isolation"), "t")
+    _write(content / "machines/a-twin.yml", {**twin, "controls": controls})
 
 
 def _write(path: Path, document: dict[str, Any]) -> None:

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from benchleaf import registers
-from benchleaf.model import OPEN_MARK, Job, KeyPath, Machine, Manual, Record
+from benchleaf.model import DRIVEN, OPEN_MARK, Job, KeyPath, Machine, Manual, Record, StationKind
 from benchleaf.model.ids import near_id
 from benchleaf.model.schema import described
 
@@ -22,6 +22,8 @@ from .first_texts import (
     IGNORED,
     IN_INCHES,
     JOB_OPEN,
+    PLACE_JOB_OPEN,
+    PLACE_OPEN,
     PREFACE,
     REQUIREMENTS,
     SETTINGS,
@@ -49,6 +51,13 @@ class First:
     job: str
     """The job's number, an id."""
     title: str
+    kind: str = StationKind.MACHINE
+    """The kind of the station."""
+
+    @property
+    def is_driven(self) -> bool:
+        """True where a motor drives it."""
+        return self.kind in DRIVEN
 
     @property
     def station_id(self) -> str:
@@ -90,8 +99,10 @@ def _manual(first: First) -> str:
             ("welcome",): "Welcome. Take all the time you need, and ask whatever you like.",
             ("caution",): "The machine maker's instructions, local codes and licensed practice "
             "come first. If they say something else, stop and ask.",
-            ("do_not_run",): "Do not start the machine. Leave everything as it is, and call "
-            "whoever answers for the set-up.",
+            ("do_not_run",): "Do not start"
+            + (" the machine" if first.is_driven else " the job")
+            + ". Leave everything as it is, and call whoever answers for "
+            + ("the set-up." if first.is_driven else "the job."),
             ("preface",): "safety.md",
             ("paper",): first.paper,
         },
@@ -100,8 +111,12 @@ def _manual(first: First) -> str:
 
 
 def _station(first: First) -> str:
-    texts: Texts = {("name",): first.station, ("still_open",): STATION_OPEN}
-    return _file(Machine, first.station_id, texts, first.units)
+    texts: Texts = {
+        ("name",): first.station,
+        ("spindles", "id"): "spindle-1",
+        ("still_open",): STATION_OPEN if first.is_driven else PLACE_OPEN,
+    }
+    return _file(Machine, first.station_id, texts, first.units, station=first.kind)
 
 
 def _job(first: First) -> str:
@@ -110,15 +125,21 @@ def _job(first: First) -> str:
         ("machine",): first.station_id,
         ("steps", "id"): "step-1",
         ("steps", "key_points", "kind"): "can injure",
-        ("still_open",): JOB_OPEN,
+        ("still_open",): JOB_OPEN if first.is_driven else PLACE_JOB_OPEN,
     }
     return _file(Job, first.job, texts, first.units, is_issued=True)
 
 
 def _file(
-    cls: type[Record], record_id: str, texts: Texts, units: str, *, is_issued: bool = False
+    cls: type[Record],
+    record_id: str,
+    texts: Texts,
+    units: str,
+    *,
+    is_issued: bool = False,
+    station: str = StationKind.MACHINE,
 ) -> str:
-    text = skeleton(cls, record_id, _fill(texts), _HEAD, is_issued=is_issued)
+    text = skeleton(cls, record_id, _fill(texts), _HEAD, is_issued=is_issued, station=station)
     return "\n".join(_in_units(text.split("\n"), units))
 
 

@@ -87,10 +87,19 @@ STATION_OPEN = (
     "Its guards, and what is looked at before the first start of a shift.",
     "Its hazards. Write each by: benchleaf new hazard ID",
 )
+PLACE_OPEN = (
+    "What moves, presses, heats or shines there, and what keeps hands and eyes safe from it.",
+    "What is looked at before the first piece of a shift.",
+    "Its hazards. Write each by: benchleaf new hazard ID",
+)
 JOB_OPEN = (
     "The hazards of this job, each at the step in which it bites.",
     "Its tools and gauges, its part, and how the work is held.",
     "Its set-up figures (set_ups), and the limits of what is checked.",
+)
+PLACE_JOB_OPEN = (
+    *JOB_OPEN[:2],
+    "The limits of what is checked, each with its gauge.",
 )
 """What no text can stand for. The reader takes a line out when it is given, or where none is."""
 

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 import benchleaf
-from benchleaf.model import OPEN_MARK
+from benchleaf.model import OPEN_MARK, StationKind
 from benchleaf.model.ids import normal_id
 from benchleaf.read import written_whole
 
@@ -52,6 +52,10 @@ def _number(text: str) -> str:
     return text.strip()
 
 
+FIRST_KINDS = tuple(str(one) for one in StationKind if one is not StationKind.CELL)
+"""A cell is written when its stations are there."""
+
+
 def _one_of(*allowed: str) -> Callable[[str], str]:
     def read(text: str) -> str:
         found = text.strip().lower()
@@ -67,6 +71,9 @@ QUESTIONS = (
     Question("units", "Units: metric or inch", "metric", _one_of("metric", "inch")),
     Question("paper", "Paper to print on: a4 or letter", "a4", _one_of("a4", "letter")),
     Question("station", "One station, such as Pillar drill or Bench 2", "First station", _name),
+    Question(
+        "kind", f"What it is: {', '.join(FIRST_KINDS)}", StationKind.MACHINE, _one_of(*FIRST_KINDS)
+    ),
     Question("job", "The number of one job done there", "J-0010", _number),
     Question(
         "title", "What that job does, starting with a verb",

@@ -7,7 +7,17 @@ from collections.abc import Iterator
 from typing import Any
 
 from benchleaf import validate
-from benchleaf.model import Record, Trait, classes_below, has
+from benchleaf.model import (
+    At,
+    Record,
+    StationKind,
+    Trait,
+    classes_below,
+    has,
+    is_needed,
+    mark,
+    stands_at,
+)
 from benchleaf.model.schema import allowed_words, described, form_of, own_example
 
 from .answer import unknown
@@ -18,16 +28,24 @@ from .skeleton import is_told
 def add(commands: Any) -> None:
     """Add the command to the parser."""
     command = commands.add_parser("keys", help="list the keys of a kind of record, for people")
-    command.add_argument("kind", metavar="KIND", help=", ".join(schema_kinds()))
+    command.add_argument("kind", metavar="KIND", help=", ".join((*schema_kinds(), "station")))
     command.add_argument(
         "key", metavar="KEY", nargs="?", default="", help="only what stands below this key, such as"
         " steps or steps.checks"
     )  # fmt: skip
+    command.add_argument(
+        "--kind",
+        dest="station",
+        type=str.lower,
+        choices=tuple(StationKind),
+        metavar="KIND",
+        help="of a station: only the keys that such a one has",
+    )
     command.set_defaults(run=_keys)
 
 
 def _keys(options: argparse.Namespace) -> int:
-    cls = record_class(options.kind.lower())
+    cls, station = record_class(options.kind.lower()), options.station or ""
     if cls is None:
         return unknown("kind", options.kind, schema_kinds())
     classes: tuple[type[Record], ...] = (cls,)
@@ -40,21 +58,30 @@ def _keys(options: argparse.Namespace) -> int:
         if not classes:
             print("\n".join(_key_line(within[0], key)))
             return 0
-    print("\n".join(line for one in classes for line in _told(one)))
+    print("\n".join(line for one in classes for line in _told(one, station)))
     return 0
 
 
-def _told(cls: type[Record]) -> Iterator[str]:
+def _told(cls: type[Record], station: str = "") -> Iterator[str]:
     tag = ", ".join(validate.tags(cls))
     if tag:
         yield f"with operation: {tag}"
-    yield from _key_lines(cls)
+    yield from _key_lines(cls, station=station)
 
 
-def keys(kind: str) -> str | None:
+def keys(kind: str, station: str = "") -> str | None:
     """The keys of a kind of record for people: key, whether it is needed, what it holds."""
     found = record_class(kind)
-    return "\n".join(_key_lines(found)) if found else None
+    return "\n".join(_key_lines(found, station=station)) if found else None
+
+
+def _only_at(cls: type[Record], key: str) -> str:
+    """The kinds of station that need a key, or alone have it."""
+    at = mark(cls, key, At)
+    if at is None:
+        return ""
+    needed = f"; needed there: {', '.join(at.needed_at)}" if at.needed_at else ""
+    return f" Only at: {', '.join(at.kinds)}{needed}."
 
 
 def _takes(cls: type[Record], key: str) -> str:
@@ -67,17 +94,22 @@ def _takes(cls: type[Record], key: str) -> str:
     return f" For example: {example.rstrip('.')}." if example else ""
 
 
-def _key_line(cls: type[Record], name: str, indent: str = "") -> Iterator[str]:
+def _key_line(
+    cls: type[Record], name: str, indent: str = "", *, station: str = ""
+) -> Iterator[str]:
     is_issued = has(cls, name, Trait.ISSUED)
-    what = f"{described(cls, name)}{_takes(cls, name)}"
+    only = "" if station else _only_at(cls, name)
+    what = f"{described(cls, name)}{only}{_takes(cls, name)}"
     given = " `benchleaf release` gives it." if is_issued else ""
-    needed = "needed" if cls.model_fields[name].is_required() and not is_issued else ""
+    needed = "needed" if is_needed(cls, name, station) and not is_issued else ""
     yield f"{indent}{name:<{26 - len(indent)}}{needed:<8}{what}{given}".rstrip()
 
 
-def _key_lines(cls: type[Record], indent: str = "") -> Iterator[str]:
+def _key_lines(cls: type[Record], indent: str = "", *, station: str = "") -> Iterator[str]:
     for name in cls.model_fields:
-        yield from _key_line(cls, name, indent)
+        if station and not stands_at(cls, name, station):
+            continue
+        yield from _key_line(cls, name, indent, station=station)
         for inner in validate.classes_at(cls, (name,)):
             if inner is not cls:
                 tag = ", ".join(validate.tags(inner))

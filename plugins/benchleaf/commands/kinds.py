@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from benchleaf.model import ALONE, KINDS, Record
 
+STATIONS = {"station": "machines", "stations": "machines"}
+"""Another word for a kind: a bench is no machine, and its file lies beside theirs."""
+
 
 def record_class(kind: str) -> type[Record] | None:
     """The class of a kind of record, by its singular or plural; None where there is none."""
     classes: dict[str, type[Record]] = {**KINDS, **ALONE}
     singular = {name.removesuffix("s"): name for name in KINDS}
+    kind = STATIONS.get(kind, kind)
     return classes.get(singular.get(kind, kind))
 
 

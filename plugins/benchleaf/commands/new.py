@@ -10,11 +10,11 @@ from typing import Any, NamedTuple
 
 from benchleaf import pipeline, registers
 from benchleaf.diagnose import suggestion
-from benchleaf.model import FOLDERS, KINDS, THOSE_AFFECTED, Record
+from benchleaf.model import FOLDERS, KINDS, THOSE_AFFECTED, Machine, Record, StationKind
 from benchleaf.model.ids import normal_id
 
 from .answer import Answer, crew_folder, give
-from .kinds import record_class, schema_kinds
+from .kinds import STATIONS, record_class, schema_kinds
 from .schema import write_all
 from .skeleton import entry, skeleton
 from .take_in import empty_workbook, has_ledger
@@ -37,7 +37,8 @@ class Asked(NamedTuple):
 
 def singular_kinds() -> tuple[str, ...]:
     """Every kind as people type it."""
-    return tuple(dict.fromkeys((*(kind.removesuffix("s") for kind in schema_kinds()), NOTICE)))
+    kinds = (kind.removesuffix("s") for kind in schema_kinds())
+    return tuple(dict.fromkeys((*kinds, "station", NOTICE)))
 
 
 def add(commands: Any) -> None:
@@ -58,6 +59,9 @@ def add(commands: Any) -> None:
     )
     new.add_argument("--format", choices=("yml", "xlsx"), default="yml",
                      help="a file to edit, or for a job a workbook in this folder")  # fmt: skip
+    new.add_argument("--kind", dest="station", metavar="KIND", type=str.lower,
+                     choices=tuple(StationKind), default=StationKind.MACHINE,
+                     help=f"of a station: {', '.join(StationKind)}")  # fmt: skip
     new.set_defaults(run=_new)
 
 
@@ -67,16 +71,24 @@ def _new(options: argparse.Namespace) -> int:
         return give(new_workbook(kind, options.id, options.content))
     if kind in (NOTICE, registers.NOTICES):
         return give(new_notice(options.id, options.content, date.today()))
-    return give(new_record(kind, options.id, options.content, options.crew))
+    return give(new_record(kind, options.id, options.content, options.crew, options.station))
 
 
-def new_record(kind: str, record_id: str, content: Path, crew: Path | None = None) -> Answer:
+def new_record(
+    kind: str,
+    record_id: str,
+    content: Path,
+    crew: Path | None = None,
+    station: str = StationKind.MACHINE,
+) -> Answer:
     """Write a commented skeleton for a record; where it stands, or why it was not written."""
     cls = record_class(kind)
     if cls is None:
         near = suggestion(kind, singular_kinds(), what="kinds")
         return Answer(problem=f"there is no kind '{kind}'", help=near)
-    asked = Asked(kind.removesuffix("s"), record_id, content, crew)
+    if station != StationKind.MACHINE and cls is not Machine:
+        return Answer(problem=f"--kind is for a station, and this is a {kind.removesuffix('s')}")
+    asked = Asked(STATIONS.get(kind, kind).removesuffix("s"), record_id, content, crew)
     problem = _id_problem(asked) or _folder_problem(asked)
     if problem:
         return problem
@@ -87,7 +99,8 @@ def new_record(kind: str, record_id: str, content: Path, crew: Path | None = Non
     if (folder / name).exists():
         cure = "change that file" if not written else "choose another id"
         return Answer(problem=f"{folder / name} is there already", help=(cure,))
-    write_all({name: skeleton(cls, written, is_issued=has_ledger(content))}, folder)
+    text = skeleton(cls, written, is_issued=has_ledger(content), station=station)
+    write_all({name: text}, folder)
     told = "timetable" if folder == crew else "check"
     return _written(folder / name, f"benchleaf {told}")
 

@@ -9,7 +9,18 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Callable, Iterator
 
-from benchleaf.model import OPEN_MARK, KeyPath, Record, Trait, has
+from benchleaf.model import (
+    OPEN_MARK,
+    UNDRIVEN,
+    KeyPath,
+    Machine,
+    Record,
+    StationKind,
+    Trait,
+    has,
+    is_needed,
+    stands_at,
+)
 from benchleaf.model.schema import allowed_words, described, example_of, form_of
 from benchleaf.validate import classes_at, tags
 
@@ -21,6 +32,20 @@ HEAD = """\
 # Fill in every key that stands empty; what it holds is written above it.
 # Keys after a # are examples: take the # and one space away to use them.
 """
+
+
+_AT_NO_DRIVE = (
+    ("It turns a drill and feeds it down by a lever.", "A bench with a vice, for small parts."),
+    ("The chuck guard is down while the spindle turns.", "The clear shield stands before the ram."),
+    ("The emergency stop stops the spindle.", "The jaws of the vice are clean and close evenly."),
+    ("Turn it to the right to lock the quill.", "Turn it to the right to close the jaws."),
+    ("Quill lock", "Handle of the vice"),
+    ("Pillar drill", "Bench 2"),
+    ("the machine's plate", "the plate on the press"),
+    ("clamp-plate.svg", "bench-2.jpg"),
+    ("The plate touches the stop at the left.", "The vice, with its handle at the right."),
+)
+"""Examples of a machine, and what they are at a bench, a table or a hand press."""
 
 
 def _empty(cls: type[Record], path: KeyPath) -> tuple[str, ...]:
@@ -35,18 +60,25 @@ def skeleton(
     head: str = HEAD,
     *,
     is_issued: bool = False,
+    station: str = StationKind.MACHINE,
 ) -> str:
     """The text of a new file for a record of that class; without an id where it has none.
 
     `is_issued` where `benchleaf release` gives revisions: the file then says nothing of them.
+    `station` is the kind of a station, which holds only the keys of its kind.
     """
+    fill = _with_kind(cls, fill, station)
     lines = [f"id: {record_id}"] if "id" in cls.model_fields else []
     for key in cls.model_fields:
-        if is_issued and has(cls, key, Trait.ISSUED):
+        if (is_issued and has(cls, key, Trait.ISSUED)) or not stands_at(cls, key, station):
             continue
         if key != "id" and (fill(cls, (key,)) or not has(cls, key, Trait.LATER)):
-            lines += _key(cls, key, fill)
-    return head + "\n".join(lines).lstrip("\n") + "\n"
+            lines += _key(cls, key, fill, is_needed(cls, key, station))
+    text = head + "\n".join(lines).lstrip("\n") + "\n"
+    if cls is Machine and station in UNDRIVEN:
+        for machine, bench in _AT_NO_DRIVE:
+            text = text.replace(machine, bench)
+    return text
 
 
 def entry(cls: type[Record], record_id: str) -> tuple[str, ...]:
@@ -61,12 +93,21 @@ def is_told(form: str) -> bool:
     return form.startswith(("A ", "An "))
 
 
-def _key(cls: type[Record], key: str, fill: Fill) -> Iterator[str]:
+def _with_kind(cls: type[Record], fill: Fill, station: str) -> Fill:
+    """The same, with the kind of a station that is no machine."""
+
+    def filled(owner: type[Record], path: KeyPath) -> tuple[str, ...]:
+        is_kind = owner is Machine and path == ("kind",) and station != StationKind.MACHINE
+        return (station,) if is_kind else fill(owner, path)
+
+    return filled if cls is Machine else fill
+
+
+def _key(cls: type[Record], key: str, fill: Fill, needed: bool) -> Iterator[str]:
     """A key with its meaning above it: to be filled in where needed, else a commented example."""
-    is_needed = cls.model_fields[key].is_required()
-    is_live = is_needed or bool(fill(cls, (key,)))
+    is_live = needed or bool(fill(cls, (key,)))
     yield ""
-    yield from _said(cls, key, may_be_left="" if is_needed else " May be left out.")
+    yield from _said(cls, key, may_be_left="" if needed else " May be left out.")
     for line in _value(cls, (key,), fill, to_fill=is_live):
         yield line if is_live else f"# {line}"
 

@@ -14,7 +14,7 @@ from . import figures_holes as hole
 from . import figures_tapping as tap
 from .borne import borne_from_below
 from .break_through import kept_to_the_end
-from .capacity import fits_the_machine
+from .capacity import by_spindle, fits_the_machine
 from .codes import CODES
 from .deep import deep_hole, drill_diameter, life, pecks, pilot_hole
 from .enlarging import torque_of_enlarging
@@ -104,7 +104,7 @@ _TAPPING = (
     Stage(tap_holding, *_HOLDING.rows),
 )
 _FINISHING = (
-    *_SPEED,
+    *(Stage(when(by_spindle, one.run), *one.rows) for one in _SPEED),
     *_FEED,
     Stage(torque_of_enlarging, enlarge.ENLARGING),
     Stage(power, cut.CUTTER_POWER, cut.MOTOR_POWER),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Code, Sample
-from benchleaf.model import Machine, Tool
+from benchleaf.model import UNDRIVEN, Machine, Tool
 
 from .results import Side, side_of
 from .sheet import Sheet
@@ -70,6 +70,11 @@ def misfits(machine: Machine, tool: Tool) -> Iterator[tuple[str, str, Side, str]
             side_of(shank.value, chuck.low),
             "chuck",
         )
+
+
+def by_spindle(sheet: Sheet) -> bool:
+    """False at a bench and the like, where only a hand turns the tool."""
+    return sheet.case.machine.kind not in UNDRIVEN
 
 
 def fits_the_machine(sheet: Sheet) -> None:

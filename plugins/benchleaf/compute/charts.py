@@ -32,16 +32,18 @@ class Chart:
 def charts(shop: Shop) -> Iterator[Chart]:
     """Every chart of the shop."""
     for machine in shop.machines.values():
-        chart = _speed_chart(shop, machine)
-        if chart is not None:
-            yield chart
+        own = tuple(f"{machine.id}--{one.id}" for one in machine.spindles) or (machine.id,)
+        for chart_id, one in zip(own, machine.each_spindle, strict=True):
+            chart = _speed_chart(shop, one, chart_id)
+            if chart is not None:
+                yield chart
     yield _tap_drills()
     yield _drill_sizes()
     yield _clearance()
     yield _fits()
 
 
-def _speed_chart(shop: Shop, machine: Machine) -> Chart | None:
+def _speed_chart(shop: Shop, machine: Machine, chart_id: str) -> Chart | None:
     """Spindle speed by drill and material, from the speeds the machine really has."""
     drills = sorted(
         {
@@ -64,7 +66,7 @@ def _speed_chart(shop: Shop, machine: Machine) -> Chart | None:
     )
     sources = dict.fromkeys(speed.source for _, speed in known)
     return Chart(
-        f"speeds-{machine.id}",
+        f"speeds-{chart_id}",
         f"Spindle speeds of {machine.name}",
         "Find your drill at the left and your material at the top. Set that speed, in rpm. "
         "Only for holes less than 3 diameters deep. A job's own page comes first.",

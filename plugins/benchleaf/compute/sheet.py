@@ -8,7 +8,17 @@ from typing import Any
 
 from benchleaf.diagnose import Code
 from benchleaf.formulas.sources import source
-from benchleaf.model import DrillingSetUp, Holding, Job, Machine, Material, SetUp, Shop, Tool
+from benchleaf.model import (
+    DrillingSetUp,
+    Holding,
+    Job,
+    Machine,
+    Material,
+    SetUp,
+    Shop,
+    Tool,
+    worked_at,
+)
 
 from .declaration import Declaration, Value, ends, working
 from .found import NOTHING_YET, Drilled, Found
@@ -66,7 +76,7 @@ class Case:
 def case_of(shop: Shop, job: Job, index: int) -> Case | None:
     """The case, or None where a record it names does not exist (reported elsewhere)."""
     operation = job.set_ups[index]
-    machine, tool = shop.machines.get(job.machine), shop.tools.get(operation.tool)
+    machine, tool = worked_at(shop, job, operation), shop.tools.get(operation.tool)
     material = shop.material_of(job)
     if machine is None or tool is None or (job.part and material is None):
         return None

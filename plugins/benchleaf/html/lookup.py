@@ -7,7 +7,17 @@ from dataclasses import dataclass, field
 
 from benchleaf.compute import SetUpSheet
 from benchleaf.link import Use, Uses, address
-from benchleaf.model import Hazard, Job, Picture, Record, Shop, SignalWord, copies, name_of
+from benchleaf.model import (
+    Hazard,
+    Job,
+    Picture,
+    Record,
+    Shop,
+    SignalWord,
+    copies,
+    name_of,
+    place_word,
+)
 
 from .marked import mark_views
 from .values import HazardMessage, HazardPanel, Link, PictureView
@@ -26,6 +36,15 @@ class Lookup:
     edition: str = "kiosk"
     fingerprints: Mapping[str, str] = field(default_factory=dict)
     """The fingerprint of each job's meaning."""
+
+    @property
+    def place(self) -> str:
+        """What the places of the shop are called together: machines, or stations of any kind."""
+        return place_word(self.shop)
+
+    def kind_words(self, kind: str) -> str:
+        """What all records of a kind are called on the page."""
+        return f"{self.place.capitalize()}s" if kind == "machines" else KIND_WORDS[kind]
 
     def link(self, kind: str, record_id: str, anchor: str | None = None) -> Link:
         """A link to a record that exists."""
@@ -75,7 +94,8 @@ class Lookup:
         for use in uses:
             found.setdefault(use.kind, []).append(self._use_link(use.kind, use.id, use.step))
         return tuple(
-            UsedBy(KIND_WORDS[kind_], tuple(dict.fromkeys(links))) for kind_, links in found.items()
+            UsedBy(self.kind_words(kind_), tuple(dict.fromkeys(links)))
+            for kind_, links in found.items()
         )
 
     def _use_link(self, kind: str, record_id: str, step_id: str | None) -> Link:
@@ -111,7 +131,7 @@ KIND_WORDS = {
     "onboarding": "Lists for new people",
     "terms": "Words of the trade",
 }
-"""What each kind is called on the page."""
+"""What each kind is called on the page; see `Lookup.kind_words` for machines."""
 
 
 def message(hazard: Hazard, grab: str = "") -> HazardMessage:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
 from benchleaf.link import GUIDE_PAGE
-from benchleaf.model import Shop, drafts
+from benchleaf.model import Shop, drafts, place_word
 
 from .dates import long_date
 
@@ -53,6 +53,8 @@ class SiteFacts:
     """The first page of the guide; empty where the edition holds none."""
     is_draft: bool = False
     """True where nobody may be taught from any page yet."""
+    stations: str = "Machines"
+    """What the places of the shop are called together."""
     open_pages: tuple[str, ...] = ()
     """Free pages that are not written to the end; each says so."""
     assets: str = ASSETS_ADDRESS
@@ -82,7 +84,8 @@ def facts_of(shop: Shop, fingerprints: Iterable[str], *, edition: str) -> SiteFa
         manual.paper.value,
         GUIDE_PAGE if edition == "full" else "",
         drafts(shop).whole,
-        tuple(shop.open_pages),
+        open_pages=tuple(shop.open_pages),
+        stations=f"{place_word(shop).capitalize()}s",
     )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from types import MappingProxyType
 
-from benchleaf.model import SignalWord
+from benchleaf.model import Machine, Record, SignalWord
 
 from .marked import MarkView
 
@@ -38,6 +38,7 @@ class Found(StrEnum):
     JOB = "Job"
     PART = "Part"
     MACHINE = "Machine"
+    STATION = "Station"
     TOOL = "Tool"
     MATERIAL = "Material"
     FLUID = "Cutting fluid"
@@ -65,6 +66,13 @@ FOUND_OF: Mapping[str, Found] = MappingProxyType(
     }
 )
 """What each kind of record is called there."""
+
+
+def found_of(kind: str, record: Record) -> Found:
+    """What a record is called there: only a machine is called one."""
+    is_other = isinstance(record, Machine) and record.kind.noun != "machine"
+    return Found.STATION if is_other else FOUND_OF[kind]
+
 
 KEY_POINT = "Key point"
 """What a step is called in the list of what was found, where the words stand in a key point."""

@@ -15,13 +15,14 @@ from benchleaf.compute import Row, SetUpSheet, Stop, shown_job
 from benchleaf.model import (
     Hazard,
     Job,
-    Machine,
     PartState,
     Shop,
     WorkPiece,
     hazards_met,
     name_of,
     references,
+    stations_of,
+    workplace,
 )
 
 from .field_walk import Spot, Walk
@@ -107,14 +108,15 @@ class Meanings:
         ]
 
     def _met(self, job: Job) -> tuple[str, ...]:
-        machine = self._shop.machines.get(job.machine)
-        return hazards_met(job, machine) if isinstance(machine, Machine) else ()
+        is_known = job.machine in self._shop.machines
+        return hazards_met(job, workplace(self._shop, job)) if is_known else ()
 
     def _of_machine(self, job: Job) -> Iterator[Statement]:
         own = {*job.hazards, *(one for step in job.steps for one in step.hazards)}
         never = {one.hazard for one in job.not_met}
-        found = self._of_shared("machines", job.machine)
-        yield from self._without(found, "machines", job.machine, (*own, *never))
+        for one in stations_of(self._shop, job.machine):  # a cell, and each station in it
+            found = self._of_shared("machines", one.id)
+            yield from self._without(found, "machines", one.id, (*own, *never))
         for hazard in self._met(job):
             yield from self._of_shared("hazards", hazard)
 

@@ -23,10 +23,12 @@ from .declared import (
     fields_along,
     has,
     has_along,
+    is_needed,
     kind_named,
     mark,
     order_is_free,
     records_in,
+    stands_at,
 )
 from .fluid import Fluid
 from .handing_on import neighbours
@@ -43,7 +45,7 @@ from .job import (
     Trouble,
 )
 from .leaves import KeyPath
-from .marks import Area, Each, Example, Order, Trait
+from .marks import Area, At, Each, Example, Order, Trait
 from .notice import THOSE_AFFECTED, ChangeNotice
 from .onboarding import DoneWhen, Item, Onboarding, Stage
 from .operations import (
@@ -79,6 +81,16 @@ from .setup import (
     WorkSurface,
 )
 from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, OpenLine, Paper, Shop, class_of, name_of
+from .stations import (
+    DRIVEN,
+    UNDRIVEN,
+    ControlPart,
+    FeedLever,
+    GrindingWheel,
+    MachineControls,
+    Spindle,
+    StationKind,
+)
 from .teaching import FollowUpRule, FollowUpStage, LessonRule, Teaching
 from .teaching_aids import (
     HandsInside,
@@ -91,13 +103,9 @@ from .teaching_aids import (
 )
 from .term import Term, plurals
 from .things import (
-    ControlPart,
     CuttingSpeed,
     DrillingFactors,
-    FeedLever,
-    GrindingWheel,
     Machine,
-    MachineControls,
     Material,
     TappingFactors,
     Tool,
@@ -106,9 +114,19 @@ from .things import (
 )
 from .unfinished import OPEN_KEY, OPEN_MARK, Drafts, Open, drafts, is_complete, open_in, open_lines
 from .walk import files, pictures, references, texts, with_texts
+from .workplaces import (
+    hazards_at,
+    is_by_hand,
+    is_driven,
+    place_word,
+    stations_of,
+    worked_at,
+    workplace,
+)
 
 __all__ = [
     "ALONE",
+    "DRIVEN",
     "FOLDERS",
     "KINDS",
     "OPEN_KEY",
@@ -116,10 +134,12 @@ __all__ = [
     "ROUNDS",
     "ROUNDS_IN_WORDS",
     "THOSE_AFFECTED",
+    "UNDRIVEN",
     "WATCH_FIRST",
     "About",
     "Allowance",
     "Area",
+    "At",
     "Certainty",
     "ChangeNotice",
     "ChangedRevision",
@@ -202,8 +222,10 @@ __all__ = [
     "SignOff",
     "SignalWord",
     "SignedPage",
+    "Spindle",
     "StaffCode",
     "Stage",
+    "StationKind",
     "Step",
     "TappedBy",
     "TappingFactors",
@@ -237,8 +259,12 @@ __all__ = [
     "files",
     "has",
     "has_along",
+    "hazards_at",
     "hazards_met",
+    "is_by_hand",
     "is_complete",
+    "is_driven",
+    "is_needed",
     "kind_named",
     "mark",
     "name_of",
@@ -249,11 +275,16 @@ __all__ = [
     "order_is_free",
     "part_id",
     "pictures",
+    "place_word",
     "plurals",
     "records_in",
     "references",
     "revision_order",
     "signal_word",
+    "stands_at",
+    "stations_of",
     "texts",
     "with_texts",
+    "worked_at",
+    "workplace",
 ]

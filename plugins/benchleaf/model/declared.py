@@ -8,7 +8,7 @@ from typing import TypeVar, get_args
 
 from .ids import RefTo
 from .leaves import mark_of
-from .marks import Area, Order, Trait
+from .marks import Area, At, Order, Trait
 from .record import Record
 
 M = TypeVar("M")
@@ -24,6 +24,18 @@ def mark(cls: type[Record], key: str, sort: type[M]) -> M | None:
 def has(cls: type[Record], key: str, trait: Trait) -> bool:
     """True where a field has a trait."""
     return trait in cls.model_fields[key].metadata
+
+
+def is_needed(cls: type[Record], key: str, station: str = "") -> bool:
+    """True for a key that a record needs; one that only some kinds of station need, at those."""
+    at = mark(cls, key, At)
+    return cls.model_fields[key].is_required() or (at is not None and station in at.needed_at)
+
+
+def stands_at(cls: type[Record], key: str, station: str) -> bool:
+    """False for a key that such a kind of station has not."""
+    at = mark(cls, key, At)
+    return at is None or station in at.kinds
 
 
 def records_in(annotation: object) -> Iterator[type[Record]]:

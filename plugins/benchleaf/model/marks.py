@@ -112,5 +112,13 @@ class Each:
     name: str
 
 
+@dataclass(frozen=True, slots=True)
+class At:
+    """The kinds of station at which a key may stand, and those that need it."""
+
+    kinds: tuple[str, ...]
+    needed_at: tuple[str, ...] = ()
+
+
 HANDBOOK = Example("handbook, with edition, page and table")
 """For the source of a published figure."""

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from .fields import Factor, Feed, Length, ThreadName, ToleranceClass
-from .ids import Id, Title, ToolRef
+from .ids import Id, MachineRef, Title, ToolRef
 from .marks import Area, Example
 from .record import Record
 from .setup import DrillingSetUp, Holding, HoleKind
@@ -49,6 +49,10 @@ class _HoleOperation(Record):
     """The tool, by id; one of the job's tools."""
     holding: Annotated[Holding | None, Area.HOLDING] = None
     """Where it differs from the job's."""
+    station: Annotated[MachineRef | None, Area.MACHINE, Example("pillar-drill")] = None
+    """The station of a cell at which it is done, by id; left out where the job is at no cell."""
+    spindle: Annotated[Id | None, Area.SET_UP, Example("left")] = None
+    """The spindle of a machine with several, by id; left out where there is only one."""
 
 
 class TappingSetUp(_HoleOperation):

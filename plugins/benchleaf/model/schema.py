@@ -10,7 +10,7 @@ from typing import Any, get_args
 from pydantic import WithJsonSchema
 
 from .declared import has, mark, records_in
-from .marks import Example, Trait
+from .marks import At, Example, Trait
 from .record import Record
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -27,7 +27,26 @@ def json_schema(cls: type[Record]) -> dict[str, Any]:
                 part["required"] = [
                     key for key in part["required"] if not has(found[name], key, Trait.ISSUED)
                 ]
+    by_kind = list(_by_kind(cls))
+    if by_kind:
+        schema["allOf"] = by_kind
     return schema
+
+
+def _by_kind(cls: type[Record]) -> Iterator[dict[str, Any]]:
+    """What each kind of station needs, and what it has not."""
+    marked = {key: at for key in cls.model_fields if (at := mark(cls, key, At)) is not None}
+    if not marked:
+        return
+    usual = str(cls.model_fields["kind"].default)
+    for kind in allowed_words(cls, "kind"):
+        is_kind: dict[str, Any] = {"properties": {"kind": {"const": kind}}}
+        needed = [key for key, at in marked.items() if kind in at.needed_at]
+        never = {key: False for key, at in marked.items() if kind not in at.kinds}
+        yield {
+            "if": is_kind if kind == usual else {**is_kind, "required": ["kind"]},
+            "then": {"required": needed, "properties": never},
+        }
 
 
 def list_schema(entry: type[Record] | str, key: str, meaning: str) -> dict[str, Any]:

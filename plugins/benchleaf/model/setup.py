@@ -13,7 +13,7 @@ from benchleaf.formulas.holding import DEFAULT_MARGIN, MAX_FACES, MAX_FRICTION
 from benchleaf.formulas.jaw_friction import JAW_FRICTION, MOST_IN_SMOOTH_JAWS
 
 from .fields import Factor, Feed, Force, Length, ThreadName
-from .ids import Id, Text, Title, ToolRef
+from .ids import Id, MachineRef, Text, Title, ToolRef
 from .marks import Area, Example, Trait
 from .record import Record
 
@@ -254,6 +254,10 @@ class DrillingSetUp(Record):
     """How many holes alike are drilled in one piece."""
     holding: Annotated[Holding | None, Area.HOLDING] = None
     """Where it differs from the job's."""
+    station: Annotated[MachineRef | None, Area.MACHINE, Example("pillar-drill")] = None
+    """The station of a cell at which it is done, by id; left out where the job is at no cell."""
+    spindle: Annotated[Id | None, Area.SET_UP, Example("left")] = None
+    """The spindle of a machine with several, by id; left out where there is only one."""
 
     @model_validator(mode="after")
     def _shape_has_its_sizes(self) -> DrillingSetUp:

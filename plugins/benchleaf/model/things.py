@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import Field, ValidationInfo, field_validator
 
 from benchleaf.formulas.enlarging import EDGES_RANGE
 
@@ -23,101 +23,83 @@ from .fields import (
     SpindleSpeed,
     Torque,
 )
-from .ids import HazardRef, Id, Text, Title
-from .marks import HANDBOOK, Area, Each, Example, Order, Trait
+from .ids import HazardRef, Id, MachineRef, Text, Title
+from .marks import HANDBOOK, Area, At, Each, Example, Order, Trait
 from .picture import Picture
 from .record import Record
+from .stations import (
+    DRIVEN,
+    ONE_SPINDLE,
+    UNDRIVEN,
+    ControlPart,
+    FeedLever,
+    GrindingWheel,
+    MachineControls,
+    Spindle,
+    StationKind,
+    fits_kind,
+)
 from .still_open import StillOpen
 
 
-class ControlPart(Record):
-    """A lever, wheel, lock or scale that the operator uses."""
-
-    name: Annotated[str, Example("Quill lock")]
-    """The name on the machine."""
-    what: Annotated[Text, Example("Turn it to the right to lock the quill.")]
-    """What it does, and which way it goes."""
-
-
-class MachineControls(Record):
-    """How the machine is started, stopped and made safe."""
-
-    start: Annotated[Text, Example("The green button at the right.")]
-    """Where the start button is, and what it looks like."""
-    stop: Annotated[Text, Trait.REACHED_FOR_IN_DANGER, Example("The black button beneath it.")]
-    """Where the stop button is, and what it looks like."""
-    emergency_stop: Annotated[
-        Text,
-        Trait.REACHED_FOR_IN_DANGER,
-        Example("The red mushroom at the left stops everything."),
-    ]
-    """Where it is and what it does."""
-    isolation: Annotated[
-        Text,
-        Trait.REACHED_FOR_IN_DANGER,
-        Example("The red switch on the column, by the lockout procedure."),
-    ]
-    """Where the energy is cut off, and by whose procedure."""
-    others: Annotated[
-        tuple[ControlPart, ...], Order.COUNTS, Each("control"), Trait.ON_ITS_OWN_PAGE
-    ] = ()
-    """Levers, wheels, locks and scales."""
-
-
-class FeedLever(Record):
-    """The down-feed lever of a drilling machine and the pinion it turns."""
-
-    radius: Annotated[Length, Example("320 mm")]
-    """From the pinion's axis to the middle of the knob."""
-    pinion_radius: Annotated[Length, Example("13 mm")]
-    """Pitch radius of the pinion that drives the quill's rack."""
-    efficiency: Annotated[Factor, Field(le=1), Example("0.9")]
-    """Share of the hand's work that reaches the quill."""
-    source: Annotated[str, Example("measured on the machine")]
-    """Where the lever's sizes come from."""
-
-
-class GrindingWheel(Record):
-    """What a bench or pedestal grinder must keep."""
-
-    work_rest_gap: Annotated[Length, Example("3 mm")]
-    """The widest gap between work rest and wheel that this manual allows."""
-    tongue_gap: Annotated[Length, Example("6 mm")]
-    """The widest gap between upper tongue and wheel that this manual allows."""
-    wheel_rated_speed: Annotated[SpindleSpeed, Example("4450 rpm")]
-    """The speed the wheel is marked for."""
-    source: Annotated[str, Trait.ON_ITS_OWN_PAGE, Example("the wheel's label")]
-    """Where the wheel's figures come from."""
-
-
 class Machine(Record):
-    """One machine of the shop, with the limits on its plate and the source of each."""
+    """One station of the shop: a machine, a bench, a cell; with its limits and their source."""
 
     about = Area.MACHINE
 
     id: Id
     """The machine's id, such as `pillar-drill`."""
     name: Annotated[Title, Trait.NAME, Example("Pillar drill")]
-    """What the machine is called in the shop."""
+    """What it is called in the shop."""
+    kind: StationKind = StationKind.MACHINE
+    """What sort of station it is; each kind asks only for what it has. Left out, a machine."""
     what: Annotated[
         Text, Trait.ON_ITS_OWN_PAGE, Example("It turns a drill and feeds it down by a lever.")
     ]
     """What it is and does, in a sentence or two."""
     where: Annotated[str, Trait.PLACE, Example("Bay 2, beside the saw")]
     """Where it stands in the shop."""
-    controls: MachineControls
-    """Where start, stop and isolator are."""
+    controls: Annotated[
+        MachineControls | None, At((*DRIVEN, StationKind.CELL), needed_at=DRIVEN)
+    ] = Field(default=None, validate_default=True)
+    """Where start, stop and isolator are. A cell has its own only where one stops all of it."""
+    stations: Annotated[
+        tuple[MachineRef, ...],
+        At((StationKind.CELL,), needed_at=(StationKind.CELL,)),
+        Order.COUNTS,
+        Each("station"),
+    ] = Field(default=(), validate_default=True)
+    """The stations of the cell, by id, in the order in which they stand."""
+    supply: Annotated[
+        Text | None,
+        At(UNDRIVEN),
+        Trait.REACHED_FOR_IN_DANGER,
+        Example("The blue valve under the bench cuts off the air."),
+    ] = None
+    """Where air or current for hand tools is cut off; left out where there is none."""
+    parts: Annotated[
+        tuple[ControlPart, ...], At(UNDRIVEN), Order.COUNTS, Each("part"), Trait.ON_ITS_OWN_PAGE
+    ] = ()
+    """Levers, handles, stops and lamps that people use there."""
+    spindles: Annotated[
+        tuple[Spindle, ...],
+        At((StationKind.SPINDLES,), needed_at=(StationKind.SPINDLES,)),
+        Order.FREE,
+        Each("spindle"),
+    ] = Field(default=(), validate_default=True)
+    """Each spindle with its own speeds, chuck, thrust and quill."""
     guards: Annotated[
         tuple[Text, ...],
         Order.FREE,
         Trait.CONTROL,
         Example("The chuck guard is down while the spindle turns."),
     ] = ()
-    """The guards there are, and how each stands while the machine runs."""
+    """The guards there are, and how each stands while it runs."""
     hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
-    """Hazards of the machine, whatever the job."""
+    """Its hazards, whatever the job."""
     spindle_speeds: Annotated[
         tuple[SpindleSpeed, ...],
+        At(ONE_SPINDLE),
         Area.FIGURE,
         Order.FREE,
         Each("spindle speed"),
@@ -125,34 +107,46 @@ class Machine(Record):
     ] = ()
     """The speeds it really has."""
     speed_change: Annotated[
-        Text | None, Example("By a belt under the cover. Only a setter opens it.")
+        Text | None, At(DRIVEN), Example("By a belt under the cover. Only a setter opens it.")
     ] = None
     """How the speed is changed, and who may."""
-    motor_power: Annotated[Power | None, Trait.ONLY_RECKONED, Example("1.1 kW")] = None
+    motor_power: Annotated[Power | None, At(DRIVEN), Trait.ONLY_RECKONED, Example("1.1 kW")] = None
     """Rated power of the motor, from its plate."""
-    efficiency: Annotated[Annotated[Factor, Field(le=1)] | None, Area.FIGURE, Example("0.85")] = (
+    efficiency: Annotated[
+        Annotated[Factor, Field(le=1)] | None, At(DRIVEN), Area.FIGURE, Example("0.85")
+    ] = None
+    """Share of the power that each belt or pair of gears passes on; see `drive_stages`."""
+    drive_stages: Annotated[int, Field(ge=1, le=6), At(DRIVEN), Area.FIGURE, Example("2")] = 1
+    """Belts or pairs of gears between motor and spindle, one after another; two lose twice."""
+    rated_thrust: Annotated[Force | None, At(ONE_SPINDLE), Trait.ONLY_RECKONED, Example("6 kN")] = (
         None
     )
-    """Share of the power that each belt or pair of gears passes on; see `drive_stages`."""
-    drive_stages: Annotated[int, Field(ge=1, le=6), Area.FIGURE, Example("2")] = 1
-    """Belts or pairs of gears between motor and spindle, one after another; two lose twice."""
-    rated_thrust: Annotated[Force | None, Trait.ONLY_RECKONED, Example("6 kN")] = None
     """The greatest thrust along the spindle the maker allows."""
-    quill_travel: Annotated[Length | None, Trait.ONLY_RECKONED, Example("130 mm")] = None
+    quill_travel: Annotated[
+        Length | None, At(ONE_SPINDLE), Trait.ONLY_RECKONED, Example("130 mm")
+    ] = None
     """The longest stroke of the quill."""
-    drill_capacity: Annotated[Length | None, Trait.ONLY_RECKONED, Example("16 mm")] = None
+    drill_capacity: Annotated[
+        Length | None, At(ONE_SPINDLE), Trait.ONLY_RECKONED, Example("16 mm")
+    ] = None
     """The largest drill the maker allows in steel."""
-    chuck: Annotated[LengthRange | None, Trait.ONLY_RECKONED, Example("1 to 13 mm")] = None
+    chuck: Annotated[
+        LengthRange | None, At(ONE_SPINDLE), Trait.ONLY_RECKONED, Example("1 to 13 mm")
+    ] = None
     """The shank diameters the chuck holds."""
+    rated_force: Annotated[
+        Force | None, At((StationKind.HAND_PRESS,)), Trait.RATING, Example("10 kN")
+    ] = None
+    """The greatest force at the ram that the maker allows."""
     limits_source: Annotated[str | None, Area.FIGURE, Example("the machine's plate")] = None
     """Where the limits come from, such as the plate or the maker's book."""
     efficiency_source: Annotated[
-        str | None, Area.FIGURE, Example("estimate of the production engineer")
+        str | None, At(DRIVEN), Area.FIGURE, Example("estimate of the production engineer")
     ] = None
     """Where the efficiency comes from."""
-    lever: Annotated[FeedLever | None, Area.FIGURE] = None
+    lever: Annotated[FeedLever | None, At(ONE_SPINDLE), Area.FIGURE] = None
     """The feed lever, for the pull that a hand must give."""
-    grinding: Annotated[GrindingWheel | None, Trait.RATING] = None
+    grinding: Annotated[GrindingWheel | None, At(ONE_SPINDLE), Trait.RATING] = None
     """The wheel and its gaps, on a grinder."""
     clean_down_air: Annotated[Pressure | None, Trait.RATING] = None
     """Pressure of the air used to clean it, at the nozzle when blocked; left out for none."""
@@ -161,13 +155,38 @@ class Machine(Record):
     ] = ()
     """What is checked before the first start of a shift."""
     picture: Annotated[Picture | None, Area.PICTURE] = None
-    """The machine, its controls named."""
+    """What it looks like, its controls named."""
     also: Annotated[
         tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("bench press")
     ] = ()
     """Other names people use for it."""
     still_open: StillOpen = ()
     """What is still to be given, a line each; while one is left, nobody is taught from it."""
+
+    @field_validator("*", mode="before")
+    @classmethod
+    def _as_its_kind_has(cls, value: object, info: ValidationInfo) -> object:
+        """Field by field, so that one mistake hides no other."""
+        key, kind = str(info.field_name), info.data.get("kind")
+        asked = next((one for one in cls.model_fields[key].metadata if isinstance(one, At)), None)
+        if kind is not None and asked is not None:
+            fits_kind(key, value, asked, kind)
+        return value
+
+    def at(self, spindle: str | None) -> Machine:
+        """The machine with the limits of one of its spindles; itself where it has no such."""
+        one = next((one for one in self.spindles if one.id == spindle), None)
+        if one is None:
+            return self
+        own = {key: value for key, value in dict(one).items() if value not in (None, ())}
+        return self.model_copy(
+            update={**own, "id": self.id, "name": f"{self.name}, {one.name}", "spindles": ()}
+        )
+
+    @property
+    def each_spindle(self) -> tuple[Machine, ...]:
+        """The machine, once with the limits of each spindle."""
+        return tuple(self.at(one.id) for one in self.spindles) or (self,)
 
 
 class CuttingSpeed(Record):

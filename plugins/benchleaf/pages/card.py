@@ -52,15 +52,19 @@ class Card:
     hand_on: str
 
 
-def card(view: JobView, call: str) -> Card:
-    """The card of a job, with as many key points as it holds."""
+def card(view: JobView, call: str, emergency: str) -> Card:
+    """The card of a job, with as many key points as it holds.
+
+    `emergency` is what the shop does in one: it stands there whole, where no button stops anything.
+    """
     job = view.job
-    controls = view.machine.controls
+    driven = [(one.of, one.controls) for one in view.made_safe if one.controls is not None]
     made = Card(
         "; ".join(_bare(one) for one in job.wear),
         " ".join(f"{_bare(first_sentence(one))}." for one in job.take_off),
-        controls.stop,
-        first_sentence(controls.emergency_stop),
+        " ".join(f"{_whose(of)}{one.stop}" for of, one in driven),
+        " ".join(f"{_whose(of)}{first_sentence(one.emergency_stop)}" for of, one in driven)
+        or emergency,
         (),
         0,
         job.hand_on,
@@ -99,6 +103,10 @@ def first_sentence(text: str) -> str:
     return re.split(r"(?<=[.!?])\s", text, maxsplit=1)[0]
 
 
+def _whose(of: str) -> str:
+    return f"{of.removeprefix(', ')}: " if of else ""
+
+
 def _bare(line: str) -> str:
     return line.rstrip(". ")
 
@@ -121,7 +129,7 @@ def _steps(job: Job, kept: list[list[KeyPoint]]) -> Iterator[CardStep]:
 
 def _around(view: JobView, made: Card, call: str) -> int:
     """Lines of all but the steps."""
-    values = sum(1 + len(one.to_set) for one in view.set_ups)
+    values = sum(1 + len(one.to_set) + bool(one.where) for one in view.set_ups)
     hazards = ("; ".join(one.link.words for one in each.messages) for each in view.hazards)
     texts = (
         f"Wear: {made.wear}. Off: {made.take_off}",

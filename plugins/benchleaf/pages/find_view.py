@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from benchleaf.html.lookup import KIND_WORDS, Lookup
-from benchleaf.html.values import FOUND_OF, Link
+from benchleaf.html.values import Link, found_of
 from benchleaf.link import TERMS_PAGE, address, index_address, routes
 from benchleaf.model import KINDS
 
@@ -42,9 +42,9 @@ def find_view(lookup: Lookup) -> FindView:
         Letter(letter, f"letter-{letter.lower().replace(' ', '-')}", tuple(links))
         for letter, links in sorted(by_letter.items())
     )
-    jobs = tuple(Link(target, words) for _, words, target in ways())
+    jobs = tuple(Link(target, words) for _, words, target in ways(lookup.place))
     kinds = (kind for kind in KINDS if kind not in ("jobs", "terms"))
-    lists = [Link(index_address(kind), KIND_WORDS[kind]) for kind in kinds]
+    lists = [Link(index_address(kind), lookup.kind_words(kind)) for kind in kinds]
     return FindView(jobs, (*lists, Link(TERMS_PAGE, KIND_WORDS["terms"])), letters)
 
 
@@ -60,7 +60,7 @@ def _everything(lookup: Lookup) -> Iterator[Link]:
             continue
         words = lookup.link(kind, record_id).words
         number = f"{record_id.upper()} " if kind == "jobs" else ""
-        detail = number or FOUND_OF[kind].value
+        detail = number or found_of(kind, record).value
         yield Link(address(kind, record_id), _capital(words.removeprefix(number)), detail.strip())
         for name in getattr(record, "also", ()):
             yield Link(address(kind, record_id), _capital(name), f"see {words}")

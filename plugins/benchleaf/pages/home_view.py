@@ -8,7 +8,7 @@ from benchleaf.html.issue import issue_of
 from benchleaf.html.lookup import FIND_WORDS, KIND_WORDS, Lookup
 from benchleaf.html.values import Link, PictureView
 from benchleaf.link import FIND_PAGE, TERMS_PAGE, index_address
-from benchleaf.model import FOLDERS, Hazard, Job, Record, SignalWord, Tool
+from benchleaf.model import FOLDERS, Hazard, Job, Record, SignalWord, StationKind, Tool, stations_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +35,7 @@ class MachineTile:
     where: str
     picture: PictureView | None
     jobs: tuple[JobTile, ...]
+    kind: StationKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +51,8 @@ class HomeView:
     full: bool
     """True in the edition for trainers and engineers."""
     preface: Link | None
+    place: str = "machine"
+    """What the places of the shop are called together."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,13 +81,13 @@ _LISTED = tuple(kind for kind in FOLDERS if kind not in ("jobs", "parts"))
 def home_view(lookup: Lookup, ways: tuple[Link, ...]) -> HomeView:
     """The view of the home page."""
     others = [Link(FIND_PAGE, FIND_WORDS), Link(TERMS_PAGE, KIND_WORDS["terms"]), *_reference()]
-    others += [Link(index_address(kind), KIND_WORDS[kind]) for kind in _LISTED]
+    others += [Link(index_address(kind), lookup.kind_words(kind)) for kind in _LISTED]
     preface = lookup.shop.manual.preface
     first = preface.removesuffix(".md") + ".html" if preface else ""
     page = next((one for one in lookup.free_pages if one.address == first), None)
     pages = tuple(one for one in lookup.free_pages if one is not page)
     full = lookup.edition == "full"
-    return HomeView(machine_tiles(lookup), ways, tuple(others), pages, full, page)
+    return HomeView(machine_tiles(lookup), ways, tuple(others), pages, full, page, lookup.place)
 
 
 def _reference() -> list[Link]:
@@ -97,7 +100,8 @@ def machine_tiles(lookup: Lookup) -> tuple[MachineTile, ...]:
     """Every machine with its jobs."""
     jobs: dict[str, list[JobTile]] = {}
     for job in lookup.shop.jobs.values():
-        jobs.setdefault(job.machine, []).append(job_tile(lookup, job))
+        for one in stations_of(lookup.shop, job.machine):  # at a cell: at each of its stations
+            jobs.setdefault(one.id, []).append(job_tile(lookup, job))
     return tuple(
         MachineTile(
             lookup.link("machines", machine.id),
@@ -105,6 +109,7 @@ def machine_tiles(lookup: Lookup) -> tuple[MachineTile, ...]:
             machine.where,
             lookup.picture(machine.picture),
             tuple(jobs.get(machine.id, ())),
+            machine.kind,
         )
         for machine in lookup.shop.machines.values()
     )
@@ -136,7 +141,7 @@ def index_view(lookup: Lookup, kind: str) -> IndexView:
         return IndexView(kind, KIND_WORDS[kind], (), machine_tiles(lookup))
     records = sorted(lookup.shop.of_kind(kind).items(), key=lambda item: _order(*item))
     rows = tuple(_row(lookup, kind, record_id, record) for record_id, record in records)
-    return IndexView(kind, KIND_WORDS[kind], rows, ())
+    return IndexView(kind, lookup.kind_words(kind), rows, ())
 
 
 def _order(record_id: str, record: Record) -> tuple[int, str]:

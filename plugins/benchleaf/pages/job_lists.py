@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link
 from benchleaf.link import address, job_list_address, routes
-from benchleaf.model import Hazard, Job, Shop, hazards_met
+from benchleaf.model import Hazard, Job, Shop, hazards_met, workplace
 
 from .home_view import JobTile, job_tile
 
@@ -41,11 +41,12 @@ class JobListView:
     groups: tuple[Group, ...]
 
 
-def ways() -> tuple[tuple[str, str, str], ...]:
-    """Way, words and address of each list of jobs."""
+def ways(place: str) -> tuple[tuple[str, str, str], ...]:
+    """Way, words and address of each list of jobs, where `place` is what its places are called."""
     own = {"machine": "jobs/index.html"}
+    named = {**WORDS, "machine": f"By {place}"}
     return tuple(
-        (way, words, own.get(way) or job_list_address(way)) for way, words in WORDS.items()
+        (way, words, own.get(way) or job_list_address(way)) for way, words in named.items()
     )
 
 
@@ -97,7 +98,7 @@ def _gravest_first(hazard: Hazard) -> tuple[int, str]:
 
 def _hazards_of(shop: Shop, job: Job) -> dict[str, None]:
     """Hazards that the job meets, each once."""
-    return dict.fromkeys(hazards_met(job, shop.machines[job.machine]))
+    return dict.fromkeys(hazards_met(job, workplace(shop, job)))
 
 
 def _by_order(lookup: Lookup) -> Iterator[Group]:

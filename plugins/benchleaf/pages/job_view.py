@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -16,7 +16,21 @@ from benchleaf.html.issue import in_force_of, issue_of
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import HANDING_ON, HazardPanel, Link, PictureView, Section
 from benchleaf.link import address
-from benchleaf.model import Check, Job, Machine, Step, WorkPiece, hazards_met, not_met
+from benchleaf.model import (
+    Check,
+    Job,
+    Machine,
+    MachineControls,
+    SetUp,
+    Shop,
+    StationKind,
+    Step,
+    WorkPiece,
+    hazards_met,
+    not_met,
+    stations_of,
+    workplace,
+)
 
 from .self_check import ValueQuestion, value_questions
 
@@ -39,6 +53,8 @@ class SetUpView:
     sheet: SetUpSheet
     tool: Link
     to_set: tuple[Row, ...]
+    where: str = ""
+    """The spindle, and the station of a cell, where it needs saying."""
     held: str | None = None
     """What the holding resists against what is wanted, in words."""
     grab: tuple[str, ...] = ()
@@ -81,12 +97,25 @@ class Unmet:
 
 
 @dataclass(frozen=True, slots=True)
+class MadeSafe:
+    """How one station is started, stopped and made safe."""
+
+    of: str
+    """Its name after a comma, where it belongs to a cell; else empty."""
+    controls: MachineControls | None
+    supply: str | None
+    """Where air or current is cut off, at a station with no drive."""
+
+
+@dataclass(frozen=True, slots=True)
 class JobView:
     """Everything on a job page."""
 
     job: Job
     number: str
     machine: Machine
+    made_safe: tuple[MadeSafe, ...]
+    """Every station of the job that has something to stop or to cut off."""
     machine_link: Link
     material: Link | None
     tools: tuple[Link, ...]
@@ -123,6 +152,16 @@ class JobView:
         return all(view.sheet.may_run for view in self.set_ups)
 
     @property
+    def is_driven(self) -> bool:
+        """True where anything starts and stops."""
+        return any(one.controls for one in self.made_safe)
+
+    @property
+    def safe_title(self) -> str:
+        """What stands above how the station is made safe."""
+        return safe_title(self.made_safe)
+
+    @property
     def has_hand_contact(self) -> bool:
         """True where the trainer may touch the learner's hand in any step."""
         return any(one.step.hand_contact for one in self.steps)
@@ -141,13 +180,15 @@ def paper_foot(job: Job, drafts: Mapping[str, str]) -> str:
 def job_view(lookup: Lookup, job: Job) -> JobView:
     """The view of one job."""
     shop = lookup.shop
-    machine, piece = shop.machines[job.machine], shop.piece(job)
+    machine, piece = workplace(shop, job), shop.piece(job)
+    safe = made_safe(shop, job.machine)
     set_ups = tuple(_set_up_view(lookup, job, sheet) for sheet in lookup.sheets(job))
     by_id = {view.sheet.id: view for view in set_ups}
     return JobView(
         job=job,
         number=job.id.upper(),
         machine=machine,
+        made_safe=safe,
         machine_link=lookup.link("machines", machine.id),
         material=lookup.link("materials", piece.part.material) if piece else None,
         tools=lookup.links("tools", job.tools),
@@ -167,11 +208,26 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
             _step_view(lookup, number, step, by_id.get(step.set_up or ""))
             for number, step in enumerate(job.steps, 1)
         ),
-        sections=_sections(job),
+        sections=_sections(job, machine.kind, safe),
         value_questions=value_questions(lookup.sheets(job)),
         tray=tray_figure(job.tray, job.id) if job.tray else None,
         fingerprint=lookup.fingerprints.get(job.id, ""),
     )
+
+
+def made_safe(shop: Shop, machine_id: str) -> tuple[MadeSafe, ...]:
+    """How a station is made safe; a cell with each of its stations."""
+    here = stations_of(shop, machine_id)
+    return tuple(
+        MadeSafe(f", {one.name}" if len(here) > 1 else "", one.controls, one.supply)
+        for one in here
+        if one.controls or one.supply
+    )
+
+
+def safe_title(safe: Sequence[MadeSafe]) -> str:
+    """The heading above it; with no drive, what is done when somebody is hurt comes there."""
+    return "Start, stop, make safe" if any(one.controls for one in safe) else "In an emergency"
 
 
 def _bites(job: Job) -> dict[str, tuple[int, ...]]:
@@ -215,7 +271,16 @@ def _set_up_view(lookup: Lookup, job: Job, sheet: SetUpSheet) -> SetUpView:
     to_set = tuple(row for key in SET_KEYS if (row := sheet.row(key)) is not None)
     set_up = next(one for one in job.set_ups if one.id == sheet.id)
     tool, drawings = lookup.link("tools", sheet.tool), figures(sheet, set_up)
-    return SetUpView(sheet, tool, to_set, _held(sheet), grab_words(sheet), drawings)
+    where = _where(lookup.shop, job, set_up)
+    return SetUpView(sheet, tool, to_set, where, _held(sheet), grab_words(sheet), drawings)
+
+
+def _where(shop: Shop, job: Job, set_up: SetUp) -> str:
+    """The spindle, and the station of a cell; its figures are true there alone."""
+    machine = shop.machines[set_up.station or job.machine]
+    names = [machine.name] if set_up.station else []
+    names += [one.name for one in machine.spindles if one.id == set_up.spindle]
+    return ", ".join(names)
 
 
 def _held(sheet: SetUpSheet) -> str | None:
@@ -250,15 +315,15 @@ def check_view(lookup: Lookup, check: Check) -> CheckView:
     return CheckView(check.what, check.how, limits, between, gauge, ends)
 
 
-def _sections(job: Job) -> tuple[Section, ...]:
+def _sections(job: Job, kind: StationKind, safe: Sequence[MadeSafe]) -> tuple[Section, ...]:
     """The parts of the page, always the same and in the same order."""
-    set_up = (Section("set-up", "Set up the machine"),) if job.set_ups else ()
+    set_up = (Section("set-up", f"Set up the {kind.noun}"),) if job.set_ups else ()
     return (
         Section("makes", "What this job makes"),
         Section("know-first", "Know this first"),
         Section("wear", "Wear this, take that off"),
-        Section("machine-controls", "Start, stop, make safe"),
-        Section("hazards", "Hazards of this machine and job"),
+        Section("machine-controls", safe_title(safe)),
+        Section("hazards", f"Hazards of this {kind.noun} and job"),
         Section("have-ready", "Have this ready"),
         *set_up,
         Section("steps", "The steps"),

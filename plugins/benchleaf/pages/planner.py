@@ -99,8 +99,9 @@ class Planner:
             if kind == "parts":  # above
                 continue
             yield PlannedPage(
-                index_address(kind), KIND_WORDS[kind], manual, partial(self._index, kind)
-            )
+                index_address(kind), self.lookup.kind_words(kind), manual,
+                partial(self._index, kind),
+            )  # fmt: skip
             for record_id, record in shop.of_kind(kind).items():
                 yield self._record_page(kind, record_id, record)
 
@@ -202,9 +203,14 @@ class Planner:
         return Rendered(html, (record_entry("onboarding", record, self.inline.plain),))
 
     def _home(self, ends: Ends) -> Rendered:
-        other_ways = tuple(Link(target, words) for way, words, target in ways() if way != "machine")
+        found = ways(self.lookup.place)
+        other_ways = tuple(Link(target, words) for way, words, target in found if way != "machine")
         view = home_view(self.lookup, other_ways)
         return Rendered(self._write("home.html.jinja", HOME_PAGE, ends, view=view), ())
+
+    @property
+    def _ways(self) -> tuple[tuple[str, str, str], ...]:
+        return ways(self.lookup.place)
 
     def _find(self, ends: Ends) -> Rendered:
         html = self._write("find.html.jinja", FIND_PAGE, ends, view=find_view(self.lookup))
@@ -213,7 +219,7 @@ class Planner:
     def _job_list(self, way: str, ends: Ends) -> Rendered:
         view = job_list_view(self.lookup, way)
         here = job_list_address(way)
-        html = self._write("job-list.html.jinja", here, ends, view=view, ways=ways())
+        html = self._write("job-list.html.jinja", here, ends, view=view, ways=self._ways)
         return Rendered(html, (SearchEntry(here, view.title, Found.PAGE),))
 
     def _rows(self, kind: str, rows: tuple[IndexRow, ...], ends: Ends) -> Rendered:
@@ -256,7 +262,7 @@ class Planner:
 
     def _index(self, kind: str, ends: Ends) -> Rendered:
         view = index_view(self.lookup, kind)
-        here, links = index_address(kind), ways() if kind == "jobs" else ()
+        here, links = index_address(kind), self._ways if kind == "jobs" else ()
         html = self._write("index.html.jinja", here, ends, view=view, ways=links)
         return Rendered(html, (SearchEntry(here, view.title, Found.PAGE),))
 

@@ -8,9 +8,19 @@ from typing import Any
 
 from benchleaf.html.lookup import Lookup, UsedBy, panels
 from benchleaf.html.values import HazardPanel, Link, PictureView
-from benchleaf.model import Controls, Hazard, Machine, Record, SignalWord
+from benchleaf.model import (
+    DRIVEN,
+    Controls,
+    Hazard,
+    Machine,
+    Record,
+    SignalWord,
+    hazards_at,
+    stations_of,
+)
 
 from .home_view import JobTile, job_tile
+from .job_view import MadeSafe, made_safe, safe_title
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,12 +33,30 @@ class RecordView:
     used_by: tuple[UsedBy, ...]
     jobs: tuple[JobTile, ...] = ()
     """The jobs of a machine."""
+    stations: tuple[Link, ...] = ()
+    """Those of a cell."""
+    made_safe: tuple[MadeSafe, ...] = ()
+    """How a station is made safe; a cell with each of its stations."""
+    places: str = ""
+    """What the places of the shop are called together."""
     panel: HazardPanel | None = None
     """A hazard's own message."""
     controls: tuple[tuple[str, tuple[str, ...]], ...] = ()
     """A hazard's controls by kind, in the published order, empty kinds left out."""
     see_also: tuple[Link, ...] = ()
     picture: PictureView | None = None
+
+    @property
+    def safe_title(self) -> str:
+        """What stands above how a station is made safe."""
+        return safe_title(self.made_safe)
+
+    @property
+    def has_limits(self) -> bool:
+        """False at a bench, say, that has no limit of its own."""
+        kind = self.record.kind
+        of_any = (self.record.rated_force, self.record.clean_down_air, self.record.limits_source)
+        return kind in DRIVEN or any(one is not None for one in of_any)
 
 
 CONTROL_WORDS = {
@@ -46,14 +74,24 @@ def record_view(lookup: Lookup, kind: str, record: Record) -> RecordView:
     return RecordView(
         kind,
         record,
-        lookup.panels(getattr(record, "hazards", ())),
+        lookup.panels(_hazards(lookup, record)),
         lookup.used_by(kind, record),
         jobs=_jobs(lookup, record),
+        stations=lookup.links("machines", getattr(record, "stations", ())),
+        made_safe=made_safe(lookup.shop, record.id) if isinstance(record, Machine) else (),
+        places=lookup.kind_words("machines"),
         panel=panels([record])[0] if isinstance(record, Hazard) else None,
         controls=_controls(record.controls) if isinstance(record, Hazard) else (),
         picture=lookup.picture(getattr(record, "picture", None)),
         see_also=lookup.links("terms", getattr(record, "see_also", ())),
     )
+
+
+def _hazards(lookup: Lookup, record: Record) -> tuple[str, ...]:
+    if isinstance(record, Machine):
+        return hazards_at(lookup.shop, record.id)
+    found: tuple[str, ...] = getattr(record, "hazards", ())
+    return found
 
 
 def hazards_by_word(
@@ -70,7 +108,12 @@ def hazards_by_word(
 def _jobs(lookup: Lookup, record: Record) -> tuple[JobTile, ...]:
     if not isinstance(record, Machine):
         return ()
-    jobs = (job for job in lookup.shop.jobs.values() if job.machine == record.id)
+    shop = lookup.shop  # a job at a cell is done at each of its stations
+    jobs = (
+        job
+        for job in shop.jobs.values()
+        if record.id in {one.id for one in stations_of(shop, job.machine)}
+    )
     return tuple(job_tile(lookup, job) for job in jobs)
 
 

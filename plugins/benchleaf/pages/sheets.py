@@ -138,7 +138,7 @@ def sheet_view(lookup: Lookup, view: JobView, sheet: str) -> SheetView:
         tuple((number, step.planted) for number, step in steps if step.planted),
         pull_lesson(job, lookup.sheets(job)),
         _wheels(lookup, job),
-        card(view, job.call or lookup.shop.manual.call),
+        card(view, job.call or lookup.shop.manual.call, lookup.shop.manual.emergency),
     )
 
 

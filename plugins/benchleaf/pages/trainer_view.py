@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from benchleaf.compute import SetUpSheet
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link
-from benchleaf.model import Job, Step
+from benchleaf.model import Job, Step, is_driven, stations_of
 
 from .changed_pages import lesson_links
 from .job_lists import Group, job_list_view
@@ -29,9 +29,9 @@ class Lesson:
     sheets: tuple[Link, ...]
     """What to print."""
     pull: PullLesson | None
-    machine: str
-    isolation: str
-    """How its machine is made safe."""
+    isolations: tuple[tuple[str, str], ...]
+    """Each machine of its station, and how it is made safe."""
+    is_driven: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +49,7 @@ class TrainerView:
     @property
     def isolations(self) -> tuple[tuple[str, str], ...]:
         """Each machine of those lessons, and how it is made safe."""
-        return tuple(dict.fromkeys((one.machine, one.isolation) for one in self.with_pull))
+        return tuple(dict.fromkeys(each for one in self.with_pull for each in one.isolations))
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,8 +94,12 @@ def _lesson(lookup: Lookup, job: Job) -> Lesson:
         notes,
         (*sheet_links(lookup, job), *lesson_links(lookup, job)),
         pull_lesson(job, lookup.sheets(job)),
-        lookup.shop.machines[job.machine].name,
-        lookup.shop.machines[job.machine].controls.isolation,
+        tuple(
+            (one.name, one.controls.isolation)
+            for one in stations_of(lookup.shop, job.machine)
+            if one.controls is not None
+        ),
+        is_driven(lookup.shop, job),
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from benchleaf.model import DrillingSetUp, Job, Person, Shop, hazards_met
+from benchleaf.model import DrillingSetUp, Job, Person, Shop, hazards_met, workplace
 
 Feature = tuple[str, str]
 """A heading and what stands under it: an id, or words."""
@@ -89,7 +89,7 @@ def features(shop: Shop, job: Job, words: Mapping[str, frozenset[str]]) -> Itera
     yield from (("tool", tool) for tool in job.tools)
     if job.fluid:
         yield "fluid", job.fluid
-    hazards = hazards_met(job, shop.machines[job.machine])
+    hazards = hazards_met(job, workplace(shop, job))
     yield from (("hazard", one) for one in hazards)
     yield from (("to wear", " ".join(one.split())) for one in job.wear)
     points = (point for step in job.steps for point in step.key_points)

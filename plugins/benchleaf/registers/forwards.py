@@ -76,7 +76,7 @@ def _next(old: str, living: Collection[str], entries: Entries) -> str | None:
     if anchor and page in entries:
         return _within(entries[page][0].new, anchor, living, entries)
     if old.startswith(MACHINE_CHART):
-        return f"machines/{old.removeprefix(MACHINE_CHART)}"
+        return f"machines/{machine_of_chart(old)}.html"
     if old.startswith(PART):
         return PARTS_PAGE
     job_id, sheet = _sheet_of(old)
@@ -150,3 +150,12 @@ def _end_of_chain(old: str, end: str | None, place: Place) -> Iterator[Finding]:
     elif is_full_only(end) and not is_full_only(old):
         text = f"'{old}' is forwarded to '{end}', which the reader's edition does not hold"
         yield unfit(place, text, "send it to a page that readers have")
+
+
+def machine_of_chart(page: str) -> str:
+    """The machine whose speeds a chart shows, all of them or those of one spindle.
+
+    >>> machine_of_chart("charts/speeds-gang-drill--left.html")
+    'gang-drill'
+    """
+    return page.removeprefix(MACHINE_CHART).removesuffix(".html").partition("--")[0]

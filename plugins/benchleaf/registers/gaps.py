@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from benchleaf.link import addresses
 from benchleaf.model import FOLDERS, Record, Shop, references
 
-from .forwards import MACHINE_CHART, job_of_sheet
+from .forwards import MACHINE_CHART, job_of_sheet, machine_of_chart
 
 Key = tuple[str, str]
 _REGISTERS = ("addresses", "forwards", "revisions")
@@ -80,7 +80,7 @@ def _owner(address: str) -> Key:
     if page == addresses.TERMS_PAGE:
         return "terms", anchor or "index"
     if page.startswith(MACHINE_CHART):
-        return "machines", page.removeprefix(MACHINE_CHART).removesuffix(".html")
+        return "machines", machine_of_chart(page)
     folder, _, name = page.removesuffix(".html").rpartition("/")
     if folder == "trainer":
         return "jobs", job_of_sheet(page) or name

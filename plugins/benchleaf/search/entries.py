@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from benchleaf.html.values import FOUND_OF, HANDING_ON, Found, SearchEntry
+from benchleaf.html.values import HANDING_ON, Found, SearchEntry, found_of
 from benchleaf.link import Route, address
 from benchleaf.model import (
     Area,
@@ -30,7 +30,7 @@ def record_entry(kind: str, record: Record, plain: Plain) -> SearchEntry:
     return SearchEntry(
         address(kind, record_id),
         name_of(record),
-        FOUND_OF[kind],
+        found_of(kind, record),
         lines=(*(plain(text) for _, text in texts(record)), *_controls(record)),
         names=(record_id, *also),  # the id too: a scanner types it
         under=_under(record),
@@ -49,7 +49,8 @@ def _controls(record: Record) -> tuple[str, ...]:
     """Levers, wheels and locks by name: what a newcomer reads on the machine and asks about."""
     if not isinstance(record, Machine):
         return ()
-    return (", ".join(one.name for one in record.controls.others),)
+    others = record.controls.others if record.controls is not None else ()
+    return (", ".join(one.name for one in (*others, *record.parts)),)
 
 
 def part_entry(route: Route) -> SearchEntry:

@@ -100,6 +100,19 @@ _WORKED_OUT = {
 """Keys that people look for and the manual computes."""
 
 
+def _not_at_kind(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
+    """A key that only other kinds of station have: nothing is shown that is not there."""
+    key, kind = str(loc[-1]), error["ctx"]["kind"]
+    inner = next(iter(classes_at(cls, ("spindles",))), cls)
+    if kind.endswith("several spindles") and key in inner.model_fields:
+        cure: tuple[str, ...] = (f"write '{key}' under 'spindles', for each spindle its own",)
+    else:
+        cure = (f"take it out, or write the kind that has it: {error['ctx']['has']}",)
+    return _problem(
+        "F201", locate_key(tree, loc), f"'{key}' is no key of a station of kind '{kind}'", *cure
+    )
+
+
 def _missing_key(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
     owner = class_at(cls, loc[:-1]) or cls
     key = str(loc[-1])
@@ -281,6 +294,7 @@ def _last_key(loc: KeyPath) -> str:
 _MAKERS: dict[str, Callable[[type[Record], Node, KeyPath, Any], Finding]] = {
     "extra_forbidden": _unknown_key,
     "missing": _missing_key,
+    "not_at_kind": _not_at_kind,
     "union_tag_invalid": _choice_of_kind,
     "union_tag_not_found": _missing_kind,
     "enum": _choice,

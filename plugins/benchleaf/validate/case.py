@@ -9,7 +9,19 @@ from functools import cached_property
 
 from benchleaf.compute import SetUpSheet
 from benchleaf.diagnose import Code, Finding, Place, Severity
-from benchleaf.model import Holding, Job, KeyPath, Machine, Shop, Step, ToolKind, open_in
+from benchleaf.model import (
+    Holding,
+    Job,
+    KeyPath,
+    Machine,
+    Shop,
+    Step,
+    ToolKind,
+    is_driven,
+    open_in,
+    stations_of,
+    workplace,
+)
 
 from .places import Places
 
@@ -67,8 +79,20 @@ class JobCase:
 
     @cached_property
     def machine(self) -> Machine | None:
-        """The job's machine, where there is such a record."""
-        return self.shop.machines.get(self.job.machine)
+        """The job's station, where there is such a record; with the hazards of all in a cell."""
+        return workplace(self.shop, self.job) if self.job.machine in self.shop.machines else None
+
+    @cached_property
+    def turns(self) -> tuple[Machine, ...]:
+        """Each spindle at the job's station whose speeds are known, as a machine of its own."""
+        here = stations_of(self.shop, self.job.machine)
+        each = (spindle for one in here for spindle in one.each_spindle)
+        return tuple(one for one in each if one.spindle_speeds)
+
+    @cached_property
+    def is_driven(self) -> bool:
+        """True where anything at the job's station starts and stops."""
+        return is_driven(self.shop, self.job)
 
     @cached_property
     def drills(self) -> bool:

@@ -55,8 +55,7 @@ _AWAY = words(r"out|hook|hang|hangs|hung|remove[sd]?|away")
 
 def check(case: JobCase) -> Iterator[Finding]:
     """A point on the key stands in a step up to the one that starts the spindle."""
-    machine = case.machine
-    has_key = machine is not None and machine.spindle_speeds and machine.chuck is not None
+    has_key = any(one.chuck is not None for one in case.turns)
     if not has_key or not case.drills:
         return
     for step, asked in zip(case.job.steps, case.asked, strict=True):

@@ -62,7 +62,7 @@ _CARRY = words(r"carry(?:ing)?|handling|lift(?:ing)?|only for|wash(?:ing)?|mixin
 
 def check(case: JobCase) -> Iterator[Finding]:
     """Findings about gloves to wear, and gloves that nobody takes off."""
-    if case.machine is None or not case.machine.spindle_speeds:
+    if not case.turns:
         return
     for index, line in enumerate(case.job.wear):
         kept_off = says(line, _CARRY) or says(line, _NO_GLOVES)

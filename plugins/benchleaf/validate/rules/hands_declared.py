@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Code, Finding, Sample
-from benchleaf.model import HandsInside, InsideWork, KeyPath, LockoutStage, Step
+from benchleaf.model import HandsInside, InsideWork, KeyPath, LockoutStage, Step, stations_of
 
 from ..case import JobCase
 from ..rule import JobRule
@@ -110,13 +110,14 @@ def _declares(hands: HandsInside | None) -> bool:
 
 def _undeclared(case: JobCase, number: int, step: Step) -> Iterator[Finding]:
     """One finding a step: at the first text that shows such work."""
-    machine = case.machine
-    if machine is None or not (machine.spindle_speeds or machine.grinding):
+    here = stations_of(case.shop, case.job.machine)
+    at_wheel = any(one.grinding is not None for one in here)
+    if not case.turns and not at_wheel:
         return
     said = dict(_texts(step))
     all_of_it = " ".join(f"{text}." for path, text in said.items() if path[0] != "right")
     for path, text in said.items():
-        shown = _shown(text, all_of_it, at_wheel=machine.grinding is not None)
+        shown = _shown(text, all_of_it, at_wheel)
         if shown is None:
             continue
         work, protection = shown

@@ -56,7 +56,7 @@ _STOPPED = words(
 
 def check(case: JobCase) -> Iterator[Finding]:
     """A step that measures or adjusts says stop, or comes after one that did, not started since."""
-    if case.machine is None or not case.machine.spindle_speeds:
+    if not case.turns:
         return
     is_still = True
     for number, (step, text) in enumerate(zip(case.job.steps, case.asked, strict=True)):

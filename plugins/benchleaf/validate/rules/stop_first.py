@@ -48,6 +48,8 @@ _STOP = words(r"stop|isolator|switch(?:ed)? off|let go|step back|stand (?:back|c
 
 def check(case: JobCase) -> Iterator[Finding]:
     """A finding for each trouble in which something comes before the stop."""
+    if not case.is_driven:
+        return  # nothing runs on while somebody calls
     for index, trouble in enumerate(case.job.if_wrong):
         stops = [number for number, line in enumerate(trouble.do) if says(line, _STOP)]
         if stops and stops[0] > 0:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Code, Finding, Sample
-from benchleaf.model import ToolKind
+from benchleaf.model import ToolKind, stations_of
 
 from ..case import JobCase
 from ..rule import JobRule
@@ -87,20 +87,27 @@ _TURNED = frozenset(
 
 def check(case: JobCase) -> Iterator[Finding]:
     """A finding for each tool that does not go into the chuck."""
-    chuck = case.machine.chuck if case.machine is not None else None
-    if chuck is None:
+    here = stations_of(case.shop, case.job.machine)
+    each = ((one.id, spindle) for one in here for spindle in one.spindles or (one,))
+    held = [
+        (f"'{at}'" if at == one.id else f"'{at}' ({one.name})", one.chuck)
+        for at, one in each
+        if one.chuck is not None
+    ]
+    if not held:
         return
     in_set_ups = {one.tool for one in case.job.set_ups}
     for index, tool_id in enumerate(case.job.tools):
         tool = case.shop.tools.get(tool_id)
         if tool is None or tool_id in in_set_ups or tool.kind not in _TURNED or tool.shank is None:
             continue
-        if not chuck.low <= tool.shank.value <= chuck.high:
+        shank = tool.shank.value
+        if not any(chuck.low <= shank <= chuck.high for _, chuck in held):
+            chucks = "; ".join(f"the chuck of {name} holds {one.text}" for name, one in held)
             yield from case.practice(
                 CODE,
                 ("tools", index),
-                f"the shank of '{tool_id}' is {tool.shank.text}; the chuck of "
-                f"'{case.job.machine}' holds {chuck.text}",
+                f"the shank of '{tool_id}' is {tool.shank.text}; {chucks}",
                 "name another tool or machine; for one that is used by hand, accept it",
             )
 

@@ -132,8 +132,9 @@ def _tricks(case: JobCase, path: tuple[str | int, ...], text: str) -> Iterator[F
             CODE,
             path,
             f"the trainer {found} here: a trick on the learner",
-            "stand in reach of the stop, say beforehand that one thing will be wrong, and write it "
-            "under planted",
+            "stand in reach of the stop, say" * case.is_driven
+            + "say" * (not case.is_driven)
+            + " beforehand that one thing will be wrong, and write it under planted",
         )
 
 
