@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -25,7 +26,12 @@ def test_from_the_tablet_to_a_breakdown(
     part.locator("[data-do='lap']").click()
     expect(page.locator(".bl-watching__bar [role='status']")).to_have_text("Start the watch first.")
     page.locator("[data-do='start']").click()
+    clock = page.locator(".bl-watching__clock")
+    expect(clock).to_have_text(re.compile(r"^0\.[4-9] s$"))
     part.locator("[data-do='lap']").click()
+    part.locator("[data-do='lap']").click()  # at once: a double touch, which writes nothing
+    expect(page.locator(".bl-watching__bar [role='status']")).to_contain_text("double touch")
+    expect(clock).to_have_text(re.compile(r"^0\.[4-9] s$"))
     part.locator("[data-do='lap']").click()
     part.locator("[data-do='more']").click()
     page.keyboard.type("Keep both hands away.")

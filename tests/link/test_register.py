@@ -180,9 +180,9 @@ def test_a_part_with_another_number_is_asked_for(
     shop: Callable[..., Path], edited: Callable[..., dict[str, str]]
 ) -> None:
     jobs = ("jobs/vg-0010.yml", "jobs/vg-0020.yml")
-    content = shop(
-        {k: v for one in jobs for k, v in edited(one, "number: VG-R1", "number: VG-R7").items()}
-    )
+    files = {k: v for one in jobs for k, v in edited(one, "part: vg-r1", "part: vg-r7").items()}
+    (part,) = edited("parts/vg-r1.yml", "id: vg-r1", "id: vg-r7", "VG-R1\n", "VG-R7\n").values()
+    content = shop({**files, "parts/vg-r1.yml": None, "parts/vg-r7.yml": part})
     gone = [one for one in pipeline.check(content) if one.code == "A601"]
     assert [one.text for one in gone] == ["the published address 'parts/vg-r1.html' is gone"]
 

@@ -101,7 +101,7 @@ def test_a_limit_that_breaks_lets_nobody_run_and_is_no_wording(
     other: Other, shop: Shop, edited: Edited, capsys: Captured
 ) -> None:
     other.edit(FORMULA, DIVISOR, "TORQUE_DIVISOR = 60000.0")
-    content = shop(edited("materials/mild-steel.yml", "kd_torque: 24000", "kd_torque: 28000"))
+    content = shop(edited("materials/mild-steel.yml", "kd_torque: 24000", "kd_torque: 46000"))
     assert main(["register", str(content)]) == 0
     register = content / "revisions.yml"
     lines = register.read_text(encoding="utf-8").splitlines()

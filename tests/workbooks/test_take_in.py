@@ -278,7 +278,7 @@ def test_a_release_gives_the_revision_and_no_workbook_asks_for_it(
     [
         ("", "title", "Needed."),
         ("", "fluid", ""),
-        ("", "part.number", "Needed where part is filled in."),
+        ("", "picture.text", "Needed where picture is filled in."),
         ("", "holding.clamping.force", "Needed where holding.clamping is filled in."),
         ("set_ups", "feed_stop.how", "Needed where feed_stop is filled in."),
         ("set_ups", "id", "Needed."),

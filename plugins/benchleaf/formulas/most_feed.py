@@ -61,7 +61,7 @@ def feed_for_exit_mm_rev(
     Valid: as exit_torque_limit_nm; no feed stop, no pilot hole; a feed of 0.01 mm/rev at least
 
     >>> round(feed_for_exit_mm_rev(18.0, 40.0, 4000.0, 7000.0, 500.0, 0.18), 3)
-    0.068
+    0.043
 
     Source: statics [statics, geometry]; the split [chisel-share, our own judgement];
         [mh31-table-8, read]

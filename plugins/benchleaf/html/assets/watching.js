@@ -9,6 +9,7 @@
   var pattern = sheet.firstElementChild.cloneNode(true);
   var clock = bar.querySelector("output");
   var status = bar.querySelector("[role='status']");
+  var SHORTEST = 0.3; /* s: no part of any work is shorter, and a finger may touch twice */
   var began = 0; /* ms: when the part now watched began; 0 while the watch stands */
   document.body.dataset.idle = "0"; /* who watches touches nothing for minutes */
   bar.hidden = false;
@@ -91,6 +92,10 @@
   function lap(row) {
     if (!began) {
       status.textContent = "Start the watch first.";
+      return;
+    }
+    if (seconds() < SHORTEST) {
+      status.textContent = "That was a double touch: nothing is written.";
       return;
     }
     var operator = bar.querySelector("select").value;

@@ -87,7 +87,8 @@ CODE = Code(
             content/jobs/vg-0010.yml:43:5: warning S507 guide-hole: 'Power asked of the
                     motor' is not computed: efficiency in machines/bench-drill is missing
                 enter it: efficiency in machines/bench-drill
-                it holds: Share of the motor's power that reaches the spindle.
+                it holds: Share of the power that each belt or pair of gears passes on; see
+                    `drive_stages`.
                 until then the page says 'not computed'
             content/jobs/vg-0010.yml:43:5: warning S507 guide-hole: 'Thrust along the drill'
                     and 'Torque on the work' are not computed: chisel_ratio in tools/drill-8, and
@@ -113,7 +114,8 @@ CODE = Code(
             content/jobs/vg-0010.yml:43:5: warning S507 guide-hole: 'Power asked of the
                     motor' is not computed: efficiency in machines/bench-drill is missing
                 enter it: efficiency in machines/bench-drill
-                it holds: Share of the motor's power that reaches the spindle.
+                it holds: Share of the power that each belt or pair of gears passes on; see
+                    `drive_stages`.
                 until then the page says 'not computed'
             """,
         ),
