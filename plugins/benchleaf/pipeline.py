@@ -99,7 +99,7 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
         read.read_pages(content / "pages"),
     )
     forwards, forward_findings = forwarding.entries(documents)
-    registry, revision_findings = registers.read_registry(documents)
+    registry, revision_findings = registers.read_registry(documents, ledger)
     shop = replace(shop, renamed=registers.renamed(shop, forwards, registry))
     terms = link.TermIndex(shop.terms.values())
     found = survey(shop, places, terms, today, keep_sheets=keep_sheets)
@@ -125,7 +125,7 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
         all_findings += [*(revision_findings or lagging), *registers.no_ledger(notices)]
     else:
         now = registers.standing(
-            ledger, notices, shop, found.fingerprints, places, gaps,
+            ledger, registry, notices, shop, found.fingerprints, places, gaps,
             is_damaged=bool(ledger_findings),
             named=registers.half_written(documents, notices),
         )  # fmt: skip

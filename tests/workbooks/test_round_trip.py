@@ -107,7 +107,7 @@ def test_any_texts_come_back_through_tables_and_file(value: dict[str, Any]) -> N
     tree, findings = tree_of(Job, tables_of(Job, value, NAME), NAME)
     assert not findings
     assert read.plain(tree) == value
-    text, _ = job_text(Job, tree)
+    text = job_text(Job, tree)
     document, problems = read.document_of(text, "jobs", "job.yml")
     assert {one.code for one in problems} <= {"R112"}, text  # a key that was taken out is open
     assert document is not None

@@ -106,7 +106,7 @@ def taken_in(
     found += [*_amiss(tree, file.name), *(_given_by_release(tree) if is_issued else ())]
     if found:
         return "", "", tuple(found)
-    text, _ = job_text(Job, tree, notes, is_issued=is_issued)
+    text = job_text(Job, tree, notes, is_issued=is_issued)
     return text, normal_id(named.text), ()
 
 

@@ -86,7 +86,7 @@ def _files(
     part = shop.parts[part_id]
     values = part.model_dump(mode="json", exclude_defaults=True)
     values["material"] = part.material
-    files = {loaded.content / "parts" / f"{part_id}.yml": job_text(Part, _node(values))[0]}
+    files = {loaded.content / "parts" / f"{part_id}.yml": job_text(Part, _node(values))}
     for job_id in jobs:
         document = loaded.places.sources["jobs", job_id].document
         text = _renamed(document, part_id, shop.jobs[job_id].takes or "")

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
+from typing import Any
 
 from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas import holding, spread
 from benchleaf.model import ForceKnownBy, Holding
 
 from . import figures_feel as held_figures
-from .declaration import Declaration
+from .declaration import Declaration, ends
 from .figures_worst import HELD, HELD_DULL
 from .grip import grip_note, grip_of
 from .results import Side, Sum
@@ -222,8 +224,7 @@ def work_holding(sheet: Sheet) -> None:
 
 def capacity_of(held: Holding | None) -> float | None:
     """Torque in N m that the better of clamping and stop resists; None where neither is known."""
-    parts = _capacities(held) if held is not None else []
-    return max((part.value for part in parts), default=None)
+    return max(_resists(held), default=None) if held is not None else None
 
 
 def holding_unknown(sheet: Sheet, held: Holding | None) -> None:
@@ -251,19 +252,19 @@ def _unknown(sheet: Sheet, reason: str, cure: str) -> None:
     sheet.stop(NOT_SHOWN, reason, cure, path)
 
 
-def _capacities(held: Holding) -> list[Sum]:
-    """What each way of holding that was entered resists, in N m, with its working."""
-    parts: list[Sum] = []
+def _entered(held: Holding) -> Iterator[tuple[Declaration, tuple[Any, ...]]]:
+    """Each way of holding that was entered: its figure, and the figure's inputs."""
     if held.clamping is not None:
         one = held.clamping
-        sizes = (one.force.value, one.friction, one.arm.value, one.faces)
-        held_figures.CLAMPS.run(*sizes)  # refuses what the formula does not cover
-        parts += held_figures.CLAMPS.sums(*sizes)
+        yield held_figures.CLAMPS, (one.force.value, one.friction, one.arm.value, one.faces)
     if held.positive_stop is not None:
         stop = held.positive_stop
-        held_figures.STOP.run(stop.rated_force.value, stop.arm.value)
-        parts += held_figures.STOP.sums(stop.rated_force.value, stop.arm.value)
-    return parts
+        yield held_figures.STOP, (stop.rated_force.value, stop.arm.value)
+
+
+def _resists(held: Holding) -> list[float]:
+    """What each way of holding that was entered resists, in N m."""
+    return [ends(figure.run(*sizes))[0] for figure, sizes in _entered(held)]
 
 
 def write_capacity(
@@ -279,7 +280,7 @@ def write_capacity(
     sources = (cited("margin"), *entered) if one is held_figures.HOLDING else ()
     told, tables = _grip_told(sheet)
     note, sources = "; ".join(filter(None, (note, told))), (*sources, *tables)
-    sums = _capacities(held)
+    sums = [each for figure, sizes in _entered(held) for each in figure.sums(*sizes)]
     sheet.best(one, sums, beside, limits=limits, note=note, also="; ".join(sources))
 
 
@@ -304,9 +305,8 @@ def ways_of(case: Case) -> list[Way]:
     held = case.holding
     if held is None:
         return []
-    values = [part.value for part in _capacities(held)]
     offs = [clamp_offs(case) or ()] if held.clamping is not None else []
-    return [Way(*one) for one in zip(values, [*offs, ()], strict=False)]
+    return [Way(*one) for one in zip(_resists(held), [*offs, ()], strict=False)]
 
 
 _MODEL = {"drilling": "torque", "tapping": "tapping"}

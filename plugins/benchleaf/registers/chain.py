@@ -10,7 +10,9 @@ import hashlib
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from benchleaf.diagnose import Finding, Place, Severity
+from benchleaf.diagnose import Finding, Place
+
+from . import faults
 
 LINK_DIGITS = 16
 CURE = (
@@ -80,10 +82,4 @@ def broken(
 
 def damaged(code: str, register: str, place: Place, why: str) -> Finding:
     """A register that is not what `benchleaf release` wrote."""
-    return Finding(
-        code,
-        Severity.ERROR,
-        place,
-        f"the {'register of ' if register.endswith('s') else ''}{register} is damaged: {why}",
-        CURE,
-    )
+    return faults.damaged(code, register, place, why, CURE)

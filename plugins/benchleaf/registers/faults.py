@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from benchleaf.diagnose import Finding, Place, Severity
 
+RESTORE = ("restore it from the last commit, then run `benchleaf register`",)
 
-def damaged(code: str, register: str, place: Place, why: str) -> Finding:
+
+def damaged(
+    code: str, register: str, place: Place, why: str, cure: tuple[str, ...] = RESTORE
+) -> Finding:
     """A register that was altered by hand, or cut off."""
-    return Finding(
-        code,
-        Severity.ERROR,
-        place,
-        f"the register of {register} is damaged: {why}",
-        ("restore it from the last commit, then run `benchleaf register`",),
-    )
+    name = f"register of {register}" if register.endswith("s") else register
+    return Finding(code, Severity.ERROR, place, f"the {name} is damaged: {why}", cure)
 
 
 def unfit(place: Place, text: str, *help_lines: str) -> Finding:

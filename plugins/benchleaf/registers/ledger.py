@@ -8,7 +8,7 @@ job is put into its record before that is built.
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
@@ -161,25 +161,16 @@ def renumbered(shop: Shop, ledger: Ledger, numbers: Mapping[str, Sequence[str]])
     jobs = dict(shop.jobs)
     known = frozenset((kind, record_id) for kind, record_id, _ in shop.every())
     for new, old in numbers.items():
-        released = [one for job_id in old for one in ledger.by_job.get(job_id, ())]
-        issues = [one for one in released if not one.wording_only]
+        issues = _issues(one for job_id in old for one in ledger.by_job.get(job_id, ()))
         if issues and not ledger.by_job.get(new):
-            jobs[new] = jobs[new].model_copy(update=_built(issues, known))
+            jobs[new] = jobs[new].model_copy(update=_built(_issued(issues, known)))
     return replace(shop, jobs=jobs)
 
 
-def _built(issues: Sequence[Released], known: Collection[tuple[str, str]]) -> dict[str, Any]:
-    *former, last = issues
-    return {
-        "revision": last.revision,
-        "effective": last.effective,
-        "approved_by": last.approved_by or "not recorded",
-        "change_note": _living(last.note, known),
-        "history": tuple(
-            Revised(revision=one.revision, effective=one.effective, note=_living(one.note, known))
-            for one in reversed(former)
-        ),
-    }
+def _built(state: Mapping[str, Any]) -> dict[str, Any]:
+    """The keys as a built job holds them."""
+    history = tuple(Revised.model_validate(one) for one in state.get("history", ()))
+    return {**state, "effective": date.fromisoformat(state["effective"]), "history": history}
 
 
 def _ids(documents: Sequence[Document]) -> Iterator[tuple[str, str]]:
@@ -208,10 +199,19 @@ def _state(
     released: Sequence[Released], today: date, known: Collection[tuple[str, str]]
 ) -> dict[str, Any]:
     """The keys of a job that tell its revision, as its file would hold them."""
-    issues = [one for one in released if not one.wording_only]
-    if not issues:
-        first = {"revision": NO_NUMBER, "effective": today.isoformat()}
-        return {**first, "approved_by": NOT_YET, "change_note": NOT_YET.capitalize() + "."}
+    issues = _issues(released)
+    if issues:
+        return _issued(issues, known)
+    first = {"revision": NO_NUMBER, "effective": today.isoformat()}
+    return {**first, "approved_by": NOT_YET, "change_note": NOT_YET.capitalize() + "."}
+
+
+def _issues(released: Iterable[Released]) -> list[Released]:
+    """Those of what was released that have a number of their own."""
+    return [one for one in released if not one.wording_only]
+
+
+def _issued(issues: Sequence[Released], known: Collection[tuple[str, str]]) -> dict[str, Any]:
     *former, last = issues
     return {
         "revision": last.revision,

@@ -26,9 +26,14 @@ REVISIONS = "revisions.yml"
 
 
 def read_registry(
-    documents: tuple[read.Document, ...],
+    documents: tuple[read.Document, ...], ledger: Ledger | None = None
 ) -> tuple[revision_register.Registry, tuple[Finding, ...]]:
-    """The register of revisions as it stands, and what is wrong with it."""
+    """The register of revisions as it stands, and what is wrong with it.
+
+    A ledger has read it already, and told what is wrong.
+    """
+    if ledger is not None:
+        return revision_register.Registry.of(entry for entry, _ in ledger.entries), ()
     document = next((one for one in documents if one.kind == "revisions"), None)
     entries, findings = revision_entries.read_revisions(document)
     return revision_register.Registry.of(entry for entry, _ in entries), findings
@@ -72,6 +77,7 @@ class Standing:
 
 def standing(
     ledger: Ledger,
+    registry: revision_register.Registry,
     notices: tuple[Noticed, ...],
     shop: Shop,
     fingerprints: Mapping[str, str],
@@ -86,7 +92,6 @@ def standing(
     `named` is what notices with a slip name. Jobs of which something could not be read are passed
     over; a damaged ledger proves nothing.
     """
-    registry = revision_register.Registry.of(entry for entry, _ in ledger.entries)
     registry = replace(registry, numbers=former_numbers(shop.renamed))
     shop = replace(renumbered(shop, ledger, registry.numbers), numbers=ledger.numbers())
     if is_damaged:

@@ -13,7 +13,7 @@ from functools import partial
 from benchleaf.compute import set_up_sheets
 from benchleaf.diagnose import Finding, Place, Related, Severity, suggestion
 from benchleaf.meaning import SHOWN, meant_of, statements
-from benchleaf.model import THOSE_AFFECTED, ChangeNotice, Job, Shop, drafts
+from benchleaf.model import THOSE_AFFECTED, ChangeNotice, Drafts, Job, Shop, drafts
 from benchleaf.read import Document, Source
 from benchleaf.validate import Places, build, check_text
 from benchleaf.validate.places import locate
@@ -95,9 +95,9 @@ def unreleased(shop: Shop, fingerprints: Mapping[str, str], registry: Registry) 
     }
 
 
-def ready(shop: Shop) -> tuple[str, ...]:
+def ready(shop: Shop, unfinished: Drafts | None = None) -> tuple[str, ...]:
     """The drafts that a release may give a number: those that are written to their end."""
-    unfinished = drafts(shop)
+    unfinished = unfinished or drafts(shop)
     return tuple(one for one in shop.drafts if unfinished.is_complete(one))
 
 
@@ -134,11 +134,12 @@ def check_notices(
     `every` are the ids of all jobs, of those too that could not be read as a whole; `is_whole` says
     that there are none of these. `named` is what notices with a slip name.
     """
+    unfinished = drafts(shop)
     for one in notices:
-        yield from _unfit(one, shop, registry, every, is_whole=is_whole)
+        yield from _unfit(one, shop, registry, every, unfinished, is_whole=is_whole)
         yield from check_text(shop, places, one.notice.note, partial(one.place, "note"))
     bare: list[str] = []
-    for job_id in ready(shop):
+    for job_id in ready(shop, unfinished):
         found = covering(job_id, notices)
         if not found:
             if not {job_id, THOSE_AFFECTED} & set(named):
@@ -190,7 +191,13 @@ def _uncovered(
 
 
 def _unfit(
-    one: Noticed, shop: Shop, registry: Registry, every: Collection[str], *, is_whole: bool
+    one: Noticed,
+    shop: Shop,
+    registry: Registry,
+    every: Collection[str],
+    unfinished: Drafts,
+    *,
+    is_whole: bool,
 ) -> Iterator[Finding]:
     for index, job_id in enumerate(one.notice.jobs):
         if job_id not in every:
@@ -201,7 +208,6 @@ def _unfit(
             cure = ("take it out of this notice",) if was else suggestion(job_id, every)
             yield Finding("A608", Severity.ERROR, one.place("jobs", index), text, cure)
     named = [job_id for job_id in one.notice.jobs if job_id in shop.jobs]
-    unfinished = drafts(shop)
     for index, job_id in enumerate(one.notice.jobs):
         if job_id in named and not unfinished.is_complete(job_id):
             text = f"{job_id.upper()} is not written to its end, so no number can be given to it"

@@ -34,25 +34,25 @@ class _Entry:
 
     def put(self, head: str, value: Cell | list[Cell]) -> None:
         """Put a value under a head such as `part.number`."""
-        *above, key = head.split(".")
-        owner = self
-        for step in above:
-            inner = owner.keys.setdefault(step, _Entry(self.place))
-            assert isinstance(inner, _Entry)
-            owner = inner
+        owner, key = self._owner(head)
         owner.keys[key] = value
 
     def add(self, head: str, entry: _Entry) -> None:
         """Add an entry to the list under a head."""
+        owner, key = self._owner(head)
+        entries = owner.keys.setdefault(key, [])
+        assert isinstance(entries, list)
+        entries.append(entry)  # type: ignore[arg-type]
+
+    def _owner(self, head: str) -> tuple[_Entry, str]:
+        """The entry that a head's last key belongs to, and that key."""
         *above, key = head.split(".")
         owner = self
         for step in above:
             inner = owner.keys.setdefault(step, _Entry(self.place))
             assert isinstance(inner, _Entry)
             owner = inner
-        entries = owner.keys.setdefault(key, [])
-        assert isinstance(entries, list)
-        entries.append(entry)  # type: ignore[arg-type]
+        return owner, key
 
 
 def tree_of(

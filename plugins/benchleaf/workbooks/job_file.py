@@ -25,21 +25,20 @@ Notes = Mapping[tuple[str | int, ...], Sequence[str]]
 
 def job_text(
     cls: type[Record], tree: Node, notes: Notes | None = None, *, is_issued: bool = False
-) -> tuple[str, int]:
-    """The file, and how many needed keys are open; `notes` are comments above a place.
+) -> str:
+    """The file, each needed key that is open marked; `notes` are comments above a place.
 
     Where `is_issued`, what a release gives is not asked for.
     """
     writing = _Writing(notes or {}, is_issued=is_issued)
-    lines = list(writing.mapping((cls,), tree, (), ""))
-    return "\n".join(lines) + "\n", writing.open
+    return "\n".join(writing.mapping((cls,), tree, (), "")) + "\n"
 
 
 class _Writing:
     """Lines of a file, from the top down."""
 
     def __init__(self, notes: Notes, *, is_issued: bool = False) -> None:
-        self.notes, self.open, self.is_issued = notes, 0, is_issued
+        self.notes, self.is_issued = notes, is_issued
 
     def mapping(
         self, classes: tuple[type[Record], ...], node: Node, path: tuple[str | int, ...], left: str
@@ -57,7 +56,6 @@ class _Writing:
                     yield from _comment(note, left)
                 yield from self._entry(classes, key, value, (*path, key), left)
             elif owner and len(classes) == 1 and self._is_wanted(owner, key):
-                self.open += 1
                 yield from _comment(OPEN[2:] + _first(described(owner, key)), left)
                 example = f"  # for example: {example_of(owner, key)}"
                 yield from (
