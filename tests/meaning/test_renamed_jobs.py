@@ -14,6 +14,7 @@ from benchleaf.commands import sides
 from benchleaf.meaning import Consequence
 from benchleaf.people.crews import load_crew, plan_people
 from benchleaf.plan.situation import State
+from registering import take_over
 
 TESTS = Path(__file__).parents[1]
 OLD, NEW = "vg-0010", "vg-0410"
@@ -140,3 +141,35 @@ def test_two_jobs_renumbered_at_once_that_name_each_other(
     content = shop(files)
     assert errors(content) == []
     assert pipeline.load(content).shop.renamed == {OLD: NEW, "vg-0020": "vg-0420"}
+
+
+def test_where_a_release_gives_revisions_the_number_goes_on(
+    shop: Shop, base_shop: dict[str, str]
+) -> None:
+    content = shop(REVISIONS)
+    take_over(content)
+    before, people = pipeline.load(content).shop.jobs[OLD], standings(content)
+    for path in sorted(content.rglob("*.yml")):
+        text = path.read_text(encoding="utf-8")
+        if path.name not in ("addresses.yml", "revisions.yml", "history.yml"):
+            path.write_text(text.replace(OLD.upper(), NEW.upper()), encoding="utf-8")
+    (content / JOB).rename(content / f"jobs/{NEW}.yml")
+    (content / "forwards.yml").write_text(FORWARD, encoding="utf-8")
+    after = pipeline.load(content)
+    assert errors(content) == []
+    assert not after.shop.drafts
+    job = after.shop.jobs[NEW]
+    assert (job.revision, job.effective, job.change_note, job.history) == (
+        before.revision, before.effective, before.change_note, before.history)  # fmt: skip
+    assert standings(content) == people
+    assert main(["release", str(content)]) == 0  # its number is entered under the new id
+    assert pipeline.load(content).shop.jobs[NEW].history == before.history
+    path = content / f"jobs/{NEW}.yml"
+    text = path.read_text(encoding="utf-8")
+    assert "Hang the chuck key" in text
+    path.write_text(text.replace("Hang the chuck key", "Put the chuck key"), encoding="utf-8")
+    (content / "notices").mkdir()
+    notice = f"jobs: [{NEW.upper()}]\nnote: The key is put.\napproved_by: lead\n"
+    (content / "notices/key.yml").write_text(notice, encoding="utf-8")
+    assert main(["release", str(content)]) == 0
+    assert pipeline.load(content).shop.jobs[NEW].revision == str(int(before.revision) + 1)

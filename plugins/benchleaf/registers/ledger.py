@@ -45,9 +45,16 @@ class Ledger:
     once: Once = field(default_factory=Once)
     """What the repository remembers of the registers."""
 
-    def numbers(self) -> dict[str, frozenset[str]]:
-        """Every revision that was released, by job."""
-        return {job: frozenset(one.revision for one in got) for job, got in self.by_job.items()}
+    def numbers(self, former: Mapping[str, Sequence[str]]) -> dict[str, frozenset[str]]:
+        """Every revision that was released, by job; `former` are the ids that a job had before."""
+        return {
+            job: frozenset(
+                one.revision
+                for job_id in (*former.get(job, ()), job)
+                for one in self.by_job.get(job_id, ())
+            )
+            for job in (*self.by_job, *former)
+        }
 
 
 def read_ledger(contents: Contents, content: Path) -> tuple[Ledger | None, tuple[Finding, ...]]:
@@ -161,8 +168,9 @@ def renumbered(shop: Shop, ledger: Ledger, numbers: Mapping[str, Sequence[str]])
     jobs = dict(shop.jobs)
     known = frozenset((kind, record_id) for kind, record_id, _ in shop.every())
     for new, old in numbers.items():
-        issues = _issues(one for job_id in old for one in ledger.by_job.get(job_id, ()))
-        if issues and not ledger.by_job.get(new):
+        every = _issues(one for job_id in (*old, new) for one in ledger.by_job.get(job_id, ()))
+        issues = list({one.revision: one for one in every}.values())
+        if issues:
             jobs[new] = jobs[new].model_copy(update=_built(_issued(issues, known)))
     return replace(shop, jobs=jobs)
 

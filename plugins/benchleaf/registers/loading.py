@@ -93,7 +93,9 @@ def standing(
     over; a damaged ledger proves nothing.
     """
     registry = replace(registry, numbers=former_numbers(shop.renamed))
-    shop = replace(renumbered(shop, ledger, registry.numbers), numbers=ledger.numbers())
+    shop = replace(
+        renumbered(shop, ledger, registry.numbers), numbers=ledger.numbers(registry.numbers)
+    )
     if is_damaged:
         return Standing(shop, registry)
     whole = gaps.whole_jobs(shop)

@@ -7,7 +7,7 @@ next one follows the greatest there ever was, in the registers or in what the re
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from functools import partial
 from types import MappingProxyType
@@ -57,7 +57,25 @@ def release(
         entry = entry_of(job, now, wording_only=wording)
         revisions.append(entry.model_copy(update={"revision": number}))
         history.append(_released(job, number, found, ledger, today, wording_only=wording))
+    for job in _renumbered(shop, ledger):
+        revisions.append(entry_of(job, meant(shop, job, set_up_sheets(shop, job))))
+        history.append(
+            Released(
+                job=job.id,
+                revision=job.revision,
+                effective=job.effective,
+                approved_by=job.approved_by,
+                note=job.change_note,
+            )
+        )
     return tuple(revisions), tuple(history)
+
+
+def _renumbered(shop: Shop, ledger: Ledger) -> Iterator[Job]:
+    """Jobs that go on under a new number: their first entry there says what the old one said."""
+    for new in dict.fromkeys(shop.renamed.values()):
+        if new not in ledger.by_job and new not in shop.drafts:
+            yield shop.jobs[new]
 
 
 def _of_job(job_id: str, notices: Sequence[Noticed], affected: Affected) -> tuple[Noticed, ...]:
