@@ -84,6 +84,13 @@ def open_at(browser: Browser, size: tuple[int, int], light: str = "default", tex
     return context.new_page()
 
 
+def put_on(page: Page, size: tuple[int, int]) -> None:
+    """Put the page on a screen of that size; what is opened there next is laid out for it."""
+    if page.viewport_size != {"width": size[0], "height": size[1]}:
+        page.goto("about:blank")
+        page.set_viewport_size({"width": size[0], "height": size[1]})
+
+
 def put(page: Page, script: Any) -> None:
     """Put a script into the page; the page's own policy does not hold the debugger back."""
     page.evaluate(script.read_text(encoding="utf-8") + "; 0")

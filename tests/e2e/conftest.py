@@ -7,17 +7,13 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import (
-    Browser,
-    BrowserContext,
-    expect,
-    sync_playwright,
-)
+from playwright.sync_api import Browser, expect, sync_playwright
+from tabs import EMPTY, Tabs
 
 import get_browser
 from build_demo import FLAGS, KIOSK, MKDOCS_YML, ROOT, SAID, forked_build, mkdocs_build, write_files
 from running import once
-from visitor import Visitor, watch
+from visitor import Visitor
 
 PATIENCE = 120_000
 """Longest wait in ms for what must come: a busy machine must not fail a test."""
@@ -88,24 +84,27 @@ def browser() -> Iterator[Browser]:
         opened.close()
 
 
+@pytest.fixture(scope="session")
+def tabs(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Tabs]:
+    """The tabs of this process that one test after another uses."""
+    empty = tmp_path_factory.mktemp("empty") / "empty.html"
+    empty.write_text(EMPTY, encoding="utf-8")
+    opened = Tabs(browser, empty, PATIENCE)
+    with pytest.MonkeyPatch.context() as patch:
+        opened.note_what_spoils(patch)
+        yield opened
+
+
 @pytest.fixture
-def visit(browser: Browser) -> Iterator[Callable[..., Visitor]]:
-    """`visit(KIOSK)` gives a visitor at that screen, with a fresh profile."""
-    contexts: list[BrowserContext] = []
+def visit(tabs: Tabs) -> Iterator[Callable[..., Visitor]]:
+    """`visit(KIOSK)` gives a visitor at that screen, in a tab that is as a fresh one."""
+    ends: list[Callable[[], None]] = []
 
     def at(size: tuple[int, int] = KIOSK, *, scripts: bool = True) -> Visitor:
-        context = browser.new_context(
-            viewport={"width": size[0], "height": size[1]},
-            has_touch=True,
-            java_script_enabled=scripts,
-            offline=True,
-        )
-        contexts.append(context)
-        context.set_default_timeout(PATIENCE)
-        visitor = Visitor(context.new_page())
-        watch(visitor)
+        visitor, over = tabs.take(size, scripts=scripts)
+        ends.append(over)
         return visitor
 
     yield at
-    for context in contexts:
-        context.close()
+    for over in ends:
+        over()

@@ -15,6 +15,7 @@ from benchleaf.html import ASSETS
 from running import sample
 
 SAMPLE = 20
+Said = dict[str, list[dict[str, Any]]]
 POLICY = "Resource violates Content Security Policy"
 """Said of every file that a page loads: the checker does not count a file's own folder as self.
 That the browser loads them all is held by the tests that listen for messages of the console."""
@@ -40,14 +41,7 @@ def told(one: dict[str, Any]) -> str:
     return f"{one.get('url')}:{one.get('lastLine')}: {one['message']}"
 
 
-def test_the_checker_finds_a_fault(tmp_path: Path) -> None:
-    """Else the next test could not fail."""
-    page = tmp_path / "bad.html"
-    page.write_text("<!doctype html><title>x</title><p><div></p><img src=a>", encoding="utf-8")
-    assert [one for one in messages(page) if one["type"] == "error"]
-
-
-def test_no_page_of_either_edition_has_an_error(demo: Path, full_demo: Path) -> None:
+def pages_of(demo: Path, full_demo: Path) -> list[Path]:
     """Of the pages that both have, every one as the kiosk has it, and a sample of the other."""
     full = full_demo.with_name("site-full")
     kiosk, other = (sorted(one.relative_to(site) for one in site.rglob("*.html"))
@@ -57,17 +51,43 @@ def test_no_page_of_either_edition_has_an_error(demo: Path, full_demo: Path) -> 
     pages = [demo / one for one in kiosk]
     pages += [full / one for one in other if one in chosen or one not in both]
     assert len(pages) > 200
-    found = messages(*pages)
-    assert [told(one) for one in found if one["type"] == "error"] == []
-    others = Counter(one["message"] for one in found if not one["message"].startswith(POLICY))
-    assert others == {}
+    return pages
 
 
-def test_our_style_sheets_have_no_error() -> None:
+@pytest.fixture(scope="module")
+def said(demo: Path, full_demo: Path, tmp_path_factory: pytest.TempPathFactory) -> Said:
+    """All that the checker says, by the kind of file: it takes seconds to start, so it does once.
+
+    One page has a fault, else none of this could fail.
+    """
+    bad = tmp_path_factory.mktemp("bad") / "bad.html"
+    bad.write_text("<!doctype html><title>x</title><p><div></p><img src=a>", encoding="utf-8")
     sheets = sorted(ASSETS.glob("*.css"))
     assert len(sheets) >= 3
-    found = [one for one in messages(*sheets) if one["type"] == "error"]
-    assert [told(one) for one in found] == []
+    found: Said = {"bad": [], "page": [], "sheet": []}
+    for one in messages(bad, *pages_of(demo, full_demo), *sheets):
+        name = str(one.get("url"))
+        kind = "sheet" if name.endswith(".css") else "bad" if name.endswith("bad.html") else "page"
+        found[kind].append(one)
+    return found
+
+
+def errors(found: list[dict[str, Any]]) -> list[str]:
+    return [told(one) for one in found if one["type"] == "error"]
+
+
+def test_the_checker_finds_a_fault(said: Said) -> None:
+    assert errors(said["bad"])
+
+
+def test_no_page_of_either_edition_has_an_error(said: Said) -> None:
+    assert errors(said["page"]) == []
+    others = [one["message"] for one in said["page"] if not one["message"].startswith(POLICY)]
+    assert Counter(others) == {}
+
+
+def test_our_style_sheets_have_no_error(said: Said) -> None:
+    assert errors(said["sheet"]) == []
 
 
 @pytest.mark.parametrize("way", ["from_npm", "from_pip"])

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 from playwright.sync_api import Page, Request
 
@@ -26,8 +28,8 @@ def _anchor(name: str) -> str:
     return f"#{anchor}" if anchor else ""
 
 
-def watch(visitor: Visitor) -> None:
-    """Note every request beyond the disk, what did not load, and every message."""
+def watch(visitor: Visitor) -> Callable[[], None]:
+    """Note every request beyond the disk, what did not load, and every message; what ends it."""
     page, strays = visitor.page, visitor.strays
 
     def failed(one: Request) -> None:
@@ -36,7 +38,17 @@ def watch(visitor: Visitor) -> None:
             strays.append(f"failed: {one.url} {one.failure}")
 
     inside = ("file:", "data:", "blob:", "about:")
-    page.on("request", lambda one: None if one.url.startswith(inside) else strays.append(one.url))
-    page.on("requestfailed", failed)
-    page.on("console", lambda one: strays.append(f"console {one.type}: {one.text}"))
-    page.on("pageerror", lambda one: strays.append(f"error: {one}"))
+    noted: dict[str, Callable[[Any], None]] = {
+        "request": lambda one: None if one.url.startswith(inside) else strays.append(one.url),
+        "requestfailed": failed,
+        "console": lambda one: strays.append(f"console {one.type}: {one.text}"),
+        "pageerror": lambda one: strays.append(f"error: {one}"),
+    }
+    for event, note in noted.items():
+        page.on(event, note)  # type: ignore[call-overload]
+
+    def unwatch() -> None:
+        for event, note in noted.items():
+            page.remove_listener(event, note)
+
+    return unwatch

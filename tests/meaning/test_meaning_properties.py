@@ -22,12 +22,13 @@ from benchleaf.meaning import fingerprint, is_taught
 from benchleaf.meaning.prose import text_paths
 from benchleaf.model import Shop, class_of, fields_along, order_is_free
 from benchleaf.model.textlinks import TEXT_LINK
+from running import examples
 
 Path_ = tuple[str | int, ...]
 LOADED = pipeline.load(Path(__file__).parents[1] / "shop")
 SHOP = LOADED.shop
 QUICK = settings(
-    max_examples=50, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow]
+    max_examples=examples(75), suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow]
 )
 OTHERS = ("9 mm", "0.2 mm/rev", "500 rpm", "2 kN", "110 deg", "1 kW", "3 kg", "8 +0.2/-0 mm",
           "0.5", "blind", "clamps", "can injure", "makes it easier", "hss")  # fmt: skip

@@ -48,7 +48,7 @@ class Other:
 @pytest.fixture
 def other(tmp_path: Path) -> Other:
     folder = tmp_path / "other"
-    ignored = shutil.ignore_patterns("__pycache__", "guide", "assets")
+    ignored = shutil.ignore_patterns("guide", "assets")  # what is compiled comes along: it is quick
     shutil.copytree(PACKAGE, folder / "benchleaf", ignore=ignored)
     made = Other(folder)
     made.python.parent.mkdir()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 
 from benchleaf.formulas import clearance_holes, drill_sizes, speeds, tap_chart, tap_drills, threads
 from benchleaf.formulas.tap_drills import Basis
@@ -91,6 +92,7 @@ def _step(steps: list[float], speed: CuttingSpeed, diameter: float) -> str:
     return f"{chosen:.0f}" if chosen is not None else "do not"
 
 
+@cache
 def _tap_drills() -> Chart:
     wanted, basis = 75.0, Basis.FULL_THREAD_HEIGHT
     rows = []
@@ -127,6 +129,7 @@ def _named(drill: tap_drills.TapDrill | tap_chart.ChartDrill) -> str:
     return f"{name}{size} ({drill.percent:.0f}\u00a0%)"
 
 
+@cache
 def _drill_sizes() -> Chart:
     sizes = sorted(drill_sizes.SIZES.values(), key=lambda one: one.diameter_mm)
     rows = tuple((one.name, f"{one.diameter_mm:.3f}", f"{one.diameter_in:.4f}") for one in sizes)
@@ -141,6 +144,7 @@ def _drill_sizes() -> Chart:
     )
 
 
+@cache
 def _clearance() -> Chart:
     sizes = [t for t in threads.THREADS.values() if t.system == "metric" and t.series == "coarse"]
     rows = tuple(
@@ -169,6 +173,7 @@ _FIT_SIZES = (3.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0)
 _CLASSES = ("H7", "H8", "H11", "g6", "h6", "f7", "k6", "n6", "p6")
 
 
+@cache
 def _fits() -> Chart:
     rows = tuple(
         (f"{size:g}", *(_limits(grade, size) for grade in _CLASSES)) for size in _FIT_SIZES

@@ -304,9 +304,13 @@ METRIC_DRILLS: tuple[tuple[str, float], ...] = tuple(
 """Names and diameters of the metric drills, smallest first."""
 
 
+_INCH_DRILLS = tuple((_kind_of(one.name), (one.name, one.diameter_mm)) for one in SIZES.values())
+"""Kind, name and diameter of each drill in inches."""
+
+
 def _drills(kinds: Sequence[Kind]) -> list[tuple[str, float]]:
     unknown = [each for each in kinds if each not in ALL_KINDS]
     if unknown or not kinds:
         raise ValueError(f"kinds is {kinds!r}; it must name some of {', '.join(ALL_KINDS)}")
-    inch = [(s.name, s.diameter_mm) for s in SIZES.values() if _kind_of(s.name) in kinds]
+    inch = [drill for kind, drill in _INCH_DRILLS if kind in kinds]
     return [*(METRIC_DRILLS if "metric" in kinds else ()), *inch]
