@@ -27,7 +27,7 @@ def _to_open(site: Path) -> list[str]:
     top = [one for one in every if "/" not in one]
     jobs = [one for one in every if one.startswith("jobs/")]
     rest = [one for one in every if one not in top and one not in jobs]
-    chosen = [*sample(jobs, len(jobs) // 2, seed=7), *sample(rest, len(rest) // 5, seed=7)]
+    chosen = [*sample(jobs, len(jobs) // 3, seed=7), *sample(rest, len(rest) // 10, seed=7)]
     return sorted([*top, *chosen])
 
 
@@ -81,14 +81,14 @@ def walk(demo: Path, browser: Browser) -> Walk:
 
 
 def test_no_request_leaves_the_disk_and_the_console_stays_empty(walk: Walk) -> None:
-    assert len(walk.pages) > 40
+    assert len(walk.pages) > 25
     assert walk.strays == ()
 
 
 @pytest.mark.parametrize("size", SIZES)
 def test_no_page_scrolls_sideways(walk: Walk, size: tuple[int, int]) -> None:
     widths = {one.name: one.widths[size] for one in walk.pages if size in one.widths}
-    assert len(widths) > 15
+    assert len(widths) > 10
     assert {name: width for name, width in widths.items() if width > size[0]} == {}
     assert min(widths.values()) == size[0]
 
@@ -106,7 +106,7 @@ def test_from_home_to_any_job_in_three_taps_at_most(
     jobs = demo_shop().jobs
     assert len(jobs) >= 8
     visitor = visit(size)
-    for job in sample(list(jobs.values()), 3, seed=size[0]):
+    for job in sample(list(jobs.values()), 2, seed=size[0]):
         page = visitor.open(demo, "index.html")
         page.locator(f"main h3 a[href='machines/{job.machine}.html']").tap()
         page.wait_for_url(f"**/machines/{job.machine}.html")

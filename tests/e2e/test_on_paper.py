@@ -41,9 +41,9 @@ def printed(page: Page, paper: str, path: Path, *, drawn: bool = False) -> tuple
 
 
 def some_jobs(paper: str) -> list[Job]:
-    """By day a third of the demo's jobs, other ones for each paper, and always the longest."""
+    """By day a fifth of the demo's jobs, other ones for each paper, and always the longest."""
     jobs = list(demo_shop().jobs.values())
-    chosen = sample(jobs, len(jobs) // 3, seed=list(PAPERS).index(paper))
+    chosen = sample(jobs, len(jobs) // 5, seed=list(PAPERS).index(paper))
     return [one for one in jobs if one in chosen or one.id == LONGEST]
 
 
