@@ -122,14 +122,15 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
         revisions, lagging = registers.revisions(
             documents, registry, shop, found.fingerprints, places, gaps
         )
-        all_findings += [*(revision_findings or lagging), *registers.no_ledger(notices)]
+        all_findings += [*revision_findings, *lagging, *registers.no_ledger(notices)]
     else:
         now = registers.standing(
             ledger, registry, notices, shop, found.fingerprints, places, gaps,
-            is_damaged=bool(ledger_findings),
+            is_damaged=any(one.code == "A606" for one in ledger_findings),
             named=registers.half_written(documents, notices),
         )  # fmt: skip
         shop, revisions = now.shop, now.registry
+        all_findings += registers.check_changed(ledger.tally, shop.changes, contents, content)
         all_findings += now.findings
     loaded = Loaded(
         content,

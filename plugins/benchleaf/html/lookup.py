@@ -134,6 +134,9 @@ KIND_WORDS = {
 """What each kind is called on the page; see `Lookup.kind_words` for machines."""
 
 
+COMES_THROUGH = "It bites as the tool comes through."
+
+
 def message(hazard: Hazard, grab: str = "") -> HazardMessage:
     """The safety message of a hazard."""
     return HazardMessage(
@@ -144,6 +147,7 @@ def message(hazard: Hazard, grab: str = "") -> HazardMessage:
         hazard.consequence,
         hazard.avoid,
         grab if hazard.at_break_through else "",
+        COMES_THROUGH if hazard.at_break_through and not grab else "",
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from benchleaf.html.dates import hours, short_date, week_date
+from benchleaf.meaning import MoveKind
 from benchleaf.plan import Lesson, Planned, Signed, Standing, State, Timetable
 
 from .learner_view import LearnerView
@@ -165,6 +166,15 @@ def _changed(one: Standing) -> list[dict[str, str]] | None:
     ]
 
 
+_TOLD_ONCE = {
+    MoveKind.NEW: "new: ",
+    MoveKind.GONE: "",
+    MoveKind.MOVED: "in another order: ",
+    MoveKind.OTHER: "written otherwise, and read as before: ",
+}
+"""Words before what has no former side."""
+
+
 def learner_text(view: LearnerView) -> str:
     """What is new, what to expect, and when to look in."""
     return "\n".join(_learner_lines(view))
@@ -175,7 +185,7 @@ def _learner_lines(view: LearnerView) -> Iterator[str]:
     if view.standing.since:
         yield f"since they were taught: {view.standing.why}"
     for one in view.changed:
-        was = f"{one.was} → " if one.was else "new: "
+        was = f"{one.was} → " if one.was else _TOLD_ONCE[one.kind]
         yield f"  {one.verdict.what.value}: {one.where}: {was}{one.now or 'gone'}"
     if view.nearest:
         shared = f"{view.novelty.shared} of {view.novelty.of}"

@@ -49,9 +49,9 @@ def check(
         registered, planned, register_file, (forwarded - renumbered) | unsure
     )
     yield from (one for one in found if one.code != "A602" or not faulty)
-    if "addresses" not in faulty:
-        apart = {old: one for old, one in entries.items() if old not in hidden}
-        yield from forwards.check_forwards(registered, planned, apart)
+    is_sure = "addresses" not in faulty  # else an entry may lead from what cannot be read
+    apart = {old: one for old, one in entries.items() if old not in hidden}
+    yield from forwards.check_forwards(registered, planned, apart, are_all_registered=is_sure)
 
 
 def _may_be_forwarded(

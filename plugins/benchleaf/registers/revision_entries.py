@@ -6,7 +6,7 @@ further one is declared as wording only, and its core must be that of the first.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from benchleaf.diagnose import Finding, Place
 from benchleaf.read import Document, Source
@@ -42,6 +42,22 @@ def read_revisions(document: Document | None) -> tuple[Registered, tuple[Finding
         else:
             entries.append((entry, source))
     return tuple(entries), (*problems, *_contradictions(tuple(entries)))
+
+
+def unread_jobs(document: Document | None, jobs: Collection[str]) -> frozenset[str]:
+    """Of these jobs those that an entry may be about that cannot be read."""
+    if document is None:
+        return frozenset()
+    listed = document.value.get("revisions") if isinstance(document.value, dict) else None
+    if not isinstance(listed, list):
+        return frozenset(jobs)
+    unread = [
+        one.get("job") if isinstance(one, dict) else None
+        for index, one in enumerate(listed)
+        if build(RegisteredRevision, Source(document, ("revisions", index), one))[0] is None
+    ]
+    names = {str(one).strip().lower() for one in unread}
+    return frozenset(jobs) if not names <= set(jobs) else frozenset(names)
 
 
 def _contradictions(entries: Registered) -> Iterator[Finding]:
