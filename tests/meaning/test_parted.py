@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from test_edits import side
 
-from benchleaf import pipeline
 from benchleaf.compute.results import figure, rough
 from benchleaf.meaning import About, MoveKind, Statement, changed, moves, statements, together
 from benchleaf.meaning.kept import written
 from benchleaf.meaning.parted import parted
 from benchleaf.model import Retraining, Shop
 
-DEMO = Path(__file__).parents[2] / "content"
 VALUES = st.floats(0.01, 9000, allow_nan=False)
 
 
@@ -45,11 +41,9 @@ def test_half_turns_and_ranges_are_told_in_numbers() -> None:
 
 
 def test_no_lesson_of_the_demo_shows_a_row_with_equal_sides() -> None:
-    shop = pipeline.load(DEMO).shop
-    seen = 0
-    for job_id, kept in shop.changes.items():
-        meaning = side("demo").shop.jobs[job_id]
-        now = statements(shop, meaning, side("demo").sheets[job_id])
+    demo, seen = side("demo"), 0
+    for job_id, kept in demo.shop.changes.items():
+        now = statements(demo.shop, demo.shop.jobs[job_id], demo.sheets[job_id])
         for entry in kept.changes:
             for row in changed(together(kept.since(entry.former) or ()), now, Retraining()):
                 seen += bool(row.was)

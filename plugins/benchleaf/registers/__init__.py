@@ -2,7 +2,7 @@
 
 from .address_register import check_register
 from .address_register import register_text as addresses_text
-from .changed_kept import TALLY, check_changed, read_changed
+from .changed_kept import TALLY, check_changed, pages_of, read_changed
 from .changed_record import append_changed
 from .forward_entry import Forward
 from .forwards import Entries, Moved, check_forwards, moved
@@ -62,6 +62,7 @@ __all__ = [
     "next_number",
     "no_ledger",
     "not_released",
+    "pages_of",
     "read_changed",
     "read_ledger",
     "read_notices",

@@ -8,10 +8,11 @@ commit of the last release, where git knows it.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path, PurePosixPath
 
 from benchleaf.diagnose import Finding, Place, Severity
+from benchleaf.link import CHANGED_SHEET, lesson_address, sheet_address
 from benchleaf.model import ChangedRevision, JobChanges
 from benchleaf.read import (
     CHANGED_FOLDER,
@@ -48,9 +49,17 @@ def _said(entry: ChangedRevision) -> str:
 
 
 def check_changed(
-    tally: Tally | None, changes: Mapping[str, JobChanges], contents: Contents, content: Path
+    tally: Tally | None,
+    changes: Mapping[str, JobChanges],
+    contents: Contents,
+    content: Path,
+    *,
+    is_damaged: bool,
 ) -> Iterator[Finding]:
-    """A finding for each record that is not what a release left. `changes` are those read well."""
+    """A finding for each record that is not what a release left. `changes` are those read well.
+
+    Where the registers are damaged, their tally may be an old one: what goes beyond it is no news.
+    """
     if tally is None:
         return  # that is told, and nothing else counts them
     there = {PurePosixPath(one.name).stem for one in contents.documents
@@ -59,7 +68,7 @@ def check_changed(
     slipped = there - changes.keys()  # told by whatever read them
     found = _by_git(content) if tally.changed is None else _by_tally(tally.changed, changes)
     for job, why in found:
-        if job not in slipped:
+        if job not in slipped and not (is_damaged and why in _BEYOND):
             yield Finding(
                 "A620",
                 Severity.ERROR,
@@ -67,6 +76,14 @@ def check_changed(
                 f"the record of what the revisions of {job.upper()} changed is damaged: {why}",
                 CURE,
             )
+
+
+def pages_of(lessons: Iterable[Finding]) -> frozenset[str]:
+    """The addresses that are there only with the records that these findings are about."""
+    jobs = [PurePosixPath(one.place.file).stem for one in lessons]
+    return frozenset(
+        one for job in jobs for one in (lesson_address(job), sheet_address(job, CHANGED_SHEET))
+    )
 
 
 def _by_tally(
@@ -82,14 +99,18 @@ def _by_tally(
             some = "an entry is" if lost == 1 else f"{lost} entries are"
             yield one.job, f"{some} gone"
         elif lost < 0:
-            yield one.job, "it holds more than tally.yml counts"
+            yield one.job, _MORE
         elif _last(entries) != one.last:
             yield one.job, "an entry was altered"
     for job in changes.keys() - {one.job for one in counted}:
-        yield job, "it was written in by hand"
+        yield job, _BY_HAND
 
 
-_WHY = {"D": "the file is gone", "A": "it was written in by hand"}
+_MORE = "it holds more than tally.yml counts"
+_BY_HAND = "it was written in by hand"
+_BEYOND = (_MORE, _BY_HAND)
+_WHY = {"D": "the file is gone", "A": _BY_HAND}
+"""By the letter with which git tells what became of a file."""
 
 
 def _by_git(content: Path) -> Iterator[tuple[str, str]]:

@@ -34,13 +34,15 @@ def check(
     *,
     documents: Sequence[read.Document] = (),
     faulty: Collection[str] = (),
+    lost: Collection[str] = (),
 ) -> Iterator[Finding]:
     """Addresses that are gone, new ones, and entries that do not fit.
 
     Nothing is said of what the gaps hide. `faulty` names those of the two files, `addresses` and
     `forwards`, that have mistakes of their own: what these may lead to is not told as well.
+    `lost` are addresses of which it is told already why they are gone.
     """
-    hidden = gaps.hidden(registered)
+    hidden = gaps.hidden(registered) | (set(lost) & registered.keys())
     planned = (*promised(shop), *hidden)
     forwarded = set(forwards.moved(registered, planned, entries).to)
     renumbered = {one for one in forwarded if _is_renumbered(one, entries, registered, planned)}

@@ -59,4 +59,4 @@ class Tally(Record):
     history: Count
     """Of history.yml."""
     changed: Annotated[tuple[Kept, ...] | None, Order.COUNTS] = None
-    """Of each file in changed/; left out in a tally of before they were counted."""
+    """Of each file in changed/; left out where there was none, or none was counted yet."""

@@ -167,7 +167,7 @@ def texts(
         f'  - {{job: {one.job.upper()}, count: {one.count}, last: "{one.last}"}}\n'
         for one in kept(changed)
     ]
-    counts += ["changed:\n", *files] if files else ["changed: []\n"]
+    counts += ["changed:\n", *files] if files else []
     return {**found, TALLY: TALLY_HEADING + "".join(counts)}
 
 
