@@ -127,7 +127,7 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
         all_findings += link.check_terms(shop, terms, found.term_uses, places.of)
     if ledger is None:
         revisions, lagging = registers.revisions(
-            documents, registry, shop, found.fingerprints, places, gaps
+            documents, registry, shop, found.fingerprints, places, gaps, revision_findings
         )
         all_findings += [*revision_findings, *lagging, *registers.no_ledger(notices)]
     else:

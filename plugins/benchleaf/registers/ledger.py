@@ -26,7 +26,7 @@ from .changed_kept import TALLY
 from .history_entry import Count, Released, Tally
 from .ledger_entries import of_addresses, of_history, of_revisions
 from .once_there import Once, lost, once_there
-from .revision_entries import Registered, read_revisions
+from .revision_entries import Registered, read_revisions, unsure_jobs
 
 HISTORY = "history.yml"
 STATE = ("revision", "effective", "approved_by", "change_note", "history")
@@ -97,7 +97,9 @@ def read_ledger(contents: Contents, content: Path) -> tuple[Ledger | None, tuple
     for name in whole:
         if not told[name]:  # else the same is told already
             told[name] += (one for one in forgotten if _is_about(one, name))
-    ledger = replace(ledger, certain=certain_jobs(ledger, chains, told, texts))
+    unsure = unsure_jobs(known.get("revisions"), wrong, by_job)
+    certain = certain_jobs(ledger, chains, told, texts) - unsure
+    ledger = replace(ledger, certain=certain)
     return ledger, (*more, *(one for name in _CODES for one in told[name]))
 
 
