@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 
 from benchleaf.model import ChangedStatement, Retraining
 
+from .echoes import told_once
 from .folding import says_the_same
 from .kept import group_of, move_of, now_token, reason_at, token_of, words_of
 from .moves import Move, MoveKind
@@ -73,7 +74,7 @@ def changed(
     ]
     kept = [(one, what) for one, what in judged if what.what is not Consequence.NOTHING]
     rows = [_row(key, those, found) for key, those in _together(kept).items()]
-    rows = sorted(_without_echoes(_without_names(rows)), key=lambda one: found.order(one.place))
+    rows = sorted(told_once(rows), key=lambda one: found.order(one.place))
     return tuple(_reasons_once(rows))
 
 
@@ -100,19 +101,19 @@ class _Found:
         return entry.model_copy(update={"place": one.subject, "where": one.where or entry.where})
 
     def in_order(self, place: str) -> str:
-        """What stands in the list of a place now, in its order; key points with their kind."""
+        """What stands in the list of a place now, in its order; of kinds those that can injure."""
         above, _, last = place.rpartition("/")
         key = "" if last.isdigit() else f"/{last}"
         above = above.rpartition("/")[0] if key else above
-        numbers = itertools.takewhile(
-            lambda n: f"{above}/{n}{key}" in self.by_place, itertools.count(1)
+        places = itertools.takewhile(
+            lambda one: f"{one}{key}" in self.by_place,
+            (f"{above}/{number}" for number in itertools.count(1)),
         )
-        return "; ".join(self._entry(f"{above}/{n}", key) for n in numbers)
-
-    def _entry(self, place: str, key: str) -> str:
-        words = _says(self.by_place.get(f"{place}{key}"))
-        point = self.by_place.get(f"{place}/point")
-        return f"'{point.words}' {words}" if key == "/kind" and point else words.rstrip(".")
+        if key != "/kind":
+            return "; ".join(_says(self.by_place[f"{one}{key}"]).rstrip(".") for one in places)
+        injure = [one for one in places if _says(self.by_place[f"{one}/kind"]) == _INJURES]
+        points = "; ".join(_says(self.by_place.get(f"{one}/point")).rstrip(".") for one in injure)
+        return f"These can injure now: {points}" if points else "None of them can injure now"
 
     def order(self, place: str) -> float:
         """Where it stands in the job; what is gone stands after its neighbours."""
@@ -204,7 +205,7 @@ def _moved(entry: ChangedStatement, those: list[Judged], found: _Found) -> Chang
     now, was = now or found.in_order(entry.place), was if was != now else ""
     return Changed(
         entry.what, MoveKind.MOVED, entry.place, where, "", was, now, "",
-        gravest_of([what for _, what in those]), False, False,
+        gravest_of([what for _, what in those]), entry.place.endswith("/kind"), False,
     )  # fmt: skip
 
 
@@ -252,47 +253,6 @@ def _hazard(those: list[Judged]) -> Changed:
         About.HAZARD, kind, place, where, "", "" if is_new else f"{head}.", words if is_new else "",
         said("consequence") if is_new else "", gravest_of([what for _, what in those]), True, False,
     )  # fmt: skip
-
-
-def _without_names(rows: list[Changed]) -> Iterator[Changed]:
-    """Rows but for those that name again what another row tells: a hazard, a tool, a fluid."""
-    whole = {one.where for one in rows if _is_whole_hazard(one)}
-    said = {(one.was, one.now) for one in rows if one.place in _LISTS}
-    for one in rows:
-        names_hazard = one.about is About.HAZARD and one.place.endswith("hazards")
-        is_hazard = names_hazard and f"hazard '{one.now or one.was}'" in whole
-        is_name = one.place.endswith("/name") and (one.was, one.now) in said
-        if not (is_hazard or is_name):
-            yield one
-
-
-def _without_echoes(rows: Iterable[Changed]) -> Iterator[Changed]:
-    """Rows but for kinds and reasons in another order, where a row tells of their key points."""
-    every = list(rows)
-    points = [one for one in every if "/key_points/" in one.place]
-    for one in every:
-        list_, _, last = one.place.rpartition("/")
-        above = list_.rpartition("/")[0]
-        is_echo = one.kind is MoveKind.MOVED and last in ("kind", "reason")
-        told = (
-            other for other in points
-            if other is not one and other.place.startswith(f"{above}/")
-            and not _is_echo_only(other) and other.verdict.what.rank <= one.verdict.what.rank
-        )  # fmt: skip
-        if not (is_echo and any(told)):
-            yield one
-
-
-def _is_echo_only(one: Changed) -> bool:
-    return one.kind is MoveKind.MOVED and not one.place.endswith("/point")
-
-
-_LISTS = ("tools", "fluid")
-"""Places at which a job names what it works with."""
-
-
-def _is_whole_hazard(one: Changed) -> bool:
-    return one.about is About.HAZARD and one.place.count("/") == 1 and one.place[:8] == "hazards/"
 
 
 def _reasons_once(rows: list[Changed]) -> Iterator[Changed]:
