@@ -110,7 +110,7 @@ def test_talks_keep_every_rule_and_ask_for_no_more_time(
     ends = {one.lesson.key: one for one in plan.schedule.planned}
     spent: dict[tuple[str, date], float] = defaultdict(float)
     for one in plan.schedule.planned:
-        mates = [ends[code, one.lesson.job.id] for code in one.together] or [one]
+        mates = [ends[code, one.lesson.job.id] for code in one.people]
         assert one in mates
         assert len({(each.trainer.id, each.sessions, each.lesson.talk) for each in mates}) == 1
         assert one.minutes == pytest.approx(13 + 2 * len(mates) if one.together
@@ -124,7 +124,8 @@ def test_talks_keep_every_rule_and_ask_for_no_more_time(
             for session in one.sessions:
                 spent[one.trainer.id, session.day] += session.minutes
     assert all(minutes <= 60 + 1e-6 for minutes in spent.values())
-    told = [one.lesson.key for one in (*plan.schedule.planned, *plan.schedule.unplanned)]
+    told = [one.lesson.key for one in plan.schedule.planned]
+    told += [one.lesson.key for one in plan.schedule.unplanned]
     assert sorted(told) == sorted(one.key for one in plan.lessons)
     for load in plan.schedule.loads:
         mine = [one for one in plan.schedule.planned if one.trainer is load.trainer and one.leads]

@@ -36,7 +36,7 @@ def _timetable_lines(plan: Timetable) -> Iterator[str]:
             f"{short}{alone}"
         )
     yield "lessons in their order:"
-    yield from (f"  {_lesson_line(one)}" for one in plan.schedule.planned)
+    yield from (f"  {_lesson_line(one)}" for one in plan.schedule.planned if one.leads)
     yield "people:"
     for one in plan.standings.values():
         if one.state not in (State.NOTHING, State.NOT_NEEDED):
@@ -60,9 +60,10 @@ def _lesson_line(one: Planned) -> str:
     lesson = one.lesson
     due = f", asked for by {week_date(lesson.due)}" if lesson.due else ""
     late = f", {one.late_days} d LATE" if one.late_days else ""
+    talk = ", one talk" if one.together else ""
     return (
-        f"{week_date(one.first)} to {week_date(one.last)}: {lesson.person.id} "
-        f"{lesson.job.id.upper()} with {one.trainer.id}, {lesson.kind}, {hours(lesson.minutes)}"
+        f"{week_date(one.first)} to {week_date(one.last)}: {', '.join(one.people)} "
+        f"{lesson.job.id.upper()} with {one.trainer.id}, {lesson.kind}{talk}, {hours(one.minutes)}"
         f"{due}{late}"
     )
 
@@ -126,6 +127,7 @@ def _planned(one: Planned) -> dict[str, Any]:
         "first": one.first.isoformat(),
         "last": one.last.isoformat(),
         "late_days": one.late_days,
+        "together": list(one.together),
         "sessions": [
             {"day": each.day.isoformat(), "minutes": each.minutes} for each in one.sessions
         ],

@@ -88,6 +88,8 @@ class LessonRow:
     planned: Planned
     changed: Link | None = None
     """The short lesson of what changed, where there is one."""
+    others: tuple[Link, ...] = ()
+    """The others whom the same talk serves."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,16 +130,19 @@ def timetable_view(lookup: Lookup, plan: Timetable) -> TimetableView:
         tuple(_cover(lookup, plan)),
         tuple((lookup.link("jobs", one.job), one.person) for one in plan.only_one),
         time_figure(plan),
-        tuple(
-            LessonRow(_learner_link(lookup, one.lesson.person, one.lesson.job),
-                      one.lesson.person.id, one, lesson_link(plan.standings[one.lesson.key]))
-            for one in schedule.planned
-        ),
+        tuple(_lesson_row(lookup, plan, one) for one in schedule.planned if one.leads),
         tuple((_learner_link(lookup, one.lesson.person, one.lesson.job), one)
               for one in schedule.unplanned),
         schedule.loads,
         signing_rows(lookup, plan),
     )  # fmt: skip
+
+
+def _lesson_row(lookup: Lookup, plan: Timetable, one: Planned) -> LessonRow:
+    people, job = plan.situation.crew.people, one.lesson.job
+    link, *others = (_learner_link(lookup, people[code], job) for code in one.people)
+    changed = lesson_link(plan.standings[one.lesson.key])
+    return LessonRow(link, one.lesson.person.id, one, changed, tuple(others))
 
 
 def signing_rows(lookup: Lookup, plan: Timetable) -> tuple[SigningRow, ...]:

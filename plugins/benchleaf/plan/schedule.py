@@ -31,9 +31,27 @@ class Planned:
     """The codes of all whom one talk serves; empty for a lesson of one person."""
 
     @property
+    def people(self) -> tuple[str, ...]:
+        """The codes of all whom it serves."""
+        return self.together or (self.lesson.person.id,)
+
+    @property
+    def working(self) -> str:
+        """How the trainer's time comes about."""
+        if not self.together:
+            return self.lesson.working
+        alone, each, more = self.lesson.minutes, self.lesson.own_minutes, len(self.together) - 1
+        others = f"{more} more people" if more > 1 else "one more person"
+        if not each:
+            return f"{self.lesson.working}, for all together"
+        return (
+            f"{self.lesson.working} for one; {alone:g} + {others} × {each:g} = {self.minutes:g} min"
+        )
+
+    @property
     def leads(self) -> bool:
         """True but for a lesson that stands with another one of its talk already."""
-        return not self.together or self.together[0] == self.lesson.person.id
+        return self.people[0] == self.lesson.person.id
 
     @property
     def minutes(self) -> float:
