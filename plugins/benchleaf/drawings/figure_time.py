@@ -61,6 +61,8 @@ def time_figure(plan: Timetable) -> Markup | None:
                 _row(drawing, scale, one, shares, y)
                 y += _ROW
     _legend(drawing, height)
+    if any(one.together for one in planned):
+        drawing.text(430, height - 69, "+2: for two more people", size=_LETTER)
     return drawing.svg()
 
 
@@ -152,7 +154,7 @@ def _legend(drawing: Drawing, height: float) -> None:
     drawing.text(170, y + 19, "taught or checked again", size=_LETTER)
     _diamond(drawing, 22, y + 42)
     drawing.text(50, y + 50, "last day asked for; an arrow: later than shown", size=_LETTER)
-    words = "Width of a bar: share of the trainer's time that day; +2: one talk for two more people"
+    words = "Width of a bar: share of the trainer's time that day"
     drawing.text(8, height - 8, words, size=_LETTER)
 
 

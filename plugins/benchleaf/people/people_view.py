@@ -139,10 +139,14 @@ def timetable_view(lookup: Lookup, plan: Timetable) -> TimetableView:
 
 
 def _lesson_row(lookup: Lookup, plan: Timetable, one: Planned) -> LessonRow:
-    people, job = plan.situation.crew.people, one.lesson.job
-    link, *others = (_learner_link(lookup, people[code], job) for code in one.people)
-    changed = lesson_link(plan.standings[one.lesson.key])
-    return LessonRow(link, one.lesson.person.id, one, changed, tuple(others))
+    lesson = one.lesson
+    return LessonRow(
+        _learner_link(lookup, lesson.person, lesson.job),
+        lesson.person.id,
+        one,
+        lesson_link(plan.standings[lesson.key]),
+        tuple(Link(learner_address(code, lesson.job.id), code) for code in one.people[1:]),
+    )
 
 
 def signing_rows(lookup: Lookup, plan: Timetable) -> tuple[SigningRow, ...]:
