@@ -108,25 +108,32 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
     all_findings = [*findings, *shape_findings, *rule_findings]
     all_findings += [*register_findings, *forward_findings]
     all_findings += [*ledger_findings, *own_state, *notice_findings]
+    is_damaged = any(one.code == "A606" for one in ledger_findings)
+    tally = ledger.tally if ledger else None
+    lessons = tuple(
+        registers.check_changed(tally, shop.changes, contents, content, is_damaged=is_damaged)
+    )
+    all_findings += lessons
     gaps = registers.Gaps(places.unbuilt)
     told = {"addresses": register_findings, "forwards": forward_findings}
     faulty = {one for one, problems in told.items() if problems or (one, one) in places.unbuilt}
     file = f"{content.name}/{REGISTER}"
     found_wrong = forwarding.check(
-        registered, forwards, shop, file, gaps, documents=documents, faulty=faulty
-    )
+        registered, forwards, shop, file, gaps, documents=documents, faulty=faulty,
+        lost=registers.pages_of(lessons),
+    )  # fmt: skip
     all_findings += [one for one in found_wrong if ledger is None or one.code != "A602"]
     if not gaps.hides_records:  # else a slip would hide uses, and look like many
         all_findings += link.check_terms(shop, terms, found.term_uses, places.of)
     if ledger is None:
         revisions, lagging = registers.revisions(
-            documents, registry, shop, found.fingerprints, places, gaps
+            documents, registry, shop, found.fingerprints, places, gaps, revision_findings
         )
-        all_findings += [*(revision_findings or lagging), *registers.no_ledger(notices)]
+        all_findings += [*revision_findings, *lagging, *registers.no_ledger(notices)]
     else:
         now = registers.standing(
             ledger, registry, notices, shop, found.fingerprints, places, gaps,
-            is_damaged=bool(ledger_findings),
+            is_damaged=is_damaged,
             named=registers.half_written(documents, notices),
         )  # fmt: skip
         shop, revisions = now.shop, now.registry

@@ -18,7 +18,16 @@ from test_meaning_properties import OTHERS, PLACES, at, plain, put
 from benchleaf.diagnose import Place
 from benchleaf.diff import Side, compare
 from benchleaf.diff.taught_otherwise import taught_otherwise
-from benchleaf.meaning import Consequence, changed, gravest_of, meant, moves, statements, together
+from benchleaf.meaning import (
+    Changed,
+    Consequence,
+    changed,
+    gravest_of,
+    meant,
+    moves,
+    statements,
+    together,
+)
 from benchleaf.meaning.kept import group_of, move_of, now_token, token_of, was_token
 from benchleaf.model import (
     ChangedRevision,
@@ -157,6 +166,11 @@ def taught(plan: Timetable, staff: str) -> dict[str, Consequence]:
     return found
 
 
+def lesson_rows(plan: Timetable, staff: str) -> list[Changed]:
+    found = (one.since for (person, _), one in plan.standings.items() if person == staff)
+    return [row for since in found if since for row in since.changed or ()]
+
+
 @QUICK
 @given(st.lists(EDITS, min_size=1, max_size=1))
 def test_all_four_say_the_same_of_one_edit(edits: list[Any]) -> None:
@@ -180,6 +194,8 @@ def agree(edits: list[Any]) -> None:
     assert told(plan, "op-01") == what, "timetable and comparison"
     assert told(plan, "op-02") == what, "somebody in the middle of it and comparison"
     assert taught(plan, "op-01") == what, "the lesson and comparison"
+    for row in lesson_rows(plan, "op-01"):
+        assert row.was != row.now or not row.was, "a row with equal sides tells nothing"
     for job_id in new.shop.jobs:
         state = plan.standings["op-01", job_id].state
         stops = what.get(job_id, NOTHING).stops_a_run

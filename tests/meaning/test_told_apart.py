@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
 from test_edits import edited, side
 
 from benchleaf.compute import set_up_sheets
 from benchleaf.meaning import (
     About,
+    Changed,
     Consequence,
     MoveKind,
     Statement,
+    Verdict,
+    digest,
     moved_since,
     moves,
     said,
@@ -19,6 +23,7 @@ from benchleaf.meaning import (
     verdict,
 )
 from benchleaf.model import Retraining, Shop
+from benchleaf.plan.since import since
 
 
 def meaning(shop: Shop) -> tuple[Statement, ...]:
@@ -70,3 +75,46 @@ def test_each_number_to_set_or_gauge_is_known_by_itself_however_many() -> None:
         now = [*many[:20], replace(many[20], value=("22",), numbers=(21.5, 21.5)), *many[21:]]
         (moved,) = moved_since(said(many), now)
         assert moved.one.where == "row 21"
+
+
+def alike(digits: int) -> tuple[str, str]:
+    """Two places whose hashes have the same first digits."""
+    seen: dict[str, str] = {}
+    for number in range(10_000):
+        place = f"steps/step-{number}/set"
+        other = seen.setdefault(digest._hash(place, digits), place)
+        if other != place:
+            return other, place
+    raise AssertionError("no two are alike")
+
+
+def test_values_that_change_places_are_seen_where_five_digits_took_them_for_one() -> None:
+    places = alike(5)
+    old = [Statement(About.SETTING, one, words, words, one)
+           for one, words in zip(places, ("8 mm", "9 mm"), strict=True)]  # fmt: skip
+    new = [replace(old[0], value="9 mm"), replace(old[1], value="8 mm")]
+    assert {one.one.where for one in moved_since(said(old), new)} == set(places)
+
+
+def test_a_line_of_before_is_held_at_its_own_digits(monkeypatch: pytest.MonkeyPatch) -> None:
+    now = meaning(side("small").shop)
+    with monkeypatch.context() as five:
+        five.setattr(digest, "DIGITS", 5)
+        former = said(now)
+    assert len(former) < len(said(now))
+    assert [*moved_since(former, now)] == []
+    other = meaning(machine(**{"controls/stop": "Press the red button on the column."}))
+    assert [one.one.where for one in moved_since(former, other)] == [
+        one.one.where for one in moved_since(said(now), other)
+    ]
+
+
+def test_where_the_short_line_shows_nothing_the_entries_decide() -> None:
+    row = Changed(About.ACT, MoveKind.OTHER, "a", "a", "", "Pull.", "Push.", "",
+                  Verdict(Consequence.TEACH, "a hand does something else"),
+                  is_grave=False, is_reworded=False)  # fmt: skip
+    nothing = Verdict(Consequence.NOTHING, "nothing that is taught changed")
+    assert since("1", nothing, (row,)).is_due
+    assert not since("1", nothing, ()).is_due
+    told = Verdict(Consequence.TELL, "it stands elsewhere")
+    assert since("1", told, (row,)).verdict is told

@@ -98,14 +98,18 @@ def test_one_talk_serves_all_for_whom_it_is(changed: Path, tmp_path: Path) -> No
     half = "learning:\n  - {job: VG-0010, round: 2, revision: 2}\n"
     old = PROVED.replace("revision: 2", "revision: 1")
     files = {"op-01": PROVED, "op-02": half, "op-03": old,
-             "op-04": PROVED.replace("revision: 2", "revision: 3")}  # fmt: skip
+             "op-04": PROVED.replace("revision: 2", "revision: 3"), "op-05": PROVED}  # fmt: skip
     site = built(changed, people_at(changed, tmp_path, files))
     sheet = site.words(SHEET)
-    assert site.html[SHEET].count('class="bl-blank"') == 2
+    assert site.html[SHEET].count('class="bl-blank"') == 3
     assert "op-01 revision 2" in sheet
     assert "op-02 revision 2" in sheet
     assert "Not enough for op-03: show them the whole job." in sheet
     assert "op-04" not in sheet
+    assert re.search(r"Booked\. \w+ \d+ \w+, with tr-01: op-01, op-05\.", sheet)
+    assert "with tr-01: op-01, op-05. Trainer's time: " in site.words(PAGE)
+    assert "one talk for 2 people" in site.words("timetable.html")
+    assert "One talk for op-01, op-05." in site.words("people/op-05-vg-0010.html")
     learner = site.words("people/op-02-vg-0010.html")
     assert "They were taught revision 2; the job is at revision 3." in learner
     assert "feet together" in learner

@@ -20,7 +20,10 @@ LINE = "Not eased, it turns up to 3.4 times as hard: 26 N m. Held to 100 N m."
 def test_break_through_is_told_at_set_up_curve_and_the_hazard_of_its_step(
     site: Site, edited: Edited
 ) -> None:
-    html = site(edited(*GRABS)).html(PAGE).replace("\u00a0", " ")
+    made = site(edited(*GRABS))
+    bites = '<p class="bl-hazard__when">It bites as the tool comes through.</p>'
+    assert bites in made.html("jobs/vg-0020.html"), "a job that reckons nothing of it"
+    html = made.html(PAGE).replace("\u00a0", " ")
     drilled = html[html.index('id="drill"') : html.index('id="gauge"')]
     clamped = html[html.index('id="clamp"') : html.index('id="drill"')]
     set_up = html[html.index('id="set-up"') : html.index('id="steps"')]

@@ -214,7 +214,7 @@ def test_a_revision_without_its_entry_is_told(shop: Callable[..., Path], tmp_pat
     assert loaded.ledger is not None
     entries = [one for one, _ in loaded.ledger.entries if one.job != "vg-0020"]
     history = [one for one, _ in loaded.ledger.history]
-    made = registers.register_texts(registers.Ledger(), loaded.registered, entries, history)
+    made = registers.register_texts(registers.Ledger(), loaded.registered, entries, history, {})
     texts = {name.removesuffix(".yml"): text for name, text in made.items()}
     (found,) = found_in(texts, tmp_path)
     assert found.text.endswith("it has no entry for revision A of VG-0020")

@@ -86,7 +86,7 @@ def first_files(first: First, version: str) -> dict[str, str]:
 
 def _registers() -> dict[str, str]:
     """The registers with nothing in them yet: `benchleaf release` gives the first revision."""
-    return registers.register_texts(registers.Ledger(), (), (), ())
+    return registers.register_texts(registers.Ledger(), (), (), (), {})
 
 
 def _manual(first: First) -> str:

@@ -98,7 +98,12 @@ def _write(
     lessons = _write_changed(content, before, loaded, again)
     every = (*loaded.registered, *forwarding.promised(_with_lessons(loaded.shop, lessons)))
     added = len(set(every) - set(loaded.registered))
-    write_files(content, registers.register_texts(ledger, every, revisions, history))
+    write_files(
+        content,
+        registers.register_texts(
+            ledger, every, revisions, history, registers.read_changed(content)
+        ),
+    )
     for one in loaded.notices:
         (content / registers.NOTICES / Path(one.source.document.name).name).unlink()
     for entry in history:
@@ -247,7 +252,9 @@ def _take_over(loaded: pipeline.Loaded) -> int:
     entries = [one for each in loaded.revisions.with_(new).by_job.values() for one in each]
     every = (*loaded.registered, *forwarding.promised(loaded.shop))
     _without_state(loaded)
-    texts = registers.register_texts(registers.Ledger(), every, entries, history)
+    texts = registers.register_texts(
+        registers.Ledger(), every, entries, history, registers.read_changed(content)
+    )
     write_files(content, texts)
     print(f"{len(loaded.shop.jobs)} jobs are taken over: {len(history)} entries in history.yml")
     print("from now on a change asks for a change notice: benchleaf new notice WORD")

@@ -229,7 +229,8 @@ def _follows(move: Move, job_id: str, change: Change) -> bool:
     if move.one.subject in effects:
         return True
     is_move = change.kind is ChangeKind.MOVED
-    if is_move is not (move.kind is MoveKind.MOVED):
+    # Two kinds of key points that change places are two values written otherwise.
+    if is_move is not (move.kind is MoveKind.MOVED) and change.kind is not ChangeKind.CHANGED:
         return False
     one = change.difference
     old = None if change.kind is ChangeKind.ADDED else (change.record, one.old_path)

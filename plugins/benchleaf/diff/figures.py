@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from benchleaf.compute import SetUpSheet
-from benchleaf.meaning import About, Move, MoveKind, Statement, moves, reckoned
+from benchleaf.meaning import About, Move, MoveKind, moves, reckoned
 
 from .change import Effect, EffectKind
 
@@ -41,7 +41,7 @@ _CROSSED = {
 def _effects(job_id: str, move: Move, labels: Mapping[str, str]) -> Iterator[Effect]:
     _, set_up, code = move.one.subject.split("/")
     record, place = ("jobs", job_id), f"set-up {set_up}"
-    before, after = _words(move.before), _words(move.after)
+    before, after = move.words
     crossed = _CROSSED.get((move.one.about, move.kind))
     if crossed is not None:
         code = code.split(" ", 1)[1]
@@ -72,7 +72,3 @@ def effects_of(job_id: str, move: Move) -> Iterator[Effect]:
 
 _OF_SET_UP = 3
 """Parts of the subject of what is reckoned for a set-up."""
-
-
-def _words(one: Statement | None) -> str | None:
-    return one.words if one is not None else None

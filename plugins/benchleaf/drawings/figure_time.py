@@ -40,7 +40,7 @@ class _Scale:
 
 def time_figure(plan: Timetable) -> Markup | None:
     """The chart, or None where no lesson is planned."""
-    planned = plan.schedule.planned
+    planned = tuple(one for one in plan.schedule.planned if one.leads)
     if not planned:
         return None
     scale = _scale(plan, planned)
@@ -61,6 +61,8 @@ def time_figure(plan: Timetable) -> Markup | None:
                 _row(drawing, scale, one, shares, y)
                 y += _ROW
     _legend(drawing, height)
+    if any(one.together for one in planned):
+        drawing.text(430, height - 69, "+2: for two more people", size=_LETTER)
     return drawing.svg()
 
 
@@ -73,7 +75,7 @@ def _scale(plan: Timetable, planned: Sequence[Planned]) -> _Scale:
 
 def _said(planned: Sequence[Planned]) -> str:
     parts = (
-        f"{one.lesson.person.id} {one.lesson.job.id.upper()} from {day_month(one.first)} to "
+        f"{', '.join(one.people)} {one.lesson.job.id.upper()} from {day_month(one.first)} to "
         f"{day_month(one.last)}"
         for one in planned
     )
@@ -114,7 +116,8 @@ def _row(
     shares: Sequence[tuple[date, float, float]],
     y: float,
 ) -> None:
-    label = f"{one.lesson.person.id}  {one.lesson.job.id.upper()}"
+    more = f" +{len(one.together) - 1}" if one.together else ""
+    label = f"{one.lesson.person.id}{more}  {one.lesson.job.id.upper()}"
     drawing.text(20, y + 27, label, size=_LETTER)
     drawing.line(8, y + _ROW, _RIGHT, y + _ROW, width=0.6)
     again = one.lesson.kind in (LessonKind.AGAIN, LessonKind.CHECK)

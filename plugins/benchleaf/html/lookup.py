@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from benchleaf.compute import SetUpSheet
@@ -75,14 +75,16 @@ class Lookup:
             mark_views(picture.marks, size),
         )
 
-    def panels(self, hazard_ids: Iterable[str], grab: str = "") -> tuple[HazardPanel, ...]:
+    def panels(
+        self, hazard_ids: Iterable[str], grab: str = "", measured: Collection[str] = ()
+    ) -> tuple[HazardPanel, ...]:
         """Safety messages: danger, warning, caution, notice, each word once over its messages.
 
         Several messages may share one heading (MIL-DTL-23618H); gravest first. `grab` is what a
-        step's tool can do as it comes through.
+        step's tool can do as it comes through; `measured` are hazards at whose steps that is told.
         """
         hazards = [self.shop.hazards[hazard_id] for hazard_id in dict.fromkeys(hazard_ids)]
-        return panels(hazards, grab)
+        return panels(hazards, grab, measured)
 
     def used_by(self, kind: str, record: Record) -> tuple[UsedBy, ...]:
         """What uses a record, by kind, in the order of the manual."""
@@ -134,7 +136,10 @@ KIND_WORDS = {
 """What each kind is called on the page; see `Lookup.kind_words` for machines."""
 
 
-def message(hazard: Hazard, grab: str = "") -> HazardMessage:
+COMES_THROUGH = "It bites as the tool comes through."
+
+
+def message(hazard: Hazard, grab: str = "", *, is_measured: bool = False) -> HazardMessage:
     """The safety message of a hazard."""
     return HazardMessage(
         hazard.id,
@@ -144,14 +149,19 @@ def message(hazard: Hazard, grab: str = "") -> HazardMessage:
         hazard.consequence,
         hazard.avoid,
         grab if hazard.at_break_through else "",
+        COMES_THROUGH if hazard.at_break_through and not (grab or is_measured) else "",
     )
 
 
-def panels(hazards: Sequence[Hazard], grab: str = "") -> tuple[HazardPanel, ...]:
+def panels(
+    hazards: Sequence[Hazard], grab: str = "", measured: Collection[str] = ()
+) -> tuple[HazardPanel, ...]:
     """One panel for each signal word that the hazards give, gravest first."""
     by_word = {word: [one for one in hazards if one.signal_word is word] for word in SignalWord}
     return tuple(
-        HazardPanel(word, tuple(message(one, grab) for one in found))
+        HazardPanel(
+            word, tuple(message(one, grab, is_measured=one.id in measured) for one in found)
+        )
         for word, found in by_word.items()
         if found
     )

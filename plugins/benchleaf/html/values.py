@@ -188,6 +188,8 @@ class HazardMessage:
     avoid: tuple[str, ...]
     measured: str = ""
     """How great it is in the step at hand, where that is reckoned."""
+    when: str = ""
+    """When it bites, where nothing is reckoned of it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,14 +6,16 @@ a key point with its reason, a new hazard with its consequence.
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from benchleaf.model import ChangedStatement, Retraining
 
+from .echoes import told_once
 from .folding import says_the_same
-from .kept import group_of, move_of, now_token, reason_at, token_of
+from .kept import group_of, move_of, now_token, reason_at, token_of, words_of
 from .moves import Move, MoveKind
 from .statement import About, Statement
 from .verdicts import Consequence, Verdict, gravest_of, verdict
@@ -40,7 +42,7 @@ class Changed:
     of: str
     """What it belongs to, where that stays: the key point whose reason changed."""
     was: str
-    """Empty where it is new."""
+    """Empty where it is new, and where it reads as it did before."""
     now: str
     """Empty where it is gone."""
     why: str
@@ -72,7 +74,7 @@ def changed(
     ]
     kept = [(one, what) for one, what in judged if what.what is not Consequence.NOTHING]
     rows = [_row(key, those, found) for key, those in _together(kept).items()]
-    rows = sorted(_without_names(rows), key=lambda one: found.order(one.place))
+    rows = sorted(told_once(rows), key=lambda one: found.order(one.place))
     return tuple(_reasons_once(rows))
 
 
@@ -97,6 +99,21 @@ class _Found:
             return entry
         one = here[0]
         return entry.model_copy(update={"place": one.subject, "where": one.where or entry.where})
+
+    def in_order(self, place: str) -> str:
+        """What stands in the list of a place now, in its order; of kinds those that can injure."""
+        above, _, last = place.rpartition("/")
+        key = "" if last.isdigit() else f"/{last}"
+        above = above.rpartition("/")[0] if key else above
+        places = itertools.takewhile(
+            lambda one: f"{one}{key}" in self.by_place,
+            (f"{above}/{number}" for number in itertools.count(1)),
+        )
+        if key != "/kind":
+            return "; ".join(_says(self.by_place[f"{one}{key}"]).rstrip(".") for one in places)
+        injure = [one for one in places if _says(self.by_place[f"{one}/kind"]) == _INJURES]
+        points = "; ".join(_says(self.by_place.get(f"{one}/point")).rstrip(".") for one in injure)
+        return f"These can injure now: {points}" if points else "None of them can injure now"
 
     def order(self, place: str) -> float:
         """Where it stands in the job; what is gone stands after its neighbours."""
@@ -147,14 +164,15 @@ def _row(key: str, those: list[Judged], found: _Found) -> Changed:
     why = lead.why or reason_at(lead.place, found.by_place)
     if not is_met:
         why = next((one.now for one in entries if one.place == f"{above}/reason"), "") or ""
+    was, now = _sides(lead)
     return Changed(
         lead.what,
         move_of(lead).kind,
         lead.place,
         _where(lead, last) if is_met else _NOT_MET,
         _says(point) if is_point and last in ("reason", "kind") else "",
-        lead.was or "",
-        lead.now or "",
+        was,
+        now,
         why if lead.now else "",
         gravest_of([what for _, what in those]),
         (is_point and _INJURES in injures)
@@ -166,21 +184,28 @@ def _row(key: str, those: list[Judged], found: _Found) -> Changed:
 _NOT_MET = "a hazard of the machine that is not met in this job"
 
 
+def _sides(lead: ChangedStatement) -> tuple[str, str]:
+    """What it said and says; only once what reads the same, such as a word that became a link."""
+    was, now = words_of(lead)
+    return ("" if was == now else was), now
+
+
 def _where(lead: ChangedStatement, last: str) -> str:
     """The place in words; the point of a key point is the key point."""
     return lead.where.removesuffix(f", {last}") if last == "point" else lead.where
 
 
 def _moved(entry: ChangedStatement, those: list[Judged], found: _Found) -> Changed:
-    """The same in another order: of entries with a title the titles, in both orders."""
+    """The same in another order: titles in both orders, of other lists the one that holds now."""
     is_order = entry.what is About.ORDER
     was, now = (
         _titles(entry, one or "", found) if is_order else "" for one in (entry.was, entry.now)
     )
     where = entry.where if is_order else _POSITION.sub("", entry.where)
+    now, was = now or found.in_order(entry.place), was if was != now else ""
     return Changed(
         entry.what, MoveKind.MOVED, entry.place, where, "", was, now, "",
-        gravest_of([what for _, what in those]), False, False,
+        gravest_of([what for _, what in those]), entry.place.endswith("/kind"), False,
     )  # fmt: skip
 
 
@@ -228,26 +253,6 @@ def _hazard(those: list[Judged]) -> Changed:
         About.HAZARD, kind, place, where, "", "" if is_new else f"{head}.", words if is_new else "",
         said("consequence") if is_new else "", gravest_of([what for _, what in those]), True, False,
     )  # fmt: skip
-
-
-def _without_names(rows: list[Changed]) -> Iterator[Changed]:
-    """Rows but for those that name again what another row tells: a hazard, a tool, a fluid."""
-    whole = {one.where for one in rows if _is_whole_hazard(one)}
-    said = {(one.was, one.now) for one in rows if one.place in _LISTS}
-    for one in rows:
-        names_hazard = one.about is About.HAZARD and one.place.endswith("hazards")
-        is_hazard = names_hazard and f"hazard '{one.now or one.was}'" in whole
-        is_name = one.place.endswith("/name") and (one.was, one.now) in said
-        if not (is_hazard or is_name):
-            yield one
-
-
-_LISTS = ("tools", "fluid")
-"""Places at which a job names what it works with."""
-
-
-def _is_whole_hazard(one: Changed) -> bool:
-    return one.about is About.HAZARD and one.place.count("/") == 1 and one.place[:8] == "hazards/"
 
 
 def _reasons_once(rows: list[Changed]) -> Iterator[Changed]:

@@ -23,15 +23,15 @@ _SINGLY = (
 _NUMBERED = (About.RATING, About.FIGURE)
 _FEW = 12
 """Up to so many statements about one thing stand singly, whatever it is."""
-_SHORT, _LONG = 5, 8
-"""Digits of a hash of one statement, and of many."""
+DIGITS = 8
+"""Digits of a hash. Lines of before have five for one statement: they are held at five, too."""
 
 Entries = Mapping[About, Mapping[str, str]]
 """By what statements are about: a hash of the place and a hash or the numbers of the value."""
 
 
 def said(meaning: Iterable[Statement]) -> str:
-    """A meaning as one line: `name:1a2b3=4c5d6 hazard:=1a2b3c4d figure:9f8e7=24~33,...`."""
+    """A meaning as one line: `name:1a2b3c4d=5e6f7a8b hazard:=1a2b3c4d figure:9f8e7d6c=24~33`."""
     return " ".join(
         f"{about.name.lower()}:{','.join(f'{key}={value}' for key, value in entries.items())}"
         for about, entries in _entries(meaning, {}).items()
@@ -44,8 +44,9 @@ def _entries(meaning: Iterable[Statement], like: Entries) -> Entries:
     for one in meaning:
         groups.setdefault(one.about, []).append(one)
     return {
-        about: _singly(groups[about]) if _is_single(about, groups[about], like) else
-        {"": _hash(sorted(_line(one) for one in groups[about]), _LONG)}
+        about: _singly(groups[about], _digits(like.get(about)))
+        if _is_single(about, groups[about], like) else
+        {"": _hash(sorted(_line(one) for one in groups[about]))}
         for about in About
         if about in groups
     }  # fmt: skip
@@ -57,13 +58,18 @@ def _is_single(about: About, found: list[Statement], like: Entries) -> bool:
     return about in _SINGLY or len(found) <= _FEW
 
 
-def _singly(found: list[Statement]) -> dict[str, str]:
+def _digits(like: Mapping[str, str] | None) -> int:
+    """The digits of the places of a line, so that a line of before is held against its like."""
+    return len(next(iter(like), "")) if like else DIGITS
+
+
+def _singly(found: list[Statement], digits: int) -> dict[str, str]:
     """Each statement by its place; several of one place, such as a list without order, as one."""
     by_key: dict[str, list[str]] = {}
     for one in found:
-        by_key.setdefault(_hash(one.subject, _SHORT), []).append(_value(one))
+        by_key.setdefault(_hash(one.subject, digits), []).append(_value(one, digits))
     return {
-        key: values[0] if len(values) == 1 else _hash(sorted(values), _SHORT)
+        key: values[0] if len(values) == 1 else _hash(sorted(values), digits)
         for key, values in sorted(by_key.items())
     }
 
@@ -72,15 +78,15 @@ def _line(one: Statement) -> str:
     return json.dumps((one.subject, one.value))
 
 
-def _value(one: Statement) -> str:
+def _value(one: Statement, digits: int) -> str:
     if one.about in _NUMBERED and one.numbers is not None:
         # A figure in its steps, so that what is no other meaning is no other number.
         ends = one.value if one.about is About.FIGURE else (f"{end:.9g}" for end in one.numbers)
         return "~".join(dict.fromkeys(str(end) for end in ends))
-    return _hash(one.value, _SHORT)
+    return _hash(one.value, digits)
 
 
-def _hash(value: object, digits: int) -> str:
+def _hash(value: object, digits: int = DIGITS) -> str:
     return hashlib.sha256(json.dumps(value).encode()).hexdigest()[:digits]
 
 
@@ -111,7 +117,7 @@ def _move(
     about: About, key: str, before: str | None, after: str | None, meaning: list[Statement]
 ) -> Move:
     same = (one for one in meaning if one.about is about)
-    now = next((one for one in same if _hash(one.subject, _SHORT) == key), None)
+    now = next((one for one in same if _hash(one.subject, len(key)) == key), None)
     blank = Statement(about, about.value, "", "", now.where if now else "")
     old = None if before is None else replace(blank, numbers=_numbers(before, about))
     new = None if after is None else replace(now or blank, numbers=_numbers(after, about))

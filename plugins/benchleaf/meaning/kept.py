@@ -12,7 +12,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from benchleaf.model import ChangedRevision, ChangedStatement, Shop, name_of
 from benchleaf.model.textlinks import FIGURE, TEXT_LINK, read_link
 
-from .moves import Move, MoveKind
+from .moves import Move, MoveKind, percent_moved
+from .parted import parted
 from .statement import About, Statement
 
 _YES = {"True": "yes", "False": "no"}
@@ -141,6 +142,14 @@ def was_token(entry: ChangedStatement) -> str | None:
 def now_token(entry: ChangedStatement) -> str | None:
     """What it says now, as it is compared; None where it is gone."""
     return entry.now if entry.now_value is None else entry.now_value
+
+
+def words_of(entry: ChangedStatement) -> tuple[str, str]:
+    """What it said and what it says, told apart; alike where it reads as it did before."""
+    ends = _ends(entry.was_numbers), _ends(entry.now_numbers)
+    was, now = parted(entry.was or "", entry.now or "", *ends)
+    percent = percent_moved(*ends)
+    return was, f"{now} ({percent:+.2g} %)" if percent and was == now else now
 
 
 def _ends(numbers: tuple[float, ...] | None) -> tuple[float, float] | None:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from .parted import parted
 from .statement import About, Fact, Statement
 
 
@@ -34,6 +35,14 @@ class Move:
         found = self.after or self.before
         assert found is not None
         return found
+
+    @property
+    def words(self) -> tuple[str | None, str | None]:
+        """As it is shown on either side, with the digits that tell two numbers apart."""
+        before, after = self.before, self.after
+        if before is None or after is None:
+            return before.words if before else None, after.words if after else None
+        return parted(before.words, after.words, before.numbers, after.numbers)
 
     @property
     def abouts(self) -> tuple[About, ...]:
@@ -103,13 +112,20 @@ def _of_group(old: list[Statement], new: list[Statement]) -> Iterator[Move]:
     rest_new, kept_new = _without(new, same)
     in_order = [_said(one) for one in kept_old] == [_said(one) for one in kept_new]
     if not in_order and _is_listed(kept_new):
-        yield Move(MoveKind.MOVED, kept_old[0], kept_new[0])
+        yield _first_moved(kept_old, kept_new)
     for before, after in zip(rest_old, rest_new, strict=False):
         yield Move(MoveKind.OTHER, before, after)
     for before in rest_old[len(rest_new) :]:
         yield Move(MoveKind.GONE, before, None)
     for after in rest_new[len(rest_old) :]:
         yield Move(MoveKind.NEW, None, after)
+
+
+def _first_moved(old: list[Statement], new: list[Statement]) -> Move:
+    """The first entry that stands where another stood."""
+    after = next(b for a, b in zip(old, new, strict=True) if _said(a) != _said(b))
+    before = next(one for one in old if _said(one) == _said(after))
+    return Move(MoveKind.MOVED, before, after)
 
 
 def _of_order(old: list[Statement], new: list[Statement]) -> Iterator[Move]:

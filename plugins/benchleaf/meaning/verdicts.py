@@ -182,7 +182,7 @@ def _is_wording(move: Move) -> bool:
 
 def _line(why: str, move: Move) -> str:
     """Why, where, and what it says on either side."""
-    before, after = (_short(one.words) if one else "" for one in (move.before, move.after))
+    before, after = (_short(one or "") for one in move.words)
     where = f"{why}: {move.one.where}" if move.one.where else why
     if move.kind is MoveKind.MOVED or not (before or after):
         return where

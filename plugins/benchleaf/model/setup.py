@@ -279,6 +279,14 @@ class DrillingSetUp(Record):
         return self
 
     @model_validator(mode="after")
+    def _no_key_says_nothing(self) -> DrillingSetUp:
+        if self.depth is not None and self.hole is HoleKind.THROUGH:
+            raise PydanticCustomError("depth_of_through", "depth", {"field": "depth"})
+        if self.clearance is not ClearanceSeries.MEDIUM and self.clearance_for is None:
+            raise PydanticCustomError("clearance_of_none", "clearance", {"field": "clearance"})
+        return self
+
+    @model_validator(mode="after")
     def _feed_stop_lets_the_feed_through(self) -> DrillingSetUp:
         if self.feed_stop is not None and self.feed_stop.feed.value < self.feed.value:
             raise PydanticCustomError(

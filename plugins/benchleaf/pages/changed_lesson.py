@@ -17,7 +17,7 @@ from benchleaf.html.writer import Writer
 from benchleaf.link import CHANGED_SHEET, lesson_address, sheet_address
 from benchleaf.meaning import SHOWN, About, Changed, Meanings, MoveKind, changed, together
 from benchleaf.model import Job, revision_order
-from benchleaf.plan import Lesson, Standing, Timetable
+from benchleaf.plan import Planned, Standing, Timetable
 
 SHEET_NAME = "Short lesson: what changed"
 """What the sheet is called."""
@@ -72,8 +72,8 @@ class ChangedLesson:
     whole: tuple[str, ...]
     """Those to whom the whole job is shown, since nobody wrote down what changed for them."""
     has_crew: bool
-    minutes: str
-    """How long it takes by the shop's rule; empty where no lesson is planned."""
+    booked: tuple[Planned, ...]
+    """The talks of it that are planned, each once."""
     note: str
     made: date
     job: Link | None = None
@@ -122,7 +122,7 @@ def changed_lesson(lookup: Lookup, job: Job, plan: Timetable | None) -> ChangedL
         tuple(_attends(one) for one in known),
         tuple(unknown),
         plan is not None,
-        _minutes(plan, known),
+        _booked(plan, known),
         _note(newest, job),
         day_of_build(),
         lookup.link("jobs", job.id),
@@ -165,7 +165,7 @@ def _apart(report: Report, job: JobState) -> ChangedLesson | None:
         ),
         tuple(one.staff for one in due if one.was_stale),
         report.due is not None,
-        "",
+        (),
         note,
         day_of_build(),
     )
@@ -185,15 +185,10 @@ def _attends(one: Standing) -> Attends:
     return Attends(one.person.id, f"revision {since.revision}", what)
 
 
-def _minutes(plan: Timetable | None, known: Sequence[Standing]) -> str:
-    """The longest of the lessons that are planned, since one talk serves all."""
+def _booked(plan: Timetable | None, known: Sequence[Standing]) -> tuple[Planned, ...]:
     keys = {one.key for one in known}
-    found = [one for one in plan.lessons if one.key in keys and _is_again(one)] if plan else []
-    return max(found, key=lambda one: one.minutes).working if found else ""
-
-
-def _is_again(lesson: Lesson) -> bool:
-    return lesson.kind == "teach again"
+    every = plan.schedule.planned if plan else ()
+    return tuple(one for one in every if one.leads and one.lesson.talk and one.lesson.key in keys)
 
 
 def parts_of(rows: Iterable[Changed]) -> tuple[tuple[Part, ...], tuple[Changed, ...]]:

@@ -196,7 +196,7 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
         know_first=lookup.links("jobs", job.know_first),
         before=_job_link(lookup, job.operation_before),
         after=_job_link(lookup, job.operation_after),
-        hazards=lookup.panels(hazards_met(job, machine)),
+        hazards=lookup.panels(hazards_met(job, machine), measured=_measured(job, by_id)),
         bites=_bites(job),
         not_met=tuple(_unmet(lookup, job, machine)),
         picture=lookup.picture(job.picture),
@@ -228,6 +228,12 @@ def made_safe(shop: Shop, machine_id: str) -> tuple[MadeSafe, ...]:
 def safe_title(safe: Sequence[MadeSafe]) -> str:
     """The heading above it; with no drive, what is done when somebody is hurt comes there."""
     return "Start, stop, make safe" if any(one.controls for one in safe) else "In an emergency"
+
+
+def _measured(job: Job, set_ups: Mapping[str, SetUpView]) -> set[str]:
+    """Hazards at whose steps it is told how hard the tool turns as it comes through."""
+    grabs = {name for name, one in set_ups.items() if grab_line(one.sheet)}
+    return {hazard for step in job.steps if step.set_up in grabs for hazard in step.hazards}
 
 
 def _bites(job: Job) -> dict[str, tuple[int, ...]]:

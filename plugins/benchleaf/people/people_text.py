@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from benchleaf.html.dates import hours, short_date, week_date
+from benchleaf.meaning import MoveKind
 from benchleaf.plan import Lesson, Planned, Signed, Standing, State, Timetable
 
 from .learner_view import LearnerView
@@ -35,7 +36,7 @@ def _timetable_lines(plan: Timetable) -> Iterator[str]:
             f"{short}{alone}"
         )
     yield "lessons in their order:"
-    yield from (f"  {_lesson_line(one)}" for one in plan.schedule.planned)
+    yield from (f"  {_lesson_line(one)}" for one in plan.schedule.planned if one.leads)
     yield "people:"
     for one in plan.standings.values():
         if one.state not in (State.NOTHING, State.NOT_NEEDED):
@@ -59,9 +60,10 @@ def _lesson_line(one: Planned) -> str:
     lesson = one.lesson
     due = f", asked for by {week_date(lesson.due)}" if lesson.due else ""
     late = f", {one.late_days} d LATE" if one.late_days else ""
+    talk = ", one talk" if one.together else ""
     return (
-        f"{week_date(one.first)} to {week_date(one.last)}: {lesson.person.id} "
-        f"{lesson.job.id.upper()} with {one.trainer.id}, {lesson.kind}, {hours(lesson.minutes)}"
+        f"{week_date(one.first)} to {week_date(one.last)}: {', '.join(one.people)} "
+        f"{lesson.job.id.upper()} with {one.trainer.id}, {lesson.kind}{talk}, {hours(one.minutes)}"
         f"{due}{late}"
     )
 
@@ -125,6 +127,7 @@ def _planned(one: Planned) -> dict[str, Any]:
         "first": one.first.isoformat(),
         "last": one.last.isoformat(),
         "late_days": one.late_days,
+        "together": list(one.together),
         "sessions": [
             {"day": each.day.isoformat(), "minutes": each.minutes} for each in one.sessions
         ],
@@ -165,6 +168,15 @@ def _changed(one: Standing) -> list[dict[str, str]] | None:
     ]
 
 
+_TOLD_ONCE = {
+    MoveKind.NEW: "new: ",
+    MoveKind.GONE: "",
+    MoveKind.MOVED: "in another order: ",
+    MoveKind.OTHER: "written otherwise, and read as before: ",
+}
+"""Words before what has no former side."""
+
+
 def learner_text(view: LearnerView) -> str:
     """What is new, what to expect, and when to look in."""
     return "\n".join(_learner_lines(view))
@@ -175,7 +187,7 @@ def _learner_lines(view: LearnerView) -> Iterator[str]:
     if view.standing.since:
         yield f"since they were taught: {view.standing.why}"
     for one in view.changed:
-        was = f"{one.was} → " if one.was else "new: "
+        was = f"{one.was} → " if one.was else _TOLD_ONCE[one.kind]
         yield f"  {one.verdict.what.value}: {one.where}: {was}{one.now or 'gone'}"
     if view.nearest:
         shared = f"{view.novelty.shared} of {view.novelty.of}"

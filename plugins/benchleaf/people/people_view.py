@@ -88,6 +88,8 @@ class LessonRow:
     planned: Planned
     changed: Link | None = None
     """The short lesson of what changed, where there is one."""
+    others: tuple[Link, ...] = ()
+    """The others whom the same talk serves."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,16 +130,23 @@ def timetable_view(lookup: Lookup, plan: Timetable) -> TimetableView:
         tuple(_cover(lookup, plan)),
         tuple((lookup.link("jobs", one.job), one.person) for one in plan.only_one),
         time_figure(plan),
-        tuple(
-            LessonRow(_learner_link(lookup, one.lesson.person, one.lesson.job),
-                      one.lesson.person.id, one, lesson_link(plan.standings[one.lesson.key]))
-            for one in schedule.planned
-        ),
+        tuple(_lesson_row(lookup, plan, one) for one in schedule.planned if one.leads),
         tuple((_learner_link(lookup, one.lesson.person, one.lesson.job), one)
               for one in schedule.unplanned),
         schedule.loads,
         signing_rows(lookup, plan),
     )  # fmt: skip
+
+
+def _lesson_row(lookup: Lookup, plan: Timetable, one: Planned) -> LessonRow:
+    lesson = one.lesson
+    return LessonRow(
+        _learner_link(lookup, lesson.person, lesson.job),
+        lesson.person.id,
+        one,
+        lesson_link(plan.standings[lesson.key]),
+        tuple(Link(learner_address(code, lesson.job.id), code) for code in one.people[1:]),
+    )
 
 
 def signing_rows(lookup: Lookup, plan: Timetable) -> tuple[SigningRow, ...]:

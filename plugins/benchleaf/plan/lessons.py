@@ -41,6 +41,10 @@ class Lesson:
     """Jobs that this person must be taught before, among the lessons to give."""
     wanted_for: tuple[str, ...] = ()
     """Jobs for whose sake it is taught, where nobody asked for it by itself."""
+    talk: str = ""
+    """Where only what changed is taught, the revision since which: one talk serves several."""
+    own_minutes: float = 0.0
+    """What of the minutes this person alone asks for, when others hear the same talk."""
 
     @property
     def key(self) -> Key:
@@ -70,13 +74,26 @@ def lesson_minutes(
     minutes, working = _reckoned(every[kind], rule)
     if since is None or kind not in (LessonKind.AGAIN, LessonKind.GO_ON):
         return minutes, working
-    whole, _ = _reckoned(every[LessonKind.AGAIN], rule)
-    short, short_working = _reckoned(_of_changes(job, since), rule)
-    if since.changed is None or short >= whole:
-        short, short_working = _reckoned(every[LessonKind.AGAIN], rule)
+    short = short_lesson(job, rule, since) or _reckoned(every[LessonKind.AGAIN], rule)
     if kind is LessonKind.AGAIN:
-        return short, short_working
-    return minutes + short, f"what changed {short_working}; going on {working}"
+        return short
+    return minutes + short[0], f"what changed {short[1]}; going on {working}"
+
+
+def short_lesson(
+    job: Job, rule: LessonRule, since: Since, people: int = 1
+) -> tuple[float, str] | None:
+    """A lesson of what changed alone, told once to so many people, each of whom does it once.
+
+    None where that is not written down, or the whole job takes no longer.
+    """
+    if since.changed is None:
+        return None
+    parts, steps = _of_changes(job, since), len(job.steps)
+    whole, _ = _reckoned(_Parts(steps, 0, 1, steps), rule)
+    if _reckoned(parts, rule)[0] >= whole:
+        return None
+    return _reckoned(replace(parts, people=people), rule)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +105,8 @@ class _Parts:
     rounds: int
     steps_a_round: int
     changed: str = ""
+    people: int = 1
+    """How many come through the rounds, each by themselves."""
 
 
 def _size(job: Job) -> tuple[int, int]:
@@ -99,8 +118,9 @@ def _of_changes(job: Job, since: Since) -> _Parts:
     rows = since.changed or ()
     of_set_up = {step.set_up: step.id for step in job.steps if step.set_up}
     at = [one.step or of_set_up.get(one.place.partition("/")[2].partition("/")[0]) for one in rows]
-    steps = len({step.id for step in job.steps} & set(at))
-    return _Parts(steps, at.count(None), 1, steps, " that changed")
+    known = {step.id for step in job.steps}  # what is told of a step that is gone is one thing
+    steps = len(known & set(at))
+    return _Parts(steps, sum(one not in known for one in at), 1, steps, " that changed")
 
 
 def _reckoned(one: _Parts, rule: LessonRule) -> tuple[float, str]:
@@ -108,7 +128,7 @@ def _reckoned(one: _Parts, rule: LessonRule) -> tuple[float, str]:
         rule.get_ready_minutes
         + one.steps * rule.step_minutes
         + one.points * rule.key_point_minutes
-        + one.rounds * one.steps_a_round * rule.round_step_minutes
+        + one.people * one.rounds * one.steps_a_round * rule.round_step_minutes
     )
     parts = [f"{rule.get_ready_minutes:g}"]
     if one.steps:
@@ -120,6 +140,7 @@ def _reckoned(one: _Parts, rule: LessonRule) -> tuple[float, str]:
         parts.append(f"{one.points} {points} × {rule.key_point_minutes:g}")
     if one.rounds and one.steps_a_round:
         in_rounds = f"{one.rounds} round{'s' if one.rounds > 1 else ''}"
+        in_rounds = f"{one.people} people × {in_rounds}" if one.people > 1 else in_rounds
         parts.append(f"{in_rounds} × {one.steps_a_round} steps × {rule.round_step_minutes:g}")
     return minutes, f"{' + '.join(parts)} = {minutes:g} min"
 
@@ -164,7 +185,12 @@ def _lesson(situation: Situation, standing: Standing, kind: LessonKind, due: dat
     reached = standing.lesson.round if standing.lesson else 0
     since = standing.since if standing.since and standing.since.is_due else None
     minutes, working = lesson_minutes(standing.job, kind, rule, reached, since)
-    return Lesson(standing.person, standing.job, kind, minutes, working, due)
+    lesson = Lesson(standing.person, standing.job, kind, minutes, working, due)
+    one = short_lesson(standing.job, rule, since) if since else None
+    if since is None or one is None or kind is not LessonKind.AGAIN:
+        return lesson
+    two = short_lesson(standing.job, rule, since, 2) or one
+    return replace(lesson, talk=since.revision, own_minutes=two[0] - one[0])
 
 
 def _add_prerequisites(situation: Situation, person: Person, mine: dict[str, Lesson]) -> None:

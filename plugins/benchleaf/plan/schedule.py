@@ -1,13 +1,13 @@
 """Lessons to trainers and into their days, and what cannot be met.
 
-A learner keeps one trainer of their shift, unless that trainer may not teach the job. The order
-is that of `order.py`.
+A learner keeps one trainer of their shift, unless that trainer may not teach the job, or another
+one tells several people what changed in it. The order is that of `order.py`.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -17,6 +17,7 @@ from .days import Timeline, working_days
 from .lessons import Key, Lesson
 from .order import Session, Work, adjusted_dues, book
 from .situation import Situation
+from .talks import Talk, Teller, talks, teller
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +27,36 @@ class Planned:
     lesson: Lesson
     trainer: Trainer
     sessions: tuple[Session, ...]
+    together: tuple[str, ...] = ()
+    """The codes of all whom one talk serves; empty for a lesson of one person."""
+
+    @property
+    def people(self) -> tuple[str, ...]:
+        """The codes of all whom it serves."""
+        return self.together or (self.lesson.person.id,)
+
+    @property
+    def working(self) -> str:
+        """How the trainer's time comes about."""
+        if not self.together:
+            return self.lesson.working
+        alone, each, more = self.lesson.minutes, self.lesson.own_minutes, len(self.together) - 1
+        others = f"{more} more people" if more > 1 else "one more person"
+        if not each:
+            return f"{self.lesson.working}, for all together"
+        return (
+            f"{self.lesson.working} for one; {alone:g} + {others} × {each:g} = {self.minutes:g} min"
+        )
+
+    @property
+    def leads(self) -> bool:
+        """True but for a lesson that stands with another one of its talk already."""
+        return self.people[0] == self.lesson.person.id
+
+    @property
+    def minutes(self) -> float:
+        """The trainer's time, of a talk for all of its people."""
+        return sum(one.minutes for one in self.sessions)
 
     @property
     def first(self) -> date:
@@ -87,15 +118,15 @@ def schedule(situation: Situation, lessons: Sequence[Lesson]) -> Schedule:
     trainers = situation.crew.facts.trainers
     lines = [_timeline(situation, one) for one in trainers]
     given, unplanned = _assigned(trainers, lessons)
-    works = [
-        [_work(one, line) for one in lessons if given.get(one.key) == number]
-        for number, line in enumerate(lines)
-    ]
+    every = talks(lessons, given)
+    mine = [[one for one in every if given[one.key] == n] for n in range(len(trainers))]
+    works = [[_work(one, line) for one in some] for some, line in zip(mine, lines, strict=True)]
     booked = book(works, lines)
     planned = [
-        Planned(one, trainers[given[one.key]], tuple(booked[one.key]))
-        for one in lessons
-        if one.key in booked and one.key not in unplanned
+        Planned(one, trainers[given[one.key]], tuple(booked[talk.key]), talk.people)
+        for talk in every
+        if talk.key in booked
+        for one in talk.lessons
     ]
     given_somewhere = {one.lesson.key for one in planned}
     lost = [
@@ -104,9 +135,13 @@ def schedule(situation: Situation, lessons: Sequence[Lesson]) -> Schedule:
         for one in lessons
         if one.key not in given_somewhere
     ]  # fmt: skip
-    begun = {key: place for place, key in enumerate(booked)}
+    place = {key: number for number, key in enumerate(booked)}
+    begun = {one.key: place.get(talk.key, 0) for talk in every for one in talk.lessons}
     planned.sort(key=lambda one: (one.first, begun[one.lesson.key]))
-    loads = [_load(one, n, lines[n], lessons, given, situation) for n, one in enumerate(trainers)]
+    loads = [
+        _load(one, some, line, situation)
+        for one, some, line in zip(trainers, mine, lines, strict=True)
+    ]
     return Schedule(tuple(planned), tuple(lost), tuple(loads))
 
 
@@ -124,20 +159,27 @@ def _assigned(
     nobody: dict[Key, str] = {}
     load = [0.0] * len(trainers)
     own: dict[str, int] = {}
+    telling: dict[tuple[Teller, str], int] = {}
     for lesson in sorted(lessons, key=lambda one: (one.due or date.max, one.key)):
         able = _able(trainers, lesson)
         if not able:
             nobody[lesson.key] = f"no trainer of the {lesson.person.shift} shift may teach it"
             continue
-        chosen = _asked(trainers, lesson)
-        if chosen not in able:
-            chosen = own.get(lesson.person.id)
-        if chosen not in able:
-            chosen = min(able, key=lambda n: (load[n] / trainers[n].hours.value, n))
-        assert chosen is not None
-        own.setdefault(lesson.person.id, chosen)
+        talk = (teller(lesson), lesson.person.shift)
+        wanted = (
+            _asked(trainers, lesson),
+            telling.get(talk) if lesson.talk else None,
+            own.get(lesson.person.id),
+            min(able, key=lambda n: (load[n] / trainers[n].hours.value, n)),
+        )
+        chosen = next(one for one in wanted if one is not None and one in able)
+        is_told_already = bool(lesson.talk) and telling.get(talk) == chosen
+        if lesson.talk:
+            telling.setdefault(talk, chosen)
+        if not is_told_already:
+            own.setdefault(lesson.person.id, chosen)
         given[lesson.key] = chosen
-        load[chosen] += lesson.minutes
+        load[chosen] += lesson.own_minutes if is_told_already else lesson.minutes
     return given, nobody
 
 
@@ -157,28 +199,19 @@ def _asked(trainers: Sequence[Trainer], lesson: Lesson) -> int | None:
     return places.get(codes[0]) if codes else None
 
 
-def _work(lesson: Lesson, line: Timeline) -> Work[Key]:
-    needs = tuple((lesson.person.id, job_id) for job_id in lesson.needs)
-    return Work(lesson.key, lesson.minutes, line.until(lesson.due), needs)
+def _work(talk: Talk, line: Timeline) -> Work[Key]:
+    return Work(talk.key, talk.minutes, line.until(talk.due), talk.needs)
 
 
-def _load(
-    trainer: Trainer,
-    number: int,
-    line: Timeline,
-    lessons: Sequence[Lesson],
-    given: Mapping[Key, int],
-    situation: Situation,
-) -> Load:
+def _load(trainer: Trainer, mine: Sequence[Talk], line: Timeline, situation: Situation) -> Load:
     """The feasibility check: demand by each due day against the time until then."""
-    mine = [one for one in lessons if given.get(one.key) == number]
     short, day = _shortage(mine, line)
     most = situation.crew.shift(trainer.shift).hours.value / 60
     wanted = _least_minutes(mine, line, most) if short > 0 else line.minutes_a_day
     return Load(trainer, sum(one.minutes for one in mine), short, day, wanted)
 
 
-def _shortage(mine: Sequence[Lesson], line: Timeline) -> tuple[float, date | None]:
+def _shortage(mine: Sequence[Talk], line: Timeline) -> tuple[float, date | None]:
     """The greatest excess of demand over time, and by which due day; 0 and None where all fit."""
     works = [_work(one, line) for one in mine]
     dues = adjusted_dues(works)
@@ -193,7 +226,7 @@ def _shortage(mine: Sequence[Lesson], line: Timeline) -> tuple[float, date | Non
     return worst, min(own, default=None)
 
 
-def _least_minutes(mine: Sequence[Lesson], line: Timeline, most: float) -> float | None:
+def _least_minutes(mine: Sequence[Talk], line: Timeline, most: float) -> float | None:
     """Least time a shift, in whole minutes, with which nothing would be late."""
     low, high = math.floor(line.minutes_a_day), math.floor(most)
     if _shortage(mine, Timeline(line.days, high))[0] > 0:

@@ -5,7 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from benchleaf.meaning import Changed, Statement, Verdict, changed, gravest_of, together
+from benchleaf.meaning import (
+    Changed,
+    Consequence,
+    Statement,
+    Verdict,
+    changed,
+    gravest_of,
+    together,
+)
 from benchleaf.model import Job, Shop
 
 
@@ -47,7 +55,10 @@ def changed_since(
 
 
 def since(revision: str, known: Verdict | None, rows: tuple[Changed, ...] | None) -> Since:
-    """What changed, judged by the register's line of that revision where there is one."""
-    if known is None and rows is not None:
+    """What changed, judged by the register's line of that revision where there is one.
+
+    Where that line shows nothing, the entries decide: its hashes are short, and two may be alike.
+    """
+    if rows is not None and (known is None or known.what is Consequence.NOTHING):
         known = gravest_of([one.verdict for one in rows])
     return Since(revision, known, rows)

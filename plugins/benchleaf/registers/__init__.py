@@ -2,12 +2,13 @@
 
 from .address_register import check_register
 from .address_register import register_text as addresses_text
+from .changed_kept import TALLY, check_changed, pages_of, read_changed
 from .changed_record import append_changed
 from .forward_entry import Forward
 from .forwards import Entries, Moved, check_forwards, moved
 from .gaps import Gaps
 from .history_entry import Released, Tally
-from .ledger import HISTORY, TALLY, Ledger, read_ledger, with_state
+from .ledger import HISTORY, Ledger, read_ledger, with_state
 from .loading import (
     REGISTER,
     REVISIONS,
@@ -50,6 +51,7 @@ __all__ = [
     "addresses",
     "addresses_text",
     "append_changed",
+    "check_changed",
     "check_forwards",
     "check_register",
     "check_revisions",
@@ -60,6 +62,8 @@ __all__ = [
     "next_number",
     "no_ledger",
     "not_released",
+    "pages_of",
+    "read_changed",
     "read_ledger",
     "read_notices",
     "read_registry",

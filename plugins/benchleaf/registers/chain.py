@@ -16,8 +16,8 @@ from . import faults
 
 LINK_DIGITS = 16
 CURE = (
-    "restore addresses.yml, revisions.yml, history.yml and tally.yml as they were last committed on"
-    " the main branch",
+    "restore addresses.yml, revisions.yml, history.yml, tally.yml and the folder changed/ as they"
+    " were last committed on the main branch",
     "then `benchleaf release` goes on from there",
 )
 START = "0" * LINK_DIGITS
@@ -35,6 +35,8 @@ class Linked:
     link: str
     """The link that stands beside it; empty where there is none."""
     place: Callable[[], Place]
+    job: str = ""
+    """The job that it is about, where it is about one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,21 +59,42 @@ def links(said: Iterable[str], before: str = START) -> Iterator[str]:
         yield before
 
 
-def broken(
-    code: str, register: str, entries: Sequence[Linked], end: End, file: str
-) -> Iterator[Finding]:
-    """The first place at which a register is not what it was; nothing where it is whole."""
-    before = START
+def breaks(entries: Sequence[Linked]) -> Iterator[Linked]:
+    """The first entry that does not follow the one before it, and each that follows no link at all.
+
+    One that only stands behind another one than before is whole: the first place tells of it.
+    """
+    before, known, out = START, {START}, []
     for entry in entries:
-        before = link(before, entry.said)
-        if entry.link != before:
-            why = (
-                f"{entry.name} was altered, or an entry before it is gone"
-                if entry.link
-                else f"{entry.name} was written in by hand"
-            )
-            yield damaged(code, register, entry.place(), why)
-            return
+        found = link(before, entry.said)
+        if entry.link != found:
+            out.append(entry)
+        known |= {entry.link, found}
+        before = entry.link or found
+    yield from out[:1]
+    for entry in out[1:]:
+        if all(link(one, entry.said) != entry.link for one in known):
+            yield entry
+
+
+def broken(
+    code: str, register: str, entries: Sequence[Linked], end: End | None, file: str
+) -> Iterator[Finding]:
+    """Every place at which a register is not what it was; nothing where it is whole.
+
+    `end` is None where nobody knows how much it held.
+    """
+    found = tuple(breaks(entries))
+    for entry in found:
+        why = (
+            f"{entry.name} was altered, or an entry before it is gone"
+            if entry.link
+            else f"{entry.name} was written in by hand"
+        )
+        yield damaged(code, register, entry.place(), why)
+    if found or end is None:
+        return
+    before = entries[-1].link if entries else START
     lost = end.count - len(entries)
     if lost > 0:
         some = "its last entry is" if lost == 1 else f"its last {lost} entries are"

@@ -34,13 +34,15 @@ def check(
     *,
     documents: Sequence[read.Document] = (),
     faulty: Collection[str] = (),
+    lost: Collection[str] = (),
 ) -> Iterator[Finding]:
     """Addresses that are gone, new ones, and entries that do not fit.
 
     Nothing is said of what the gaps hide. `faulty` names those of the two files, `addresses` and
     `forwards`, that have mistakes of their own: what these may lead to is not told as well.
+    `lost` are addresses of which it is told already why they are gone.
     """
-    hidden = gaps.hidden(registered)
+    hidden = gaps.hidden(registered) | (set(lost) & registered.keys())
     planned = (*promised(shop), *hidden)
     forwarded = set(forwards.moved(registered, planned, entries).to)
     renumbered = {one for one in forwarded if _is_renumbered(one, entries, registered, planned)}
@@ -49,9 +51,9 @@ def check(
         registered, planned, register_file, (forwarded - renumbered) | unsure
     )
     yield from (one for one in found if one.code != "A602" or not faulty)
-    if "addresses" not in faulty:
-        apart = {old: one for old, one in entries.items() if old not in hidden}
-        yield from forwards.check_forwards(registered, planned, apart)
+    is_sure = "addresses" not in faulty  # else an entry may lead from what cannot be read
+    apart = {old: one for old, one in entries.items() if old not in hidden}
+    yield from forwards.check_forwards(registered, planned, apart, are_all_registered=is_sure)
 
 
 def _may_be_forwarded(

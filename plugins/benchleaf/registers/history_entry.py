@@ -8,7 +8,7 @@ from typing import Annotated
 from pydantic import Field, StringConstraints
 
 from benchleaf.model.ids import Id, Text
-from benchleaf.model.marks import Example
+from benchleaf.model.marks import Example, Order
 from benchleaf.model.record import Record, Revision
 
 Link = Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{16}$")]
@@ -42,6 +42,13 @@ class Count(Record):
     """The link of the last one."""
 
 
+class Kept(Count):
+    """How much the record of what a job's revisions changed holds."""
+
+    job: Id
+    """The job's id."""
+
+
 class Tally(Record):
     """How much each register holds: a register that lost its end is found by it."""
 
@@ -51,3 +58,5 @@ class Tally(Record):
     """Of revisions.yml."""
     history: Count
     """Of history.yml."""
+    changed: Annotated[tuple[Kept, ...] | None, Order.COUNTS] = None
+    """Of each file in changed/; left out where there was none, or none was counted yet."""

@@ -20,13 +20,15 @@ from benchleaf.model.textlinks import TEXT_LINK, read_link
 from benchleaf.read import Contents, Document, Source, key_place
 from benchleaf.validate import build
 
-from .chain import CURE, End, broken, damaged
-from .history_entry import Released, Tally
+from .certain import certain_jobs
+from .chain import CURE, End, Linked, broken, damaged
+from .changed_kept import TALLY
+from .history_entry import Count, Released, Tally
 from .ledger_entries import of_addresses, of_history, of_revisions
 from .once_there import Once, lost, once_there
-from .revision_entries import Registered, read_revisions
+from .revision_entries import Registered, read_revisions, unsure_jobs
 
-HISTORY, TALLY = "history.yml", "tally.yml"
+HISTORY = "history.yml"
 STATE = ("revision", "effective", "approved_by", "change_note", "history")
 """Keys of a job that `benchleaf release` gives."""
 NO_NUMBER = "0"
@@ -44,6 +46,10 @@ class Ledger:
     by_job: Mapping[str, tuple[Released, ...]] = field(default_factory=dict)
     once: Once = field(default_factory=Once)
     """What the repository remembers of the registers."""
+    tally: Tally | None = None
+    """What it counts; None where that is not known."""
+    certain: frozenset[str] = frozenset()
+    """The jobs of which the registers are whole, whatever else is damaged in them."""
 
     def numbers(self, former: Mapping[str, Sequence[str]]) -> dict[str, frozenset[str]]:
         """Every revision that was released, by job; `former` are the ids that a job had before."""
@@ -69,31 +75,52 @@ def read_ledger(contents: Contents, content: Path) -> tuple[Ledger | None, tuple
     history, damage = _history(known.get("history"))
     entries, wrong = read_revisions(known.get("revisions"))
     tally, more = _tally(known.get("tally"), content.name, is_there="tally" in kinds)
-    damage += [*(replace(one, help=CURE) for one in wrong), *more]
     by_job: dict[str, tuple[Released, ...]] = {}
     for one, _ in history:
         by_job[one.job] = (*by_job.get(one.job, ()), one)
-    ledger = Ledger(entries, history, by_job, once_there(content))
-    if tally is not None and not damage:
-        damage += _held_to(tally, ledger, known.get("addresses"), content.name)
-    if not damage:
-        damage += _without_entry(ledger, content.name)
-    if not damage:  # else the same is told already
-        texts = ((one.kind, one.text) for one in contents.documents)
-        damage += lost(ledger.once, texts, content.name)
-    return ledger, tuple(damage)
+    ledger = Ledger(entries, history, by_job, once_there(content), tally)
+    told = {
+        "history": damage,
+        "revisions": [replace(one, help=CURE) for one in wrong],
+        "addresses": [],
+    }
+    # What cannot be read as a whole is told already, and breaks every chain.
+    whole = [one for one in told if not told[one] and (one, one) not in contents.unread]
+    chains = _chains(ledger, known.get("addresses"))
+    for name in whole:
+        end = _end(tally, name)
+        told[name] += broken(_CODES[name], name, chains[name], end, f"{content.name}/{name}.yml")
+    if not told["revisions"] and not told["history"]:
+        told["revisions"] += _without_entry(ledger, content.name)
+    texts = {one.kind: one.text for one in contents.documents}
+    forgotten = tuple(lost(ledger.once, texts.items(), content.name))
+    for name in whole:
+        if not told[name]:  # else the same is told already
+            told[name] += (one for one in forgotten if _is_about(one, name))
+    unsure = unsure_jobs(known.get("revisions"), wrong, by_job)
+    certain = certain_jobs(ledger, chains, told, texts) - unsure
+    ledger = replace(ledger, certain=certain)
+    return ledger, (*more, *(one for name in _CODES for one in told[name]))
 
 
-def _held_to(
-    tally: Tally, ledger: Ledger, addresses: Document | None, content: str
-) -> Iterator[Finding]:
-    for code, name, entries, count in (
-        ("A603", "addresses", list(of_addresses(addresses)), tally.addresses),
-        ("A606", "revisions", of_revisions(ledger.entries), tally.revisions),
-        ("A606", "history", of_history(ledger.history), tally.history),
-    ):
-        end = End(count.count, count.last)
-        yield from broken(code, name, entries, end, f"{content}/{name}.yml")
+_CODES = {"addresses": "A603", "revisions": "A606", "history": "A606"}
+
+
+def _is_about(one: Finding, register: str) -> bool:
+    return one.place.file.endswith(f"/{register}.yml")
+
+
+def _chains(ledger: Ledger, addresses: Document | None) -> dict[str, list[Linked]]:
+    return {
+        "addresses": list(of_addresses(addresses)),
+        "revisions": of_revisions(ledger.entries),
+        "history": of_history(ledger.history),
+    }
+
+
+def _end(tally: Tally | None, register: str) -> End | None:
+    count: Count | None = getattr(tally, register, None)
+    return End(count.count, count.last) if count else None
 
 
 def _without_entry(ledger: Ledger, content: str) -> Iterator[Finding]:

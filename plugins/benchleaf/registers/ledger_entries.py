@@ -39,7 +39,7 @@ def of_revisions(entries: Sequence[tuple[RegisteredRevision, Source]]) -> list[L
 
 def _linked(one: Released | RegisteredRevision, said: str, source: Source) -> Linked:
     name = f"the entry of {one.job.upper()} revision {one.revision}"
-    return Linked(name, said, one.link or "", lambda: source.tree.place)
+    return Linked(name, said, one.link or "", lambda: source.tree.place, one.job)
 
 
 def of_addresses(document: Document | None) -> Iterator[Linked]:

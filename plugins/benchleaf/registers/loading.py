@@ -6,7 +6,7 @@ where `benchleaf release` gives its revisions; else its job files say them.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from benchleaf import read, validate
@@ -46,14 +46,15 @@ def revisions(
     fingerprints: Mapping[str, str],
     places: validate.Places,
     gaps: Gaps,
+    problems: Sequence[Finding] = (),
 ) -> tuple[revision_register.Registry, tuple[Finding, ...]]:
     """The register with what it needs to judge the jobs, and what it says of them.
 
-    Jobs of which something could not be read are passed over. A shop without the file has no
-    register yet, and is not held to one; one that is damaged proves nothing.
+    Jobs of which something could not be read are passed over, and those whose entries have
+    `problems`. A shop without the file has no register yet, and is not held to one.
     """
     document = next((one for one in documents if one.kind == "revisions"), None)
-    whole = gaps.whole_jobs(shop)
+    whole = gaps.whole_jobs(shop) - revision_entries.unsure_jobs(document, problems, shop.jobs)
     known = replace(shop, jobs={one: job for one, job in shop.jobs.items() if one in whole})
     registry = replace(registry, numbers=former_numbers(shop.renamed))
     registry = registry.with_former(known, fingerprints)
@@ -62,7 +63,8 @@ def revisions(
     found = revision_register.check_revisions(
         known, fingerprints, registry, places.of, document.name
     )
-    return registry, tuple(found)
+    # What looks new may be lost.
+    return registry, tuple(one for one in found if one.code != "A605" or not problems)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,15 +92,15 @@ def standing(
     """A shop with a ledger: which of its jobs are drafts, and do notices cover them?
 
     `named` is what notices with a slip name. Jobs of which something could not be read are passed
-    over; a damaged ledger proves nothing.
+    over; of a damaged ledger all but those of which it is certain.
     """
     registry = replace(registry, numbers=former_numbers(shop.renamed))
     shop = replace(
         renumbered(shop, ledger, registry.numbers), numbers=ledger.numbers(registry.numbers)
     )
-    if is_damaged:
-        return Standing(shop, registry)
     whole = gaps.whole_jobs(shop)
+    if is_damaged:
+        whole &= ledger.certain
     known = replace(shop, jobs={one: job for one, job in shop.jobs.items() if one in whole})
     registry = registry.with_former(known, fingerprints)
     drafts = unreleased(known, fingerprints, registry)
@@ -106,7 +108,7 @@ def standing(
     found = check_notices(
         known, registry, notices, places,
         every=frozenset(shop.jobs), named=named,
-        is_whole=whole >= shop.jobs.keys() and not gaps.hides_records,
+        is_whole=whole >= shop.jobs.keys() and not (gaps.hides_records or is_damaged),
     )  # fmt: skip
     return Standing(shop, registry, tuple(found))
 

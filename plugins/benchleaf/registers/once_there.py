@@ -31,8 +31,14 @@ class Once:
     def numbers(self) -> Iterator[tuple[str, str]]:
         """Job and revision of every entry ever released, of those taken out too."""
         for line in (*self.lines.get("revisions", ()), *self.lines.get("history", ())):
-            if (found := _NUMBERED.match(line)) and _LINK.search(line):
-                yield found[1].lower(), found[2].upper()
+            if (found := numbered(line)) and _LINK.search(line):
+                yield found
+
+
+def numbered(line: str) -> tuple[str, str] | None:
+    """Job and revision of a line of a register; None where it tells of none."""
+    found = _NUMBERED.match(line)
+    return (found[1].lower(), found[2].upper()) if found else None
 
 
 def once_there(content: Path) -> Once:
@@ -46,14 +52,20 @@ def once_there(content: Path) -> Once:
 
 def lost(once: Once, texts: Iterable[tuple[str, str]], content: str) -> Iterator[Finding]:
     """Registers that lack what they held before; `texts` are the present ones by name."""
-    present = {name: set(_links(text.splitlines())) for name, text in texts}
+    present = dict(texts)
     for code, name in _FILES:
-        before = _links(once.lines.get(name, ()))
-        gone = [line for link, line in before.items() if link not in present.get(name, ())]
+        gone = gone_lines(once, name, present.get(name, ""))
         if gone:
             more = f", and {len(gone) - 1} more" if len(gone) > 1 else ""
             why = f"the repository remembers {_name(gone[-1])}{more}; gone now"
             yield damaged(code, name, Place(f"{content}/{name}.yml"), why)
+
+
+def gone_lines(once: Once, register: str, text: str) -> list[str]:
+    """The lines with a link that a register held once, and does not hold now."""
+    present = _links(text.splitlines())
+    before = _links(once.lines.get(register, ()))
+    return [line for link, line in before.items() if link not in present]
 
 
 def _links(lines: Iterable[str]) -> dict[str, str]:

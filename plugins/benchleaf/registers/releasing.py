@@ -14,11 +14,12 @@ from types import MappingProxyType
 
 from benchleaf.compute import set_up_sheets
 from benchleaf.meaning import meant
-from benchleaf.model import Job, Shop, revision_order
+from benchleaf.model import Job, JobChanges, Shop, revision_order
 
 from .chain import START, links
+from .changed_kept import TALLY, kept
 from .history_entry import Released
-from .ledger import TALLY, Ledger
+from .ledger import Ledger
 from .ledger_entries import released_said
 from .notices import Noticed, covering, is_wording_only, ready
 from .revision_entry import RegisteredRevision
@@ -139,8 +140,12 @@ def texts(
     addresses: Iterable[str],
     revisions: Iterable[RegisteredRevision],
     history: Iterable[Released],
+    changed: Mapping[str, JobChanges],
 ) -> dict[str, str]:
-    """Name and text of every register with these entries added, and of the tally."""
+    """Name and text of every register with these entries added, and of the tally.
+
+    `changed` is what each revision of a job changed, as it stands in its files by then.
+    """
     every = [*(one for one, _ in ledger.entries), *revisions]
     told = [*(one for one, _ in ledger.history), *history]
     entries: dict[str, list[tuple[str, Callable[[str], str]]]] = {
@@ -158,6 +163,11 @@ def texts(
         found[f"{name}.yml"] = heading + "".join(lines)
         last = made[-1] if made else START
         counts.append(f'{name}: {{count: {len(made)}, last: "{last}"}}\n')
+    files = [
+        f'  - {{job: {one.job.upper()}, count: {one.count}, last: "{one.last}"}}\n'
+        for one in kept(changed)
+    ]
+    counts += ["changed:\n", *files] if files else []
     return {**found, TALLY: TALLY_HEADING + "".join(counts)}
 
 

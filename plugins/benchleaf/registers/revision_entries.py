@@ -6,7 +6,7 @@ further one is declared as wording only, and its core must be that of the first.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from benchleaf.diagnose import Finding, Place
 from benchleaf.read import Document, Source
@@ -42,6 +42,27 @@ def read_revisions(document: Document | None) -> tuple[Registered, tuple[Finding
         else:
             entries.append((entry, source))
     return tuple(entries), (*problems, *_contradictions(tuple(entries)))
+
+
+def unsure_jobs(
+    document: Document | None, problems: Iterable[Finding], jobs: Collection[str]
+) -> frozenset[str]:
+    """Of these jobs those of which the register tells nothing sure: they have a faulty entry.
+
+    All of them where nobody can read whose entry it is.
+    """
+    places = {one.place for one in problems}
+    if document is None or not places:
+        return frozenset()
+    listed = document.value.get("revisions") if isinstance(document.value, dict) else None
+    found = [
+        one.get("job") if isinstance(one, dict) else None
+        for index, one in enumerate(listed if isinstance(listed, list) else (None,))
+        if not isinstance(listed, list)
+        or Source(document, ("revisions", index), one).tree.place in places
+    ]
+    names = frozenset(str(one).strip().lower() for one in found)
+    return names if names <= set(jobs) else frozenset(jobs)
 
 
 def _contradictions(entries: Registered) -> Iterator[Finding]:

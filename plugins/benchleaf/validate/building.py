@@ -269,6 +269,10 @@ _OTHER = {
     "| the table has {table} for {work} work in smooth jaws; write that, or a trial's figure with "
     "friction_source",
     "shape_sizes": "'work: {shape}' takes {wanted}{problem} | correct the keys of this set-up",
+    "depth_of_through": "a hole that goes through has no depth of its own | take 'depth' out, or "
+    "write hole: blind",
+    "clearance_of_none": "'clearance' belongs to a hole that lets a screw through | name the screw "
+    "(clearance_for: M8), or take 'clearance' out",
     "size_and_fit": "a check takes limits, or size and fit | write size: 10 mm and fit: H7",
     "time_or_set_up": "an element has a time, or a set-up: one of them | write time: 12 s, or "
     "set_up: with the id of a set-up of this job",

@@ -1,0 +1,121 @@
+"""Rows of a lesson that another row tells already: a trainer reads each thing once.
+
+What is left out is gathered into the row that tells it: its verdict and what can injure go along,
+so that a lesson is never milder for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from .moves import MoveKind
+from .statement import About
+from .verdicts import gravest_of
+
+if TYPE_CHECKING:
+    from .changed import Changed
+
+_COMES_OR_GOES = (MoveKind.NEW, MoveKind.GONE)
+_WORKED_WITH = ("tools", "fluids", "materials")
+"""Kinds of record that a job names, and that bring statements of their own."""
+_LISTS = ("tools", "fluid", "part/material")
+"""Places at which a job names what it works with."""
+
+
+def told_once(rows: Iterable[Changed]) -> list[Changed]:
+    """The rows but for those that another one tells."""
+    found = list(rows)
+    for teller in (_of_step, _of_record, _of_hazard, _of_key_point, _of_key_points):
+        found = _folded(found, teller)
+    return found
+
+
+Teller = Callable[["Changed", "list[Changed]"], "Changed | None"]
+"""A row and all rows -> the row that tells it; None where it stands for itself."""
+
+
+def _folded(rows: list[Changed], teller: Teller) -> list[Changed]:
+    tellers = [teller(one, rows) for one in rows]
+    kept = {id(one): one for one, other in zip(rows, tellers, strict=True) if other is None}
+    for one, other in zip(rows, tellers, strict=True):
+        if other is not None and id(other) in kept:
+            keeper = kept[id(other)]
+            kept[id(other)] = replace(
+                keeper,
+                verdict=gravest_of([keeper.verdict, one.verdict]),
+                is_grave=keeper.is_grave or one.is_grave,
+                is_reworded=keeper.is_reworded and one.is_reworded,
+            )
+    return list(kept.values())
+
+
+def _first(rows: Iterable[Changed], but: Changed) -> Changed | None:
+    return next((one for one in rows if one is not but), None)
+
+
+def _of_step(one: Changed, rows: list[Changed]) -> Changed | None:
+    """A step that is gone takes along all that stood in it."""
+    above = _begin(one.place, "steps", 2)
+    if not above or one.kind is not MoveKind.GONE or one.place == f"{above}/title":
+        return None
+    titles = (each for each in rows if each.place == f"{above}/title")
+    return _first((each for each in titles if each.kind is MoveKind.GONE), one)
+
+
+def _of_record(one: Changed, rows: list[Changed]) -> Changed | None:
+    """A tool that is named no more takes along what was said of it; a name stands in the list."""
+    is_worked_with = one.place.startswith(tuple(f"{kind}/" for kind in _WORKED_WITH))
+    if not is_worked_with or one.kind not in _COMES_OR_GOES:
+        return None
+    name = f"{_begin(one.place, one.place.partition('/')[0], 2)}/name"
+    named = next((each for each in rows if each.place == name and each.kind is one.kind), None)
+    if named is None or (one.kind is MoveKind.NEW and one is not named):
+        return None
+    side = "now" if one.kind is MoveKind.NEW else "was"
+    listed = (each for each in rows if each.place in _LISTS)
+    return _first((each for each in listed if getattr(each, side) == getattr(named, side)), one)
+
+
+def _of_hazard(one: Changed, rows: list[Changed]) -> Changed | None:
+    """A list that names a hazard which is told as a whole."""
+    if one.about is not About.HAZARD or not one.place.endswith("hazards"):
+        return None
+    where = f"hazard '{one.now or one.was}'"
+    return _first((each for each in rows if _is_whole_hazard(each) and each.where == where), one)
+
+
+def _is_whole_hazard(one: Changed) -> bool:
+    return one.about is About.HAZARD and one.place.count("/") == 1 and one.place[:8] == "hazards/"
+
+
+def _of_key_point(one: Changed, rows: list[Changed]) -> Changed | None:
+    """A kind or reason that comes or goes with a key point of its step."""
+    if not _is_part(one) or one.kind not in _COMES_OR_GOES:
+        return None
+    points = (each for each in _beside(one, rows) if each.place.endswith("/point"))
+    return _first((each for each in points if each.kind is one.kind), one)
+
+
+def _of_key_points(one: Changed, rows: list[Changed]) -> Changed | None:
+    """Kinds and reasons in another order, where a row tells of their key points."""
+    if not _is_part(one) or one.kind is not MoveKind.MOVED:
+        return None
+    told = (each for each in _beside(one, rows) if not _is_part(each) or each.kind is not one.kind)
+    return _first(told, one)
+
+
+def _is_part(one: Changed) -> bool:
+    return "/key_points/" in one.place and one.place.endswith(("/kind", "/reason"))
+
+
+def _beside(one: Changed, rows: list[Changed]) -> Iterable[Changed]:
+    above = one.place.partition("/key_points/")[0]
+    return (each for each in rows if each.place.startswith(f"{above}/key_points/"))
+
+
+def _begin(place: str, first: str, count: int) -> str:
+    """The first parts of a place that has more; empty for another place."""
+    parts = place.split("/")
+    return "/".join(parts[:count]) if parts[0] == first and len(parts) > count else ""
