@@ -130,14 +130,14 @@ def dullest_times(wear: float) -> float:
 def friction_times(work: str, jaws: str, *, is_measured: bool, is_wet: bool) -> float:
     """Find how many times less the jaws may rub than is counted.
 
-    Equation: times = mu1 / mu2 by the two makers' tables, times the factor of wet work where the
-        job is dry: an oily film is enough
+    Equation: times = mu1 / mu2 by the two makers' tables, or 1 / 0.9 of a trial; times the factor
+        of wet work where a dry friction is counted: an oily film is enough
 
     Args:
         work: [text] surface of the work: ground, machined or unmachined
         jaws: [text] surface of the jaw: smooth, diamond serrated or serrated
         is_measured: [any] True where the friction was tried out
-        is_wet: [any] True where the friction counted is one of wet work
+        is_wet: [any] True where the friction counted is one of wet work, or was tried wet
 
     Returns:
         [-] factor by which the friction may fall
@@ -152,10 +152,11 @@ def friction_times(work: str, jaws: str, *, is_measured: bool, is_wet: bool) -> 
     """
     if (work, jaws) not in JAW_FRICTION:
         raise ValueError(f"work and jaws are {work!r} and {jaws!r}; no table has them")
+    film = 1.0 if is_wet else WET_FACTOR[jaws]
     if is_measured:
-        return MEASURED_FRICTION
+        return MEASURED_FRICTION * film
     lowest = SECOND_JAW_FRICTION[work] if jaws == "smooth" else SERRATED_AT_WORST[work, jaws]
-    return max(1.0, JAW_FRICTION[work, jaws] / lowest) * (1.0 if is_wet else WET_FACTOR[jaws])
+    return max(1.0, JAW_FRICTION[work, jaws] / lowest) * film
 
 
 def clamp_times(known_by: str) -> float:
