@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas import spread
-from benchleaf.formulas.drilling_limits import LOWEST_KD, is_far_below
+from benchleaf.formulas.drilling_limits import KD_RANGE, LOWEST_KD, is_far_below
 
 from . import figures_cutting as cut
 from . import figures_enlarging as enlarge
@@ -96,9 +96,13 @@ def factor_of_its_metal(sheet: Sheet) -> None:
         return
     metal, factors = metal_of(material), material.drilling
     named = {"kd_torque": factors.kd_torque, "kd_thrust": factors.kd_thrust}
-    low = [(key, kd) for key, kd in named.items() if kd is not None and is_far_below(kd, metal)]
+    low = [
+        (key, kd)
+        for key, kd in named.items()
+        if kd is not None and kd >= KD_RANGE[0] and is_far_below(kd, metal)
+    ]
     if low:
-        told = AND.join(f"{key} {kd:g}" for key, kd in low)
+        told = " and ".join(f"{key} {kd:g}" for key, kd in low)
         guess = "" if material.metal or metal == "steel" else ", as no metal is entered"
         sheet.doubt(
             KD_TOO_LOW,

@@ -152,7 +152,7 @@ def _compare(sheet: Sheet, held: Holding, clamping: Clamping) -> None:
 
 
 def _told(pull: tuple[Sum, ...]) -> str:
-    return held_figures.PULL_UP.figure(pull[0].value).text
+    return no_less(pull[0].value, "N")
 
 
 def _pulls(sheet: Sheet) -> tuple[tuple[Sum, ...], tuple[Sum, ...]]:

@@ -206,7 +206,7 @@ def work_holding(sheet: Sheet) -> None:
     beside: tuple[Sum, ...] = ()
     found = _compared(sheet, torque)
     if torque is not None and found is not None:
-        wanted = held_figures.WANTED.figure(torque * held.margin).text
+        wanted = no_less(torque * held.margin, "N m")
         limits = f"{limits}, {wanted}: {found.words}"
         beside = (*_wanted_sums(sheet, torque, held), *found.sums)
     write_capacity(sheet, held, held_figures.HOLDING, limits, note, beside)
