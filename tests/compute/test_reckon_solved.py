@@ -140,7 +140,8 @@ def test_the_worst_case_is_never_better_than_the_case() -> None:
 def test_what_is_told_of_the_clamp_and_the_metal_counts() -> None:
     """By hand: a drill at its worst in cast iron takes 1.3 times; measured clamps lose a tenth."""
     texts = {"torque": "12 N m", "wear": "1.5", "friction": "0.1", "arm": "40 mm",
-             "clamp_force": "6 kN", "metal": "grey cast iron"}  # fmt: skip
+             "clamp_force": "6 kN", "metal": "grey cast iron",
+             "work": "unmachined"}  # fmt: skip
     by_feel = value("holding", texts, "ratio_at_worst")
     assert by_feel == pytest.approx(24 / 12 / 1.3 / BY_FEEL)
     measured = texts | {"force_known_by": "lowest measured", "friction_source": "tried on wet work"}

@@ -41,7 +41,7 @@ UNITS = {
     "kept": "times the lips' thrust", "second": "N m",
     "worst": "times", "hold": "times", "ratio_at_worst": "times",
     "exit_ratio_at_worst": "times", "stopped_ratio_at_worst": "times",
-    "stop_exit_ratio_at_worst": "times", "feed_by_holding": "mm/rev", "feed_by_exit": "mm/rev",
+    "stop_exit_ratio_at_worst": "times", "stop_ratio_at_worst": "times", "feed_by_holding": "mm/rev", "feed_by_exit": "mm/rev",
     "feed_by_power": "mm/rev", "feed_by_thrust": "mm/rev", "feed_by_tool": "mm/rev",
     "most_feed": "mm/rev", "most_feed_set": "mm/rev", "exit_ratio": "times",
     "stop_exit_ratio": "times",

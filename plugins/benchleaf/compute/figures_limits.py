@@ -330,10 +330,9 @@ def _needed_wet(dry: Declaration, *jaws: str) -> Declaration:
     def numbers(*given: Any) -> Mapping[str, float]:
         turning, worst, hold, friction, arm, _ = given
         assert dry.numbers is not None
-        return {
-            **dry.numbers(turning, worst, hold, friction, arm),
-            "counted": counted_friction(friction, wet),
-        }
+        put_in = dict(dry.numbers(turning, worst, hold, friction, arm))
+        del put_in["friction"]
+        return {**put_in, "counted": counted_friction(friction, wet)}
 
     symbols = (*dry.symbols[:3], Symbol("counted", "", 3), dry.symbols[4])
     return replace(
