@@ -36,6 +36,7 @@ def held(one: SetUpSheet) -> tuple[float | None, str]:
         ("    friction: 0.2\n    work_surface: machined\n", 67.2, "unmeasured"),
         ("    work_surface: ground\n", 47.2, "0.07 is the table's"),  # 0.0592, down to 0.059
         ("    friction: 0.2\n    friction_source: pull trial, wet\n", 160.0, "the margin is for"),
+        ("    friction: 0.2\n    friction_source: pull trial\n", 135.2, "0.169 is counted"),
         ("    work_surface: machined\n    jaw_surface: serrated\n", 232.8, "20 % more"),  # 0.291
         ("    friction: 0.05\n    work_surface: machined\n", 33.6, "0.042 is counted"),
     ],
@@ -95,7 +96,6 @@ def test_the_refusal_names_the_tables_value(shop: Callable[..., Path], edited: E
 @pytest.mark.parametrize(
     ("clamping", "newtons"),
     [
-        ("    presses: down\n", 20000.0),
         ("    presses: sideways\n", 5040.0),  # 2 x 20000 x 0.126
         ("", 5040.0),
     ],
@@ -106,6 +106,12 @@ def test_what_holds_the_work_down(
     row = sheet(edited(JOB, GIVEN, GIVEN + clamping)).row("held_down")
     assert row is not None
     assert row.sums[0].value == pytest.approx(newtons)
+
+
+def test_clamps_hold_down_with_all_their_force(sheet: Sheet, edited: Edited) -> None:
+    row = sheet(edited(JOB, "method: vice", "method: clamps")).row("held_down")
+    assert row is not None
+    assert row.sums[0].value == pytest.approx(20000.0)
 
 
 def test_a_light_clamp_is_doubted_where_the_drill_may_lift(sheet: Sheet, edited: Edited) -> None:

@@ -78,6 +78,8 @@ TEXTS = {
     "jaw surface": ("smooth", "serrated"),
     "metal": ("steel", "brass", "grey cast iron"),
     "known by": ("feel", "torque handle", "lowest measured"),
+    "wetness": ("wet", "dry"),
+    "cut": ("drilling", "enlarging", "tapping"),
     "error": ("0 mm", "+0.02 mm", "-0.1 mm"),
 }  # fmt: skip
 """Texts of every kind, from what is usual to what makes no sense beside the rest."""
@@ -150,7 +152,7 @@ def senseless(name: str, values: Mapping[str, Any]) -> Iterator[str]:
         if not (small < large or (may_be_same and math.isclose(small, large))):
             yield f"{less} is {small} beside {more} of {large}"
     if name == "holding" and isinstance(values.get("friction"), float):
-        most = 0.3 if values.get("jaws", "smooth") == "smooth" else 1.0
+        most = 0.3 if values.get("jaws", "smooth") == "smooth" else 0.9
         if "friction_source" not in values:
             most = 0.45 if values.get("jaws") == "serrated" else 0.15
         if values["friction"] > most + 1e-9:

@@ -140,14 +140,17 @@ def test_the_worst_case_is_never_better_than_the_case() -> None:
 def test_what_is_told_of_the_clamp_and_the_metal_counts() -> None:
     """By hand: a drill at its worst in cast iron takes 1.3 times; measured clamps lose a tenth."""
     texts = {"torque": "12 N m", "wear": "1.5", "friction": "0.1", "arm": "40 mm",
-             "clamp_force": "6 kN", "metal": "grey cast iron"}  # fmt: skip
+             "clamp_force": "6 kN", "metal": "grey cast iron",
+             "work": "unmachined"}  # fmt: skip
     by_feel = value("holding", texts, "ratio_at_worst")
     assert by_feel == pytest.approx(24 / 12 / 1.3 / BY_FEEL)
-    measured = texts | {"force_known_by": "lowest measured", "friction_source": "tried on plates"}
+    measured = texts | {"force_known_by": "lowest measured", "friction_source": "tried on wet work"}
     assert value("holding", measured, "hold") == pytest.approx(1 / 0.81)
     assert value("holding", measured, "ratio_at_worst") == pytest.approx(2 / 1.3 * 0.81)
     assert not of("holding", texts).within_limits
     assert of("holding", measured).within_limits
+    dry = measured | {"friction_source": "tried on dry work"}
+    assert value("holding", dry, "hold") == pytest.approx(1.3 / 1.1 / 0.81)
 
 
 def test_a_trial_that_is_told_beside_the_tables_friction_measures_nothing() -> None:
@@ -173,7 +176,8 @@ def test_the_clamp_that_is_needed_is_enough_and_no_200_n_too_much(
     torque: float, arm: float, friction: float, wear: float
 ) -> None:
     texts = {"torque": f"{torque:.3f} N m", "arm": f"{arm:.2f} mm", "friction": f"{friction:.4f}",
-             "wear": f"{wear:.3f}", "exit_torque": f"{1.7 * torque:.3f} N m"}  # fmt: skip
+             "wear": f"{wear:.3f}", "exit_torque": f"{1.7 * torque:.3f} N m",
+             "work": "unmachined"}  # fmt: skip
     worst = at_worst(texts["wear"])
     for key, loaded, margin in (
         ("clamp_needed", "torque", 2), ("clamp_at_exit", "exit_torque", BY_FEEL),

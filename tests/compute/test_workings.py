@@ -101,6 +101,8 @@ GIVEN = {
     "jaw surface": ("smooth", "diamond serrated", "serrated"),
     "metal": ("steel", "brass", "grey cast iron"),
     "known by": ("feel", "torque handle", "lowest measured"),
+    "wetness": ("wet", "dry"),
+    "cut": ("drilling", "enlarging", "tapping"),
     "hole class": ("H7", "H8", "F8"),
     "shaft class": ("g6", "p6"),
     "class": ("H7", "g6", "H8", "p6", "F8"),

@@ -55,7 +55,8 @@ ATTACKS: Mapping[str, dict[str, Any]] = {
     "no margin": {"clamp": {"force": "11 kN"}, "held": MARGIN},
     "a friction tried on one plate": {"clamp": {"force": "5 kN", "friction": "0.3", **TRIED}},
     "serrated jaws, not measured": {"clamp": {"force": "4 kN", "friction": "0.9"} | SERRATED},
-    "a friction of one": {"clamp": {"force": "1.2 kN", "friction": "1.0"} | SERRATED | TRIED},
+    "a friction of nine tenths": {
+        "clamp": {"force": "1.3 kN", "friction": "0.9"} | SERRATED | TRIED},
     "called the lowest measured": {"clamp": {"force": "8 kN", "force_known_by": "lowest measured"}},
     "dry, with oily jaws": {"clamp": {"force": "11 kN"}, "is_dry": True},
     "clamp and stop, each too weak": {"clamp": {"force": "3 kN"}, "stop": {"rated_force": "400 N"}},
@@ -81,7 +82,8 @@ ATTACKS: Mapping[str, dict[str, Any]] = {
     "a small bar": {"kind": "small bar", "clamp": {"force": "11 kN"}},
     "two faces": {"clamp": {"force": "5.5 kN", "faces": "2"}},
     "a stop that is just enough": {
-        "clamp": {"force": "10 kN", "presses": "down"}, "stop": {"rated_force": "700 N"}},
+        "clamp": {"force": "10 kN", "presses": "down"}, "stop": {"rated_force": "700 N"},
+        "held": {"method": "clamps"}},
     "a drill that is worn out": {"clamp": {"force": "13 kN"}, "tool": {"wear_factor": "2"}},
     "no wear factor": {"clamp": {}, "tool": {"wear_factor": None}},
 }  # fmt: skip

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from benchleaf.formulas.jaw_friction import (
     JAW_FRICTION,
     METAL_FACTOR,
-    MOST_IN_SMOOTH_JAWS,
+    MOST_FRICTION,
     SECOND_JAW_FRICTION,
     WET_FACTOR,
     counted_friction,
@@ -46,7 +46,7 @@ def test_a_rougher_surface_never_grips_less() -> None:
     for jaws in WET_FACTOR:
         rows = [JAW_FRICTION[work, jaws] for work in ("ground", "machined", "unmachined")]
         assert rows == sorted(rows)
-    assert max(JAW_FRICTION[work, "smooth"] for work in SECOND_JAW_FRICTION) < MOST_IN_SMOOTH_JAWS
+        assert 2 * max(rows) == pytest.approx(MOST_FRICTION[jaws])
 
 
 def test_wet_smooth_jaws_want_18_per_cent_more_clamp() -> None:

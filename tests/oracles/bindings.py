@@ -109,12 +109,18 @@ def _of_records(shop: Shop, job: Job, operation: SetUp) -> Numbers:
 
 
 def _friction(job: Job, held: Holding | None, material: Material | None) -> float | None:
-    """What may be counted: never above the table without a source, a sixth less where wet."""
+    """What may be counted: never above the table without a source, a sixth less where wet.
+
+    A trial that does not say that it was a wet one was dry.
+    """
     if held is None or held.clamping is None:
         return None
     one, entered = held.clamping, held.clamping.friction
     if entered is not None and one.friction_source:
-        return entered
+        if "wet" in one.friction_source or not job.fluid:
+            return entered
+        lost = 1.3 / 1.1 if one.jaw_surface == "smooth" else 1.2
+        return math.floor(round(entered / lost * 1000, 6)) / 1000
     row = (one.work_surface or "unmachined", one.jaw_surface)
     table = JAW_FRICTION[str(row[0]), str(row[1])]
     table *= METAL_FACTOR[str(material.metal)] if material and material.metal else 1.0

@@ -7,6 +7,7 @@ with its unit is looked for among all the facts of the set-up.
 from __future__ import annotations
 
 import csv
+import math
 import re
 from collections.abc import Iterator
 from itertools import pairwise
@@ -89,10 +90,16 @@ def _facts(shop: Shop, job: Job, operation: SetUp, sheet: SetUpSheet) -> set[Fac
     for row in sheet.rows:  # told rounded down; tests/oracles/worst.py holds them to the sums
         facts |= {("times", float(floor_times(one.value).split()[0])) for one in row.sums
                   if one.formula.startswith(("held", "enough", "at worst"))}  # fmt: skip
-        facts |= {("N m" if one.formula.startswith("wanted") else "N", float(f"{one.value:.1e}"))
+        facts |= {("N m" if one.formula.startswith("wanted") else "N", _up(one.value))
                   for one in row.sums
                   if one.formula.startswith(("pull = 2000", "wanted"))}  # fmt: skip
     return facts
+
+
+def _up(value: float) -> float:
+    """What is asked, to two digits, never told as less."""
+    step = 10.0 ** (math.floor(math.log10(value)) - 1)
+    return math.ceil(round(value / step, 9)) * step
 
 
 def _more(operation: SetUp, sheet: SetUpSheet) -> Iterator[Fact]:

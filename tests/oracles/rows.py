@@ -9,6 +9,7 @@ from benchleaf.compute import Row, SetUpSheet
 from benchleaf.compute.reckon import Reckoning, Result
 from oracles.workings import (
     LOOKED_UP,
+    RESIST,
     UNITS,
     Sum,
     figure_problems,
@@ -84,7 +85,8 @@ def _other(row: Row, own: Sequence[Sum]) -> Iterator[str]:
     is_made = row.key == "tap_drill"
     values = [row.figure.low] if is_made else [one.value for one in own]
     values = [max(values)] if row.key == "holding" else values
-    yield from other_problems(row.figure, row.other, values)
+    is_down = row.key in RESIST
+    yield from other_problems(row.figure, row.other, values, is_down=is_down)
 
 
 def _all_read(text: str, row: Row) -> Iterator[str]:
@@ -131,7 +133,8 @@ def result_problems(one: Result) -> Iterator[str]:
         yield f"'{one.working}' is not its sums"
     split(one.formula)
     yield from figure_problems(_KEYS.get(one.key, one.key), one.figure, one.sums)
-    yield from other_problems(one.figure, one.other, (one.low, one.high))
+    is_down = one.key in RESIST
+    yield from other_problems(one.figure, one.other, (one.low, one.high), is_down=is_down)
 
 
 _KEYS = {

@@ -41,7 +41,7 @@ UNITS = {
     "kept": "times the lips' thrust", "second": "N m",
     "worst": "times", "hold": "times", "ratio_at_worst": "times",
     "exit_ratio_at_worst": "times", "stopped_ratio_at_worst": "times",
-    "stop_exit_ratio_at_worst": "times", "feed_by_holding": "mm/rev", "feed_by_exit": "mm/rev",
+    "stop_exit_ratio_at_worst": "times", "stop_ratio_at_worst": "times", "feed_by_holding": "mm/rev", "feed_by_exit": "mm/rev",
     "feed_by_power": "mm/rev", "feed_by_thrust": "mm/rev", "feed_by_tool": "mm/rev",
     "most_feed": "mm/rev", "most_feed_set": "mm/rev", "exit_ratio": "times",
     "stop_exit_ratio": "times",
@@ -235,8 +235,16 @@ def figure_problems(key: str, shown: Figure, sums: Sequence[Sum]) -> Iterator[st
     values = sorted(one.value for one in sums)
     ends = (values[0], values[-1]) if len(values) == 2 and key != "holding" else (values[-1],) * 2
     for end, value, up in ((shown.low, ends[0], True), (shown.high, ends[1], False)):
-        if not _shown(end, value, shown, inward_up=up if key in INWARD else None):
+        if key in RESIST:
+            step = 10.0 ** (math.floor(math.log10(value)) - 1)
+            if not value - step < end <= value * (1 + 1e-9):
+                yield f"{key} is {value}, and {shown.text} is shown"
+        elif not _shown(end, value, shown, inward_up=up if key in INWARD else None):
             yield f"{key} is {value}, and {shown.text} is shown"
+
+
+RESIST = frozenset({"holding", "held_down", "capacity", "stop_capacity"})
+"""What resists: it is shown rounded down, and never better than it is."""
 
 
 def _shown(end: float, value: float, shown: Figure, inward_up: bool | None) -> bool:
@@ -250,7 +258,9 @@ def _shown(end: float, value: float, shown: Figure, inward_up: bool | None) -> b
     return abs(end - value) <= step / 2 * (1 + 1e-9) + 1e-9
 
 
-def other_problems(shown: Figure, other: Figure | None, values: Sequence[float]) -> Iterator[str]:
+def other_problems(
+    shown: Figure, other: Figure | None, values: Sequence[float], *, is_down: bool = False
+) -> Iterator[str]:
     """The same figure in the other unit, by pint; `values` are those reckoned."""
     if other is None:
         return
@@ -268,6 +278,6 @@ def other_problems(shown: Figure, other: Figure | None, values: Sequence[float])
         if shown.unit in ("N", "N m"):
             step = 10.0 ** (math.floor(math.log10(abs(both[1]))) - 1)
         if min(abs(end - one) for one in both) > step * (
-            1.01 if shown.low != shown.high else 0.501
+            1.01 if shown.low != shown.high or is_down else 0.501
         ):
             yield f"{shown.text} is {both[0]} {other.unit}, and {other.text} is shown"

@@ -53,7 +53,8 @@ def _slip(job: Job, held: Holding) -> float:
     one = held.clamping
     assert one is not None
     if one.friction is not None and one.friction_source:
-        return 0.9
+        film = 1.3 / 1.1 if one.jaw_surface == "smooth" else 1.2
+        return 0.9 / (1.0 if job.fluid or "wet" in one.friction_source else film)
     row = (str(one.work_surface or "unmachined"), str(one.jaw_surface))
     film = 1.3 / 1.1 if row[1] == "smooth" else 1.2
     return SLIPPERY[row] / (1.0 if job.fluid else film)
@@ -194,5 +195,5 @@ def _slack(
     low, high = less
     force = replace(one.force, low=low, high=high)
     update = {"force": force, "friction": (counted or 0.1) / factors["grip"],
-              "friction_source": "made worse"}  # fmt: skip
+              "friction_source": "made worse, tried wet"}  # fmt: skip
     return held.model_copy(update={"clamping": one.model_copy(update=update)})

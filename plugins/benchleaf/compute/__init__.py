@@ -13,17 +13,17 @@ from . import figures_feel as held
 from . import figures_holes as hole
 from . import figures_tapping as tap
 from .borne import borne_from_below
-from .break_through import kept_to_the_end
+from .break_through import FEED_STOP_ONLY, kept_to_the_end
 from .capacity import by_spindle, fits_the_machine
 from .codes import CODES
 from .deep import deep_hole, drill_diameter, life, pecks, pilot_hole
 from .enlarging import torque_of_enlarging
 from .feel import what_the_hand_feels
 from .figures_holes import fit_limits_mm
-from .forces import power, thrust, torque
+from .forces import KD_TOO_LOW, factor_of_its_metal, power, thrust, torque
 from .found import Bored, Drilled, Found, Reamed, Sunk, Tapped
-from .held_down import held_down
-from .holding import NOT_SHOWN, work_holding
+from .held_down import LIFTS, drawn_out, held_down, turned_back
+from .holding import BARELY_HELD, NOT_SHOWN, work_holding
 from .hole_finishing import (
     clearance_hole,
     counterbored_seat,
@@ -79,6 +79,7 @@ _DRILLING = (
     Stage(quill_travel, cut.QUILL_TRAVEL),
     Stage(time_per_hole, cut.TIME),
     Stage(pilot_hole, hole.PILOT),
+    Stage(factor_of_its_metal),
     Stage(thrust, cut.THRUST),
     Stage(feed_lever, cut.LEVER_FORCE),
     Stage(torque, cut.TORQUE),
@@ -102,10 +103,12 @@ _TAPPING = (
     Stage(when(machine_only, feed_of_tap), tap.TAP_FEED),
     Stage(torque_of_tap, tap.TAP_TORQUE),
     Stage(tap_holding, *_HOLDING.rows),
+    Stage(when(machine_only, turned_back)),
 )
 _FINISHING = (
     *(Stage(when(by_spindle, one.run), *one.rows) for one in _SPEED),
     *_FEED,
+    Stage(factor_of_its_metal),
     Stage(torque_of_enlarging, enlarge.ENLARGING),
     Stage(power, cut.CUTTER_POWER, cut.MOTOR_POWER),
     _HOLDING,
@@ -119,6 +122,7 @@ OPERATIONS: Mapping[str, tuple[Stage, ...]] = MappingProxyType(
         "reaming": (
             Stage(reamed_hole, hole.REAMED_LIMITS, hole.BEFORE_REAMING),
             *_FINISHING,
+            Stage(drawn_out),
         ),
         "countersinking": (Stage(countersink, hole.SINK_DEPTH), *_FINISHING),
         "counterboring": (Stage(counterbored_seat, hole.BORE_DIAMETER), *_FINISHING),
@@ -130,6 +134,11 @@ OPERATIONS: Mapping[str, tuple[Stage, ...]] = MappingProxyType(
 OUT_OF_RANGE = "a value that the formula covers"
 """Begins what is missing where a value was given that a formula does not cover."""
 
+
+HELD_ONLY_JUST = frozenset(
+    {BARELY_HELD, FEED_STOP_ONLY, LIFTS, KD_TOO_LOW},
+)
+"""Doubts about what holds the work: to accept another is not to accept these."""
 
 _HELD_BY = ("holding", "exit_torque")
 """Rows without which nobody knows whether the work is held."""
@@ -170,6 +179,7 @@ def _run(stage: Stage, sheet: Sheet) -> None:
 __all__ = [
     "AND",
     "CODES",
+    "HELD_ONLY_JUST",
     "OPERATIONS",
     "OUT_OF_RANGE",
     "Bored",

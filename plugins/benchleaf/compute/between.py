@@ -6,7 +6,7 @@ What a figure relates is held by agreement.py; these are the rest, each with its
 from __future__ import annotations
 
 from benchleaf.formulas import fits
-from benchleaf.formulas.jaw_friction import MOST_IN_SMOOTH_JAWS, table_friction
+from benchleaf.formulas.jaw_friction import MOST_FRICTION, table_friction
 
 from .operation import Between
 
@@ -97,9 +97,9 @@ def _too_slippery(
     """A friction that no table gives, and nobody tried."""
     surface, jaw, of = work or "unmachined", jaws or "smooth", metal or "steel"
     table = table_friction(surface, jaw, of)
-    if jaw == "smooth" and friction > MOST_IN_SMOOTH_JAWS:
+    if friction > MOST_FRICTION[jaw]:
         return (
-            f"smooth jaws give {MOST_IN_SMOOTH_JAWS:g} at the very most, whatever the source; the "
+            f"{jaw} jaws give {MOST_FRICTION[jaw]:g} at the very most, whatever the source; the "
             f"table has {table:.2f} for {surface} {of}"
         )
     if friction <= table + 1e-9 or source:

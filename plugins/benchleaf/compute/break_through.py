@@ -8,12 +8,14 @@ from math import prod
 
 from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas import break_through as exit_of
+from benchleaf.formulas.round_work import saddle_mm
 from benchleaf.model import FeedStop, Holding, HoleKind
 
 from . import figures_exit as figures
 from .declaration import ends
+from .feed_stop import feed_stop_of
 from .feel import loads_of, open_ratio
-from .figures_feel import CLAMPS, HOLDING, STOP
+from .figures_feel import CLAMPS, STOP
 from .figures_worst import HELD_KEPT
 from .holding import (
     BARELY_HELD,
@@ -102,6 +104,9 @@ GIVES_WAY = Code(
 )
 
 
+FEED_STOP_ONLY = "feed-stop-only"
+
+
 @dataclass(frozen=True, slots=True)
 class _Pull:
     """What the hand presses with, and what it turns."""
@@ -145,7 +150,16 @@ def comes_through(sheet: Sheet) -> bool:
     if operation.hole is HoleKind.THROUGH or stop is None:
         return True
     under = operation.wall or operation.thickness or operation.work_diameter
-    return under is None or stop >= under.value
+    return under is None or stop >= under.value or _leaves_at_the_sides(sheet, stop)
+
+
+def _leaves_at_the_sides(sheet: Sheet, stop: float) -> bool:
+    """Whether the rim leaves a bar whose far side falls away, before the tip is through."""
+    operation, drill, point = sheet.case.drilling, sheet.drilled.drill_mm, sheet.drilled.point
+    bar = operation.work_diameter
+    if bar is None or operation.wall is not None or drill is None or point is None:
+        return False
+    return drill < bar.value and stop - point >= bar.value - saddle_mm(bar.value, drill)
 
 
 def _not_shown(sheet: Sheet) -> None:
@@ -161,7 +175,7 @@ def _not_shown(sheet: Sheet) -> None:
 
 def _rows(sheet: Sheet, pull: _Pull, pressed: tuple[float, float]) -> Compared | None:
     """The rows; the holding is compared in the last that the feed may reach."""
-    stop, end = sheet.case.drilling.feed_stop, exit_of.END_FEED_MM_REV
+    stop, end = feed_stop_of(sheet.case.drilling), exit_of.END_FEED_MM_REV
     found = _against(sheet, pull.limit)
     ratio, limits = figures.KEPT.sums(*pressed), figures.EXIT_TORQUE.limits
     if found is not None and stop is None:
@@ -209,11 +223,11 @@ def _judge(sheet: Sheet, pull: _Pull, found: Compared) -> None:
         _too_weak(sheet, pull, found, worst)
     elif bare is not None and bare.worst < 1:
         sheet.doubt(
-            "feed-stop-only",
+            FEED_STOP_ONLY,
             Side.BELOW,
             "Only the feed stop keeps the work held at break-through: without it the torque can "
-            f"grow to {figures.EXIT_TORQUE.figure(pull.limit).text}, and the holding resists "
-            f"{HOLDING.figure(known(sheet.found.capacity)).text}, at worst "
+            f"grow to {no_less(pull.limit, 'N m')}, and the holding resists "
+            f"{no_more(known(sheet.found.capacity), 'N m')}, at worst "
             f"{told_times(bare.worst)} that torque. Prove the feed stop before the first hole.",
         )
     else:
@@ -221,7 +235,7 @@ def _judge(sheet: Sheet, pull: _Pull, found: Compared) -> None:
 
 
 def _too_weak(sheet: Sheet, pull: _Pull, found: Compared, worst: float) -> None:
-    stop, capacity = sheet.case.drilling.feed_stop, known(sheet.found.capacity)
+    stop, capacity = feed_stop_of(sheet.case.drilling), known(sheet.found.capacity)
     by = f" with a feed stop at {stop.feed.text}" if stop else ""
     at_worst = ""
     if found.times >= 1:

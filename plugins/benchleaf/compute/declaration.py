@@ -104,6 +104,8 @@ class Declaration:
     """Digits after the point in `reckon`, where they are not those of a working."""
     lead: str = ""
     """Words before the arithmetic, where it stands beside another."""
+    resists: bool = False
+    """True for what resists: rounded down where it is shown, never better than it is."""
     inward: bool = False
     """True for a range whose ends, as shown, must not lie outside it."""
     least: float | None = None
@@ -159,7 +161,7 @@ class Declaration:
         if self.inward:
             return inside(low, high, self.unit, self.shown)
         if self.shown < 0:
-            return rough(low, self.unit, -self.shown)
+            return rough(low, self.unit, -self.shown, down=self.resists)
         return figure(low, self.unit, self.shown, high)
 
     def in_other(self, value: Value) -> Figure | None:
@@ -171,7 +173,7 @@ class Declaration:
         if self.inward:
             return inside(low, high, unit, decimals)
         if decimals < 0:
-            return rough(low, unit, -decimals)
+            return rough(low, unit, -decimals, down=self.resists)
         return told_in(self.figure(value), kind, unit, decimals)
 
     @property

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from benchleaf.formulas.holding import MOST_ARM_MM, MOST_FORCE_N
 from benchleaf.formulas.rounding import shown
 
 
@@ -89,12 +90,12 @@ DOMAINS: Mapping[str, Domain] = MappingProxyType(
         "motor_rating": Domain(0.01, 100, "kW", "no drilling machine of this trade is stronger"),
         "torque": Domain(0.0001, 10_000, "N m", _MOMENT),
         "exit_torque": Domain(0.0001, 20_000, "N m", _MOMENT),
-        "clamp_force": Domain(1, 1e6, "N", _PRESS),
-        "stop_force": Domain(1, 1e6, "N", _PRESS),
+        "clamp_force": Domain(1, MOST_FORCE_N, "N", _PRESS),
+        "stop_force": Domain(1, MOST_FORCE_N, "N", _PRESS),
         "rated_thrust": Domain(1, 1e6, "N", _PRESS),
         "friction": Domain(0.01, 1, "", "clean metal on metal lies far inside it"),
-        "arm": Domain(0.5, 5000, "mm", _DEEP),
-        "stop_arm": Domain(0.5, 5000, "mm", _DEEP),
+        "arm": Domain(0.5, MOST_ARM_MM, "mm", _DEEP),
+        "stop_arm": Domain(0.5, MOST_ARM_MM, "mm", _DEEP),
         "exponent": Domain(0.01, 2, "", _FACTOR),
         "life": Domain(0.01, 10_000, "min", "no trial goes on for longer"),
         "time": Domain(0.1, 360_000, "s", _HAND),
@@ -131,6 +132,8 @@ READ_BY_KIND: Mapping[str, str] = MappingProxyType(
         "work surface": "a surface of the table",
         "jaw surface": "a surface of the table",
         "metal": "a metal of the table",
+        "wetness": "wet or dry",
+        "cut": "a kind of cut that is known",
     }
 )
 """What the reader of a kind lets through, where the domain is the kind's own."""

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import replace
+from typing import Any
 
 from benchleaf.formulas import feel, holding, jaw_friction
 from benchleaf.formulas.drill_factors import FEED_EXPONENT
 
 from .declaration import Declaration, Symbol
 from .figures_cutting import POINT
+from .grip import is_wet_trial
 
 _SOURCES = ("mh31-drilling", "mh31-table-7", "chisel-share", "feel-spread", "statics")
 _ORDER = "derived here, no measurement: it shows the order of things and their size"
@@ -93,7 +96,7 @@ CLAMPS = Declaration(
     _clamped,
     "capacity = clamp force × friction × arm × faces ÷ 1000",
     (Symbol("clamp force", "N", 0), Symbol("friction"), Symbol("arm", "mm"), Symbol("faces")),
-    ("statics",), "friction counted on one face", other=("torque", "lbf in", -2),
+    ("statics",), "friction counted on one face", other=("torque", "lbf in", -2), resists=True,
     numbers=lambda force, friction, arm, faces=1: {
         "clamp force": force, "friction": friction, "arm": arm, "faces": faces},
 )  # fmt: skip
@@ -101,7 +104,7 @@ STOP = Declaration(
     "stop_capacity", "Torque that the stop resists", "N m", -2, 1, ("stop_force", "stop_arm"),
     holding.stop_torque_nm, "capacity = rated force of the stop × arm ÷ 1000",
     (Symbol("rated force of the stop", "N", 0), Symbol("arm", "mm")), ("statics",),
-    other=("torque", "lbf in", -2),
+    other=("torque", "lbf in", -2), resists=True,
 )  # fmt: skip
 HOLDING = replace(
     CLAMPS, key="holding", label="Holding, torque it can resist", formula="capacity",
@@ -140,7 +143,7 @@ HELD_DOWN = Declaration(
     "held_down", "Holding down at break-through", "N", -2, 0, ("clamp_force", "friction"),
     jaw_friction.held_down_n, "hold down = 2 × clamp force × friction",
     (Symbol("clamp force", "N", 0), Symbol("friction")), ("statics", "helix"),
-    "both jaws grip", _NO_PULL, ("force", "lbf", -2),
+    "both jaws grip", _NO_PULL, ("force", "lbf", -2), resists=True,
 )  # fmt: skip
 PRESSED_DOWN = replace(
     HELD_DOWN, inputs=("clamp_force",), run=float, formula="hold down = clamp force",
@@ -165,11 +168,52 @@ FRICTION_BY_TABLE = Declaration(
     "friction", "Friction by the table", "times", 3, 3, ("work", "jaws", "metal"),
     jaw_friction.table_friction, "friction = that of steel × factor of the metal",
     (Symbol("that of steel", "", 2), Symbol("factor of the metal", "", 2)), ("jaw-table",),
-    "unmeasured, dry; wet work wants a sixth to a fifth more clamp", is_stand_in=True,
+    "unmeasured, dry; fluid takes a sixth of it, which the clamps below count", is_stand_in=True,
     numbers=lambda work, jaws, metal: {
         "that of steel": jaw_friction.JAW_FRICTION[work, jaws],
         "factor of the metal": jaw_friction.METAL_FACTOR[metal]},
 )  # fmt: skip
-CLAMPS_ASKED = replace(
-    CLAMPS, limits="friction counted on one face, dry: wet work wants a sixth to a fifth more clamp"
+
+
+def is_wet_with(*jaws: str) -> Callable[[Mapping[str, Any]], bool]:
+    """Whether fluid takes part of a friction that was not tried wet, in such jaws."""
+
+    def suits(values: Mapping[str, Any]) -> bool:
+        tried = values.get("friction_source")
+        is_wet = values.get("fluid") == "wet" and not is_wet_trial(tried)
+        return is_wet and values.get("jaws", "smooth") in jaws
+
+    return suits
+
+
+def is_dry(values: Mapping[str, Any]) -> bool:
+    """Whether the friction is counted as it was given."""
+    return values.get("fluid") != "wet" or is_wet_trial(values.get("friction_source"))
+
+
+def _wet_clamps(*jaws: str) -> Declaration:
+    wet = jaw_friction.WET_FACTOR[jaws[0]]
+
+    def counted(friction: float) -> float:
+        return jaw_friction.counted_friction(friction, wet)
+
+    return replace(
+        CLAMPS, inputs=(*CLAMPS.inputs, "fluid"),
+        run=lambda force, friction, arm, _: _clamped(force, counted(friction), arm),
+        formula="capacity = clamp force × counted × arm ÷ 1000",
+        symbols=(CLAMPS.symbols[0], Symbol("counted", "", 3), CLAMPS.symbols[2]),
+        sources=("statics", "jaw-wet"),
+        limits=f"friction counted on one face, wet: it is divided by {wet:.2f}, and rounded down "
+        "to 0.001",
+        numbers=lambda force, friction, arm, _: {
+            "clamp force": force, "counted": counted(friction), "arm": arm},
+        suits=is_wet_with(*jaws),
+    )  # fmt: skip
+
+
+JAWS_BY_FLUID = (("smooth",), ("diamond serrated", "serrated"))
+"""Jaws that lose alike by fluid."""
+CLAMPS_ASKED = (
+    replace(CLAMPS, suits=is_dry, limits="friction counted on one face, dry unless fluid is wet"),
+    *(_wet_clamps(*jaws) for jaws in JAWS_BY_FLUID),
 )

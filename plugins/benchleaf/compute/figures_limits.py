@@ -8,13 +8,15 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from typing import Any
 
 from benchleaf.formulas import drilling, feel, most_feed, peck, spread, worst_case
 from benchleaf.formulas.holding import DEFAULT_MARGIN
+from benchleaf.formulas.jaw_friction import WET_FACTOR, counted_friction
 from benchleaf.formulas.rounding import to_step
 
 from .declaration import Declaration, Symbol
-from .figures_feel import RATIO
+from .figures_feel import JAWS_BY_FLUID, RATIO, STOP_RATIO, is_dry, is_wet_with
 from .figures_time import is_deep
 from .figures_worst import HOLD_SYMBOL, WORST_SYMBOL
 from .operation import Feeds
@@ -285,6 +287,11 @@ HELD_AT_WORST, EXIT_AT_WORST, STOPPED_AT_WORST = (
 CLAMPED_AT_WORST = _at_worst(RATIO, "hold")
 CLAMPED_TO_THE_END_AT_WORST = _at_worst(CLAMPED_TO_THE_END, "hold")
 STOP_TO_THE_END_AT_WORST = _at_worst(STOP_TO_THE_END)
+STOPPED_IN_CUT_AT_WORST = replace(_at_worst(STOP_RATIO), missed_with=("stop_force",))
+_THROUGH = (
+    "2 at least is wanted, in full cut; where a drill comes through, exit_torque asks for more"
+)
+CLAMPS_HELD, STOP_HELD = (replace(one, limits=_THROUGH) for one in (RATIO, STOP_RATIO))
 
 MOTOR_RATIO = Declaration(
     "motor_ratio", "Rated power over the power asked", "times", 1, 1,
@@ -308,8 +315,38 @@ def _hundreds(force: float) -> float:
     return to_step(force, 100.0, direction="up")
 
 
-def _needed(key: str, label: str, torque: str, spare: Callable[[float], float]) -> Declaration:
+def _needed(
+    key: str, label: str, torque: str, spare: Callable[[float], float]
+) -> tuple[Declaration, ...]:
     """The clamp force that resists a torque at worst; `spare` is what stands against the clamp."""
+    dry = _needed_dry(key, label, torque, spare)
+    return (dry, *(_needed_wet(dry, *jaws) for jaws in JAWS_BY_FLUID))
+
+
+def _needed_wet(dry: Declaration, *jaws: str) -> Declaration:
+    """The same where fluid takes part of the friction."""
+    wet = WET_FACTOR[jaws[0]]
+
+    def numbers(*given: Any) -> Mapping[str, float]:
+        turning, worst, hold, friction, arm, _ = given
+        assert dry.numbers is not None
+        put_in = dict(dry.numbers(turning, worst, hold, friction, arm))
+        del put_in["friction"]
+        return {**put_in, "counted": counted_friction(friction, wet)}
+
+    symbols = (*dry.symbols[:3], Symbol("counted", "", 3), dry.symbols[4])
+    return replace(
+        dry, inputs=(*dry.inputs, "fluid"), symbols=symbols, numbers=numbers,
+        run=lambda turning, worst, hold, friction, arm, _:
+            dry.run(turning, worst, hold, counted_friction(friction, wet), arm),
+        formula=dry.formula.replace("friction", "counted"),
+        sources=(*dry.sources, "jaw-wet"), suits=is_wet_with(*jaws),
+        limits=dry.limits.replace("face, dry;", f"face, wet: divided by {wet:.2f};"),
+    )  # fmt: skip
+
+
+def _needed_dry(key: str, label: str, torque: str, spare: Callable[[float], float]) -> Declaration:
+    """The same for dry work."""
     word, name = torque.replace("_", " "), "margin" if spare is _spare else "hold"
     symbol = _MARGIN if spare is _spare else HOLD_SYMBOL
     told = f"margin is {DEFAULT_MARGIN:g}, {_OR_HOLD}; " if spare is _spare else ""
@@ -321,7 +358,7 @@ def _needed(key: str, label: str, torque: str, spare: Callable[[float], float]) 
         (Symbol(word, "N m", 1), WORST_SYMBOL, symbol, _FRICTION, _ARM),
         ("statics", "margin", "worst-case"),
         f"{told}friction counted on one face, dry; a limit, no setting: clamp at least so hard",
-        missed_with=(torque,),
+        missed_with=(torque,), suits=is_dry,
         numbers=lambda turning, worst, hold, friction, arm: {
             word: turning, "worst": worst, name: spare(hold), "friction": friction, "arm": arm},
     )  # fmt: skip

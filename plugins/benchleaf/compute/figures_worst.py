@@ -9,10 +9,13 @@ from math import prod
 from typing import NamedTuple
 
 from benchleaf.formulas import spread, worst_case
+from benchleaf.formulas.domain import within
+from benchleaf.formulas.drilling_limits import WEAR_RANGE
 from benchleaf.formulas.jaw_friction import table_friction
 from benchleaf.formulas.worst_case import Off
 
 from .declaration import Declaration, Symbol
+from .grip import is_wet_trial
 
 _SOURCES = ("statics", "worst-case")
 
@@ -102,6 +105,24 @@ WORST = Declaration(
 )  # fmt: skip
 
 
+def _cut_factors(cut: str, wear: float | None, metal: str | None) -> dict[str, float]:
+    sharp = within("wear", wear or 1.0, *WEAR_RANGE)
+    worn = 1.0 if cut == "tapping" else spread.dullest_times(sharp)
+    hard, model = spread.hardest_times(metal or "steel"), spread.MODEL[spread.CUTS[cut]]
+    return {"metal": hard, "worn": worn, "model": model}
+
+
+WORST_OF_CUT = replace(
+    WORST, inputs=("cut",), regards=("wear", "metal"), suits=lambda values: "cut" in values,
+    run=lambda *given: prod(_cut_factors(*given).values()), numbers=_cut_factors,
+    formula="worst = metal × worn × model",
+    symbols=(*WORST.symbols, Symbol("model", "", 2)), sources=(*WORST.sources, "lubero"),
+    limits="metal is a harder bar, of steel unless metal is given; worn is a very dull edge, "
+    f"{spread.DULLEST:g}, over the wear factor, 1 unless given, and 1 for a tap that is dull; "
+    "model is how much higher another published model of such a cut may be",
+)  # fmt: skip
+
+
 def _of_sharp(load: str) -> Declaration:
     return replace(
         WORST, inputs=(load,), label=f"{WORST.label}, of a sharp tool",
@@ -121,26 +142,30 @@ class _Held(NamedTuple):
     work: str
     jaws: str
     is_measured: bool
+    is_wet: bool
 
 
 def _held(
     friction: float, known_by: str | None, work: str | None, jaws: str | None, metal: str | None,
-    source: str | None,
+    source: str | None, fluid: str | None,
 ) -> _Held:  # fmt: skip
     surface, jaw = work or "unmachined", jaws or "smooth"
     # A friction that is the table's was not tried, whatever is told of a trial.
     is_tables = math.isclose(friction, table_friction(surface, jaw, metal or "steel"))
-    return _Held(known_by or "feel", surface, jaw, source is not None and not is_tables)
+    is_measured = source is not None and not is_tables
+    is_wet = fluid == "wet" or (is_measured and is_wet_trial(source))
+    return _Held(known_by or "feel", surface, jaw, is_measured, is_wet)
 
 
 def _hold(friction: float, *known: str | None) -> float:
-    *by, is_measured = _held(friction, *known)
-    return worst_case.hold_at_worst(*by, is_measured=is_measured)
+    return prod(_hold_factors(friction, *known).values())
 
 
 def _hold_factors(friction: float, *known: str | None) -> dict[str, float]:
-    known_by, work, jaws, is_measured = _held(friction, *known)
-    rubs = spread.friction_times(work, jaws, is_measured=is_measured, is_wet=False)
+    known_by, work, jaws, is_measured, is_wet = _held(friction, *known)
+    rubs = spread.friction_times(work, jaws, is_measured=is_measured, is_wet=is_wet)
+    if known[1] is None and not is_measured:
+        rubs = max(rubs, spread.unknown_times(friction, jaws, known[3] or "steel", is_wet=is_wet))
     return {"clamp": spread.clamp_times(known_by), "grip": rubs}
 
 
@@ -148,9 +173,11 @@ HOLD = Declaration(
     "hold", "Holding reckoned over the holding at worst", "times", 3, 3, ("friction",),
     _hold, "hold = clamp × grip", (Symbol("clamp", "", 3), Symbol("grip", "", 3)),
     ("worst-case", "clamp-spread", "jaw-table", "jaw-table-second", "jaw-wet"),
-    "of a clamp, dry; clamp is how much less it may press, by feel unless force_known_by is "
-    "given; grip how much less the jaws may rub with an oily film",
-    numbers=_hold_factors, regards=("force_known_by", "work", "jaws", "metal", "friction_source"),
+    "of a clamp; clamp is how much less it may press, by feel unless force_known_by is given; "
+    "grip how much less the jaws may rub, of dry work with an oily film, and of a surface that is "
+    "not given as if it were machined",
+    numbers=_hold_factors,
+    regards=("force_known_by", "work", "jaws", "metal", "friction_source", "fluid"),
     is_stand_in=True, missed_with=("force_known_by",),
 )  # fmt: skip
 HOLD_BY_FEEL = replace(

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas import spread
+from benchleaf.formulas.drilling_limits import KD_RANGE, LOWEST_KD, is_far_below
 
 from . import figures_cutting as cut
 from . import figures_enlarging as enlarge
@@ -13,6 +14,7 @@ from .declaration import ends
 from .feel import entered_factors, loads_of
 from .figures_worst import POWER, THRUST
 from .found import Drilled
+from .grip import metal_of
 from .results import Side
 from .sheet import AND, Sheet, cited, every_missing, known
 from .worst import Compared, Way, compare, cut_offs, drive_off, no_less, told_times
@@ -85,6 +87,32 @@ TOO_MUCH_THRUST = Code(
           put: "rated_thrust: 3.95 kN"
     """,
 )
+
+
+def factor_of_its_metal(sheet: Sheet) -> None:
+    """A doubt where a Kd is far below the handbook's for the metal: the torque looks small."""
+    material = sheet.case.material
+    if material is None or material.drilling is None:
+        return
+    metal, factors = metal_of(material), material.drilling
+    named = {"kd_torque": factors.kd_torque, "kd_thrust": factors.kd_thrust}
+    low = [
+        (key, kd)
+        for key, kd in named.items()
+        if kd is not None and kd >= KD_RANGE[0] and is_far_below(kd, metal)
+    ]
+    if low:
+        told = " and ".join(f"{key} {kd:g}" for key, kd in low)
+        guess = "" if material.metal or metal == "steel" else ", as no metal is entered"
+        sheet.doubt(
+            KD_TOO_LOW,
+            Side.BELOW,
+            f"{told} of {material.name}: the handbook's lowest Kd for {metal}{guess} is "
+            f"{LOWEST_KD[metal]:g}. Too low a Kd makes torque and thrust look small.",
+        )
+
+
+KD_TOO_LOW = "kd-too-low"
 
 
 def _missing_factor(sheet: Sheet, kd_key: str) -> str | None:

@@ -9,7 +9,7 @@ from benchleaf.formulas import clearance_holes, drill_sizes, fits
 from benchleaf.formulas.jaw_friction import JAW_FRICTION, METAL_FACTOR
 from benchleaf.formulas.learning_curve import MOST_PIECES, PERCENT_RANGE
 from benchleaf.formulas.quantities import KINDS, QuantityError, parse_quantity
-from benchleaf.formulas.spread import CLAMP
+from benchleaf.formulas.spread import CLAMP, CUTS
 from benchleaf.formulas.threads import thread
 
 from .domains import DOMAINS, Domain
@@ -237,6 +237,8 @@ _READERS: Mapping[str, Callable[[str], Given]] = MappingProxyType(
         "jaw surface": _one_of(*_JAWS),
         "metal": _one_of(*METAL_FACTOR),
         "known by": _one_of(*CLAMP),
+        "wetness": _one_of("wet", "dry"),
+        "cut": _one_of(*CUTS),
     }
 )
 """Kinds of input that are no plain quantity."""

@@ -5,12 +5,13 @@ from __future__ import annotations
 from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas.jaw_friction import RUBBING_SHARE, STANDARD_HELIX_DEG
 from benchleaf.formulas.worst_case import Off
-from benchleaf.model import Clamping, Holding, HoldingMethod, Presses
+from benchleaf.model import Clamping, Holding
 
 from . import figures_feel as held_figures
 from .break_through import GIVES_WAY, comes_through
 from .declaration import ends
 from .figures_worst import HELD_DOWN
+from .grip import presses_down
 from .holding import TOO_WEAK
 from .results import Side, Sum
 from .sheet import Sheet
@@ -53,6 +54,9 @@ NOT_HELD_DOWN = Code(
     good="""
         # A stop against turning, and a light clamp against climbing.
         - file: jobs/vg-0010.yml
+          find: "method: vice"
+          put: "method: clamps"
+        - file: jobs/vg-0010.yml
           find: |2
               clamping:
                 force: 20 kN
@@ -78,7 +82,10 @@ NOT_HELD_DOWN = Code(
 def held_down(sheet: Sheet) -> None:
     """What holds the work down in a through hole, against the pull of the drill."""
     held = sheet.case.holding
-    if held is None or not comes_through(sheet):
+    if held is None:
+        return
+    if not comes_through(sheet):
+        drawn_out(sheet)
         return
     if held.clamping is not None:
         _compare(sheet, held, held.clamping)
@@ -92,12 +99,32 @@ def held_down(sheet: Sheet) -> None:
         )
 
 
-def _presses_down(held: Holding, clamping: Clamping) -> bool:
-    if clamping.presses is not None:
-        return clamping.presses is Presses.DOWN
-    return held.method is HoldingMethod.CLAMPS
+def drawn_out(sheet: Sheet) -> None:
+    """A caution where only a stop holds the work, and nothing comes through."""
+    if _is_stop_only(sheet.case.holding):
+        sheet.cautions.append(
+            "Only a stop holds the work, and nothing holds it down. Draw the tool out slowly: "
+            "packed chips can lift the work clear of the stop, and it is swung round."
+        )
 
 
+def turned_back(sheet: Sheet) -> None:
+    """A tap that the machine turns: it turns back, and a stop resists one way only."""
+    if _is_stop_only(sheet.case.holding):
+        sheet.stop(
+            NOT_HELD_DOWN,
+            "the stop keeps the work from turning one way, and nothing holds it down: the tap "
+            "turns back, and it can lift the work and swing it round",
+            "clamp it down, or hold it in a vice, and enter the clamping",
+            sheet.case.holding_path,
+        )
+
+
+def _is_stop_only(held: Holding | None) -> bool:
+    return held is not None and held.positive_stop is not None and held.clamping is None
+
+
+LIFTS = "lifts-the-work"
 _LOOSE = (TOO_WEAK.id, GIVES_WAY.id)
 """Stops after which a doubt about lifting says nothing more."""
 
@@ -108,7 +135,7 @@ def _compare(sheet: Sheet, held: Holding, clamping: Clamping) -> None:
         raise TypeError("a clamping is reckoned with no friction")
     offs: tuple[Off, ...] = clamp_offs(sheet.case) or ()
     one, sizes = held_figures.HELD_DOWN, [force, friction]
-    if _presses_down(held, clamping):
+    if presses_down(held, clamping):
         one, sizes, offs = held_figures.PRESSED_DOWN, [force], offs[:1]
     pull, kept = _pulls(sheet)
     wanted, down = "at least the pull of the drill", ends(one.run(*sizes))[0]
@@ -125,7 +152,7 @@ def _compare(sheet: Sheet, held: Holding, clamping: Clamping) -> None:
 
 
 def _told(pull: tuple[Sum, ...]) -> str:
-    return held_figures.PULL_UP.figure(pull[0].value).text
+    return no_less(pull[0].value, "N")
 
 
 def _pulls(sheet: Sheet) -> tuple[tuple[Sum, ...], tuple[Sum, ...]]:
@@ -160,7 +187,7 @@ def _judge(
         )
     elif found.times < 1:
         sheet.doubt(
-            "lifts-the-work",
+            LIFTS,
             Side.BELOW,
             f"Where the drill comes out it may lift the work with up to "
             f"{no_less(pull[0].value, 'N')}, and the holding keeps {no_more(down, 'N')}. "

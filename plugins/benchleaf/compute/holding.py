@@ -167,6 +167,9 @@ NOT_SHOWN = Code(
     good="""
         # Holding by a stop that is known.
         - file: jobs/vg-0010.yml
+          find: "method: vice"
+          put: "method: clamps"
+        - file: jobs/vg-0010.yml
           find: |2
               clamping:
                 force: 20 kN
@@ -203,7 +206,7 @@ def work_holding(sheet: Sheet) -> None:
     beside: tuple[Sum, ...] = ()
     found = _compared(sheet, torque)
     if torque is not None and found is not None:
-        wanted = held_figures.WANTED.figure(torque * held.margin).text
+        wanted = no_less(torque * held.margin, "N m")
         limits = f"{limits}, {wanted}: {found.words}"
         beside = (*_wanted_sums(sheet, torque, held), *found.sums)
     write_capacity(sheet, held, held_figures.HOLDING, limits, note, beside)
@@ -289,8 +292,9 @@ def _grip_told(sheet: Sheet) -> tuple[str, tuple[str, ...]]:
     held = sheet.case.operation.holding or sheet.case.job.holding
     if held is None or held.clamping is None:
         return "", ()
-    grip = grip_of(held.clamping, sheet.case.job, sheet.case.material)
-    tables = (*(() if grip.is_entered else ("jaw-table",)), *(("jaw-wet",) if grip.is_wet else ()))
+    grip = grip_of(held, sheet.case.job, sheet.case.material)
+    wet = ("jaw-wet",) if grip.is_less_for_fluid else ()
+    tables = (*(() if grip.is_entered else ("jaw-table",)), *wet)
     return grip_note(held.clamping, grip), (cited(*tables),) if tables else ()
 
 

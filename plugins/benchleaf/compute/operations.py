@@ -6,6 +6,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from benchleaf.formulas.clearance_holes import HOLE_SERIES
+from benchleaf.formulas.spread import CUTS
 from benchleaf.formulas.tap_drills import Basis
 
 from . import figures_cutting as cut
@@ -195,30 +196,34 @@ HOLDING = operation(
         "work": Input("work surface", "surface of the work: ground, machined, unmachined"),
         "jaws": Input("jaw surface", "surface of the jaws: smooth, diamond serrated, serrated"),
         "metal": Input("metal", "metal of the work: steel, aluminium alloy, brass, grey cast iron"),
+        "fluid": Input("wetness", "wet where fluid reaches the jaws; dry unless given"),
         "arm": Input("length", "from the spindle's axis to the clamped face"),
         "stop_force": Input("force", "rated force of a positive stop"),
-        "stop_arm": Input("length", "from the spindle's axis to the stop"),
-        "torque": Input("torque", "torque of the cut"),
+        "stop_arm": Input("length", "from the spindle's axis, square to the push of the stop"),
+        "torque": Input("torque", "torque of the cut; of a tap, of the dull one"),
+        "cut": Input("cut", f"{', '.join(CUTS)}: what cuts; drilling unless given"),
         "exit_torque": Input("torque", "torque at break-through if the pull is kept; see drilling"),
         "wear": Input("number", "wear factor that the torques were reckoned with"),
     },
     held.FRICTION_BY_TABLE,
-    held.CLAMPS_ASKED,
+    *held.CLAMPS_ASKED,
     held.STOP,
-    held.RATIO,
-    held.STOP_RATIO,
+    limit.CLAMPS_HELD,
+    limit.STOP_HELD,
     limit.CLAMPED_TO_THE_END,
     limit.STOP_TO_THE_END,
     limit.MOST_TORQUE,
+    worst.WORST_OF_CUT,
     worst.WORST,
     worst.WORST_OF_TORQUE,
     worst.WORST_OF_EXIT,
     worst.HOLD,
     limit.CLAMPED_AT_WORST,
+    limit.STOPPED_IN_CUT_AT_WORST,
     limit.CLAMPED_TO_THE_END_AT_WORST,
     limit.STOP_TO_THE_END_AT_WORST,
-    limit.CLAMP_NEEDED,
-    limit.CLAMP_AT_EXIT,
+    *limit.CLAMP_NEEDED,
+    *limit.CLAMP_AT_EXIT,
     limit.STOP_NEEDED,
     between=IN_HOLDING,
 )

@@ -187,7 +187,7 @@ def _told(value: Given) -> str:
 def _figure(one: Declaration, low: float, high: float) -> Figure:
     digits = one.asked_digits
     if digits < 0:
-        return rough(low, one.unit, -digits)
+        return rough(low, one.unit, -digits, down=one.resists)
     return Figure(round(low, digits), round(high, digits), one.unit, digits)
 
 
@@ -197,7 +197,7 @@ def _other(one: Declaration, low: float, high: float) -> Figure | None:
         return None
     kind, unit, more = _OTHER_UNITS[one.unit]
     if one.asked_digits < 0:
-        return rough(in_unit(low, kind, unit), unit, -one.asked_digits)
+        return rough(in_unit(low, kind, unit), unit, -one.asked_digits, down=one.resists)
     decimals = one.asked_digits + more
     least, most = (round(in_unit(end, kind, unit), decimals) for end in (low, high))
     return Figure(least, most, unit, decimals)

@@ -17,7 +17,7 @@ from benchleaf.formulas.rounding import significant
 from benchleaf.formulas.worst_case import Off, at_worst
 
 from .figures_worst import Pair
-from .grip import grip_of
+from .grip import grip_of, metal_of
 from .results import Sum, rough
 from .sheet import Case, Sheet
 
@@ -94,8 +94,10 @@ def told_times(value: float) -> str:
 def cut_offs(sheet: Sheet, model: str, *, is_worn: bool = True) -> tuple[Off, ...]:
     """What may make the cut ask for more: the metal, the edge, the formula."""
     material, wear = sheet.case.material, sheet.case.tool.wear_factor
-    metal = material.metal.value if material is not None and material.metal else "steel"
-    offs = [Off("metal", spread.hardest_times(metal)), Off("model", spread.MODEL[model])]
+    offs = [
+        Off("metal", spread.hardest_times(metal_of(material))),
+        Off("model", spread.MODEL[model]),
+    ]
     if is_worn and wear is not None:
         offs.insert(1, Off("wear", spread.dullest_times(wear)))
     return tuple(offs)
@@ -106,7 +108,7 @@ def clamp_offs(case: Case) -> tuple[Off, Off] | None:
     held = case.operation.holding or case.job.holding
     if held is None or held.clamping is None:
         return None
-    one, grip = held.clamping, grip_of(held.clamping, case.job, case.material)
+    one, grip = held.clamping, grip_of(held, case.job, case.material)
     rubs = spread.friction_times(
         grip.work, grip.jaws, is_measured=grip.is_measured, is_wet=grip.is_wet
     )

@@ -16,6 +16,13 @@ MAX_FACES = 2
 """A clamping force presses two faces of the work at most: where it is applied, and where it is
 borne (statics). Several clamps are several torques, added."""
 
+MOST_FORCE_N = 200_000.0
+"""Largest force believed of a clamp or stop. Our own judgement: strong machine vices press with a
+quarter of it; a larger entry is in another unit."""
+
+MOST_ARM_MM = 2000.0
+"""Longest arm believed. Our own judgement: no work on a drilling table is held further out."""
+
 DEFAULT_MARGIN = 2.0
 """Holding capacity wanted as a multiple of the drilling torque. Our own judgement, no
 publication gives a number. The reason: two published torque models differ by about a third,
@@ -37,8 +44,8 @@ def friction_torque_nm(clamp_force_n: float, friction: float, arm_mm: float, fac
     Returns:
         [N.m] torque M just held, at the point of slipping
 
-    Valid: force and arm above 0; friction above 0 and up to 1; faces 1 or 2. The drill's thrust
-        is left out, as it is gone at break-through
+    Valid: force up to 200 kN, arm up to 2 m; friction above 0 and up to 1; faces 1 or 2. The
+        drill's thrust is left out, as it is gone at break-through
 
     >>> friction_torque_nm(4000.0, 0.15, 50.0, 2)
     60.0
@@ -47,10 +54,13 @@ def friction_torque_nm(clamp_force_n: float, friction: float, arm_mm: float, fac
     """
     whole("faces", faces, 1, MAX_FACES)
     within("friction", positive("friction", friction), 0.0, MAX_FRICTION)
-    force_n = faces * friction * positive("clamp_force_n", clamp_force_n)
+    force_n = faces * friction * _believed("clamp_force_n", clamp_force_n, MOST_FORCE_N)
     # Torque is wanted in N.m and arms are measured in mm.
-    arm_m = positive("arm_mm", arm_mm) / MM_PER_M
-    return force_n * arm_m
+    return force_n * _believed("arm_mm", arm_mm, MOST_ARM_MM) / MM_PER_M
+
+
+def _believed(name: str, value: float, most: float) -> float:
+    return within(name, positive(name, value), 0.0, most)
 
 
 def stop_torque_nm(stop_force_n: float, arm_mm: float) -> float:
@@ -63,7 +73,7 @@ def stop_torque_nm(stop_force_n: float, arm_mm: float) -> float:
     Returns:
         [N.m] torque M held
 
-    Valid: both above 0; the stop lies on the side the work would turn toward
+    Valid: force up to 200 kN, arm up to 2 m; the stop lies on the side the work would turn toward
 
     >>> stop_torque_nm(500.0, 120.0)
     60.0
@@ -71,8 +81,8 @@ def stop_torque_nm(stop_force_n: float, arm_mm: float) -> float:
     Source: statics [statics, geometry]
     """
     # Torque is wanted in N.m and arms are measured in mm.
-    arm_m = positive("arm_mm", arm_mm) / MM_PER_M
-    return positive("stop_force_n", stop_force_n) * arm_m
+    arm_m = _believed("arm_mm", arm_mm, MOST_ARM_MM) / MM_PER_M
+    return _believed("stop_force_n", stop_force_n, MOST_FORCE_N) * arm_m
 
 
 def holding_ratio(capacity_nm: float, torque_nm: float) -> float:

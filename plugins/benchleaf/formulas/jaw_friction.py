@@ -43,8 +43,10 @@ WET_FACTOR: Mapping[str, float] = MappingProxyType(
 )
 """How much more clamp force wet work wants: 18 % in smooth jaws."""
 
-MOST_IN_SMOOTH_JAWS = 0.3
-"""Above it a friction in smooth jaws is refused, whatever the source. Our own judgement: twice the
+MOST_FRICTION: Mapping[str, float] = MappingProxyType(
+    {"smooth": 0.3, "diamond serrated": 0.6, "serrated": 0.9}
+)
+"""Above it a friction in such jaws is refused, whatever the source. Our own judgement: twice the
 largest published value."""
 
 _STEP = 1000

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from .domain import positive, within
-from .jaw_friction import JAW_FRICTION, SECOND_JAW_FRICTION, WET_FACTOR
+from .jaw_friction import JAW_FRICTION, METAL_FACTOR, SECOND_JAW_FRICTION, WET_FACTOR
 
 HARDEST: Mapping[str, float] = MappingProxyType(
     # Steel: a bar a quarter harder than its row. The handbook's Kd rises from 24000 at 200 BHN to
@@ -40,6 +40,11 @@ MODEL: Mapping[str, float] = MappingProxyType(
     }
 )
 """How many times higher another published model may be than the one that is reckoned with."""
+
+CUTS: Mapping[str, str] = MappingProxyType(
+    {"drilling": "torque", "enlarging": "enlarging", "tapping": "tapping"}
+)
+"""Which of MODEL stands for a torque: in the solid, of a hole that is there, of a tap."""
 
 CLAMP: Mapping[str, float] = MappingProxyType(
     {
@@ -130,14 +135,14 @@ def dullest_times(wear: float) -> float:
 def friction_times(work: str, jaws: str, *, is_measured: bool, is_wet: bool) -> float:
     """Find how many times less the jaws may rub than is counted.
 
-    Equation: times = mu1 / mu2 by the two makers' tables, times the factor of wet work where the
-        job is dry: an oily film is enough
+    Equation: times = mu1 / mu2 by the two makers' tables, or 1 / 0.9 of a trial; times the factor
+        of wet work where a dry friction is counted: an oily film is enough
 
     Args:
         work: [text] surface of the work: ground, machined or unmachined
         jaws: [text] surface of the jaw: smooth, diamond serrated or serrated
         is_measured: [any] True where the friction was tried out
-        is_wet: [any] True where the friction counted is one of wet work
+        is_wet: [any] True where the friction counted is one of wet work, or was tried wet
 
     Returns:
         [-] factor by which the friction may fall
@@ -152,10 +157,42 @@ def friction_times(work: str, jaws: str, *, is_measured: bool, is_wet: bool) -> 
     """
     if (work, jaws) not in JAW_FRICTION:
         raise ValueError(f"work and jaws are {work!r} and {jaws!r}; no table has them")
+    film = 1.0 if is_wet else WET_FACTOR[jaws]
     if is_measured:
-        return MEASURED_FRICTION
+        return MEASURED_FRICTION * film
     lowest = SECOND_JAW_FRICTION[work] if jaws == "smooth" else SERRATED_AT_WORST[work, jaws]
-    return max(1.0, JAW_FRICTION[work, jaws] / lowest) * (1.0 if is_wet else WET_FACTOR[jaws])
+    return max(1.0, JAW_FRICTION[work, jaws] / lowest) * film
+
+
+def unknown_times(friction: float, jaws: str, metal: str, *, is_wet: bool) -> float:
+    """Find how many times less jaws may rub where nobody says how the work is finished.
+
+    Equation: times = mu / (mu2 k), at least 1, with mu2 of machined work by the second maker and k
+        of the metal; times the factor of wet work where a dry friction is counted
+
+    Args:
+        friction: [-] friction mu that is counted on
+        jaws: [text] surface of the jaw: smooth, diamond serrated or serrated
+        metal: [text] metal of the work, a key of METAL_FACTOR
+        is_wet: [any] True where the friction counted is one of wet work
+
+    Returns:
+        [-] factor by which the friction may fall
+
+    Valid: friction above 0; the rows of JAW_FRICTION and METAL_FACTOR
+
+    >>> unknown_times(0.15, "smooth", "steel", is_wet=True)
+    1.5
+
+    Source: two makers' tables [jaw-table, read] [jaw-table-second, read], wet over dry [jaw-wet,
+        read]
+    """
+    if ("machined", jaws) not in JAW_FRICTION or metal not in METAL_FACTOR:
+        raise ValueError(f"jaws and metal are {jaws!r} and {metal!r}; no table has them")
+    smooth = jaws == "smooth"
+    lowest = SECOND_JAW_FRICTION["machined"] if smooth else SERRATED_AT_WORST["machined", jaws]
+    film = 1.0 if is_wet else WET_FACTOR[jaws]
+    return max(1.0, positive("friction", friction) / (lowest * METAL_FACTOR[metal])) * film
 
 
 def clamp_times(known_by: str) -> float:

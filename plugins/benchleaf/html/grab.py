@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from benchleaf.compute import Drilled, SetUpSheet
-from benchleaf.compute.results import rough
+from benchleaf.compute.worst import no_less, no_more
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +19,7 @@ class _Grab:
 
     @property
     def times(self) -> str:
-        return f"{self.limit / self.torque:.1f} times"
+        return f"{math.ceil(round(10 * self.limit / self.torque, 9)) / 10:.1f} times"
 
 
 def grab_words(sheet: SetUpSheet) -> tuple[str, ...]:
@@ -26,11 +27,11 @@ def grab_words(sheet: SetUpSheet) -> tuple[str, ...]:
     grab = _grab(sheet)
     if grab is None:
         return ()
-    grown = f"Not eased, it turns with up to {_told(grab.limit)}."
+    grown = f"Not eased, it turns with up to {_asked(grab.limit)}."
     times = f"That is {grab.times} the cut's torque."
-    held = f"The work is held to {_told(grab.capacity)}."
+    held = f"The work is held to {_held(grab.capacity)}."
     if grab.let_through < grab.limit:
-        return grown, times, f"The feed stop keeps it to {_told(grab.let_through)}.", held
+        return grown, times, f"The feed stop keeps it to {_asked(grab.let_through)}.", held
     return grown, times, held
 
 
@@ -41,10 +42,10 @@ def grab_line(sheet: SetUpSheet) -> str:
         return ""
     stopped = ""
     if grab.let_through < grab.limit:
-        stopped = f", by the feed stop {_told(grab.let_through)}"
+        stopped = f", by the feed stop {_asked(grab.let_through)}"
     return (
-        f"Not eased, it turns up to {grab.times} as hard: {_told(grab.limit)}{stopped}. "
-        f"Held to {_told(grab.capacity)}."
+        f"Not eased, it turns up to {grab.times} as hard: {_asked(grab.limit)}{stopped}. "
+        f"Held to {_held(grab.capacity)}."
     )
 
 
@@ -58,6 +59,11 @@ def _grab(sheet: SetUpSheet) -> _Grab | None:
     return _Grab(limit, torque, capacity, found.exit_torque)
 
 
-def _told(torque: float) -> str:
-    # A unit does not stand on a line of its own.
-    return rough(torque, "N m").text.replace(" ", "\u00a0")
+def _asked(torque: float) -> str:
+    """What turns the work, rounded up; a unit does not stand on a line of its own."""
+    return no_less(torque, "N m").replace(" ", "\u00a0")
+
+
+def _held(torque: float) -> str:
+    """What resists, rounded down."""
+    return no_more(torque, "N m").replace(" ", "\u00a0")

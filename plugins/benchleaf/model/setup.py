@@ -10,7 +10,7 @@ from pydantic import Field, field_validator, model_validator
 from pydantic_core import PydanticCustomError
 
 from benchleaf.formulas.holding import DEFAULT_MARGIN, MAX_FACES, MAX_FRICTION
-from benchleaf.formulas.jaw_friction import JAW_FRICTION, MOST_IN_SMOOTH_JAWS
+from benchleaf.formulas.jaw_friction import JAW_FRICTION, MOST_FRICTION
 
 from .fields import Factor, Feed, Force, Length, ThreadName
 from .ids import Id, MachineRef, Text, Title, ToolRef
@@ -35,7 +35,7 @@ class PositiveStop(Record):
     rated_force: Annotated[Force, Area.FIGURE, Example("4 kN")]
     """The side load the stop and its bolts are good for."""
     arm: Annotated[Length, Area.FIGURE, Example("60 mm")]
-    """From the spindle's axis to where the work meets the stop."""
+    """From the spindle's axis square to the push of the stop; along the edge that bears on it."""
     source: Annotated[str, Area.FIGURE, Example("reckoned by the production engineer")]
     """Where the rated force comes from."""
 
@@ -104,22 +104,23 @@ class Clamping(Record):
 
     @model_validator(mode="after")
     def _friction_can_be(self) -> Clamping:
-        is_smooth = self.jaw_surface is JawSurface.SMOOTH
         if self.friction is None and self.work_surface is None:
             raise PydanticCustomError(
                 "no_friction",
                 "a clamping takes friction, or work_surface for the table's",
                 {"field": "force"},
             )
-        if is_smooth and self.friction is not None and self.friction > MOST_IN_SMOOTH_JAWS:
+        jaws = self.jaw_surface.value
+        if self.friction is not None and self.friction > MOST_FRICTION[jaws]:
             raise PydanticCustomError(
                 "too_much_friction",
-                "friction {friction} is more than smooth jaws give",
+                "friction {friction} is more than {jaws} jaws give",
                 {
                     "field": "friction",
                     "friction": f"{self.friction:g}",
-                    "most": f"{MOST_IN_SMOOTH_JAWS:g}",
-                    "table": f"{JAW_FRICTION[_work(self), 'smooth']:.2f}",
+                    "jaws": jaws,
+                    "most": f"{MOST_FRICTION[jaws]:g}",
+                    "table": f"{JAW_FRICTION[_work(self), jaws]:.2f}",
                     "work": _work(self),
                 },
             )
@@ -166,6 +167,15 @@ class Holding(Record):
                 "small_margin",
                 "a margin below {usual} needs a margin_reason",
                 {"usual": f"{DEFAULT_MARGIN:g}", "field": "margin"},
+            )
+        return self
+
+    @model_validator(mode="after")
+    def _a_vice_presses_sideways(self) -> Holding:
+        presses = self.clamping.presses if self.clamping is not None else None
+        if self.method is HoldingMethod.VICE and presses is Presses.DOWN:
+            raise PydanticCustomError(
+                "vice_presses_down", "the jaws of a vice press sideways", {"field": "clamping"}
             )
         return self
 

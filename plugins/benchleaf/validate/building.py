@@ -265,7 +265,9 @@ _OTHER = {
     "take the margin out for the usual {usual}",
     "no_friction": "neither friction nor work_surface is given | write work_surface: ground, "
     "machined or unmachined, for the table's friction",
-    "too_much_friction": "friction {friction} is refused: smooth jaws give {most} at the very most "
+    "vice_presses_down": "the jaws of a vice press sideways, and only their friction holds down | "
+    "take presses out; where clamps press the work down, write method: clamps",
+    "too_much_friction": "friction {friction} is refused: {jaws} jaws give {most} at the very most "
     "| the table has {table} for {work} work in smooth jaws; write that, or a trial's figure with "
     "friction_source",
     "shape_sizes": "'work: {shape}' takes {wanted}{problem} | correct the keys of this set-up",

@@ -1,9 +1,10 @@
-"""S509: a figure of a set-up is outside its recommended range."""
+"""S509, S530: a figure of a set-up is outside its recommended range; the work is held only just."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from benchleaf.compute import HELD_ONLY_JUST
 from benchleaf.diagnose import Code, Finding, Sample, Severity
 
 from ..case import JobCase
@@ -111,19 +112,66 @@ CODE = Code(
 )
 
 
+ONLY_JUST = Code(
+    "S530",
+    "The work is held only just, or by one thing alone",
+    why="It may be right for this job, but somebody should have a reason that is about holding.",
+    instead="Hold the work harder, or say in accept why it is held well enough.",
+    bad=(
+        Sample(
+            """
+            # A reason for the feed is none for the holding.
+            - file: jobs/vg-0010.yml
+              find: "    force: 20 kN"
+              put: "    force: 9 kN"
+            - file: jobs/vg-0010.yml
+              find: "    friction: 0.15"
+              put: "    work_surface: unmachined"
+            - file: jobs/vg-0010.yml
+              find: "    feed: 0.15 mm/rev"
+              put: "    feed: 0.09 mm/rev"
+            - file: jobs/vg-0010.yml
+              find: 'hand_on: Lay'
+              put: |-
+                accept: [{code: S509, reason: A finer feed leaves less of a burr}]
+                hand_on: Lay
+            """,
+            """
+            content/jobs/vg-0010.yml:43:5: warning S530 guide-hole: At worst the work is
+                    held 1.0 times the torque of a drill that comes through with no easing, and no
+                    more: most of the doubt is the clamp force.
+                change the value, or write accept: [{code: S530, reason: ...}] in the job
+            """,
+        ),
+    ),
+    good="""
+        # Held harder.
+        - file: jobs/vg-0010.yml
+          find: "    force: 20 kN"
+          put: "    force: 19 kN"
+    """,
+)
+
+
 def check(case: JobCase) -> Iterator[Finding]:
-    """A finding for each doubt about a set-up, unless the job accepts them."""
+    """A finding for each doubt about a set-up, unless the job accepts those of its code."""
     index_of = {set_up.id: index for index, set_up in enumerate(case.job.set_ups)}
     for sheet in case.sheets:
-        is_accepted = bool(sheet.doubts) and case.accepts(CODE)
-        for doubt in () if is_accepted else sheet.doubts:
-            yield Finding(
-                CODE.id,
-                Severity.WARNING,
-                case.place("set_ups", index_of[sheet.id]),
-                f"{sheet.id}: {doubt.text}",
-                ("change the value, or write accept: [{code: S509, reason: ...}] in the job",),
-            )
+        for code in (CODE, ONLY_JUST):
+            doubts = [
+                one for one in sheet.doubts if (one.code in HELD_ONLY_JUST) is (code is ONLY_JUST)
+            ]
+            for doubt in () if doubts and case.accepts(code) else doubts:
+                yield Finding(
+                    code.id,
+                    Severity.WARNING,
+                    case.place("set_ups", index_of[sheet.id]),
+                    f"{sheet.id}: {doubt.text}",
+                    (
+                        f"change the value, or write accept: [{{code: {code.id}, reason: ...}}] in "
+                        "the job",
+                    ),
+                )
 
 
-RULE = JobRule(check, (CODE,))
+RULE = JobRule(check, (CODE, ONLY_JUST))

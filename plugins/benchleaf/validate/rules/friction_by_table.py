@@ -63,6 +63,11 @@ CODE = Code(
                     wanted
                 write work_surface: unmachined, machined or ground
                 where it does not fit this job: accept: [{code: V546, reason: ...}]
+            content/jobs/vg-0010.yml:50:12: warning V541 guide-hole takes on a pilot hole of
+                    2 mm, and no set-up before it makes one: without it the drill turns and grabs
+                    harder than is reckoned
+                enter the set-up that drills the pilot hole, or take pilot out
+                where it does not fit this job: accept: [{code: V541, reason: ...}]
             """,
         ),
     ),
@@ -83,7 +88,7 @@ def check(case: JobCase) -> Iterator[Finding]:
     for path, held in case.holdings:
         if held.clamping is None:
             continue
-        grip = grip_of(held.clamping, case.job, material)
+        grip = grip_of(held, case.job, material)
         entered = held.clamping.friction
         if not grip.is_entered and entered is not None:
             yield from _above(case, path, entered, grip)

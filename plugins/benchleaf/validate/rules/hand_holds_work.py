@@ -8,7 +8,7 @@ from benchleaf.diagnose import Code, Finding, Sample, Severity
 
 from ..case import JobCase
 from ..rule import JobRule
-from .wording import told, words
+from .wording import says, told, words
 
 CODE = Code(
     "V508",
@@ -22,6 +22,18 @@ CODE = Code(
             - file: jobs/vg-0010.yml
               find: "how: The plate lies on parallels in the drill vice, long edges in the jaws."
               put: "how: Hold the plate down with your left hand."
+            """,
+            """
+            content/jobs/vg-0010.yml:23:8: error V508 the holding is done by a hand
+                work that turns takes the hand with it: name vice, clamps, fixture or stop
+            """,
+        ),
+        Sample(
+            """
+            # Pliers are held by a hand.
+            - file: jobs/vg-0010.yml
+              find: "how: The plate lies on parallels in the drill vice, long edges in the jaws."
+              put: "how: The plate lies on parallels, gripped with locking pliers."
             """,
             """
             content/jobs/vg-0010.yml:23:8: error V508 the holding is done by a hand
@@ -57,6 +69,19 @@ _HOLD = words(r"hold|holds|holding|held|grips?|gripped|stead(?:y|ies|ied)|press|
 _WORK = words(r"plates?|work|workpiece|parts?|pieces?|bars?|tubes?|blocks?|pins?|brackets?")
 _CUT = r"(?:drill|ream|tap|countersink|counterbore|cut|turn)(?:s|ing)?"
 _TOOL = r"(?:drill|reamer|tap|countersink|counterbore|spindle|cutter|tool)"
+_BODY = words(
+    r"(?<!-)hands?(?!-| ?wheel)|fingers?|fists?|thumbs?|palms?|knees?|elbows?|"
+    r"(?:left|right|your) arm"
+)
+_KEEP = words(
+    r"hold|holds|holding|held|grips?|gripped|stead(?:y|ies|ied)|press|presses|pressed|keeps?|kept"
+)
+_IN_A_HAND = words(r"pliers|hand[- ]vices?|mole grips?|pin vices?")
+_PERSON = words(
+    r"(?:operator|helper|mate|colleague|learner|trainer|somebody|someone|you) "
+    r"(?:holds?|keeps?|stead(?:y|ies)|grips?|press(?:es)?)"
+)
+_TIGHTEN = words(r"tighten\w*|wind\w*|until (?:it|the vice|the jaws)")
 _CUTTING = words(
     rf"while (?:you |it )?{_CUT}|while the {_TOOL} {_CUT}|as (?:you|it) {_CUT}|against the {_TOOL}"
 )
@@ -65,16 +90,24 @@ _CUTTING = words(
 def check(case: JobCase) -> Iterator[Finding]:
     """Findings about words of holdings, and about points while the tool cuts."""
     for path, held in case.holdings:
-        if told(held.how, _HAND, _HOLD):
+        for key in ("how", "bolted_down"):
+            if not _by_a_body(getattr(held, key)):
+                continue
             yield Finding(
                 CODE.id,
                 Severity.ERROR,
-                case.place(*path, "how"),
+                case.place(*path, key),
                 "the holding is done by a hand",
                 ("work that turns takes the hand with it: name vice, clamps, fixture or stop",),
             )
     if case.drills:
         yield from _while_cutting(case)
+
+
+def _by_a_body(text: str) -> bool:
+    """Whether a hand, or what a hand holds, is what holds; not the hand that tightens a vice."""
+    by_hand = told(text, _BODY, _KEEP) or told(text, _IN_A_HAND)
+    return by_hand or (told(text, _PERSON) and not says(text, _TIGHTEN))
 
 
 def _while_cutting(case: JobCase) -> Iterator[Finding]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from benchleaf.compute.hole_route import Made, holes_before, makers, named_drill, size_wanted_mm
 from benchleaf.diagnose import Code, Finding
-from benchleaf.model import ReamingSetUp, SetUp, TappingSetUp
+from benchleaf.model import DrillingSetUp, ReamingSetUp, SetUp, TappingSetUp
 
 from ..case import JobCase
 from ..rule import JobRule
@@ -26,7 +26,10 @@ def check(case: JobCase) -> Iterator[Finding]:
     """A finding for each set-up whose hole no earlier set-up makes, or that names no drill."""
     for index, operation in enumerate(case.job.set_ups):
         made = holes_before(case.shop, case.job, index)
-        if not made or makers(made, operation):
+        if makers(made, operation):
+            continue
+        if not made:
+            yield from _no_pilot(case, index, operation)
             continue
         if named_drill(operation) is not None:
             yield from _missing(
@@ -36,6 +39,19 @@ def check(case: JobCase) -> Iterator[Finding]:
             yield from _unnamed(case, index, operation, made)
         elif (sizes := size_wanted_mm(operation)) is not None:
             yield from _missing(case, index, *_sized(operation, sizes), made)
+
+
+def _no_pilot(case: JobCase, index: int, operation: SetUp) -> Iterator[Finding]:
+    """A pilot takes torque and grab away: it must be there, be it drilled, cast or bought."""
+    pilot = operation.pilot if isinstance(operation, DrillingSetUp) else None
+    if pilot is not None:
+        yield from case.practice(
+            CODE,
+            ("set_ups", index, "pilot"),
+            f"{operation.id} takes on a pilot hole of {pilot.text}, and no set-up before it makes "
+            "one: without it the drill turns and grabs harder than is reckoned",
+            "enter the set-up that drills the pilot hole, or take pilot out",
+        )
 
 
 def _name(case: JobCase, operation: SetUp) -> str:
