@@ -104,6 +104,7 @@ def _manual(first: First) -> str:
             + ". Leave everything as it is, and call whoever answers for "
             + ("the set-up." if first.is_driven else "the job."),
             ("preface",): "safety.md",
+            ("units",): first.units,
             ("paper",): first.paper,
         },
         first.units,

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from benchleaf.formulas.tap_drills import Basis
-from benchleaf.model import Job, Shop
+from benchleaf.model import Job, Shop, Units
 
 from . import figures_cutting as cut
 from . import figures_enlarging as enlarge
@@ -34,7 +34,7 @@ from .lever import eased_pull, feed_lever
 from .results import Doubt, FeelCurve, FeelZone, Figure, Row, SetUpSheet, Side, SpeedStep, Stop
 from .shape import fits_the_shape, shape_of_work, thin_work
 from .sheet import AND, Sheet, Stage, are_missing, case_of, when
-from .shown_text import figures_of, shown_job, shown_shop, shown_text
+from .shown_text import as_read, figures_of, shown_job, shown_shop, shown_text
 from .spindle import (
     cutting_speed_range,
     feed,
@@ -54,6 +54,7 @@ from .tapping import (
     torque_of_tap,
     turns,
 )
+from .telling import amount, entered, first, in_both, span, told, told_entered
 from .travel import depth_stop, point_length, quill_travel, time_per_hole
 
 _SPEED = (
@@ -135,9 +136,12 @@ _HELD_BY = ("holding", "exit_torque")
 """Rows without which nobody knows whether the work is held."""
 
 
-def set_up_sheets(shop: Shop, job: Job) -> tuple[SetUpSheet, ...]:
-    """Every set-up of a job, computed; set-ups that name missing records are left out."""
-    cases = (case_of(shop, job, index) for index in range(len(job.set_ups)))
+def set_up_sheets(shop: Shop, job: Job, units: Units | None = None) -> tuple[SetUpSheet, ...]:
+    """Every set-up of a job, computed; set-ups that name missing records are left out.
+
+    `units` stand first for whoever reads them; left out, those of the job's own pages.
+    """
+    cases = (case_of(shop, job, index, units) for index in range(len(job.set_ups)))
     sheets = []
     for case in cases:
         if case is not None:
@@ -187,13 +191,21 @@ __all__ = [
     "Stop",
     "Sunk",
     "Tapped",
+    "amount",
     "are_missing",
+    "as_read",
     "eased_pull",
+    "entered",
     "figures_of",
+    "first",
     "fit_limits_mm",
+    "in_both",
     "set_up_operations",
     "set_up_sheets",
     "shown_job",
     "shown_shop",
     "shown_text",
+    "span",
+    "told",
+    "told_entered",
 ]

@@ -13,7 +13,7 @@ from benchleaf.model import FeedStop, Holding, HoleKind
 from . import figures_exit as figures
 from .declaration import ends
 from .feel import loads_of, open_ratio
-from .figures_feel import CLAMPS, HOLDING, STOP
+from .figures_feel import CLAMPS, STOP
 from .figures_worst import HELD_KEPT
 from .holding import (
     BARELY_HELD,
@@ -26,6 +26,7 @@ from .holding import (
 )
 from .results import Side
 from .sheet import Sheet, are_missing, known
+from .telling import amount, entered
 from .worst import Compared, clamp_offs, compare, cut_offs, no_less, no_more, told_times
 
 GIVES_WAY = Code(
@@ -171,7 +172,9 @@ def _rows(sheet: Sheet, pull: _Pull, pressed: tuple[float, float]) -> Compared |
     )
     at_end = figures.exit_at_feed(pull.kept, pull.feed, end)
     sheet.work(
-        at_end, *pull.up_to(end), limits=f"at {end:g} mm/rev, where the handbook's factors end"
+        at_end,
+        *pull.up_to(end),
+        limits=f"at {amount(end, 'mm/rev')}, where the handbook's factors end",
     )
     worst = pull.limit
     if stop is not None:
@@ -185,7 +188,7 @@ def _with_stop(sheet: Sheet, pull: _Pull, stop: FeedStop) -> tuple[float, Compar
     sizes = pull.up_to(stop.feed.value)
     one = figures.with_feed_stop(pull.kept, pull.feed, stop.feed.value)
     found = _against(sheet, float(ends(one.run(*sizes))[0]))
-    limits = f"at {stop.feed.text}, the coarsest feed that it lets through"
+    limits = f"at {entered(stop.feed)}, the coarsest feed that it lets through"
     if found is not None:
         limits = f"{limits}; {found.words}"
     beside, also = found.sums if found else (), f"feed stop: {stop.source}"
@@ -212,8 +215,8 @@ def _judge(sheet: Sheet, pull: _Pull, found: Compared) -> None:
             "feed-stop-only",
             Side.BELOW,
             "Only the feed stop keeps the work held at break-through: without it the torque can "
-            f"grow to {figures.EXIT_TORQUE.figure(pull.limit).text}, and the holding resists "
-            f"{HOLDING.figure(known(sheet.found.capacity)).text}, at worst "
+            f"grow to {amount(pull.limit, 'N m', -2, 'up')}, and the holding resists "
+            f"{amount(known(sheet.found.capacity), 'N m', -2, 'down')}, at worst "
             f"{told_times(bare.worst)} that torque. Prove the feed stop before the first hole.",
         )
     else:
@@ -222,7 +225,7 @@ def _judge(sheet: Sheet, pull: _Pull, found: Compared) -> None:
 
 def _too_weak(sheet: Sheet, pull: _Pull, found: Compared, worst: float) -> None:
     stop, capacity = sheet.case.drilling.feed_stop, known(sheet.found.capacity)
-    by = f" with a feed stop at {stop.feed.text}" if stop else ""
+    by = f" with a feed stop at {entered(stop.feed)}" if stop else ""
     at_worst = ""
     if found.times >= 1:
         at_worst = f", at worst {told_times(found.worst)} that torque: {found.told_most}"
@@ -248,7 +251,9 @@ def _ways_out(sheet: Sheet, pull: _Pull, found: Compared, worst: float) -> list[
         most = exit_of.most_feed_mm_rev(
             pull.torque, pull.kept, pull.open_part, pull.feed, share * pull.limit
         )
-        ways.append(f"a feed_stop at {math.floor(100 * most) / 100:.2f} mm/rev or finer")
+        ways.append(
+            f"a feed_stop at {amount(math.floor(100 * most) / 100, 'mm/rev', 2, 'down')} or finer"
+        )
     # The limit is in proportion to the pull; what a feed stop lets through falls more slowly.
     by = "a finer feed" if sheet.case.drilling.pilot else "a finer feed, or a pilot hole,"
     ways.append(f"{by} with a pull of {math.floor(100 * share)} % of this one or less")
@@ -273,4 +278,4 @@ def _tighter(sheet: Sheet, held: Holding, found: Compared, worst: float) -> list
 
 
 def _kilonewtons(force: float) -> str:
-    return f"{math.ceil(force / 100 - 1e-9) / 10:.1f} kN"
+    return amount(math.ceil(force / 100 - 1e-9) / 10, "kN", 1, "up")

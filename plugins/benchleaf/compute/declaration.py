@@ -9,9 +9,11 @@ from types import MappingProxyType
 from typing import Any
 
 from benchleaf.formulas.quantities import in_unit
+from benchleaf.formulas.rounding import Direction
 
 from .arithmetic import Term, places, reading
 from .results import Figure, Reach, Sum, figure, inside, rough, told_in
+from .telling import in_inches
 
 Value = float | tuple[float, float]
 IN_INCHES = ("length", "in", 3)
@@ -106,6 +108,8 @@ class Declaration:
     """Words before the arithmetic, where it stands beside another."""
     inward: bool = False
     """True for a range whose ends, as shown, must not lie outside it."""
+    toward: Direction = "nearest"
+    """To which side it is rounded in inches where it is a limit: what is wanted up."""
     least: float | None = None
     """Below it the result is shown as broken: do not run."""
     most: float | None = None
@@ -161,6 +165,10 @@ class Declaration:
         if self.shown < 0:
             return rough(low, self.unit, -self.shown)
         return figure(low, self.unit, self.shown, high)
+
+    def in_inches(self, value: Value) -> Figure | None:
+        """As an inch shop reads it; None where the unit is the same there."""
+        return in_inches(*ends(value), self.unit, self.shown, self.toward)
 
     def in_other(self, value: Value) -> Figure | None:
         """The same in the other unit."""

@@ -17,6 +17,7 @@ from benchleaf.formulas import (
 )
 
 from .declaration import IN_INCHES, Declaration, Symbol
+from .telling import amount
 
 DIAMETER = Symbol("diameter", "mm")
 N = Symbol("n", "rpm", 0)
@@ -293,9 +294,11 @@ TRAVEL_PER_QUARTER = replace(
     run=lambda pinion: lever.travel_per_turn_mm(pinion) / 4,
     formula="travel = 2 × π × pinion radius ÷ 4",
 )
+_STANDING = amount(lever.STANDING_LIMIT_N, "N", 0, "down")
+_ONE_HAND = amount(lever.ONE_HAND_MOST_N, "N", 0, "down")
 HAND_LIMITS = (
-    f"one hand, standing: a design should not pass {lever.STANDING_LIMIT_N:.0f} N; "
-    f"{lever.ONE_HAND_MOST_N:.0f} N is the greatest force of one hand, and nobody runs above it"
+    f"one hand, standing: a design should not pass {_STANDING}; "
+    f"{_ONE_HAND} is the greatest force of one hand, and nobody runs above it"
 )
 
 
@@ -316,7 +319,7 @@ def pull_doubt(thrust: float, pinion: float, radius: float, efficiency: float) -
     if not lever.STANDING_LIMIT_N < pull <= lever.ONE_HAND_MOST_N:
         return ""
     return (
-        f"The pull at the lever is above {lever.STANDING_LIMIT_N:.0f} N: "
+        f"The pull at the lever is above {_STANDING}: "
         f"{who_reaches(pull)}. Use a finer feed, a pilot hole, a split point or a power feed."
     )
 

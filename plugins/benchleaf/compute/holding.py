@@ -16,6 +16,7 @@ from .figures_worst import HELD, HELD_DULL
 from .grip import grip_note, grip_of
 from .results import Side, Sum
 from .sheet import Case, Sheet, are_missing, cited
+from .telling import amount
 from .worst import Compared, Way, clamp_offs, compare, cut_offs, no_less, no_more, told_times
 
 TOO_WEAK = Code(
@@ -203,7 +204,7 @@ def work_holding(sheet: Sheet) -> None:
     beside: tuple[Sum, ...] = ()
     found = _compared(sheet, torque)
     if torque is not None and found is not None:
-        wanted = held_figures.WANTED.figure(torque * held.margin).text
+        wanted = amount(torque * held.margin, "N m", -2, "up")
         limits = f"{limits}, {wanted}: {found.words}"
         beside = (*_wanted_sums(sheet, torque, held), *found.sums)
     write_capacity(sheet, held, held_figures.HOLDING, limits, note, beside)

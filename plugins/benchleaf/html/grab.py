@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from benchleaf.compute import Drilled, SetUpSheet
-from benchleaf.compute.results import rough
+from benchleaf.compute import Drilled, SetUpSheet, amount, told
+from benchleaf.model import Units
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,11 +26,13 @@ def grab_words(sheet: SetUpSheet) -> tuple[str, ...]:
     grab = _grab(sheet)
     if grab is None:
         return ()
-    grown = f"Not eased, it turns with up to {_told(grab.limit)}."
+    units = sheet.units
+    grown = f"Not eased, it turns with up to {_told(grab.limit, units)}."
     times = f"That is {grab.times} the cut's torque."
-    held = f"The work is held to {_told(grab.capacity)}."
+    held = f"The work is held to {_told(grab.capacity, units)}."
     if grab.let_through < grab.limit:
-        return grown, times, f"The feed stop keeps it to {_told(grab.let_through)}.", held
+        kept = f"The feed stop keeps it to {_told(grab.let_through, units)}."
+        return grown, times, kept, held
     return grown, times, held
 
 
@@ -39,12 +41,12 @@ def grab_line(sheet: SetUpSheet) -> str:
     grab = _grab(sheet)
     if grab is None:
         return ""
-    stopped = ""
+    stopped, units = "", sheet.units
     if grab.let_through < grab.limit:
-        stopped = f", by the feed stop {_told(grab.let_through)}"
+        stopped = f", by the feed stop {_told(grab.let_through, units)}"
     return (
-        f"Not eased, it turns up to {grab.times} as hard: {_told(grab.limit)}{stopped}. "
-        f"Held to {_told(grab.capacity)}."
+        f"Not eased, it turns up to {grab.times} as hard: {_told(grab.limit, units)}{stopped}. "
+        f"Held to {_told(grab.capacity, units)}."
     )
 
 
@@ -58,6 +60,6 @@ def _grab(sheet: SetUpSheet) -> _Grab | None:
     return _Grab(limit, torque, capacity, found.exit_torque)
 
 
-def _told(torque: float) -> str:
+def _told(torque: float, units: Units) -> str:
     # A unit does not stand on a line of its own.
-    return rough(torque, "N m").text.replace(" ", "\u00a0")
+    return told(amount(torque, "N m", -2), units).replace(" ", "\u00a0")

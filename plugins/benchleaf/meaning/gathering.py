@@ -162,10 +162,11 @@ def reckoned(sheet: SetUpSheet, number: int = 1) -> Iterator[Statement]:
     """The figures of a set-up, the limits it breaks, and what lies outside the recommended."""
     subject, key = f"set_ups/{sheet.id}", f"set_ups/{number}"
     where = f"set-up '{sheet.title}'"
-    for row in sheet.rows:
-        yield _of_row(row, subject, key, where)
-    told = [(About.LIMIT, _limit(one), one.reason) for one in sheet.stops]
-    told += [(About.DOUBT, f"doubt {one.code} {one.side}", one.text) for one in sheet.doubts]
+    read = sheet.as_read  # words alone are in the readers' units: no meaning hangs on them
+    for row, shown in zip(sheet.rows, read.rows, strict=True):
+        yield _of_row(row, shown, subject, key, where)
+    told = [(About.LIMIT, _limit(one), one.reason) for one in read.stops]
+    told += [(About.DOUBT, f"doubt {one.code} {one.side}", one.text) for one in read.doubts]
     for named, (about, words) in {name: (about, words) for about, name, words in told}.items():
         yield Statement(about, f"{subject}/{named}", named, words, where, (), f"{key}/{named}")
 
@@ -179,7 +180,7 @@ def _cautions(shop: Shop, job: Job, sheet: SetUpSheet, number: int) -> Iterator[
     """What belongs to this kind of work; some of it is the material's."""
     subject, where = f"set_ups/{sheet.id}/take_care", f"set-up '{sheet.title}', take care"
     material = shop.material_of(job)
-    for text in sheet.cautions:
+    for text, words in zip(sheet.cautions, sheet.as_read.cautions, strict=True):
         facts: tuple[Fact, ...] = ()
         if material is not None and text in material.when_drilled:
             path = ("when_drilled", material.when_drilled.index(text))
@@ -187,14 +188,14 @@ def _cautions(shop: Shop, job: Job, sheet: SetUpSheet, number: int) -> Iterator[
         key = f"set_ups/{number}/take_care"
         # a number in it is a row's, and is judged there
         said = folded_text(text if facts else _NUMBER.sub("#", text))
-        yield Statement(About.ACT, subject, said, text, where, facts, key)
+        yield Statement(About.ACT, subject, said, words, where, facts, key)
 
 
-def _of_row(row: Row, subject: str, key: str, where: str) -> Statement:
+def _of_row(row: Row, shown: Row, subject: str, key: str, where: str) -> Statement:
     value: Value = ("not computed",)
     if row.value is not None and row.step:
         value = tuple(str(steps(end, row.step)) for end in row.value)
-    words = row.figure.text if row.figure else "not computed"
+    words = shown.figure.text if shown.figure else "not computed"
     about = About.SETTING if row.is_set else About.FIGURE
     return Statement(
         about,

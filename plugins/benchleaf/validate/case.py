@@ -17,9 +17,11 @@ from benchleaf.model import (
     Shop,
     Step,
     ToolKind,
+    Units,
     is_driven,
     open_in,
     stations_of,
+    units_at,
     workplace,
 )
 
@@ -76,6 +78,11 @@ class JobCase:
     def _step_at(self, path: KeyPath) -> str | None:
         in_step = len(path) > 1 and path[0] == "steps" and isinstance(path[1], int)
         return self.job.steps[int(path[1])].id if in_step else None
+
+    @cached_property
+    def units(self) -> Units:
+        """The units that the job's readers have first."""
+        return units_at(self.shop, self.job)
 
     @cached_property
     def machine(self) -> Machine | None:

@@ -116,7 +116,7 @@ def check(case: JobCase) -> Iterator[Finding]:
     index_of = {set_up.id: index for index, set_up in enumerate(case.job.set_ups)}
     for sheet in case.sheets:
         is_accepted = bool(sheet.doubts) and case.accepts(CODE)
-        for doubt in () if is_accepted else sheet.doubts:
+        for doubt in () if is_accepted else sheet.as_read.doubts:
             yield Finding(
                 CODE.id,
                 Severity.WARNING,
