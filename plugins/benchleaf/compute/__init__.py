@@ -54,7 +54,17 @@ from .tapping import (
     torque_of_tap,
     turns,
 )
-from .telling import amount, entered, first, in_both, span, told, told_entered
+from .telling import (
+    amount,
+    entered,
+    first,
+    in_both,
+    in_metric,
+    span,
+    told,
+    told_entered,
+    was_written_in_inches,
+)
 from .travel import depth_stop, point_length, quill_travel, time_per_hole
 
 _SPEED = (
@@ -200,6 +210,7 @@ __all__ = [
     "first",
     "fit_limits_mm",
     "in_both",
+    "in_metric",
     "set_up_operations",
     "set_up_sheets",
     "shown_job",
@@ -208,4 +219,5 @@ __all__ = [
     "span",
     "told",
     "told_entered",
+    "was_written_in_inches",
 ]

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from benchleaf.formulas import clearance_holes, drill_sizes, speeds, tap_chart, tap_drills, threads
+from benchleaf.formulas.quantities import inches
 from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import CuttingSpeed, Machine, Material, Shop, ToolKind, Units, units_of
 
@@ -15,7 +16,7 @@ from .capacity import misfits
 from .declaration import ends
 from .figures_holes import fit_limits_mm
 from .sheet import cited
-from .telling import first, span, told, told_entered
+from .telling import first, told_entered
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,11 +101,18 @@ def _own_first(units: Units) -> list[threads.Thread]:
     return sorted(threads.THREADS.values(), key=lambda one: one.system != own)
 
 
+def _kinds(thread: threads.Thread, units: Units) -> tuple[tap_drills.Kind, ...]:
+    """The drills that a shop has: an inch shop drills its own threads with no metric ones."""
+    own = tap_drills.own_kinds(thread)
+    is_inch = units is Units.INCH and thread.system == "unified"
+    return tuple(one for one in own if one != "metric") if is_inch else own
+
+
 def _tap_drills(units: Units) -> Chart:
     wanted, basis, unit = 75.0, Basis.FULL_THREAD_HEIGHT, _UNIT[units]
     rows = []
     for thread in _own_first(units):
-        drill = tap_drills.tap_drill(thread, wanted, basis, tap_drills.own_kinds(thread))
+        drill = tap_drills.tap_drill(thread, wanted, basis, _kinds(thread, units))
         limits = threads.minor_limits_mm(thread)
         good = _range(limits.low_mm, limits.high_mm, units) if limits else "not known"
         rows.append((thread.name, _named(drill, units), _usual(thread, basis, units), good))
@@ -135,7 +143,7 @@ def _named(drill: tap_drills.TapDrill | tap_chart.ChartDrill, units: Units) -> s
     name = drill.name.removesuffix(" mm")
     size = "" if name != drill.name else f", {drill.diameter_mm:.2f}"
     if units is Units.INCH:  # a metric drill keeps its unit: no bare number is in mm here
-        name, size = drill.name, f", {first(*2 * (drill.diameter_mm,), 'mm', 2, units).number}"
+        name, size = drill.name, f", {inches(drill.diameter_mm):.4f}"
     return f"{name}{size} ({drill.percent:.0f}\u00a0%)"
 
 
@@ -165,14 +173,15 @@ def _in_order(metric: str, inch: str, units: Units) -> tuple[str, str]:
 
 def _range(low: float, high: float, units: Units) -> str:
     """Limits in the shop's unit, which the head of the column says."""
-    return told(span(low, high, "mm", 3), units).rpartition(" ")[0]
+    shown = first(low, high, "mm", 3, units)
+    return (replace(shown, decimals=4) if units is Units.INCH else shown).number
 
 
 def _standard(size: float, units: Units) -> str:
     """A size of a metric standard; in inches first where the shop reads them."""
     if units is Units.METRIC:
         return f"{size:g}"
-    return f"{first(size, size, 'mm', 2, units).number} ({size:g})"
+    return f"{inches(size):.4f} ({size:g})"
 
 
 def _clearance(units: Units) -> Chart:

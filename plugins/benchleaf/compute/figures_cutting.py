@@ -15,9 +15,10 @@ from benchleaf.formulas import (
     speeds,
     travel,
 )
+from benchleaf.formulas.quantities import Quantity
 
 from .declaration import IN_INCHES, Declaration, Symbol
-from .telling import amount
+from .telling import amount, entered, span
 
 DIAMETER = Symbol("diameter", "mm")
 N = Symbol("n", "rpm", 0)
@@ -30,7 +31,10 @@ _FACTORS = (
     "Kd is the work material's factor, for one hardness of it, Ff the feed's, FT and FM the "
     "diameter's, A, B and J the chisel edge's, W the wear's, all from the handbook's tables"
 )
-_COVERED = "1.6 to 76.2 mm, 0.01 to 1.27 mm/rev, Kd 4000 to 70000, chisel 0.03 to 0.40, wear 1 to 2"
+_COVERED = (
+    f"{span(1.6, 76.2, 'mm')}, {span(0.01, 1.27, 'mm/rev')}, Kd 4000 to 70000, "
+    "chisel 0.03 to 0.40, wear 1 to 2"
+)
 GOOD_TO_A_THIRD = "good to about a third: two published models differ by 28 to 34 %"
 _TWO_DIGITS = "good to two digits at best"
 
@@ -82,8 +86,9 @@ FEED_RATE = Declaration(
     (Symbol("feed per turn", "mm/rev"), N), _SPEED_SOURCE, "with the whole point in the metal",
     other=("feed rate", "in/min", 1), asked=1,
 )  # fmt: skip
+_TEN_MM = entered(Quantity("length", 10.0, 10.0, "10 mm"))
 SECONDS_FOR_10_MM = Declaration(
-    "seconds_for_10_mm", "Time for 10 mm of travel", "s", 1, 1, ("feed_rate",),
+    "seconds_for_10_mm", f"Time for {_TEN_MM} of travel", "s", 1, 1, ("feed_rate",),
     lambda rate: speeds.seconds_for_travel(10, rate), "time = 60 × travel ÷ feed a minute",
     (Symbol("travel", "mm"), FEED_A_MINUTE), _SPEED_SOURCE,
     numbers=lambda rate: {"travel": 10.0, "feed a minute": rate},

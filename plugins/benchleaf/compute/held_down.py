@@ -14,6 +14,7 @@ from .figures_worst import HELD_DOWN
 from .holding import TOO_WEAK
 from .results import Side, Sum
 from .sheet import Sheet
+from .telling import amount
 from .worst import Compared, Way, clamp_offs, compare, cut_offs, no_less, no_more
 
 NOT_HELD_DOWN = Code(
@@ -125,7 +126,7 @@ def _compare(sheet: Sheet, held: Holding, clamping: Clamping) -> None:
 
 
 def _told(pull: tuple[Sum, ...]) -> str:
-    return held_figures.PULL_UP.figure(pull[0].value).text
+    return amount(pull[0].value, "N", -2, "up")
 
 
 def _pulls(sheet: Sheet) -> tuple[tuple[Sum, ...], tuple[Sum, ...]]:

@@ -13,12 +13,12 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import NamedTuple
 
+from benchleaf.formulas import drill_sizes
 from benchleaf.formulas.quantities import KINDS, Quantity, Toleranced, inches
 from benchleaf.formulas.rounding import Direction, significant, to_step
 from benchleaf.formulas.unit_order import Units
-from benchleaf.model.said import is_inch
 
-from .results import Figure, rough
+from .results import Figure, inside, rough
 
 _UM_PER_THOU = 25.4
 
@@ -241,15 +241,29 @@ _DIRECTIONS: Mapping[str, Direction] = MappingProxyType(
 
 def _inches_first(low: float, high: float, unit: str, written: str, toward: Direction) -> str:
     """A size as an inch shop reads it; one written in mm stands in brackets as it was written."""
-    if is_inch(written):
+    if was_written_in_inches(written):
         return written
-    inch = in_inches(low, high, unit, _decimals_of((low, high), unit), toward)
+    inch = in_inches(low, high, unit, _decimals_of(low, high, unit), toward)
     return f"{inch.text} ({written})" if inch is not None else written
 
 
-def _decimals_of(ends: tuple[float, float], unit: str) -> int:
-    """Digits after the point that the written value has, in its base unit."""
-    if unit == "mm":
+def was_written_in_inches(text: str) -> bool:
+    """True for inches, feet, pounds and horsepower, and for a drill by its name."""
+    return drill_sizes.is_known(text) or text.rpartition(" ")[2] in _OF_INCHES
+
+
+_OF_INCHES = frozenset(("in", "ft", "ft/min", "in/min", "in/rev", "lbf", "hp", "lb", "oz", "psi"))
+"""The last word of a quantity that an inch shop wrote."""
+
+
+def in_metric(low: float, high: float, unit: str, decimals: int) -> Figure:
+    """A range in its metric unit as it stands second, no end outside of it."""
+    return inside(low, high, unit, decimals)
+
+
+def _decimals_of(low: float, high: float, unit: str) -> int:
+    """Digits after the point that the written value has in its base unit; limits have all."""
+    if unit == "mm" and low != high:
         return 2
-    digits = (len(f"{significant(end, 6):g}".partition(".")[2]) for end in ends)
-    return max(digits, default=0)
+    digits = max(len(f"{significant(end, 6):g}".partition(".")[2]) for end in (low, high))
+    return max(digits, 1) if unit == "mm" else digits

@@ -20,7 +20,7 @@ from jinja2 import (
 from jinja2.runtime import Context
 from markupsafe import Markup, escape
 
-from benchleaf.compute import in_both, span, told, told_entered
+from benchleaf.compute import in_both, in_metric, span, told, told_entered, was_written_in_inches
 from benchleaf.link import relative
 from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST, Job, Onboarding, Units
 
@@ -71,6 +71,7 @@ class Writer:
             "in_force": in_force,
             "told": pass_context(_told),
             "ranged": pass_context(_ranged),
+            "and_metric": pass_context(_and_metric),
             "in_both": pass_context(_in_both),
         }
 
@@ -148,6 +149,13 @@ def _told(context: Context, size: Any, toward: Any = "nearest") -> str:
 def _ranged(context: Context, size: Any, decimals: int) -> str:
     """A range of a record in the units that stand first, whatever it was written in."""
     return told(span(size.low, size.high, size.unit, decimals), context["units"])
+
+
+def _and_metric(context: Context, size: Any, decimals: int) -> str:
+    """In an inch shop the metric range, before the text of a source that has inches."""
+    is_inch = context["units"] == Units.INCH and was_written_in_inches(size.text)
+    shown = in_metric(size.low, size.high, size.unit, decimals) if is_inch else None
+    return f"{shown.text}; " if shown is not None else ""
 
 
 def _in_both(context: Context, size: Any) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 
-from benchleaf.compute import SetUpSheet
+from benchleaf.compute import SetUpSheet, told
 from benchleaf.diagnose import Code, Finding, Place, Severity
 from benchleaf.model import (
     Holding,
@@ -53,7 +53,7 @@ class JobCase:
                 code.id,
                 Severity.WARNING,
                 self.place(*path),
-                text,
+                self.told(text),
                 (
                     cure,
                     f"where it does not fit this job: accept: [{{code: {code.id}, reason: ...}}]",
@@ -83,6 +83,10 @@ class JobCase:
     def units(self) -> Units:
         """The units that the job's readers have first."""
         return units_at(self.shop, self.job)
+
+    def told(self, text: str) -> str:
+        """A sentence with its amounts in the units that the job's readers have first."""
+        return told(text, self.units)
 
     @cached_property
     def machine(self) -> Machine | None:

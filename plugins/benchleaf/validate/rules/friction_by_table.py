@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.compute import SetUpSheet, break_through, holding, told
+from benchleaf.compute import SetUpSheet, break_through, holding
 from benchleaf.compute.grip import Grip, grip_of, with_table
 from benchleaf.compute.holding import capacity_of
 from benchleaf.compute.worst import no_less, no_more
@@ -118,11 +118,8 @@ def _by_surface(
             yield from case.practice(
                 CODE,
                 (*path, "clamping"),
-                told(
-                    f"{sheet.id} is held if the work is unmachined; machined work in smooth jaws "
-                    f"is held with {no_more(worse, 'N m')}, and {no_less(wanted, 'N m')} is wanted",
-                    case.units,
-                ),
+                f"{sheet.id} is held if the work is unmachined; machined work in smooth jaws is "
+                f"held with {no_more(worse, 'N m')}, and {no_less(wanted, 'N m')} is wanted",
                 "write work_surface: unmachined, machined or ground",
             )
             return
