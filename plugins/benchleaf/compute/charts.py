@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from benchleaf.formulas import clearance_holes, drill_sizes, speeds, tap_chart, tap_drills, threads
-from benchleaf.formulas.quantities import inches
+from benchleaf.formulas.quantities import inches, parse_quantity
 from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import CuttingSpeed, Machine, Material, Shop, ToolKind, Units, units_of
 
@@ -164,6 +164,7 @@ def _drill_sizes(units: Units) -> Chart:
     )
 
 
+_UNITS = MappingProxyType({Units.METRIC: "mm", Units.INCH: "inches"})
 _UNIT = MappingProxyType({Units.METRIC: "mm", Units.INCH: "in"})
 
 
@@ -213,22 +214,28 @@ _FIT_SIZES = (3.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0)
 _CLASSES = ("H7", "H8", "H11", "g6", "h6", "f7", "k6", "n6", "p6")
 
 
+_FIT_SIZES_IN = (*("1/8", "3/16", "1/4", "5/16", "3/8", "1/2", "5/8", "3/4", "1", "1-1/4"),)
+"""What an inch shop fits by the same standard."""
 _BOTH = MappingProxyType({Units.METRIC: "mm", Units.INCH: "in (mm)"})
+
+
+def _fit_sizes(units: Units) -> dict[str, float]:
+    """Each size as its row is called, and in mm."""
+    if units is Units.INCH:
+        return {name: parse_quantity(f"{name} in", "length").value for name in _FIT_SIZES_IN}
+    return {f"{size:g}": size for size in _FIT_SIZES}
 
 
 def _fits(units: Units) -> Chart:
     rows = tuple(
-        (
-            _standard(size, units),
-            *(_range(*fit_limits_mm(grade, size), units) for grade in _CLASSES),
-        )
-        for size in _FIT_SIZES
+        (name, *(_range(*fit_limits_mm(grade, size), units) for grade in _CLASSES))
+        for name, size in _fit_sizes(units).items()
     )
     return Chart(
         "fits",
         "Limits of common holes and shafts",
-        f"Go and not-go sizes in {_UNIT[units]}: a capital letter is a hole, a small one a shaft.",
-        (f"Size, {_BOTH[units]}", *_CLASSES),
+        f"Go and not-go sizes in {_UNITS[units]}: a capital letter is a hole, a small one a shaft.",
+        (f"Size, {_UNIT[units]}", *_CLASSES),
         rows,
         cited("narayana-15"),
         "ISO 286; the gauge maker's tolerance is not in it",

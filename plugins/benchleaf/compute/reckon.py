@@ -19,7 +19,7 @@ from .operation import Given, Operation
 from .operations import OPERATIONS
 from .results import Figure, Sum, rough
 from .sheet import cited
-from .telling import in_inches, told
+from .telling import as_said, in_inches, told
 from .told_sheet import second
 
 _OTHER_UNITS = {
@@ -185,7 +185,7 @@ def _result(one: Declaration, values: Mapping[str, Given]) -> Result:
         one.formula,
         working(sums) if sums else f"{put_in}: {figure.text}",
         cited(*one.sources) or "as it was given",
-        one.limits or f"{domain.text}: {domain.why}",
+        one.limits or f"{as_said(domain.low, domain.high, one.unit, domain.text)}: {domain.why}",
         _breaks(one, low, high),
         sums,
         one.looked_up,

@@ -183,6 +183,11 @@ def entered(size: Quantity | Toleranced, toward: Direction = "nearest") -> str:
     return _marked(size.low, size.high, unit, _AS_IT_IS, toward, size.text)
 
 
+def as_said(low: float, high: float, unit: str, text: str) -> str:
+    """A mark for a range that has its own words; in inches they stand second, in brackets."""
+    return _marked(low, high, unit, _AS_IT_IS, "nearest", text) if unit in WAYS else text
+
+
 def told(text: str, units: Units) -> str:
     """A sentence with its amounts in words.
 
