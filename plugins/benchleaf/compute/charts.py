@@ -175,7 +175,9 @@ def _in_order(metric: str, inch: str, units: Units) -> tuple[str, str]:
 def _range(low: float, high: float, units: Units) -> str:
     """Limits in the shop's unit, which the head of the column says."""
     shown = first(low, high, "mm", 3, units)
-    return (replace(shown, decimals=4) if units is Units.INCH else shown).number
+    return (
+        replace(shown, decimals=max(4, shown.decimals)) if units is Units.INCH else shown
+    ).number
 
 
 def _standard(size: float, units: Units) -> str:

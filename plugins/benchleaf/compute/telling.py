@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -80,17 +81,28 @@ def in_inches(
         return None
     ends = low / way.each, high / way.each
     if decimals < 0:
-        return _rough(ends[1], way.unit, -decimals, toward)
+        return _rough_in_inches(ends[1], way.unit, -decimals, toward)
     digits = _digits(way, decimals, ends)
-    step = 10.0**-digits
     ways: tuple[Direction, Direction] = (toward, toward) if low == high else ("up", "down")
-    shown = tuple(to_step(end, step, direction=one) for end, one in zip(ends, ways, strict=True))
-    if shown[0] > shown[1]:  # narrower than a step: one more digit tells them apart
-        digits += 1
-        shown = tuple(
-            to_step(end, step / 10, direction=one) for end, one in zip(ends, ways, strict=True)
-        )
-    return Figure(shown[0], shown[1], way.unit, _without_idle(shown, way.unit, digits))
+    for digit in range(digits, digits + _FINER):
+        shown = _stepped(ends, digit, ways)
+        if shown[0] <= shown[1]:
+            break  # else narrower than a step: another digit tells the ends apart
+    else:
+        digit, shown = digits, _stepped(ends, digits, ("nearest", "nearest"))
+    return Figure(*shown, way.unit, _without_idle(shown, way.unit, digit))
+
+
+_FINER = 9
+"""So many more digits are tried at most to tell the ends of a narrow range apart."""
+
+
+def _stepped(
+    ends: tuple[float, float], digits: int, ways: tuple[Direction, Direction]
+) -> tuple[float, float]:
+    step = 10.0**-digits
+    low, high = (to_step(end, step, direction=one) for end, one in zip(ends, ways, strict=True))
+    return low, high
 
 
 def _digits(way: Way, decimals: int, ends: tuple[float, float]) -> int:
@@ -98,7 +110,7 @@ def _digits(way: Way, decimals: int, ends: tuple[float, float]) -> int:
     digits = min(max(decimals + way.more, way.least), way.most)
     small = min((abs(end) for end in ends if end), default=1.0)
     wanted = 1 - math.floor(math.log10(small)) if small < 10 else 0
-    return max(digits, min(wanted, way.most + 1))
+    return max(digits, wanted)
 
 
 def _without_idle(shown: tuple[float, ...], unit: str, digits: int) -> int:
@@ -113,6 +125,13 @@ def _rough(value: float, unit: str, digits: int, toward: Direction) -> Figure:
         return rough(value, unit, digits)
     step = 10.0 ** (math.floor(math.log10(abs(value))) + 1 - digits)
     return rough(to_step(value, step, direction=toward), unit, digits)
+
+
+def _rough_in_inches(value: float, unit: str, digits: int, toward: Direction) -> Figure:
+    """The same with the digits of a small value, too: 0.056 hp, not 0.06."""
+    shown = _rough(value, unit, digits, toward)
+    before = math.floor(math.log10(abs(shown.low))) + 1 if shown.low else 0
+    return replace(shown, decimals=max(0, digits - before))
 
 
 def first(
