@@ -12,6 +12,17 @@ from . import figures_exit as grab
 from . import figures_feel as held
 from . import figures_holes as hole
 from . import figures_tapping as tap
+from .amounts import (
+    amount,
+    entered,
+    first,
+    in_both,
+    in_metric,
+    span,
+    told,
+    told_entered,
+    was_written_in_inches,
+)
 from .borne import borne_from_below
 from .break_through import kept_to_the_end
 from .capacity import by_spindle, fits_the_machine
@@ -53,17 +64,6 @@ from .tapping import (
     thread_sizes,
     torque_of_tap,
     turns,
-)
-from .telling import (
-    amount,
-    entered,
-    first,
-    in_both,
-    in_metric,
-    span,
-    told,
-    told_entered,
-    was_written_in_inches,
 )
 from .travel import depth_stop, point_length, quill_travel, time_per_hole
 

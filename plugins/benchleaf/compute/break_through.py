@@ -11,6 +11,7 @@ from benchleaf.formulas import break_through as exit_of
 from benchleaf.model import FeedStop, Holding, HoleKind
 
 from . import figures_exit as figures
+from .amounts import amount, entered
 from .declaration import ends
 from .feel import loads_of, open_ratio
 from .figures_feel import CLAMPS, STOP
@@ -26,7 +27,6 @@ from .holding import (
 )
 from .results import Side
 from .sheet import Sheet, are_missing, known
-from .telling import amount, entered
 from .worst import Compared, clamp_offs, compare, cut_offs, no_less, no_more, told_times
 
 GIVES_WAY = Code(

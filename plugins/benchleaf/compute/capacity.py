@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from benchleaf.diagnose import Code, Sample
 from benchleaf.model import UNDRIVEN, Machine, Tool
 
+from .amounts import entered
 from .results import Side, side_of
 from .sheet import Sheet
-from .telling import entered
 
 BEYOND_CAPACITY = Code(
     "S508",

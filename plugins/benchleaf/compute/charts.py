@@ -12,11 +12,11 @@ from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import CuttingSpeed, Machine, Material, Shop, ToolKind, Units, units_of
 
 from . import figures_cutting as cut
+from .amounts import first, told_entered
 from .capacity import misfits
 from .declaration import ends
 from .figures_holes import fit_limits_mm
 from .sheet import cited
-from .telling import first, told_entered
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,9 +11,9 @@ from typing import Any
 from benchleaf.formulas.quantities import in_unit
 from benchleaf.formulas.rounding import Direction
 
+from .amounts import in_inches
 from .arithmetic import Term, places, reading
 from .results import Figure, Reach, Sum, figure, inside, rough, told_in
-from .telling import in_inches
 
 Value = float | tuple[float, float]
 IN_INCHES = ("length", "in", 3)

@@ -9,11 +9,11 @@ from benchleaf.model import HoleKind, Tool
 
 from . import figures_cutting as cut
 from . import figures_holes as holes
+from .amounts import amount, listed
 from .declaration import working
 from .results import Side
 from .shape import drilled_depth_mm
 from .sheet import Sheet
-from .telling import amount, listed
 
 
 def drill_diameter(sheet: Sheet) -> None:

@@ -10,10 +10,10 @@ from benchleaf.formulas.pilot import piloted_loads
 from benchleaf.model import DrillingSetUp, FeedLever, HoleKind, Walls, WorkShape
 
 from . import figures_feel as figures
+from .amounts import amount
 from .declaration import Declaration
 from .results import FeelCurve, FeelZone, Figure, Sum
 from .sheet import Sheet, known
-from .telling import amount
 
 STEPS = 120
 """Points of a profile: a smooth line at a kiosk's width."""

@@ -17,8 +17,8 @@ from benchleaf.formulas import (
 )
 from benchleaf.formulas.quantities import Quantity
 
+from .amounts import amount, entered, span
 from .declaration import IN_INCHES, Declaration, Symbol
-from .telling import amount, entered, span
 
 DIAMETER = Symbol("diameter", "mm")
 N = Symbol("n", "rpm", 0)

@@ -8,8 +8,8 @@ from typing import Any
 
 from benchleaf.formulas import break_through, drill_factors, feel
 
+from .amounts import amount
 from .declaration import Declaration, Symbol
-from .telling import amount
 
 _SOURCES = ("statics", "chisel-share", "feel-spread")
 _GOOD_TO = "derived here; no measurement is known. A torn edge that hooks a lip is worse"

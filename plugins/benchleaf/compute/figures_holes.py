@@ -9,8 +9,8 @@ from benchleaf.formulas import clearance_holes, fits, peck, pilot, reaming, sink
 from benchleaf.formulas.clearance_holes import HoleSeries
 from benchleaf.formulas.threads import Thread
 
+from .amounts import amount
 from .declaration import IN_INCHES, Declaration, Symbol
-from .telling import amount
 
 _GEOMETRY = ("geometry",)
 _PECK_SOURCES = ("peck-practice", "peck-rule")

@@ -9,10 +9,10 @@ from benchleaf.formulas.domain import NotKnownError
 from benchleaf.formulas.tap_drills import DOUBLE_DEPTH, SAME_MM, Basis
 from benchleaf.formulas.threads import Thread, minor_limits_mm
 
+from .amounts import amount, span
 from .declaration import IN_INCHES, Declaration, Symbol
 from .figures_cutting import N
 from .figures_holes import BY_TABLE
-from .telling import amount, span
 
 _MAJOR, _PITCH, _HOLE = Symbol("major", "mm"), Symbol("P", "mm"), Symbol("hole", "mm")
 _BY_TABLE = "a table of threads gives it: nothing is worked out"

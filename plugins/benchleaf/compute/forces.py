@@ -9,13 +9,13 @@ from benchleaf.formulas import spread
 
 from . import figures_cutting as cut
 from . import figures_enlarging as enlarge
+from .amounts import amount, entered
 from .declaration import ends
 from .feel import entered_factors, loads_of
 from .figures_worst import POWER, THRUST
 from .found import Drilled
 from .results import Side
 from .sheet import AND, Sheet, cited, every_missing, known
-from .telling import amount, entered
 from .worst import Compared, Way, compare, cut_offs, drive_off, no_less, told_times
 
 TOO_LITTLE_POWER = Code(

@@ -8,13 +8,13 @@ from benchleaf.formulas.worst_case import Off
 from benchleaf.model import Clamping, Holding, HoldingMethod, Presses
 
 from . import figures_feel as held_figures
+from .amounts import amount
 from .break_through import GIVES_WAY, comes_through
 from .declaration import ends
 from .figures_worst import HELD_DOWN
 from .holding import TOO_WEAK
 from .results import Side, Sum
 from .sheet import Sheet
-from .telling import amount
 from .worst import Compared, Way, clamp_offs, compare, cut_offs, no_less, no_more
 
 NOT_HELD_DOWN = Code(

@@ -11,12 +11,12 @@ from benchleaf.formulas import holding, spread
 from benchleaf.model import ForceKnownBy, Holding
 
 from . import figures_feel as held_figures
+from .amounts import amount
 from .declaration import Declaration, ends
 from .figures_worst import HELD, HELD_DULL
 from .grip import grip_note, grip_of
 from .results import Side, Sum
 from .sheet import Case, Sheet, are_missing, cited
-from .telling import amount
 from .worst import Compared, Way, clamp_offs, compare, cut_offs, no_less, no_more, told_times
 
 TOO_WEAK = Code(

@@ -8,12 +8,12 @@ from benchleaf.formulas import clearance_holes, sinking
 from benchleaf.model import ClearanceSeries, CounterboringSetUp, CountersinkingSetUp, ReamingSetUp
 
 from . import figures_holes as holes
+from .amounts import amount, entered, span
 from .figures_feel import HELD
 from .found import Bored, Reamed, Sunk
 from .holding import capacity_of, holding_unknown, write_capacity
 from .results import side_of
 from .sheet import Sheet
-from .telling import amount, entered, span
 
 _HOLD = (
     "No number shows that the holding is enough: the torque of this cut is not computed. Hold the "

@@ -9,10 +9,10 @@ from benchleaf.formulas import lever
 from benchleaf.model import FeedLever
 
 from . import figures_cutting as cut
+from .amounts import WAYS, amount
 from .figures_worst import LEVER
 from .results import Figure, Side, rough
 from .sheet import Sheet
-from .telling import WAYS, amount
 from .worst import Compared, Way, compare, cut_offs, drive_off, no_less
 
 TOO_MUCH_PULL = Code(

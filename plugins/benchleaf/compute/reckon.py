@@ -12,6 +12,7 @@ from benchleaf.formulas.rounding import shown
 from benchleaf.formulas.unit_order import Units
 
 from .agreement import check_agreement, not_both, suits
+from .amounts import as_said, in_inches, told
 from .declaration import Declaration, ends, working
 from .domains import domain_of
 from .given import InputError, value_of
@@ -19,7 +20,6 @@ from .operation import Given, Operation
 from .operations import OPERATIONS
 from .results import Figure, Sum, rough
 from .sheet import cited
-from .telling import as_said, in_inches, told
 from .told_sheet import second
 
 _OTHER_UNITS = {

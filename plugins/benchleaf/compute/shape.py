@@ -7,9 +7,9 @@ from benchleaf.formulas import round_work
 from benchleaf.model import DrillingSetUp, HoleKind, Walls, WorkShape
 
 from . import figures_cutting as cut
+from .amounts import amount
 from .declaration import Declaration
 from .sheet import Sheet
-from .telling import amount
 
 WRONG_SHAPE = Code(
     "S511",

@@ -22,6 +22,7 @@ from benchleaf.model import (
     worked_at,
 )
 
+from .amounts import in_inches, told
 from .declaration import Declaration, Value, ends, working
 from .found import NOTHING_YET, Drilled, Found
 from .grip import gripped
@@ -37,7 +38,6 @@ from .results import (
     Stop,
     Sum,
 )
-from .telling import in_inches, told
 from .told_sheet import told_curve, told_row
 
 

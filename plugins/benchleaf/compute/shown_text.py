@@ -15,8 +15,8 @@ from benchleaf.formulas.unit_order import Units
 from benchleaf.model import Job, SetUp, Shop, texts, with_texts
 from benchleaf.model.textlinks import FIGURE, TEXT_LINK, TextLink, read_link, shows_figures
 
+from .amounts import told_entered
 from .results import SetUpSheet
-from .telling import told_entered
 
 WITHHELD = "(no figure: do not run)"
 """Stands for the figures of a set-up that nobody may run."""

@@ -10,10 +10,10 @@ from benchleaf.formulas.speed_ratios import SPEED_RATIOS
 from benchleaf.model import CuttingSpeed
 
 from . import figures_cutting as cut
+from .amounts import amount, entered, span
 from .figures_holes import BY_RATIO
 from .results import Side, SpeedStep, figure, side_of, told_in
 from .sheet import Case, Sheet
-from .telling import amount, entered, span
 
 TOO_FAST = Code(
     "S501",

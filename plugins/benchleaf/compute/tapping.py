@@ -10,13 +10,13 @@ from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import HoleKind, TappedBy, TappingSetUp, ThreadBasis, TorqueLimitKind
 
 from . import figures_tapping as tap
+from .amounts import amount, entered, span
 from .figures_worst import TAP
 from .found import Tapped
 from .holding import work_holding
 from .hole_finishing import held_without_torque
 from .results import Side, figure, side_of
 from .sheet import Sheet, known
-from .telling import amount, entered, span
 from .worst import Way, compare, cut_offs, no_less
 
 

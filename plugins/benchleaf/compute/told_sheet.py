@@ -7,8 +7,8 @@ from typing import Any
 
 from benchleaf.formulas.unit_order import Units
 
+from .amounts import WAYS, has_amounts, told
 from .results import FeelCurve, Figure, Row
-from .telling import WAYS, has_amounts, told
 
 _OF_ANOTHER_SYSTEM = frozenset((*(way.unit for way in WAYS.values()), "kgf"))
 """Second units that give way to the metric figure where inches stand first."""

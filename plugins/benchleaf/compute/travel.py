@@ -9,11 +9,11 @@ from benchleaf.model import HoleKind
 
 from . import figures_cutting as cut
 from . import figures_time as timed
+from .amounts import amount, entered
 from .declaration import Declaration
 from .results import Side
 from .shape import through_stop
 from .sheet import Sheet, first_missing
-from .telling import amount, entered
 
 QUILL_TOO_SHORT = Code(
     "S504",

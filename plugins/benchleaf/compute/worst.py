@@ -15,11 +15,11 @@ from math import prod
 from benchleaf.formulas import spread
 from benchleaf.formulas.worst_case import Off, at_worst
 
+from .amounts import safe
 from .figures_worst import Pair
 from .grip import grip_of
 from .results import Sum
 from .sheet import Case, Sheet
-from .telling import safe
 
 IN_WORDS = {
     "metal": "a harder bar",
@@ -121,7 +121,7 @@ def drive_off(efficiency: float) -> tuple[Off, ...]:
 def no_less(value: float, unit: str) -> str:
     """A load to two digits, rounded up, so that it never looks smaller than it is.
 
-    >>> from .telling import Units, told
+    >>> from .amounts import Units, told
     >>> told(no_less(26.46, "N m"), Units.METRIC)
     '27 N m'
     """
@@ -131,7 +131,7 @@ def no_less(value: float, unit: str) -> str:
 def no_more(value: float, unit: str) -> str:
     """What resists to two digits, rounded down.
 
-    >>> from .telling import Units, told
+    >>> from .amounts import Units, told
     >>> told(no_more(17.64, "N m"), Units.METRIC)
     '17 N m'
     """

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from benchleaf.compute.amounts import amount, span
 from benchleaf.compute.hole_route import (
     Made,
     hole_limits_mm,
@@ -16,7 +17,6 @@ from benchleaf.compute.hole_route import (
     makers,
     thread_depth,
 )
-from benchleaf.compute.telling import amount, span
 from benchleaf.diagnose import Code, Finding, Related
 from benchleaf.model import Check, KeyPath, SetUp, TappingSetUp
 

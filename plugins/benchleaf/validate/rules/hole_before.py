@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from benchleaf.compute.amounts import amount, span
 from benchleaf.compute.hole_route import Made, holes_before, makers, named_drill, size_wanted_mm
-from benchleaf.compute.telling import amount, span
 from benchleaf.diagnose import Code, Finding
 from benchleaf.model import ReamingSetUp, SetUp, TappingSetUp
 

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from benchleaf.compute.amounts import amount, entered
 from benchleaf.compute.hole_route import SAME_MM, Made, chisel_mm, holes_before, makers
-from benchleaf.compute.telling import amount, entered
 from benchleaf.diagnose import Code, Finding
 from benchleaf.model import DrillingSetUp, HoleKind
 

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from benchleaf.compute.amounts import amount
 from benchleaf.compute.hole_route import Made, holes_before, makers, thread_depth
-from benchleaf.compute.telling import amount
 from benchleaf.diagnose import Code, Finding, Related, Severity
 from benchleaf.model import HoleKind, TappingSetUp
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.compute.telling import entered
+from benchleaf.compute.amounts import entered
 from benchleaf.diagnose import Code, Finding, Sample
 from benchleaf.model import ToolKind, stations_of
 

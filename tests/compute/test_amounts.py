@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchleaf.compute import amount, entered, first, in_both, in_metric, span, told, told_entered
+from benchleaf.compute.amounts import WAYS, has_amounts, in_inches, listed, safe
 from benchleaf.compute.results import FeelCurve, FeelZone, Figure, figure
-from benchleaf.compute.telling import WAYS, has_amounts, in_inches, listed, safe
 from benchleaf.compute.told_sheet import second, told_curve
 from benchleaf.formulas.quantities import parse_quantity, parse_toleranced
 from benchleaf.model import Units
