@@ -12,12 +12,15 @@ from pathlib import Path
 import pytest
 
 from benchleaf import pipeline
+from benchleaf.commands.first_files import First, first_files
 from benchleaf.commands.reckon import reckon_job, reckon_operation
+from benchleaf.commands.shop_units import in_units, units_here
 from benchleaf.commands.sides import side_of
+from benchleaf.commands.skeleton import skeleton
 from benchleaf.compute import set_up_sheets
 from benchleaf.diff import compare
 from benchleaf.meaning import statements
-from benchleaf.model import Units, units_at
+from benchleaf.model import KINDS, Units, class_of, units_at
 from benchleaf.pipeline import Loaded, SitePlan
 from running import some
 
@@ -173,7 +176,7 @@ def test_a_job_page_is_dimensioned_in_inches() -> None:
     assert "0.257 +0.004/-0 in" in page
     assert "good from 0.257 to 0.261 in" in page
     assert "Set the stop to 0.492 in" in page
-    assert page.count("Inches come first on this page.") == 2  # once for each set-up
+    assert page.count("Inches come first on this page.") == 1
     assert "It resists 850 lbf in. Wanted are 85 lbf in" in page
 
 
@@ -244,6 +247,25 @@ def test_reckon_takes_the_shops_units_or_those_asked_for() -> None:
     assert "Feed a minute: 7.50 in/min (190.5 mm/min)" in inches
     metric = reckon_operation("drilling", given).text
     assert "Cutting speed at that setting: 30.8 m/min (101 ft/min)" in metric
+
+
+@pytest.mark.parametrize("kind", [*KINDS, "manual"])
+def test_a_new_record_shows_examples_in_inches(kind: str) -> None:
+    text = skeleton(class_of(kind), "x-1")
+    in_metric = SECOND.search(re.sub(r"needs? one of.*", "", in_units(text, "metric")))
+    told = in_units(text, "inch")
+    assert not SECOND.search(told), told
+    assert bool(in_metric) == bool(INCHES.search(told))
+    keys = [re.findall(r"^[# ]*(\w+):", one, re.M) for one in (text, told)]
+    assert keys[0] == keys[1]
+
+
+def test_a_new_manual_says_its_units(content: Edit) -> None:
+    first = First("Our shop", "inch", "letter", "Bench drill", "J-0010", "Drill a hole")
+    assert "\nunits: inch\n" in first_files(first, "0.1.0")["content/manual.yml"]
+    assert units_here(HERE) is Units.INCH
+    assert units_here(content(TO_METRIC)) is Units.METRIC
+    assert units_here(HERE / "jobs") is Units.METRIC  # no shop: nothing is asked
 
 
 def test_figures_for_other_programs_are_the_same_in_either_order() -> None:

@@ -12,9 +12,9 @@ from benchleaf.compute.reckon import OPERATIONS, InputError, reckon
 from benchleaf.diagnose import suggestion
 from benchleaf.model import Units
 from benchleaf.pipeline import load
-from benchleaf.read import read_document
 
 from .answer import Answer, give, misuse
+from .shop_units import units_here
 
 _INPUTS_BESIDE_A_JOB = """\
 '{}' beside a job: a job's figures come from its file
@@ -63,21 +63,12 @@ def _reckon(options: argparse.Namespace) -> int:
     name, as_json = options.what.lower(), options.format == "json"
     if name in OPERATIONS:
         given = {key.strip(): value.strip() for key, _, value in pairs}
-        units = options.units or _units_here(options.content)
+        units = options.units or units_here(options.content)
         return give(reckon_operation(name, given, as_json=as_json, units=units))
     answer = reckon_job(options.content, name, as_json=as_json, units=options.units)
     if pairs and not answer.problem:
         return misuse(_INPUTS_BESIDE_A_JOB.format(options.inputs[0]))
     return give(answer)
-
-
-def _units_here(content: Path) -> Units:
-    """The units of the shop that this folder holds, if it holds one: an operation needs none."""
-    file = content / "manual.yml"
-    document = read_document(file, "manual", file.name)[0] if file.is_file() else None
-    value = document.value if document else None
-    said = value.get("units") if isinstance(value, dict) else None
-    return Units.INCH if said == Units.INCH else Units.METRIC
 
 
 def reckon_job(
