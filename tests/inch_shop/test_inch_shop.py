@@ -120,6 +120,18 @@ def test_a_comparison_of_the_two_orders_finds_nothing_to_teach(content: Edit) ->
     assert {one.consequence.name for one in compared.jobs} <= {"NOTHING"}
 
 
+def test_a_comparison_tells_what_moved_in_inches(content: Edit) -> None:
+    """The sentence that shows the depth stop, and the row itself."""
+    changed = {"jobs/sc-0010.yml": ("overtravel: 0.04 in", "overtravel: 0.08 in")}
+    compared = compare(side_of(inch()), side_of(pipeline.load(content(changed))))
+    told = " ".join(f"{one.was} -> {one.now}" for one in compared.lessons["sc-0010"])
+    assert "0.492 in -> 0.532 in" in told
+    assert "Set the stop to 0.532 in" in told
+    assert not SECOND.search(told), told
+    effects = [one for change in compared.changes for one in change.effects]
+    assert "0.492 in -> 0.532 in" in [f"{one.before} -> {one.after}" for one in effects]
+
+
 # What is read
 
 
@@ -149,7 +161,7 @@ def test_every_row_has_inches_first_and_metric_second(job_id: str) -> None:
     "address",
     ["jobs/sc-0010.html", "jobs/sc-0020.html", "trainer/sc-0010-set-up.html",
      "trainer/sc-0010-card.html", "trainer/sc-0010-get-ready.html", "trainer/sc-0020-set-up.html",
-     "parts/hinge-block.html", "machines/bench-drill.html", "engineer.html"],
+     "engineer.html"],
 )  # fmt: skip
 def test_no_line_of_a_page_has_millimetres_or_newtons_first(address: str) -> None:
     """The second unit stands beneath, in brackets, or in a cell of its own."""
@@ -205,6 +217,27 @@ def test_charts_hang_in_inches() -> None:
     assert "6.8 mm, 0.2677" in taps  # a metric drill keeps its unit
     fits = html("charts/fits.html")
     assert '<th scope="row">1/2</th><td>0.5000 to 0.5007</td>' in fits
+
+
+def test_sizes_entered_in_metric_stand_second_on_every_page(content: Edit) -> None:
+    folder = content(
+        {
+            "machines/bench-drill.yml": ("quill_travel: 2-1/2 in", "quill_travel: 63.5 mm"),
+            "parts/hinge-block.yml": ("mass: 0.6 lb", "mass: 0.3 kg"),
+            "tools/drill-f.yml": ("feed: 0.004 to 0.007 in/rev", "feed: 0.1 to 0.18 mm/rev"),
+            "materials/mild-steel.yml": ("speed: 80 to 110 ft/min", "speed: 25 to 33 m/min"),
+        }
+    )
+    plan = pipeline.plan_site(pipeline.load(folder))
+    for address, words in (
+        ("machines/bench-drill.html", "2.500 in (63.5 mm)"),
+        ("parts/hinge-block.html", "0.66 lb (0.3 kg)"),
+        ("jobs/sc-0010.html", "the machine has 2.500 in (63.5 mm)"),
+        ("jobs/sc-0010.html", "as printed: 83 to 108 ft/min (25 to 33 m/min)"),
+        ("tools/drill-f.html", "<dd>0.004 to 0.007 in/rev"),
+        ("materials/mild-steel.html", "<dd>83 to 108 ft/min"),
+    ):
+        assert words in html(address, plan), words
 
 
 def test_a_letter_is_a_shank_as_it_is_a_size() -> None:

@@ -45,8 +45,14 @@ class Meanings:
 
     def of(self, job: Job, sheets: Sequence[SetUpSheet]) -> tuple[Statement, ...]:
         """The meaning of a job; `sheets` are its computed set-ups."""
-        job = shown_job(job, sheets)  # a figure in a sentence counts as its words
-        found = [*self._walk.of(job, Spot(("jobs", job.id), (), "", "", "", About.ACT))]
+        job, read = (  # a figure in a sentence counts as its words, metric whoever reads it
+            shown_job(job, sheets),
+            shown_job(job, [one.as_read for one in sheets]),
+        )
+        found = self._of_job(job)
+        if read != job:
+            each = zip(found, self._of_job(read), strict=True)
+            found = [replace(one, words=shown.words) for one, shown in each]
         piece = self._shop.piece(job)
         if piece is not None:
             found += self._of_piece(job, piece)
@@ -59,6 +65,9 @@ class Meanings:
             found += reckoned(sheet, number)
             found += _cautions(self._shop, job, sheet, number)
         return tuple(found)
+
+    def _of_job(self, job: Job) -> list[Statement]:
+        return self._walk.of(job, Spot(("jobs", job.id), (), "", "", "", About.ACT))
 
     def _of_shared(self, kind: str, record_id: str) -> list[Statement]:
         key = (kind, record_id)

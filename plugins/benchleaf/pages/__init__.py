@@ -51,7 +51,7 @@ def plan_pages(
     """
     unfinished = drafts(shop)
     open_files = {f"{content_name}/{kind}/{one}.yml" for kind, one in unfinished.records}
-    meant, read = (shown_shop(shop, sheets), sheets), as_read(sheets)
+    meant, read = (shop, sheets), as_read(sheets)
     shop = shown_shop(shop, read)
     inline = Inline(shop, terms)
     lookup = Lookup(
