@@ -10,8 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchleaf.compute import SetUpSheet, set_up_sheets
+from benchleaf.compute import SetUpSheet, set_up_sheets, told
 from benchleaf.compute.worst import no_less, no_more, told_times
+from benchleaf.model import Units
 from oracles import set_ups
 from running import examples
 
@@ -168,5 +169,9 @@ def test_what_is_told_is_never_safer_than_it_is() -> None:
     assert (told_times(1.999), told_times(0.97), told_times(10.9)) == (
         "1.9 times", "0.9 times", "10 times",
     )  # fmt: skip
-    assert (no_less(101.0, "N"), no_more(109.0, "N")) == ("110 N", "100 N")
-    assert (no_less(0.801, "kW"), no_more(0.809, "kW")) == ("0.81 kW", "0.80 kW")
+    safe = ((no_less(101.0, "N"), "110 N"), (no_more(109.0, "N"), "100 N"),
+            (no_less(0.801, "kW"), "0.81 kW"), (no_more(0.809, "kW"), "0.80 kW"))  # fmt: skip
+    for words, expected in safe:
+        assert told(words, Units.METRIC) == expected
+    assert told(no_less(101.0, "N"), Units.INCH) == "23 lbf"  # 22.7
+    assert told(no_more(109.0, "N"), Units.INCH) == "24 lbf"  # 24.5

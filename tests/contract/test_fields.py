@@ -191,7 +191,7 @@ NOT_TAUGHT = """
     PartState: picture
     Step: picture trainer planted props hand_contact
     Hazard: answers_because bites_at accept still_open
-    Machine: picture also still_open
+    Machine: picture units also still_open
     Tool: picture also still_open
     Material: also still_open
     Fluid: also still_open

@@ -28,7 +28,8 @@ Path_ = tuple[str | int, ...]
 LOADED = pipeline.load(Path(__file__).parents[1] / "shop")
 SHOP = LOADED.shop
 QUICK = settings(
-    max_examples=examples(75), suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow]
+    max_examples=examples(75),
+    suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow],
 )
 OTHERS = ("9 mm", "0.2 mm/rev", "500 rpm", "2 kN", "110 deg", "1 kW", "3 kg", "8 +0.2/-0 mm",
           "0.5", "blind", "clamps", "can injure", "makes it easier", "hss")  # fmt: skip

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from benchleaf import registers
@@ -20,7 +20,6 @@ from .first_texts import (
     ATTRIBUTES,
     CHECKS,
     IGNORED,
-    IN_INCHES,
     JOB_OPEN,
     PLACE_JOB_OPEN,
     PLACE_OPEN,
@@ -30,6 +29,7 @@ from .first_texts import (
     STATION_OPEN,
 )
 from .schema import SCHEMA_FOLDER, editor_files, schemas
+from .shop_units import in_units
 from .skeleton import Fill, skeleton
 
 _PLAIN = re.compile(r"[A-Za-z(][\w .,()/+-]*", re.ASCII)
@@ -104,6 +104,7 @@ def _manual(first: First) -> str:
             + ". Leave everything as it is, and call whoever answers for "
             + ("the set-up." if first.is_driven else "the job."),
             ("preface",): "safety.md",
+            ("units",): first.units,
             ("paper",): first.paper,
         },
         first.units,
@@ -140,7 +141,7 @@ def _file(
     station: str = StationKind.MACHINE,
 ) -> str:
     text = skeleton(cls, record_id, _fill(texts), _HEAD, is_issued=is_issued, station=station)
-    return "\n".join(_in_units(text.split("\n"), units))
+    return in_units(text, units)
 
 
 def _fill(texts: Texts) -> Fill:
@@ -155,15 +156,6 @@ def _fill(texts: Texts) -> Fill:
         return (_quoted(f"{OPEN_MARK} {described(cls, key)}"),) if is_needed else ()
 
     return fill
-
-
-def _in_units(lines: list[str], units: str) -> Iterator[str]:
-    """Examples in the unit that the shop works in; they stand in comments only."""
-    for line in lines:
-        if units == "inch" and line.lstrip().startswith("#"):
-            for metric, inch in IN_INCHES:
-                line = re.sub(rf"(?<![\w.]){re.escape(metric)}(?!\w)", inch, line)
-        yield line
 
 
 def _quoted(text: str) -> str:

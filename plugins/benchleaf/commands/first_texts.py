@@ -103,27 +103,6 @@ PLACE_JOB_OPEN = (
 )
 """What no text can stand for. The reader takes a line out when it is given, or where none is."""
 
-IN_INCHES = (
-    ("8.5 +0.1/-0 mm", "0.375 +0.004/-0 in"),
-    ("sawn flat bar, 40 x 6 mm", "sawn flat bar, 1-1/2 x 1/4 in"),
-    ("6.5 mm", "17/64 in"),
-    ("8.5 mm", "3/8 in"),
-    ("10 mm", "3/8 in"),
-    ("6 mm", "1/4 in"),
-    ("3 mm", "1/8 in"),
-    ("2 mm", "0.08 in"),
-    ("130 mm", "5 in"),
-    ("16 mm", "5/8 in"),
-    ("320 mm", "12.5 in"),
-    ("1 to 13 mm", "0.04 to 0.5 in"),
-    ("13 mm", "0.5 in"),
-    ("0.12 mm/rev", "0.005 in/rev"),
-    ("6 kN", "1350 lbf"),
-    ("1.1 kW", "1.5 hp"),
-    ("200 kPa", "29 psi"),
-)
-"""Examples of a metric shop, and what an inch shop would write; the first that fits counts."""
-
 PREFACE = f"""\
 # Safety: read this first
 

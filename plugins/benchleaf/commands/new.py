@@ -16,6 +16,7 @@ from benchleaf.model.ids import normal_id
 from .answer import Answer, crew_folder, give
 from .kinds import STATIONS, record_class, schema_kinds
 from .schema import write_all
+from .shop_units import in_units, units_here
 from .skeleton import entry, skeleton
 from .take_in import empty_workbook, has_ledger
 
@@ -100,7 +101,7 @@ def new_record(
         cure = "change that file" if not written else "choose another id"
         return Answer(problem=f"{folder / name} is there already", help=(cure,))
     text = skeleton(cls, written, is_issued=has_ledger(content), station=station)
-    write_all({name: text}, folder)
+    write_all({name: in_units(text, units_here(content))}, folder)
     told = "timetable" if folder == crew else "check"
     return _written(folder / name, f"benchleaf {told}")
 

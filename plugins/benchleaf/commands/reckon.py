@@ -10,9 +10,11 @@ from typing import Any
 from benchleaf.compute import printed, printed_json, set_up_sheets
 from benchleaf.compute.reckon import OPERATIONS, InputError, reckon
 from benchleaf.diagnose import suggestion
+from benchleaf.model import Units
 from benchleaf.pipeline import load
 
 from .answer import Answer, give, misuse
+from .shop_units import units_here
 
 _INPUTS_BESIDE_A_JOB = """\
 '{}' beside a job: a job's figures come from its file
@@ -41,6 +43,10 @@ def add(commands: Any) -> None:
         dest="format",
         help="the same as --format json",
     )
+    command.add_argument(
+        "--units", choices=tuple(Units), type=Units,
+        help="units that stand first (default: those of the shop, else metric)",
+    )  # fmt: skip
     command.add_argument("--content", type=Path, default=Path("content"), help="for a job")
     command.set_defaults(run=_reckon)
 
@@ -57,15 +63,18 @@ def _reckon(options: argparse.Namespace) -> int:
     name, as_json = options.what.lower(), options.format == "json"
     if name in OPERATIONS:
         given = {key.strip(): value.strip() for key, _, value in pairs}
-        return give(reckon_operation(name, given, as_json=as_json))
-    answer = reckon_job(options.content, name, as_json=as_json)
+        units = options.units or units_here(options.content)
+        return give(reckon_operation(name, given, as_json=as_json, units=units))
+    answer = reckon_job(options.content, name, as_json=as_json, units=options.units)
     if pairs and not answer.problem:
         return misuse(_INPUTS_BESIDE_A_JOB.format(options.inputs[0]))
     return give(answer)
 
 
-def reckon_job(content: Path, job_id: str, *, as_json: bool = False) -> Answer:
-    """The set-up workings of one job."""
+def reckon_job(
+    content: Path, job_id: str, *, as_json: bool = False, units: Units | None = None
+) -> Answer:
+    """The set-up workings of one job, in the units that its readers have first or those asked."""
     shop = load(content).shop
     job = shop.jobs.get(job_id.lower())
     if job is None:
@@ -74,21 +83,23 @@ def reckon_job(content: Path, job_id: str, *, as_json: bool = False) -> Answer:
             problem=f"'{job_id}' is no job of {content}/ and no operation",
             help=suggestion(job_id, known, what="jobs and operations"),
         )
-    sheets = set_up_sheets(shop, job)
+    sheets = set_up_sheets(shop, job, units)
     if as_json:
         text = printed_json.job_json(job, sheets)
     else:
         number = job.id.upper()
-        lines = (line for sheet in sheets for line in printed.sheet_lines(number, sheet))
+        lines = (line for one in sheets for line in printed.sheet_lines(number, one.as_read))
         text = "\n".join(lines) or f"{number} has no set-ups"
     return Answer(text, complete=all(sheet.may_run for sheet in sheets))
 
 
-def reckon_operation(name: str, given: Mapping[str, str], *, as_json: bool = False) -> Answer:
+def reckon_operation(
+    name: str, given: Mapping[str, str], *, as_json: bool = False, units: Units = Units.METRIC
+) -> Answer:
     """What follows from inputs such as `diameter: 7/8 in`, with no content files."""
     operation = OPERATIONS[name]
     try:
-        reckoning = reckon(operation, given)
+        reckoning = reckon(operation, given, Units.METRIC if as_json else units)
     except InputError as error:
         wrong = next((one for one in given if one not in operation.inputs), None)
         near = suggestion(wrong, operation.inputs, what="inputs") if wrong else (error.cure,)

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from benchleaf.formulas.tap_drills import Basis
-from benchleaf.model import Job, Shop
+from benchleaf.model import Job, Shop, Units
 
 from . import figures_cutting as cut
 from . import figures_enlarging as enlarge
@@ -12,6 +12,17 @@ from . import figures_exit as grab
 from . import figures_feel as held
 from . import figures_holes as hole
 from . import figures_tapping as tap
+from .amounts import (
+    amount,
+    entered,
+    first,
+    in_both,
+    in_metric,
+    span,
+    told,
+    told_entered,
+    was_written_in_inches,
+)
 from .borne import borne_from_below
 from .break_through import FEED_STOP_ONLY, kept_to_the_end
 from .capacity import by_spindle, fits_the_machine
@@ -34,7 +45,7 @@ from .lever import eased_pull, feed_lever
 from .results import Doubt, FeelCurve, FeelZone, Figure, Row, SetUpSheet, Side, SpeedStep, Stop
 from .shape import fits_the_shape, shape_of_work, thin_work
 from .sheet import AND, Sheet, Stage, are_missing, case_of, when
-from .shown_text import figures_of, shown_job, shown_shop, shown_text
+from .shown_text import as_read, figures_of, shown_job, shown_shop, shown_text
 from .spindle import (
     cutting_speed_range,
     feed,
@@ -144,9 +155,12 @@ _HELD_BY = ("holding", "exit_torque")
 """Rows without which nobody knows whether the work is held."""
 
 
-def set_up_sheets(shop: Shop, job: Job) -> tuple[SetUpSheet, ...]:
-    """Every set-up of a job, computed; set-ups that name missing records are left out."""
-    cases = (case_of(shop, job, index) for index in range(len(job.set_ups)))
+def set_up_sheets(shop: Shop, job: Job, units: Units | None = None) -> tuple[SetUpSheet, ...]:
+    """Every set-up of a job, computed; set-ups that name missing records are left out.
+
+    `units` stand first for whoever reads them; left out, those of the job's own pages.
+    """
+    cases = (case_of(shop, job, index, units) for index in range(len(job.set_ups)))
     sheets = []
     for case in cases:
         if case is not None:
@@ -197,13 +211,23 @@ __all__ = [
     "Stop",
     "Sunk",
     "Tapped",
+    "amount",
     "are_missing",
+    "as_read",
     "eased_pull",
+    "entered",
     "figures_of",
+    "first",
     "fit_limits_mm",
+    "in_both",
+    "in_metric",
     "set_up_operations",
     "set_up_sheets",
     "shown_job",
     "shown_shop",
     "shown_text",
+    "span",
+    "told",
+    "told_entered",
+    "was_written_in_inches",
 ]

@@ -12,6 +12,7 @@ from benchleaf.formulas.round_work import saddle_mm
 from benchleaf.model import FeedStop, Holding, HoleKind
 
 from . import figures_exit as figures
+from .amounts import amount, entered
 from .declaration import ends
 from .feed_stop import feed_stop_of
 from .feel import loads_of, open_ratio
@@ -185,7 +186,9 @@ def _rows(sheet: Sheet, pull: _Pull, pressed: tuple[float, float]) -> Compared |
     )
     at_end = figures.exit_at_feed(pull.kept, pull.feed, end)
     sheet.work(
-        at_end, *pull.up_to(end), limits=f"at {end:g} mm/rev, where the handbook's factors end"
+        at_end,
+        *pull.up_to(end),
+        limits=f"at {amount(end, 'mm/rev')}, where the handbook's factors end",
     )
     worst = pull.limit
     if stop is not None:
@@ -199,7 +202,7 @@ def _with_stop(sheet: Sheet, pull: _Pull, stop: FeedStop) -> tuple[float, Compar
     sizes = pull.up_to(stop.feed.value)
     one = figures.with_feed_stop(pull.kept, pull.feed, stop.feed.value)
     found = _against(sheet, float(ends(one.run(*sizes))[0]))
-    limits = f"at {stop.feed.text}, the coarsest feed that it lets through"
+    limits = f"at {entered(stop.feed)}, the coarsest feed that it lets through"
     if found is not None:
         limits = f"{limits}; {found.words}"
     beside, also = found.sums if found else (), f"feed stop: {stop.source}"
@@ -236,7 +239,7 @@ def _judge(sheet: Sheet, pull: _Pull, found: Compared) -> None:
 
 def _too_weak(sheet: Sheet, pull: _Pull, found: Compared, worst: float) -> None:
     stop, capacity = feed_stop_of(sheet.case.drilling), known(sheet.found.capacity)
-    by = f" with a feed stop at {stop.feed.text}" if stop else ""
+    by = f" with a feed stop at {entered(stop.feed)}" if stop else ""
     at_worst = ""
     if found.times >= 1:
         at_worst = f", at worst {told_times(found.worst)} that torque: {found.told_most}"
@@ -262,7 +265,9 @@ def _ways_out(sheet: Sheet, pull: _Pull, found: Compared, worst: float) -> list[
         most = exit_of.most_feed_mm_rev(
             pull.torque, pull.kept, pull.open_part, pull.feed, share * pull.limit
         )
-        ways.append(f"a feed_stop at {math.floor(100 * most) / 100:.2f} mm/rev or finer")
+        ways.append(
+            f"a feed_stop at {amount(math.floor(100 * most) / 100, 'mm/rev', 2, 'down')} or finer"
+        )
     # The limit is in proportion to the pull; what a feed stop lets through falls more slowly.
     by = "a finer feed" if sheet.case.drilling.pilot else "a finer feed, or a pilot hole,"
     ways.append(f"{by} with a pull of {math.floor(100 * share)} % of this one or less")
@@ -287,4 +292,4 @@ def _tighter(sheet: Sheet, held: Holding, found: Compared, worst: float) -> list
 
 
 def _kilonewtons(force: float) -> str:
-    return f"{math.ceil(force / 100 - 1e-9) / 10:.1f} kN"
+    return amount(math.ceil(force / 100 - 1e-9) / 10, "kN", 1, "up")

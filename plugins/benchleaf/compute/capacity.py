@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from benchleaf.diagnose import Code, Sample
 from benchleaf.model import UNDRIVEN, Machine, Tool
 
+from .amounts import entered
 from .results import Side, side_of
 from .sheet import Sheet
 
@@ -57,7 +58,8 @@ def misfits(machine: Machine, tool: Tool) -> Iterator[tuple[str, str, Side, str]
     size, rating = tool.size, machine.drill_capacity
     if size is not None and rating is not None and size.value > rating.value:
         yield (
-            f"the drill is {size.text}; {machine.name} is rated for {rating.text} in steel",
+            f"the drill is {entered(size)}; {machine.name} is rated for "
+            f"{entered(rating, 'down')} in steel",
             "use a larger machine",
             Side.ABOVE,
             "",
@@ -65,7 +67,7 @@ def misfits(machine: Machine, tool: Tool) -> Iterator[tuple[str, str, Side, str]
     shank, chuck = tool.shank, machine.chuck
     if shank is not None and chuck is not None and not chuck.low <= shank.value <= chuck.high:
         yield (
-            f"the shank is {shank.text}; the chuck of {machine.name} holds {chuck.text}",
+            f"the shank is {entered(shank)}; the chuck of {machine.name} holds {entered(chuck)}",
             "use a tool whose shank fits the chuck",
             side_of(shank.value, chuck.low),
             "chuck",

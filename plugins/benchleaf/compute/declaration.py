@@ -9,7 +9,9 @@ from types import MappingProxyType
 from typing import Any
 
 from benchleaf.formulas.quantities import in_unit
+from benchleaf.formulas.rounding import Direction
 
+from .amounts import in_inches
 from .arithmetic import Term, places, reading
 from .results import Figure, Reach, Sum, figure, inside, rough, told_in
 
@@ -104,10 +106,11 @@ class Declaration:
     """Digits after the point in `reckon`, where they are not those of a working."""
     lead: str = ""
     """Words before the arithmetic, where it stands beside another."""
-    resists: bool = False
-    """True for what resists: rounded down where it is shown, never better than it is."""
     inward: bool = False
     """True for a range whose ends, as shown, must not lie outside it."""
+    toward: Direction = "nearest"
+    """To which side it is rounded where it is a limit or rough: what is wanted up, in inches; what
+    resists down, in both."""
     least: float | None = None
     """Below it the result is shown as broken: do not run."""
     most: float | None = None
@@ -161,8 +164,12 @@ class Declaration:
         if self.inward:
             return inside(low, high, self.unit, self.shown)
         if self.shown < 0:
-            return rough(low, self.unit, -self.shown, down=self.resists)
+            return rough(low, self.unit, -self.shown, down=self.toward == "down")
         return figure(low, self.unit, self.shown, high)
+
+    def in_inches(self, value: Value) -> Figure | None:
+        """As an inch shop reads it; None where the unit is the same there."""
+        return in_inches(*ends(value), self.unit, self.shown, self.toward)
 
     def in_other(self, value: Value) -> Figure | None:
         """The same in the other unit."""
@@ -173,7 +180,7 @@ class Declaration:
         if self.inward:
             return inside(low, high, unit, decimals)
         if decimals < 0:
-            return rough(low, unit, -decimals, down=self.resists)
+            return rough(low, unit, -decimals, down=self.toward == "down")
         return told_in(self.figure(value), kind, unit, decimals)
 
     @property

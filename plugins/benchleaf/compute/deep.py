@@ -9,6 +9,7 @@ from benchleaf.model import HoleKind, Tool
 
 from . import figures_cutting as cut
 from . import figures_holes as holes
+from .amounts import amount, listed
 from .declaration import working
 from .results import Side
 from .shape import drilled_depth_mm
@@ -69,7 +70,8 @@ def _feed_in_deep(sheet: Sheet, share: float) -> None:
         sheet.doubt(
             "feed-in-deep-hole",
             Side.ABOVE,
-            f"In a hole this deep the feed should be {most:.2f} mm/rev at most for this tool.",
+            f"In a hole this deep the feed should be {amount(most, 'mm/rev', 2, 'down')} at most "
+            "for this tool.",
         )
 
 
@@ -85,14 +87,14 @@ def pecks(sheet: Sheet) -> None:
     if sheet.case.drilling.hole is HoleKind.THROUGH:
         # With the point half through, a drill that comes out and goes in again grabs.
         stops = [stop for stop in stops if stop < depth]
-    scale = ", ".join(f"{stop:.1f}" for stop in stops)
+    scale = listed(stops, "mm", 1)
     sheet.found = replace(sheet.drilled, pecks=len(stops) + 1)
-    told = f"out at {scale} mm on the scale from first touch, then on to the stop"
+    told = f"out at {scale} on the scale from first touch, then on to the stop"
     sheet.tell(
         holes.PECKS_OF_A_JOB,
         len(stops) + 1,
         told,
-        label=f"Pecks: bring the drill right out at {scale} mm",
+        label=f"Pecks: bring the drill right out at {scale}",
         limits="more often when chips pack or the drill squeals",
     )
 
@@ -106,13 +108,13 @@ def pilot_hole(sheet: Sheet) -> None:
     if diameter <= 0 or (entered is None and not pilot.pilot_advised(diameter)):
         return
     size = pilot.pilot_size(diameter, tool.chisel_ratio, holes.PILOT_STEP_MM)
-    after = f"; the web is {size.web_mm:.1f} mm thick"
+    after = f"; the web is {amount(size.web_mm, 'mm', 1)} thick"
     limits = "half the drill's diameter at most"
     sheet.work(holes.PILOT, diameter, tool.chisel_ratio, after=after, limits=limits)
-    shown = holes.PILOT.figure(size.pilot_mm)
+    shown = amount(size.pilot_mm, "mm", 1, "up")
     if entered is None:
         sheet.cautions.append(
-            f"A drill of this size wants a pilot hole of {shown.text} first: the chisel edge does "
+            f"A drill of this size wants a pilot hole of {shown} first: the chisel edge does "
             "not cut, it pushes."
         )
 

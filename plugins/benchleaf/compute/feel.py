@@ -10,6 +10,7 @@ from benchleaf.formulas.pilot import piloted_loads
 from benchleaf.model import DrillingSetUp, FeedLever, HoleKind, Walls, WorkShape
 
 from . import figures_feel as figures
+from .amounts import amount
 from .declaration import Declaration
 from .results import FeelCurve, FeelZone, Figure, Sum
 from .sheet import Sheet, known
@@ -131,7 +132,7 @@ def _advice(sheet: Sheet, eased: feel.EaseOff, work: feel.Work, full_torque: flo
     if eased.pressure_share > 0.99:  # behind a pilot hole no chisel edge lets go
         return
     feed, full, lips = known(sheet.found.feed), eased.full_n, eased.lips_n
-    after = f"; the feed then stays {feed:g} mm/rev when the chisel edge is through"
+    after = f"; the feed then stays {amount(feed, 'mm/rev')} when the chisel edge is through"
     to, kept = figures.EASE_TO, figures.KEPT_FEED
     also = entered_factors(sheet)
     sheet.work(to, full, lips, after=after, also=also, **_named(to, eased))

@@ -15,7 +15,9 @@ from benchleaf.formulas import (
     speeds,
     travel,
 )
+from benchleaf.formulas.quantities import Quantity
 
+from .amounts import amount, entered, span
 from .declaration import IN_INCHES, Declaration, Symbol
 
 DIAMETER = Symbol("diameter", "mm")
@@ -29,7 +31,10 @@ _FACTORS = (
     "Kd is the work material's factor, for one hardness of it, Ff the feed's, FT and FM the "
     "diameter's, A, B and J the chisel edge's, W the wear's, all from the handbook's tables"
 )
-_COVERED = "1.6 to 76.2 mm, 0.01 to 1.27 mm/rev, Kd 4000 to 70000, chisel 0.03 to 0.40, wear 1 to 2"
+_COVERED = (
+    f"{span(1.6, 76.2, 'mm')}, {span(0.01, 1.27, 'mm/rev')}, Kd 4000 to 70000, "
+    "chisel 0.03 to 0.40, wear 1 to 2"
+)
 GOOD_TO_A_THIRD = "good to about a third: two published models differ by 28 to 34 %"
 _TWO_DIGITS = "good to two digits at best"
 
@@ -81,8 +86,9 @@ FEED_RATE = Declaration(
     (Symbol("feed per turn", "mm/rev"), N), _SPEED_SOURCE, "with the whole point in the metal",
     other=("feed rate", "in/min", 1), asked=1,
 )  # fmt: skip
+_TEN_MM = entered(Quantity("length", 10.0, 10.0, "10 mm"))
 SECONDS_FOR_10_MM = Declaration(
-    "seconds_for_10_mm", "Time for 10 mm of travel", "s", 1, 1, ("feed_rate",),
+    "seconds_for_10_mm", f"Time for {_TEN_MM} of travel", "s", 1, 1, ("feed_rate",),
     lambda rate: speeds.seconds_for_travel(10, rate), "time = 60 × travel ÷ feed a minute",
     (Symbol("travel", "mm"), FEED_A_MINUTE), _SPEED_SOURCE,
     numbers=lambda rate: {"travel": 10.0, "feed a minute": rate},
@@ -293,9 +299,11 @@ TRAVEL_PER_QUARTER = replace(
     run=lambda pinion: lever.travel_per_turn_mm(pinion) / 4,
     formula="travel = 2 × π × pinion radius ÷ 4",
 )
+_STANDING = amount(lever.STANDING_LIMIT_N, "N", 0, "down")
+_ONE_HAND = amount(lever.ONE_HAND_MOST_N, "N", 0, "down")
 HAND_LIMITS = (
-    f"one hand, standing: a design should not pass {lever.STANDING_LIMIT_N:.0f} N; "
-    f"{lever.ONE_HAND_MOST_N:.0f} N is the greatest force of one hand, and nobody runs above it"
+    f"one hand, standing: a design should not pass {_STANDING}; "
+    f"{_ONE_HAND} is the greatest force of one hand, and nobody runs above it"
 )
 
 
@@ -316,7 +324,7 @@ def pull_doubt(thrust: float, pinion: float, radius: float, efficiency: float) -
     if not lever.STANDING_LIMIT_N < pull <= lever.ONE_HAND_MOST_N:
         return ""
     return (
-        f"The pull at the lever is above {lever.STANDING_LIMIT_N:.0f} N: "
+        f"The pull at the lever is above {_STANDING}: "
         f"{who_reaches(pull)}. Use a finer feed, a pilot hole, a split point or a power feed."
     )
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from benchleaf.formulas import break_through, drill_factors, feel
 
+from .amounts import amount
 from .declaration import Declaration, Symbol
 
 _SOURCES = ("statics", "chisel-share", "feel-spread")
@@ -47,9 +48,10 @@ EXIT_TORQUE = Declaration(
     "limit = torque in full cut × kept × 2 ÷ (1 + open part)", (_TORQUE, _KEPT, _OPEN), _SOURCES,
     "no feed passes it", _GOOD_TO, ("torque", "lbf in", -2),
 )  # fmt: skip
+_END_FEED = amount(break_through.END_FEED_MM_REV, "mm/rev", toward="down")
 _PART = replace(
     EXIT_TORQUE, key="exit_at_feed",
-    label=f"Torque if the pull is kept, up to {break_through.END_FEED_MM_REV:g} mm/rev",
+    label=f"Torque if the pull is kept, up to {_END_FEED}",
     inputs=("torque", "kept", "open_part", "feed", "most_feed"),
     run=break_through.exit_torque_at_feed_nm,
     formula="torque = torque in full cut × kept × (2 − kept × (feed ÷ most feed)^0.8 × "
@@ -100,7 +102,7 @@ def _at_end(one: Declaration, *, is_whole: bool) -> Declaration:
         run=lambda torque, kept, part, feed:
             break_through.exit_torque_at_feed_nm(torque, kept, part, feed, end),
         numbers=lambda torque, kept, part, feed: numbers(torque, kept, part, feed, end),
-        limits=f"through hole without a pilot, at {end:g} mm/rev, where the handbook ends",
+        limits=f"through hole without a pilot, at {_END_FEED}, where the handbook ends",
         suits=lambda values: _whole_lips(values, end) is is_whole,
     )  # fmt: skip
 

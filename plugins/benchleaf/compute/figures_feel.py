@@ -96,7 +96,7 @@ CLAMPS = Declaration(
     _clamped,
     "capacity = clamp force × friction × arm × faces ÷ 1000",
     (Symbol("clamp force", "N", 0), Symbol("friction"), Symbol("arm", "mm"), Symbol("faces")),
-    ("statics",), "friction counted on one face", other=("torque", "lbf in", -2), resists=True,
+    ("statics",), "friction counted on one face", other=("torque", "lbf in", -2), toward="down",
     numbers=lambda force, friction, arm, faces=1: {
         "clamp force": force, "friction": friction, "arm": arm, "faces": faces},
 )  # fmt: skip
@@ -104,7 +104,7 @@ STOP = Declaration(
     "stop_capacity", "Torque that the stop resists", "N m", -2, 1, ("stop_force", "stop_arm"),
     holding.stop_torque_nm, "capacity = rated force of the stop × arm ÷ 1000",
     (Symbol("rated force of the stop", "N", 0), Symbol("arm", "mm")), ("statics",),
-    other=("torque", "lbf in", -2), resists=True,
+    other=("torque", "lbf in", -2), toward="down",
 )  # fmt: skip
 HOLDING = replace(
     CLAMPS, key="holding", label="Holding, torque it can resist", formula="capacity",
@@ -117,7 +117,7 @@ HELD = replace(HOLDING, label="Holding, not compared with this cut", note="")
 WANTED = Declaration(
     "wanted", "Torque that the holding must resist", "N m", -2, 1, ("torque", "margin"),
     lambda torque, margin: torque * margin, "wanted = torque × margin",
-    (Symbol("torque", "N m", 1), Symbol("margin")), ("margin",), lead="wanted ",
+    (Symbol("torque", "N m", 1), Symbol("margin")), ("margin",), lead="wanted ", toward="up",
 )  # fmt: skip
 WANTED_DULL = replace(
     WANTED, formula="wanted = torque of a dull tap × margin",
@@ -132,6 +132,7 @@ PULL_UP = Declaration(
     "pull = 2000 × torque × tan(helix angle) ÷ D",
     (Symbol("torque", "N m", 1), Symbol("D", "mm"), Symbol("helix angle", "°")),
     ("statics", "helix"), _NO_PULL, other=("force", "lbf", -2), lead="the drill pulls ",
+    toward="up",
 )  # fmt: skip
 PULL_UP_KEPT = replace(
     PULL_UP, lead="if the hand keeps its pull, it pulls ",
@@ -143,7 +144,7 @@ HELD_DOWN = Declaration(
     "held_down", "Holding down at break-through", "N", -2, 0, ("clamp_force", "friction"),
     jaw_friction.held_down_n, "hold down = 2 × clamp force × friction",
     (Symbol("clamp force", "N", 0), Symbol("friction")), ("statics", "helix"),
-    "both jaws grip", _NO_PULL, ("force", "lbf", -2), resists=True,
+    "both jaws grip", _NO_PULL, ("force", "lbf", -2), toward="down",
 )  # fmt: skip
 PRESSED_DOWN = replace(
     HELD_DOWN, inputs=("clamp_force",), run=float, formula="hold down = clamp force",

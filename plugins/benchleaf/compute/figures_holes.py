@@ -9,6 +9,7 @@ from benchleaf.formulas import clearance_holes, fits, peck, pilot, reaming, sink
 from benchleaf.formulas.clearance_holes import HoleSeries
 from benchleaf.formulas.threads import Thread
 
+from .amounts import amount
 from .declaration import IN_INCHES, Declaration, Symbol
 
 _GEOMETRY = ("geometry",)
@@ -49,7 +50,7 @@ PILOT = Declaration(
     lambda diameter, chisel: pilot.pilot_size(diameter, chisel, PILOT_STEP_MM).pilot_mm,
     "pilot = chisel ratio × diameter, up to the next 0.5 mm",
     (Symbol("diameter", "mm"), Symbol("chisel ratio")), ("mh31-table-7", "pilot-practice"),
-    "usual above half an inch", other=IN_INCHES,
+    "usual above half an inch", other=IN_INCHES, toward="up",
 )  # fmt: skip
 
 
@@ -279,7 +280,8 @@ def _beside_the_standard(screw: Thread) -> str:
     if pilot == hole:
         return ""
     return (
-        f"the medium hole of ISO 273 is {hole:g} mm, which this pilot does not enter: measure yours"
+        f"the medium hole of ISO 273 is {amount(hole, 'mm')}, which this pilot does not enter: "
+        "measure yours"
     )
 
 

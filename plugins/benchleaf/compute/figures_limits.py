@@ -203,6 +203,7 @@ MOST_FEED = Declaration(
     "a limit at the worst case with the full margin, no setting; holding, break-through, motor, "
     "drill and thrust are looked at, the hand on the lever is not",
     looked_up="the least of several feeds", doubt=_binds, missed_with=("capacity",),
+    toward="down",
 )  # fmt: skip
 MOST_FEED_UNRATED = replace(
     MOST_FEED, inputs=_BY[:-1], is_stand_in=True, label=f"{MOST_FEED.label}, but for the thrust",

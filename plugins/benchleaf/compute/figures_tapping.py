@@ -9,6 +9,7 @@ from benchleaf.formulas.domain import NotKnownError
 from benchleaf.formulas.tap_drills import DOUBLE_DEPTH, SAME_MM, Basis
 from benchleaf.formulas.threads import Thread, minor_limits_mm
 
+from .amounts import amount, span
 from .declaration import IN_INCHES, Declaration, Symbol
 from .figures_cutting import N
 from .figures_holes import BY_TABLE
@@ -42,8 +43,8 @@ def minor_doubt(thread: Thread, hole: float, what: str = "The hole") -> str:
     if limits is None or limits.low_mm - SAME_MM <= hole <= limits.high_mm + SAME_MM:
         return ""
     return (
-        f"{what}, {hole:g} mm, lies outside the limits of the minor diameter: "
-        f"{limits.low_mm:.3f} to {limits.high_mm:.3f} mm."
+        f"{what}, {amount(hole, 'mm')}, lies outside the limits of the minor diameter: "
+        f"{span(limits.low_mm, limits.high_mm, 'mm', 3)}."
     )
 
 
@@ -156,7 +157,7 @@ DRILLED_DEPTH = Declaration(
     "depth = thread length + (chamfer + room) × pitch",
     (Symbol("thread length", "mm"), Symbol("chamfer"), Symbol("room"), Symbol("pitch", "mm")),
     ("eisc-depth", "osg-9535", "mh26-taps"), "chamfer and room in pitches",
-    other=IN_INCHES, asked=2,
+    other=IN_INCHES, asked=2, toward="up",
     step=0.1, is_set=True,
     numbers=lambda thread, length, chamfer: {
         "thread length": length, "chamfer": chamfer, "room": tap_drills.LEAST_CLEARANCE_PITCHES,

@@ -10,6 +10,7 @@ from benchleaf.formulas.drilling_limits import KD_RANGE, LOWEST_KD, is_far_below
 
 from . import figures_cutting as cut
 from . import figures_enlarging as enlarge
+from .amounts import amount, entered
 from .declaration import ends
 from .feel import entered_factors, loads_of
 from .figures_worst import POWER, THRUST
@@ -146,7 +147,7 @@ def thrust(sheet: Sheet) -> None:
         # After a pilot hole only the lips push; the handbook's formula is for solid metal.
         loads_of(sheet)  # refuses a pilot outside what the formula covers
         one, sizes = cut.PILOTED_THRUST, (*sizes, pilot.value)
-        after = f"; with a pilot of {pilot.value:g} mm the chisel edge meets no metal"
+        after = f"; with a pilot of {amount(pilot.value, 'mm')} the chisel edge meets no metal"
     force = ends(one.run(*sizes))[0]
     limits, found = _limit_text(sheet, "rated_thrust"), _thrust_compared(sheet, force)
     if found is not None:
@@ -169,12 +170,12 @@ def _thrust_compared(sheet: Sheet, force: float) -> Compared | None:
 
 def _check_thrust(sheet: Sheet, force: float, found: Compared) -> None:
     machine, feed = sheet.case.machine, sheet.case.drilling.feed.value
-    rated = machine.rated_thrust.text if machine.rated_thrust else ""
+    rated = entered(machine.rated_thrust, "down") if machine.rated_thrust else ""
     if found.times < 1:
         sheet.stop(
             TOO_MUCH_THRUST,
-            f"the cut pushes with {no_less(force, 'N')} at {feed:g} mm/rev; {machine.name} is "
-            f"rated for {rated}",
+            f"the cut pushes with {no_less(force, 'N')} at {amount(feed, 'mm/rev')}; "
+            f"{machine.name} is rated for {rated}",
             "use a smaller feed, a pilot hole or another machine",
             sheet.case.path("feed"),
         )
@@ -263,7 +264,7 @@ def _motor_power(sheet: Sheet, at_drill: float, efficiency: float) -> None:
 
 def _check_power(sheet: Sheet, asked: float, found: Compared) -> None:
     machine = sheet.case.machine
-    plate = machine.motor_power.text if machine.motor_power else ""
+    plate = entered(machine.motor_power, "down") if machine.motor_power else ""
     if found.times < 1:
         sheet.stop(
             TOO_LITTLE_POWER,
@@ -305,4 +306,5 @@ def _limit_text(sheet: Sheet, key: str) -> str:
     limit = getattr(machine, key)
     if limit is None:
         return f"not checked: {key} is missing in machines/{machine.id}"
-    return f"the machine is good for {limit.text} ({machine.limits_source or 'source not given'})"
+    source = machine.limits_source or "source not given"
+    return f"the machine is good for {entered(limit, 'down')} ({source})"

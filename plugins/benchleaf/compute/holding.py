@@ -11,6 +11,7 @@ from benchleaf.formulas import holding, spread
 from benchleaf.model import ForceKnownBy, Holding
 
 from . import figures_feel as held_figures
+from .amounts import amount
 from .declaration import Declaration, ends
 from .figures_worst import HELD, HELD_DULL
 from .grip import grip_note, grip_of

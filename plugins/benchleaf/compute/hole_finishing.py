@@ -8,6 +8,7 @@ from benchleaf.formulas import clearance_holes, sinking
 from benchleaf.model import ClearanceSeries, CounterboringSetUp, CountersinkingSetUp, ReamingSetUp
 
 from . import figures_holes as holes
+from .amounts import amount, entered, span
 from .figures_feel import HELD
 from .found import Bored, Reamed, Sunk
 from .holding import capacity_of, holding_unknown, write_capacity
@@ -31,7 +32,7 @@ def reamed_hole(sheet: Sheet) -> None:
     size, one = tool.size.value, holes.REAMED_LIMITS
     sheet.found = found = Reamed(reamer_mm=size)
     low, high = holes.reamed_limits_mm(operation.tolerance, size)
-    after = f"; go {low:.3f} mm, not go {high:.3f} mm"
+    after = f"; go {amount(low, 'mm', 3, 'up')}, not go {amount(high, 'mm', 3, 'down')}"
     label = f"{one.label}, {operation.tolerance}"
     sheet.work(one, operation.tolerance, size, label=label, after=after)
     sheet.found = replace(found, hole_low=low, hole_high=high)
@@ -44,13 +45,13 @@ def _before_reaming(sheet: Sheet, operation: ReamingSetUp, size: float) -> None:
     smallest, largest = sheet.work(
         holes.BEFORE_REAMING, size, operation.light_metal, after=after, limits=limits
     )
-    entered = sheet.hole_drill_mm
-    if entered is not None and not smallest <= entered <= largest:
+    drilled = sheet.hole_drill_mm
+    if drilled is not None and not smallest <= drilled <= largest:
         sheet.doubt(
             "reamer-allowance",
-            side_of(entered, smallest),
-            f"The drill of this job, {entered:g} mm, does not leave the reamer its allowance: "
-            f"{smallest:.2f} to {largest:.2f} mm.",
+            side_of(drilled, smallest),
+            f"The drill of this job, {amount(drilled, 'mm')}, does not leave the reamer its "
+            f"allowance: {span(smallest, largest, 'mm', 2)}.",
         )
 
 
@@ -75,11 +76,11 @@ def countersink(sheet: Sheet) -> None:
 
 def _cone(sheet: Sheet, head: tuple[float, ...], hole: float, angle: float) -> None:
     """Rows of the cone, from the screw's head or from the mouth entered."""
-    over = f"; over a hole of {hole:g} mm"
+    over = f"; over a hole of {amount(hole, 'mm')}"
     if len(head) == 1:
         (mouth,), one = head, holes.MOUTH_ENTERED
         depth = sinking.countersink_depth_mm(mouth, hole, angle)
-        told = f"as entered: {mouth:g} mm{over}"
+        told = f"as entered: {amount(mouth, 'mm')}{over}"
         sheet.tell(one, mouth, told)
     else:
         sink = sinking.flat_head_sink(*head)
@@ -103,19 +104,19 @@ def counterbored_seat(sheet: Sheet) -> None:
     sheet.tell(
         wide,
         seat.diameter_mm,
-        f"{screw.name}: {seat.diameter_mm:g} mm",
+        f"{screw.name}: {amount(seat.diameter_mm, 'mm')}",
         label=f"{wide.label} for {screw.name}",
         limits=limits,
     )
     sheet.work(holes.BORE_DEPTH, screw, below, limits=limits)
-    told, note = f"{screw.name}: {seat.pilot_mm:g} mm", pilot.note_of(screw)
+    told, note = f"{screw.name}: {amount(seat.pilot_mm, 'mm')}", pilot.note_of(screw)
     sheet.tell(pilot, seat.pilot_mm, told, limits=limits, note=note)
     if tool.size is not None and abs(tool.size.value - seat.diameter_mm) > 0.25:
         sheet.doubt(
             "counterbore-size",
             side_of(tool.size.value, seat.diameter_mm),
-            f"The counterbore of this job is {tool.size.text}; the table says "
-            f"{seat.diameter_mm:g} mm.",
+            f"The counterbore of this job is {entered(tool.size)}; the table says "
+            f"{amount(seat.diameter_mm, 'mm')}.",
         )
 
 
@@ -135,11 +136,15 @@ def clearance_hole(sheet: Sheet) -> None:
     series = _SERIES[operation.clearance]
     hole = clearance_holes.clearance_hole_mm(screw, series)
     one, size = holes.CLEARANCE_HOLE, hole.diameter_mm
-    lists = f"; lists that are no ISO 273 print {hole.other_mm:g} mm" if hole.other_mm else ""
+    lists = (
+        ""
+        if not hole.other_mm
+        else (f"; lists that are no ISO 273 print {amount(hole.other_mm, 'mm')}")
+    )
     sheet.tell(
         one,
         size,
-        f"{screw.name}, {series}: {size:g} mm{lists}",
+        f"{screw.name}, {series}: {amount(size, 'mm')}{lists}",
         label=f"{one.label} for {screw.name}, {series}",
         limits=f"tolerance {hole.tolerance_class}",
     )
@@ -149,8 +154,8 @@ def clearance_hole(sheet: Sheet) -> None:
         sheet.doubt(
             "clearance-drill",
             side_of(drill, hole.diameter_mm),
-            f"The drill is {drill:g} mm; a {series} clearance hole for "
-            f"{screw.name} is {hole.diameter_mm:g} mm.",
+            f"The drill is {amount(drill, 'mm')}; a {series} clearance hole for "
+            f"{screw.name} is {amount(hole.diameter_mm, 'mm')}.",
         )
 
 

@@ -9,6 +9,7 @@ from benchleaf.formulas import lever
 from benchleaf.model import FeedLever
 
 from . import figures_cutting as cut
+from .amounts import WAYS, amount
 from .figures_worst import LEVER
 from .results import Figure, Side, rough
 from .sheet import Sheet
@@ -65,12 +66,18 @@ def _travel(sheet: Sheet, entered: FeedLever) -> None:
 
 
 def eased_pull(full: Figure, share: Figure) -> tuple[Figure, Figure]:
-    """The pull to ease to at break-through, in newtons and kgf, from the figures of the two rows.
+    """The pull to ease to at break-through, from the figures of the two rows.
+
+    In newtons and kgf; in pounds-force and newtons where the full pull is told so.
 
     >>> [one.text for one in eased_pull(figure(91, "N", 0), figure(51, "% of the pull", 0))]
     ['46 N', '4.7 kgf']
+    >>> [one.text for one in eased_pull(figure(20, "lbf", 0), figure(51, "% of the pull", 0))]
+    ['10 lbf', '45 N']
     """
     part = full.high * share.high / 100
+    if full.unit == WAYS["N"].unit:
+        return rough(part, full.unit), rough(part * WAYS["N"].each, "N")
     return rough(part, "N"), rough(part / lever.NEWTONS_PER_KGF, "kgf")
 
 
@@ -90,16 +97,17 @@ def _force(sheet: Sheet, entered: FeedLever, thrust: float) -> None:
 
 def _judge(sheet: Sheet, pull: float, found: Compared, doubt: str) -> None:
     most = lever.ONE_HAND_MOST_N
-    at_worst = f"At worst it is above {most:.0f} N, the most of one hand: {found.told_most}."
+    most_told = amount(most, "N", 0, "down")
+    at_worst = f"At worst it is above {most_told}, the most of one hand: {found.told_most}."
     if pull > most:
         sheet.stop(
             TOO_MUCH_PULL,
-            f"the lever asks {no_less(pull, 'N')} of one hand; {most:.0f} N is the most",
+            f"the lever asks {no_less(pull, 'N')} of one hand; {most_told} is the most",
             "use a smaller feed, a pilot hole or a longer lever",
             sheet.case.path("feed"),
         )
     elif doubt:
         sheet.doubt("hand-pull", Side.ABOVE, f"{doubt} {at_worst}" if found.worst < 1 else doubt)
     elif found.worst < 1:
-        told = f"The pull at the lever is {cut.LEVER_FORCE.figure(pull).text}."
+        told = f"The pull at the lever is {amount(pull, 'N', -2)}."
         sheet.doubt("pull-at-worst", Side.ABOVE, f"{told} {at_worst}")

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 from benchleaf.formulas.domain import NotKnownError
 from benchleaf.formulas.quantities import in_unit
 from benchleaf.formulas.rounding import shown
+from benchleaf.formulas.unit_order import Units
 
 from .agreement import check_agreement, not_both, suits
+from .amounts import as_said, in_inches, told
 from .declaration import Declaration, ends, working
 from .domains import domain_of
 from .given import InputError, value_of
@@ -17,6 +20,7 @@ from .operation import Given, Operation
 from .operations import OPERATIONS
 from .results import Figure, Sum, rough
 from .sheet import cited
+from .told_sheet import second
 
 _OTHER_UNITS = {
     "mm": ("length", "in", 2),
@@ -89,7 +93,9 @@ class Reckoning:
         return not any(one.is_refused for one in self.not_computed)
 
 
-def reckon(operation: Operation, given: Mapping[str, str]) -> Reckoning:
+def reckon(
+    operation: Operation, given: Mapping[str, str], units: Units = Units.METRIC
+) -> Reckoning:
     """Reckon from texts such as `7/8 in`; raises InputError for what cannot be taken.
 
     Nothing is passed over: whatever is given and could also be reckoned must agree with that.
@@ -104,7 +110,23 @@ def reckon(operation: Operation, given: Mapping[str, str]) -> Reckoning:
         pass
     check_agreement(operation, given, values, {one: each.inputs for one, each in results.items()})
     missing = _missing(operation, given, values, failed)
-    return Reckoning(operation.name, dict(given), tuple(results.values()), missing)
+    found = tuple(_told_in(one, units) for one in results.values())
+    lacking = tuple(
+        replace(one, label=told(one.label, units), why=told(one.why, units)) for one in missing
+    )
+    return Reckoning(operation.name, dict(given), found, lacking)
+
+
+def _told_in(one: Result, units: Units) -> Result:
+    """The result as its reader has it: the units asked for first, its sentences in words."""
+    names = ("label", "limits", "doubt", "note")
+    texts: dict[str, Any] = {name: told(getattr(one, name), units) for name in names}
+    one = replace(one, **texts)
+    if units is Units.METRIC:
+        return one
+    digits = one.declared.asked_digits
+    inch = in_inches(one.low, one.high, one.declared.unit, digits, one.declared.toward)
+    return replace(one, figure=inch, other=second(one.figure, one.other)) if inch else one
 
 
 def _one_round(
@@ -134,7 +156,7 @@ def _refused(one: Declaration, values: Mapping[str, Given], error: ValueError) -
     """Why a figure cannot be had from what it needs: its range, with the source."""
     if isinstance(error, NotKnownError):
         return NotComputed(one.asked_as, one.label, str(error))
-    from_ = ", ".join(f"{name} {_told(values[name])}" for name in one.inputs)
+    from_ = ", ".join(f"{name} {_put_in(values[name])}" for name in one.inputs)
     source = f"; source: {cited(*one.sources)}" if one.sources else ""
     return NotComputed(one.asked_as, one.label, f"{error}; from {from_}{source}", is_refused=True)
 
@@ -151,7 +173,7 @@ def _result(one: Declaration, values: Mapping[str, Given]) -> Result:
             f"be from {domain.text}: {domain.why}"
         )
     figure, sums = _figure(one, low, high), worked.sums
-    put_in = ", ".join(f"{name} {_told(values[name])}" for name in names)
+    put_in = ", ".join(f"{name} {_put_in(values[name])}" for name in names)
     return Result(
         one,
         one.asked_as,
@@ -163,7 +185,7 @@ def _result(one: Declaration, values: Mapping[str, Given]) -> Result:
         one.formula,
         working(sums) if sums else f"{put_in}: {figure.text}",
         cited(*one.sources) or "as it was given",
-        one.limits or f"{domain.text}: {domain.why}",
+        one.limits or f"{as_said(domain.low, domain.high, one.unit, domain.text)}: {domain.why}",
         _breaks(one, low, high),
         sums,
         one.looked_up,
@@ -178,7 +200,7 @@ def _breaks(one: Declaration, low: float, high: float) -> bool:
     return too_little or (one.most is not None and high > one.most)
 
 
-def _told(value: Given) -> str:
+def _put_in(value: Given) -> str:
     if isinstance(value, float):
         return shown(value, 6)
     return value if isinstance(value, str) else value.name
@@ -187,7 +209,7 @@ def _told(value: Given) -> str:
 def _figure(one: Declaration, low: float, high: float) -> Figure:
     digits = one.asked_digits
     if digits < 0:
-        return rough(low, one.unit, -digits, down=one.resists)
+        return rough(low, one.unit, -digits, down=one.toward == "down")
     return Figure(round(low, digits), round(high, digits), one.unit, digits)
 
 
@@ -197,7 +219,7 @@ def _other(one: Declaration, low: float, high: float) -> Figure | None:
         return None
     kind, unit, more = _OTHER_UNITS[one.unit]
     if one.asked_digits < 0:
-        return rough(in_unit(low, kind, unit), unit, -one.asked_digits, down=one.resists)
+        return rough(in_unit(low, kind, unit), unit, -one.asked_digits, down=one.toward == "down")
     decimals = one.asked_digits + more
     least, most = (round(in_unit(end, kind, unit), decimals) for end in (low, high))
     return Figure(least, most, unit, decimals)

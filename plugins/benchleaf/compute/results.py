@@ -8,6 +8,7 @@ from enum import StrEnum
 
 from benchleaf.formulas.quantities import KINDS, in_unit
 from benchleaf.formulas.rounding import significant, to_step
+from benchleaf.formulas.unit_order import Units
 
 from .found import Drilled, Found
 
@@ -34,8 +35,13 @@ class Figure:
         if self.unit == "turns":
             halves = int(2 * self.high)
             return f"{halves // 2}{' and a half' if halves % 2 else ''} turns"
+        return f"{self.number} {self.unit}"
+
+    @property
+    def number(self) -> str:
+        """The number or the range alone: what stands beside it says the unit."""
         low, high = (f"{end:.{self.decimals}f}" for end in (self.low, self.high))
-        return f"{low} {self.unit}" if low == high else f"{low} to {high} {self.unit}"
+        return low if low == high else f"{low} to {high}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +120,8 @@ class Row:
     """Keys of the formulas' sources."""
     entered: tuple[str, ...] = ()
     """Sources that the records say."""
+    inches: Figure | None = None
+    """The figure as an inch shop reads it, where the set-up is told in inches first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,6 +198,15 @@ class SetUpSheet:
     """Values not rounded, for drawings to scale."""
     feel: FeelCurve | None = None
     """What the hand feels along the way through the work."""
+    units: Units = Units.METRIC
+    """The units that its rows and sentences have first."""
+    in_inches: SetUpSheet | None = None
+    """The same told in inches first, where the shop reads it so: for pages, never for a meaning."""
+
+    @property
+    def as_read(self) -> SetUpSheet:
+        """The sheet in the units that its readers have first."""
+        return self.in_inches or self
 
     @property
     def may_run(self) -> bool:

@@ -7,6 +7,7 @@ from benchleaf.formulas import round_work
 from benchleaf.model import DrillingSetUp, HoleKind, Walls, WorkShape
 
 from . import figures_cutting as cut
+from .amounts import amount
 from .declaration import Declaration
 from .sheet import Sheet
 
@@ -157,7 +158,8 @@ def fits_the_shape(sheet: Sheet) -> None:
     if drill >= surface:
         sheet.stop(
             WRONG_SHAPE,
-            f"the drill is {drill:g} mm and {name} is {max(surface, 0):g} mm wide",
+            f"the drill is {amount(drill, 'mm')} and {name} is "
+            f"{amount(max(surface, 0), 'mm')} wide",
             "use a smaller drill, or check the sizes",
             sheet.case.path("tool"),
         )
@@ -170,7 +172,7 @@ def _far_wall(sheet: Sheet, outside: float, wall: float, stop: float) -> None:
     if room <= 0:
         sheet.stop(
             WRONG_SHAPE,
-            f"at the depth stop the point is {-room:.1f} mm into the far wall",
+            f"at the depth stop the point is {amount(-room, 'mm', 1)} into the far wall",
             "use a shorter overtravel, a flatter point or a smaller drill",
             sheet.case.path("overtravel"),
             of="far wall",

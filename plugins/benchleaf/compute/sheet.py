@@ -17,9 +17,12 @@ from benchleaf.model import (
     SetUp,
     Shop,
     Tool,
+    Units,
+    units_at,
     worked_at,
 )
 
+from .amounts import in_inches, told
 from .declaration import Declaration, Value, ends, working
 from .found import NOTHING_YET, Drilled, Found
 from .grip import gripped
@@ -35,6 +38,7 @@ from .results import (
     Stop,
     Sum,
 )
+from .told_sheet import told_curve, told_row
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +54,8 @@ class Case:
     material: Material | None
     hole_drill: Tool | None = None
     """The drill that made the hole, where the operation names one."""
+    units: Units = Units.METRIC
+    """The units that the job's readers have first."""
 
     @property
     def drilling(self) -> DrillingSetUp:
@@ -73,7 +79,7 @@ class Case:
         return self.path("holding") if self.operation.holding else ("holding",)
 
 
-def case_of(shop: Shop, job: Job, index: int) -> Case | None:
+def case_of(shop: Shop, job: Job, index: int, units: Units | None = None) -> Case | None:
     """The case, or None where a record it names does not exist (reported elsewhere)."""
     operation = job.set_ups[index]
     machine, tool = worked_at(shop, job, operation), shop.tools.get(operation.tool)
@@ -81,7 +87,8 @@ def case_of(shop: Shop, job: Job, index: int) -> Case | None:
     if machine is None or tool is None or (job.part and material is None):
         return None
     hole_drill = shop.tools.get(getattr(operation, "hole_drill", None) or "")
-    return Case(job, index, operation, machine, tool, material, hole_drill)
+    units = units or units_at(shop, job)
+    return Case(job, index, operation, machine, tool, material, hole_drill, units)
 
 
 @dataclass(slots=True)
@@ -202,6 +209,7 @@ class Sheet:
                 reach=one.reach,
                 source_keys=one.sources,
                 entered=entered,
+                inches=_inches(one, value, shown) if self.case.units is Units.INCH else None,
             )
         )
 
@@ -239,21 +247,37 @@ class Sheet:
         self.stops.append(Stop(code.id, reason, cure, path, side, of))
 
     def finished(self) -> SetUpSheet:
-        """The sheet as a value."""
+        """The sheet as a value; where the job is read in inches, with the sheet for its readers."""
+        units = self.case.units
+        other = self._told(units) if units is Units.INCH else None
+        return replace(self._told(Units.METRIC), in_inches=other)
+
+    def _told(self, units: Units) -> SetUpSheet:
         operation = self.case.operation
         return SetUpSheet(
             operation.id,
             operation.title,
             operation.operation,
             operation.tool,
-            tuple(self.rows),
+            tuple(told_row(one, units) for one in self.rows),
             self.steps,
-            tuple(self.stops),
-            tuple(self.cautions),
-            tuple(self.doubts),
+            tuple(
+                replace(one, reason=told(one.reason, units), cure=told(one.cure, units))
+                for one in self.stops
+            ),
+            tuple(told(one, units) for one in self.cautions),
+            tuple(replace(one, text=told(one.text, units)) for one in self.doubts),
             self.found,
-            self.feel,
+            told_curve(self.feel, units),
+            units,
         )
+
+
+def _inches(one: Declaration, value: Value, shown: Figure) -> Figure | None:
+    """With as many digits as the figure is good for: an entered feed may have more than usual."""
+    if one.shown < 0:
+        return one.in_inches(value)
+    return in_inches(*ends(value), one.unit, shown.decimals, one.toward)
 
 
 class Stage:

@@ -10,6 +10,7 @@ from benchleaf.formulas.speed_ratios import SPEED_RATIOS
 from benchleaf.model import CuttingSpeed
 
 from . import figures_cutting as cut
+from .amounts import amount, entered, span
 from .figures_holes import BY_RATIO
 from .results import Side, SpeedStep, figure, side_of, told_in
 from .sheet import Case, Sheet
@@ -60,7 +61,7 @@ def cutting_speed_range(sheet: Sheet) -> None:
         sheet.lacks(cut.PUBLISHED_SPEED, found)
         return
     sheet.found = replace(sheet.found, vc_low=found.speed.low, vc_high=found.speed.high)
-    both, told = (found.speed.low, found.speed.high), f"as printed: {found.speed.text}"
+    both, told = (found.speed.low, found.speed.high), f"as printed: {entered(found.speed)}"
     sheet.tell(cut.PUBLISHED_SPEED, both, told, also=found.source)
 
 
@@ -115,7 +116,7 @@ def spindle_speed_range(sheet: Sheet) -> None:
     if slow is None or fast is None:
         sheet.lacks(cut.SPEED_RANGE, "the cutting speed above")
         return
-    limits = f"for {diameter:g} mm only"
+    limits = f"for {amount(diameter, 'mm')} only"
     low, high = sheet.work(cut.SPEED_RANGE, slow, fast, diameter, limits=limits)
     sheet.found = replace(sheet.found, n_low=low, n_high=high)
 
@@ -193,26 +194,27 @@ def true_cutting_speed(sheet: Sheet) -> None:
 def feed(sheet: Sheet) -> None:
     """The feed entered, against the tool's recommended range."""
     case = sheet.case
-    entered, wanted = getattr(case.operation, "feed", None), case.tool.feed
-    if entered is None:  # a hand feels its own feed
+    fed, wanted = getattr(case.operation, "feed", None), case.tool.feed
+    if fed is None:  # a hand feels its own feed
         return
-    sheet.found = replace(sheet.found, feed=entered.value)
-    decimals = 2 if round(entered.value, 2) == round(entered.value, 6) else 3
-    shown = figure(entered.value, cut.FEED.unit, decimals)
+    sheet.found = replace(sheet.found, feed=fed.value)
+    decimals = 2 if round(fed.value, 2) == round(fed.value, 6) else 3
+    shown = figure(fed.value, cut.FEED.unit, decimals)
     limits = "no recommended range is given for this tool"
     if wanted is not None:
-        limits = f"recommended for this tool: {wanted.low:.2f} to {wanted.high:.2f} mm/rev"
+        limits = f"recommended for this tool: {span(wanted.low, wanted.high, 'mm/rev', 2)}"
         limits += f" ({case.tool.feed_source or 'source not given'})"
-        if not wanted.low - 0.005 <= entered.value <= wanted.high + 0.005:
+        if not wanted.low - 0.005 <= fed.value <= wanted.high + 0.005:
+            at = amount(fed.value, "mm/rev", decimals)
             sheet.doubt(
                 "feed-range",
-                side_of(entered.value, wanted.low),
-                f"The feed {shown.text} is outside the range recommended for this tool.",
+                side_of(fed.value, wanted.low),
+                f"The feed {at} is outside the range recommended for this tool.",
             )
-    told = f"as entered: {entered.text}"
+    told = f"as entered: {entered(fed)}"
     other = told_in(shown, "feed", "in/rev", 4)
     by = "this breakdown"
-    sheet.tell(cut.FEED, entered.value, told, shown=shown, other=other, limits=limits, also=by)
+    sheet.tell(cut.FEED, fed.value, told, shown=shown, other=other, limits=limits, also=by)
     sheet.reach(advised=(wanted.low, wanted.high) if wanted else None)
 
 

@@ -10,6 +10,7 @@ from benchleaf.formulas.tap_drills import Basis
 from benchleaf.model import HoleKind, TappedBy, TappingSetUp, ThreadBasis, TorqueLimitKind
 
 from . import figures_tapping as tap
+from .amounts import amount, entered, span
 from .figures_worst import TAP
 from .found import Tapped
 from .holding import work_holding
@@ -119,7 +120,7 @@ def thread_sizes(sheet: Sheet) -> None:
     sheet.tell(
         one,
         thread.pitch_mm,
-        f"major diameter {thread.major_mm:g} mm",
+        f"major diameter {amount(thread.major_mm, 'mm')}",
         other=figure(thread.tpi, "threads an inch", 0) if thread.tpi else None,
         label=f"{one.label} of {thread.name}",
     )
@@ -142,7 +143,7 @@ def _limits_text(thread: threads.Thread) -> str:
     if limits is None:
         return "no limits of the minor diameter are known here for this thread"
     return (
-        f"minor diameter {limits.low_mm:.3f} to {limits.high_mm:.3f} mm, class "
+        f"minor diameter {span(limits.low_mm, limits.high_mm, 'mm', 3)}, class "
         f"{limits.tolerance_class}"
     )
 
@@ -253,11 +254,12 @@ def _against_the_limit(sheet: Sheet, dull: float) -> None:
         return
     limit, does = given.torque.value, _DOES[given.kind]
     found = compare(TAP, [Way(limit)], dull, cut_offs(sheet, "tapping", is_worn=False))
-    limits = f"the tap, or its clutch, is good for {given.torque.text}: {does}; {found.words}"
+    stands = entered(given.torque, "down")
+    limits = f"the tap, or its clutch, is good for {stands}: {does}; {found.words}"
     times = sheet.work(
         tap.TORQUE_LIMIT, limit, dull, beside=found.sums, limits=limits, also=given.source
     )
-    told = f"a dull or packed tap asks {no_less(dull, 'N m')}, and at {given.torque.text} {does}"
+    told = f"a dull or packed tap asks {no_less(dull, 'N m')}, and at {stands} {does}"
     if times < 1:
         cure = "use a larger drill inside the thread's limits, or a tap with other flutes"
         sheet.stop(TOO_MUCH_FOR_TAP, told, cure, sheet.case.path("tool"))

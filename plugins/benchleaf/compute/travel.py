@@ -9,6 +9,7 @@ from benchleaf.model import HoleKind
 
 from . import figures_cutting as cut
 from . import figures_time as timed
+from .amounts import amount, entered
 from .declaration import Declaration
 from .results import Side
 from .shape import through_stop
@@ -141,7 +142,8 @@ def quill_travel(sheet: Sheet) -> None:
     if available is not None and total > available.value:
         sheet.stop(
             QUILL_TOO_SHORT,
-            f"the quill must travel {total:.1f} mm; {case.machine.name} has {available.value:g} mm",
+            f"the quill must travel {amount(total, 'mm', 1, 'up')}; {case.machine.name} has "
+            f"{amount(available.value, 'mm', toward='down')}",
             "use a machine with more travel, or drill from both sides",
             case.path("thickness" if case.drilling.hole is HoleKind.THROUGH else "depth"),
         )
@@ -152,7 +154,7 @@ def _travel_limits(sheet: Sheet) -> str:
     if machine.quill_travel is None:
         return f"not checked: quill_travel is missing in machines/{machine.id}"
     source = machine.limits_source or "source not given"
-    return f"the machine has {machine.quill_travel.text} ({source})"
+    return f"the machine has {entered(machine.quill_travel, 'down')} ({source})"
 
 
 def time_per_hole(sheet: Sheet) -> None:

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from math import prod
 
 from benchleaf.formulas import spread
-from benchleaf.formulas.rounding import significant
 from benchleaf.formulas.worst_case import Off, at_worst
 
+from .amounts import safe
 from .figures_worst import Pair
 from .grip import grip_of, metal_of
 from .results import Sum, rough
@@ -123,22 +123,18 @@ def drive_off(efficiency: float) -> tuple[Off, ...]:
 def no_less(value: float, unit: str) -> str:
     """A load to two digits, rounded up, so that it never looks smaller than it is.
 
-    >>> no_less(26.46, "N m")
+    >>> from .amounts import Units, told
+    >>> told(no_less(26.46, "N m"), Units.METRIC)
     '27 N m'
     """
-    return _safe(value, unit, up=True)
+    return safe(value, unit, "up")
 
 
 def no_more(value: float, unit: str) -> str:
     """What resists to two digits, rounded down.
 
-    >>> no_more(17.64, "N m")
+    >>> from .amounts import Units, told
+    >>> told(no_more(17.64, "N m"), Units.METRIC)
     '17 N m'
     """
-    return _safe(value, unit, up=False)
-
-
-def _safe(value: float, unit: str, *, up: bool) -> str:
-    step = 10.0 ** (math.floor(math.log10(abs(value))) - 1) if value else 1.0
-    count = round(significant(value, 12) / step, 9)
-    return rough((math.ceil if up else math.floor)(count) * step, unit).text
+    return safe(value, unit, "down")

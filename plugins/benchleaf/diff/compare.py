@@ -35,13 +35,18 @@ from .taught_otherwise import taught_otherwise, with_new_ids
 
 def compare(old: Side, new: Side) -> Comparison:
     """Every change between two sides, judged by the new shop's rule."""
-    old, new = (replace(side, shop=shown_shop(side.shop, side.sheets)) for side in (old, new))
+    unshown = old, new
+    old, new = (replace(side, shop=shown_shop(side.shop, side.sheets)) for side in unshown)
     renames = find_renames(old.shop, new.shop)
     was = with_new_ids(old, renames)
     was = replace(was, shop=replace(was.shop, renamed=new.shop.renamed))
     changes = [*_renamed(renames, new.shop), *_of_records(was.shop, new.shop)]
     changes += [*_of_pages(was, new), *_of_pictures(was, new)]
-    taught = {one.job: one for one in taught_otherwise(was, new)}
+    sides = (was, new)
+    if any(sheet.in_inches for side in unshown for one in side.sheets.values() for sheet in one):
+        raw = with_new_ids(unshown[0], renames)  # a sentence finds its readers' words by itself
+        sides = (replace(raw, shop=replace(raw.shop, renamed=new.shop.renamed)), unshown[1])
+    taught = {one.job: one for one in taught_otherwise(*sides)}
     moved = {job_id: one.moves for job_id, one in taught.items()}
     context = Context(was, new, _uses(was.shop, new.shop), moved)
     changes = with_following(with_figure_effects(changes, context), was.shop, new.shop)

@@ -20,7 +20,9 @@ def figure_effects(
     both = {one.id for one in old} & {one.id for one in new}
     sides = [[one for sheet in side for one in reckoned(sheet)] for side in (old, new)]
     labels = {
-        f"set_ups/{sheet.id}/{row.key}": row.label for sheet in (*old, *new) for row in sheet.rows
+        f"set_ups/{sheet.id}/{row.key}": row.label
+        for sheet in (*old, *new)
+        for row in sheet.as_read.rows
     }
     return tuple(
         effect

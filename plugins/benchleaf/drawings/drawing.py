@@ -128,6 +128,7 @@ class Drawing:
         wide = text_width(words, size)
         left = {"start": x, "middle": x - wide / 2, "end": x - wide}[anchor]
         shift = max(0.0, 4 - left) - max(0.0, left + wide - (WIDTH - 4))
+        shift = max(shift, 4 - left)  # the beginning of words is never cut: their width is a guess
         weight = ' font-weight="700"' if bold else ""
         self.parts.append(
             f'<text x="{x + shift:.1f}" y="{min(max(y, size), self.height - 6):.1f}"'

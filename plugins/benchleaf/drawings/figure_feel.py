@@ -83,7 +83,8 @@ def _axes(drawing: Drawing, scale: _Scale, curve: FeelCurve) -> None:
         drawing.text(_LEFT - 14, y + LETTER / 3, f"{value:g}", anchor="end")
         value += step
     drawing.text(_LEFT, _FLOOR + 42, "0")
-    end = f"{scale.most_swing:.0f} {curve.along}"
+    digits = 2 if curve.along.startswith("in ") else 0
+    end = f"{scale.most_swing:.{digits}f} {curve.along}"
     drawing.text(_RIGHT, _FLOOR + 42, end, anchor="end")
 
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from markupsafe import Markup
 
-from benchleaf.compute import Bored, Reamed, SetUpSheet, Sunk, Tapped
-from benchleaf.model import HoleKind, ReamingSetUp, TappingSetUp
+from benchleaf.compute import Bored, Reamed, SetUpSheet, Sunk, Tapped, amount, told
+from benchleaf.model import HoleKind, ReamingSetUp, TappingSetUp, Units
 
 from .drawing import WIDTH, Drawing
 
@@ -20,8 +22,8 @@ def countersink_figure(sheet: SetUpSheet) -> Markup | None:
     mouth, hole, deep = found.mouth_mm, found.hole_mm, found.depth
     below = max(deep, mouth * 0.3)
     profile = ((mouth, 0.0), (hole, deep), (hole, deep + below))
-    words = (f"mouth {mouth:.1f} mm", f"hole {hole:g} mm", f"depth {deep:.1f} mm",
-             f"angle {found.angle:g}°")  # fmt: skip
+    words = (f"mouth {amount(mouth, 'mm', 1)}", f"hole {amount(hole, 'mm')}",
+             f"depth {amount(deep, 'mm', 1)}", f"angle {found.angle:g}°")  # fmt: skip
     return _section(sheet, "The countersink, cut through the middle", profile, words)
 
 
@@ -32,7 +34,14 @@ def counterbore_figure(sheet: SetUpSheet) -> Markup | None:
         return None
     wide, deep, hole = found.seat_mm, found.depth, found.pilot_mm
     profile = ((wide, 0.0), (wide, deep), (hole, deep), (hole, deep + wide * 0.5))
-    words = (f"seat {wide:g} mm", f"hole {hole:g} mm", f"depth {deep:.1f} mm")
+    words = tuple(
+        f"{what} {size}"
+        for what, size in (
+            ("seat", amount(wide, "mm")),
+            ("hole", amount(hole, "mm")),
+            ("depth", amount(deep, "mm", 1)),
+        )
+    )
     return _section(sheet, "The counterbore, cut through the middle", profile, words)
 
 
@@ -40,6 +49,7 @@ def _section(
     sheet: SetUpSheet, title: str, profile: tuple[tuple[float, float], ...], words: tuple[str, ...]
 ) -> Markup:
     """Both halves of the metal beside a profile of diameters and depths."""
+    words = tuple(told(one, sheet.units) for one in words)
     widest, deepest = max(wide for wide, _ in profile), profile[-1][1]
     scale = min(330.0 / widest, 260.0 / deepest)
     rows = (len(words) + 1) // 2
@@ -68,12 +78,14 @@ def tapped_figure(sheet: SetUpSheet, set_up: TappingSetUp) -> Markup | None:
         return None
     thread, length = set_up.thread, set_up.thread_length.value
     row = sheet.row("drilled_depth")
-    drilled = row.figure.low if row is not None and row.figure is not None else length
+    drilled = round(row.value[0], 1) if row is not None and row.value is not None else length
     hole, major = found.hole_mm, thread.major_mm
     scale = min(200.0 / major, 280.0 / drilled)
-    words = [f"{thread.name}", f"drill {hole:.2f} mm", f"full thread {length:g} mm"]
+    words = [f"{thread.name}", f"drill {amount(hole, 'mm', 2)}"]
+    words.append(f"full thread {amount(length, 'mm')}")
     if set_up.hole is HoleKind.BLIND:
-        words.append(f"drilled {drilled:.1f} mm at least")
+        words.append(f"drilled {amount(drilled, 'mm', 1, 'up')} at least")
+    words = [told(one, sheet.units) for one in words]
     height = _TOP + (drilled + hole * 0.3) * scale + 190
     title = "The tapped hole, cut through the middle"
     drawing = Drawing(f"{sheet.id}-section", title, "; ".join(words), height)
@@ -125,15 +137,24 @@ def fit_figure(sheet: SetUpSheet, set_up: ReamingSetUp) -> Markup | None:
     if smallest is None or largest is None:
         return None
     low, high = (smallest - size) * 1000, (largest - size) * 1000
-    said = f"go {smallest:.3f} mm, not go {largest:.3f} mm"
+    go, not_go = amount(smallest, "mm", 3, "up"), amount(largest, "mm", 3, "down")
+    said = told(f"go {go}, not go {not_go}", sheet.units)
     drawing = Drawing(f"{sheet.id}-fit", f"Limits of the {set_up.tolerance} hole", said, 390)
     top, bottom = max(high, 0.0), min(low, 0.0)
     scale = 190.0 / ((top - bottom) or 1.0)
     zero = 60 + top * scale
     drawing.line(30, zero, WIDTH - 30, zero, dash="18 8")
-    drawing.text(30, zero - 10, f"{size:g} mm")
+    drawing.text(30, zero - 10, told(amount(size, "mm"), sheet.units))
     drawing.box(300, 60 + (top - high) * scale, 160, (high - low) * scale, fill="hatch")
-    drawing.text(480, 60 + (top - high) * scale + 12, f"not go {high:+.0f} µm")
-    drawing.text(480, 60 + (top - low) * scale + 40, f"go {low:+.0f} µm")
+    drawing.text(
+        480, 60 + (top - high) * scale + 12, f"not go {_signed(high, sheet.units, 'down')}"
+    )
+    drawing.text(480, 60 + (top - low) * scale + 40, f"go {_signed(low, sheet.units, 'up')}")
     drawing.text(30, 360, said, bold=True)
     return drawing.svg()
+
+
+def _signed(deviation: float, units: Units, toward: Literal["down", "up"]) -> str:
+    """A deviation in micrometres with its sign, told to the inside of the zone."""
+    words = told(amount(deviation, "µm", 0, toward), units)
+    return words if words.startswith("-") else f"+{words}"

@@ -7,7 +7,7 @@ from math import sqrt
 
 from markupsafe import Markup
 
-from benchleaf.compute import Drilled, SetUpSheet
+from benchleaf.compute import Drilled, SetUpSheet, amount, told
 from benchleaf.model import DrillingSetUp, HoleKind, Walls, WorkShape
 
 from .drawing import WIDTH, Drawing
@@ -62,10 +62,13 @@ class _Section:
 
     def _desc(self) -> str:
         stop, point = self.size.stop, self.size.point
-        return (
-            f"Section to scale. The point is {point:.1f} mm long. "
-            f"From the first touch the drill goes {stop:.1f} mm to its stop."
+        return self._told(
+            f"Section to scale. The point is {amount(point, 'mm', 1)} long. "
+            f"From the first touch the drill goes {amount(stop, 'mm', 1)} to its stop."
         )
+
+    def _told(self, text: str) -> str:
+        return told(text, self.sheet.units)
 
     def _y(self, depth: float) -> float:
         return self.top + depth * self.scale
@@ -148,7 +151,8 @@ class _Section:
         self.drawing.line(left - 10, self._y(stop), _MIDDLE, self._y(stop), dash="6 6")
         self.drawing.arrow(left, self._y(0), left, self._y(stop))
         below = self._y(max(self.under, stop)) + 60
-        self.drawing.text(10, below, f"stop {stop:.1f} mm from first touch", bold=True)
+        words = self._told(f"stop {amount(stop, 'mm', 1)} from first touch")
+        self.drawing.text(10, below, words, bold=True)
         for number, line in enumerate(self._sizes()):
             column, row = number % 2, number // 2
             self.drawing.text(10 + column * WIDTH / 2, below + 42 + row * 40, line)
@@ -157,15 +161,15 @@ class _Section:
         """The sizes that make up the stop, in words."""
         size, shape = self.size, self.set_up.work.value.removeprefix("round ")
         what = {"flat": "work"}.get(shape, shape)
-        words = [f"drill {size.drill:g} mm", f"{what} {self.under:g} mm"]
+        words = [f"drill {amount(size.drill, 'mm')}", f"{what} {amount(self.under, 'mm')}"]
         if self.set_up.wall is not None:
-            words.append(f"wall {self.set_up.wall.value:g} mm")
+            words.append(f"wall {amount(self.set_up.wall.value, 'mm')}")
         if self.set_up.hole is HoleKind.BLIND:
-            words.append(f"depth {size.depth:g} mm")
-        words.append(f"point {size.point:.1f} mm")
+            words.append(f"depth {amount(size.depth, 'mm')}")
+        words.append(f"point {amount(size.point, 'mm', 1)}")
         if self.set_up.overtravel is not None:
-            words.append(f"past {self.set_up.overtravel.value:g} mm")
-        return words
+            words.append(f"past {amount(self.set_up.overtravel.value, 'mm')}")
+        return [self._told(one) for one in words]
 
 
 def _arc(radius: float, start: float, end: float, points: int = 24) -> list[tuple[float, float]]:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from benchleaf.model import Tray, TrayKind
+from benchleaf.compute import first, told_entered
+from benchleaf.model import Tray, TrayKind, Units
 
 from .drawing import WIDTH, Drawing
 
@@ -38,9 +39,9 @@ class _Layout:
         )
 
 
-def tray_figure(tray: Tray, name: str) -> Markup:
+def tray_figure(tray: Tray, name: str, units: Units = Units.METRIC) -> Markup:
     """The drawing; `name` makes its ids unique on the page."""
-    return _View(tray, name).svg()
+    return _View(tray, name, units).svg()
 
 
 def _layout(tray: Tray) -> _Layout:
@@ -57,8 +58,8 @@ def _layout(tray: Tray) -> _Layout:
 class _View:
     """One drawing."""
 
-    def __init__(self, tray: Tray, name: str) -> None:
-        self.tray, self.layout = tray, _layout(tray)
+    def __init__(self, tray: Tray, name: str, units: Units) -> None:
+        self.tray, self.layout, self.units = tray, _layout(tray), units
         self.inside = self.layout.inside
         self.scale = min(_WIDE / self.inside[0], _TALL / self.inside[1])
         self.left = _LEFT + (_WIDE - self.inside[0] * self.scale) / 2
@@ -88,25 +89,34 @@ class _View:
         tray = self.tray
         rows = f"{tray.rows} row{'' if tray.rows == 1 else 's'} of {tray.in_a_row}"
         if tray.diameter is not None:
-            piece = f"piece {tray.diameter.text} across"
+            piece = f"piece {told_entered(tray.diameter, self.units)} across"
         else:
             assert tray.length is not None
             assert tray.width is not None
-            piece = f"piece {tray.length.value:g} × {tray.width.text} from above"
-        wide, deep = (f"{one:.4g}" for one in self.inside)
+            long, wide = self._number(tray.length.value), told_entered(tray.width, self.units)
+            piece = f"piece {long} × {wide} from above"
+        across, down = self._number(self.inside[0], 4), self._size_of(self.inside[1])
         return [
             f"{places(tray)}: {rows}",
             piece,
-            f"gap {tray.gap.text}, at the rim too",
-            f"inside {wide} × {deep} mm",
+            f"gap {told_entered(tray.gap, self.units)}, at the rim too",
+            f"inside {across} × {down}",
         ]
+
+    def _number(self, mm: float, digits: int = 6) -> str:
+        """A length without its unit, beside one that has it."""
+        is_inch = self.units is Units.INCH
+        return first(mm, mm, "mm", 1, self.units).number if is_inch else f"{mm:.{digits}g}"
+
+    def _size_of(self, mm: float) -> str:
+        return f"{self._number(mm, 4)} {'in' if self.units is Units.INCH else 'mm'}"
 
     def _tray(self) -> None:
         wide, deep = (one * self.scale for one in self.inside)
         self.drawing.box(self.left, _TOP, wide, deep)
         y = _TOP - 22
         self.drawing.arrow(self.left, y, self.left + wide, y)
-        words = f"{self.inside[0]:.4g} mm"
+        words = self._size_of(self.inside[0])
         self.drawing.text(self.left + wide / 2, y - 12, words, anchor="middle")
 
     def _corner(self, row: int, place: int) -> tuple[float, float]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from benchleaf.compute import Drilled, SetUpSheet
+from benchleaf.compute import Drilled, SetUpSheet, told
 from benchleaf.compute.worst import no_less, no_more
+from benchleaf.model import Units
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,11 +28,13 @@ def grab_words(sheet: SetUpSheet) -> tuple[str, ...]:
     grab = _grab(sheet)
     if grab is None:
         return ()
-    grown = f"Not eased, it turns with up to {_asked(grab.limit)}."
+    units = sheet.units
+    grown = f"Not eased, it turns with up to {_asked(grab.limit, units)}."
     times = f"That is {grab.times} the cut's torque."
-    held = f"The work is held to {_held(grab.capacity)}."
+    held = f"The work is held to {_held(grab.capacity, units)}."
     if grab.let_through < grab.limit:
-        return grown, times, f"The feed stop keeps it to {_asked(grab.let_through)}.", held
+        kept = f"The feed stop keeps it to {_asked(grab.let_through, units)}."
+        return grown, times, kept, held
     return grown, times, held
 
 
@@ -40,12 +43,12 @@ def grab_line(sheet: SetUpSheet) -> str:
     grab = _grab(sheet)
     if grab is None:
         return ""
-    stopped = ""
+    stopped, units = "", sheet.units
     if grab.let_through < grab.limit:
-        stopped = f", by the feed stop {_asked(grab.let_through)}"
+        stopped = f", by the feed stop {_asked(grab.let_through, units)}"
     return (
-        f"Not eased, it turns up to {grab.times} as hard: {_asked(grab.limit)}{stopped}. "
-        f"Held to {_held(grab.capacity)}."
+        f"Not eased, it turns up to {grab.times} as hard: {_asked(grab.limit, units)}{stopped}. "
+        f"Held to {_held(grab.capacity, units)}."
     )
 
 
@@ -59,11 +62,11 @@ def _grab(sheet: SetUpSheet) -> _Grab | None:
     return _Grab(limit, torque, capacity, found.exit_torque)
 
 
-def _asked(torque: float) -> str:
+def _asked(torque: float, units: Units) -> str:
     """What turns the work, rounded up; a unit does not stand on a line of its own."""
-    return no_less(torque, "N m").replace(" ", "\u00a0")
+    return told(no_less(torque, "N m"), units).replace(" ", "\u00a0")
 
 
-def _held(torque: float) -> str:
+def _held(torque: float, units: Units) -> str:
     """What resists, rounded down."""
-    return no_more(torque, "N m").replace(" ", "\u00a0")
+    return told(no_more(torque, "N m"), units).replace(" ", "\u00a0")

@@ -30,12 +30,14 @@ class Lookup:
     shop: Shop
     uses: Uses
     set_ups: Mapping[str, tuple[SetUpSheet, ...]]
-    """The computed set-ups of each job."""
+    """The computed set-ups of each job, in the units that its readers have first."""
     free_pages: tuple[Link, ...] = ()
     term_uses: Mapping[str, tuple[Use, ...]] = field(default_factory=dict)
     edition: str = "kiosk"
     fingerprints: Mapping[str, str] = field(default_factory=dict)
     """The fingerprint of each job's meaning."""
+    as_meant: tuple[Shop, Mapping[str, tuple[SetUpSheet, ...]]] | None = None
+    """Shop and set-ups as a meaning is taken from them, whatever units are read first."""
 
     @property
     def place(self) -> str:
@@ -59,6 +61,11 @@ class Lookup:
     def sheets(self, job: Job) -> tuple[SetUpSheet, ...]:
         """The computed set-ups of a job."""
         return self.set_ups[job.id]
+
+    def meant(self, job: Job) -> tuple[Shop, Job, tuple[SetUpSheet, ...]]:
+        """Shop, job and set-ups from which the job's meaning is taken."""
+        shop, sheets = self.as_meant or (self.shop, self.set_ups)
+        return shop, shop.jobs[job.id], sheets[job.id]
 
     def picture(self, picture: Picture | None) -> PictureView | None:
         """A picture that is there, as the page shows it."""

@@ -20,8 +20,9 @@ from jinja2 import (
 from jinja2.runtime import Context
 from markupsafe import Markup, escape
 
+from benchleaf.compute import in_both, in_metric, span, told, told_entered, was_written_in_inches
 from benchleaf.link import relative
-from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST, Job, Onboarding
+from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST, Job, Onboarding, Units
 
 from .dates import hours, long_date, short_date, week_date
 from .inline import Inline
@@ -46,6 +47,7 @@ class Writer:
     def __init__(self, inline: Inline | None, overrides: Sequence[Path] = ()) -> None:
         self._environment = _environment(overrides)
         drafts = inline.shop.drafts if inline is not None else {}
+        self._units = inline.shop.manual.units if inline is not None else Units.METRIC
 
         def is_draft(record: Job | Onboarding) -> bool:
             return isinstance(record, Job) and record.id in drafts
@@ -67,6 +69,10 @@ class Writer:
             "issue": issue,
             "is_draft": is_draft,
             "in_force": in_force,
+            "told": pass_context(_told),
+            "ranged": pass_context(_ranged),
+            "and_metric": pass_context(_and_metric),
+            "in_both": pass_context(_in_both),
         }
 
         self._environment.globals |= _SAID_ONCE
@@ -76,7 +82,8 @@ class Writer:
     def write(self, template: str, here: str, ends: Ends = NO_ENDS, **view: Any) -> str:
         """The article of the page `here`, with what the manual adds to it.
 
-        Templates are given the view, `here`, `former_at()`, which keeps the former anchors of a
+        Templates are given the view, `here`, `units` (those that stand first: the shop's, or what
+        the view says), `former_at()`, which keeps the former anchors of a
         place, and `new_section()`, after which a glossary term is linked again at its first use.
         """
         seen: set[str] = set()
@@ -93,6 +100,7 @@ class Writer:
                      for one in reversed(placed))  # fmt: skip
             return Markup().join(spans)
 
+        view = {"units": self._units, **view}
         html = self._environment.get_template(template).render(
             here=here, seen_terms=seen, new_section=new_section, former_at=former_at, **view
         )
@@ -131,6 +139,28 @@ def _link(context: Context, link: Link) -> Markup:
 def _href(context: Context, target: str) -> str:
     """An address as seen from this page."""
     return relative(target, context["here"])
+
+
+def _told(context: Context, size: Any, toward: Any = "nearest") -> str:
+    """A size of a record as it was written; where inches stand first, in inches first."""
+    return told_entered(size, context["units"], toward)
+
+
+def _ranged(context: Context, size: Any, decimals: int) -> str:
+    """A range of a record in the units that stand first, whatever it was written in."""
+    return told(span(size.low, size.high, size.unit, decimals), context["units"])
+
+
+def _and_metric(context: Context, size: Any, decimals: int) -> str:
+    """In an inch shop the metric range, before the text of a source that has inches."""
+    is_inch = context["units"] == Units.INCH and was_written_in_inches(size.text)
+    shown = in_metric(size.low, size.high, size.unit, decimals) if is_inch else None
+    return f"{shown.text}; " if shown is not None else ""
+
+
+def _in_both(context: Context, size: Any) -> str:
+    """A diameter in both units."""
+    return in_both(size.value, context["units"])
 
 
 def _capitalize_first(text: str) -> str:

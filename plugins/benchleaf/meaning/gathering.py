@@ -45,8 +45,14 @@ class Meanings:
 
     def of(self, job: Job, sheets: Sequence[SetUpSheet]) -> tuple[Statement, ...]:
         """The meaning of a job; `sheets` are its computed set-ups."""
-        job = shown_job(job, sheets)  # a figure in a sentence counts as its words
-        found = [*self._walk.of(job, Spot(("jobs", job.id), (), "", "", "", About.ACT))]
+        job, read = (  # a figure in a sentence counts as its words, metric whoever reads it
+            shown_job(job, sheets),
+            shown_job(job, [one.as_read for one in sheets]),
+        )
+        found = self._of_job(job)
+        if read != job:
+            each = zip(found, self._of_job(read), strict=True)
+            found = [replace(one, words=shown.words) for one, shown in each]
         piece = self._shop.piece(job)
         if piece is not None:
             found += self._of_piece(job, piece)
@@ -59,6 +65,9 @@ class Meanings:
             found += reckoned(sheet, number)
             found += _cautions(self._shop, job, sheet, number)
         return tuple(found)
+
+    def _of_job(self, job: Job) -> list[Statement]:
+        return self._walk.of(job, Spot(("jobs", job.id), (), "", "", "", About.ACT))
 
     def _of_shared(self, kind: str, record_id: str) -> list[Statement]:
         key = (kind, record_id)
@@ -162,10 +171,11 @@ def reckoned(sheet: SetUpSheet, number: int = 1) -> Iterator[Statement]:
     """The figures of a set-up, the limits it breaks, and what lies outside the recommended."""
     subject, key = f"set_ups/{sheet.id}", f"set_ups/{number}"
     where = f"set-up '{sheet.title}'"
-    for row in sheet.rows:
-        yield _of_row(row, subject, key, where)
-    told = [(About.LIMIT, _limit(one), one.reason) for one in sheet.stops]
-    told += [(About.DOUBT, f"doubt {one.code} {one.side}", one.text) for one in sheet.doubts]
+    read = sheet.as_read  # words alone are in the readers' units: no meaning hangs on them
+    for row, shown in zip(sheet.rows, read.rows, strict=True):
+        yield _of_row(row, shown, subject, key, where)
+    told = [(About.LIMIT, _limit(one), one.reason) for one in read.stops]
+    told += [(About.DOUBT, f"doubt {one.code} {one.side}", one.text) for one in read.doubts]
     for named, (about, words) in {name: (about, words) for about, name, words in told}.items():
         yield Statement(about, f"{subject}/{named}", named, words, where, (), f"{key}/{named}")
 
@@ -179,7 +189,7 @@ def _cautions(shop: Shop, job: Job, sheet: SetUpSheet, number: int) -> Iterator[
     """What belongs to this kind of work; some of it is the material's."""
     subject, where = f"set_ups/{sheet.id}/take_care", f"set-up '{sheet.title}', take care"
     material = shop.material_of(job)
-    for text in sheet.cautions:
+    for text, words in zip(sheet.cautions, sheet.as_read.cautions, strict=True):
         facts: tuple[Fact, ...] = ()
         if material is not None and text in material.when_drilled:
             path = ("when_drilled", material.when_drilled.index(text))
@@ -187,14 +197,14 @@ def _cautions(shop: Shop, job: Job, sheet: SetUpSheet, number: int) -> Iterator[
         key = f"set_ups/{number}/take_care"
         # a number in it is a row's, and is judged there
         said = folded_text(text if facts else _NUMBER.sub("#", text))
-        yield Statement(About.ACT, subject, said, text, where, facts, key)
+        yield Statement(About.ACT, subject, said, words, where, facts, key)
 
 
-def _of_row(row: Row, subject: str, key: str, where: str) -> Statement:
+def _of_row(row: Row, shown: Row, subject: str, key: str, where: str) -> Statement:
     value: Value = ("not computed",)
     if row.value is not None and row.step:
         value = tuple(str(steps(end, row.step)) for end in row.value)
-    words = row.figure.text if row.figure else "not computed"
+    words = shown.figure.text if shown.figure else "not computed"
     about = About.SETTING if row.is_set else About.FIGURE
     return Statement(
         about,

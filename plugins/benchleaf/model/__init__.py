@@ -1,5 +1,7 @@
 """Stop 2: frozen records. They know nothing of files or pages."""
 
+from benchleaf.formulas.unit_order import Units
+
 from .about import About
 from .changes import ChangedRevision, ChangedStatement, JobChanges
 from .crew import (
@@ -120,6 +122,8 @@ from .workplaces import (
     is_driven,
     place_word,
     stations_of,
+    units_at,
+    units_of,
     worked_at,
     workplace,
 )
@@ -245,6 +249,7 @@ __all__ = [
     "Tray",
     "TrayKind",
     "Trouble",
+    "Units",
     "Walls",
     "Weekday",
     "WorkPiece",
@@ -284,6 +289,8 @@ __all__ = [
     "stands_at",
     "stations_of",
     "texts",
+    "units_at",
+    "units_of",
     "with_texts",
     "worked_at",
     "workplace",

@@ -10,6 +10,8 @@ from typing import Annotated, Any, NamedTuple
 
 from pydantic import Field
 
+from benchleaf.formulas.unit_order import Units
+
 from .changes import JobChanges
 from .crew import CrewFacts, Person
 from .fluid import Fluid
@@ -97,6 +99,11 @@ class Manual(Record):
     """Words of the shop that must have a glossary entry."""
     review_months: Annotated[Annotated[int, Field(ge=1, le=120)] | None, Example("12")] = None
     """Months after which a breakdown is read again at the machine; left out for no such rule."""
+    units: Annotated[Units, Area.SCREEN, Example("inch")] = Units.METRIC
+    """The units that stand first on every page: `metric` or `inch`; the others stand second.
+
+    It moves no limit and no meaning: all is reckoned as it was written.
+    """
     paper: Annotated[Paper, Area.SCREEN, Example("letter")] = Paper.A4
     """The paper that pages and sheets are printed on: `a4` or `letter`."""
     kiosk: Annotated[Kiosk, Area.SCREEN] = Kiosk()

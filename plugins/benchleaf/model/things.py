@@ -8,6 +8,7 @@ from typing import Annotated
 from pydantic import Field, ValidationInfo, field_validator
 
 from benchleaf.formulas.enlarging import EDGES_RANGE
+from benchleaf.formulas.unit_order import Units
 
 from .fields import (
     Angle,
@@ -150,6 +151,8 @@ class Machine(Record):
     """The wheel and its gaps, on a grinder."""
     clean_down_air: Annotated[Pressure | None, Trait.RATING] = None
     """Pressure of the air used to clean it, at the nozzle when blocked; left out for none."""
+    units: Annotated[Units | None, Area.SCREEN, Trait.LATER, Example("inch")] = None
+    """The units of its dials and scales, first on its jobs' pages; left out, those of the shop."""
     daily_checks: Annotated[
         tuple[Text, ...], Order.COUNTS, Example("The emergency stop stops the spindle.")
     ] = ()

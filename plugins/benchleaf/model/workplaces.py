@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from benchleaf.formulas.unit_order import Units
+
 from .job import Job
 from .operations import SetUp, TappedBy
+from .record import Record
 from .shop import Shop
 from .stations import DRIVEN, UNDRIVEN, StationKind
 from .things import Machine
@@ -52,6 +55,28 @@ def worked_at(shop: Shop, job: Job, set_up: SetUp) -> Machine | None:
         return machine if is_known else None
     wanted = set_up.spindle or machine.spindles[0].id
     return machine.at(wanted) if wanted in {one.id for one in machine.spindles} else None
+
+
+def units_at(shop: Shop, job: Job) -> Units:
+    """The units that the pages of a job have first: of its station, else of the shop.
+
+    A cell that says nothing has those of its stations where they agree: no page mixes the order.
+    """
+    here = stations_of(shop, job.machine)
+    own = {one.units for one in here if one.units is not None}
+    if here and here[0].units is not None:
+        return here[0].units
+    usual = shop.manual.units
+    inside = {one.units or usual for one in here[1:]}
+    return inside.pop() if len(inside) == 1 and own else usual
+
+
+def units_of(shop: Shop, record: Record) -> Units:
+    """The units that the page of a record has first."""
+    if isinstance(record, Job):
+        return units_at(shop, record)
+    own = record.units if isinstance(record, Machine) else None
+    return own or shop.manual.units
 
 
 def is_by_hand(set_up: SetUp) -> bool:

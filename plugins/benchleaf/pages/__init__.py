@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import Path
 from types import MappingProxyType
 
-from benchleaf.compute import SetUpSheet, shown_shop
+from benchleaf.compute import SetUpSheet, as_read, shown_shop
 from benchleaf.html.inline import Inline
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link, PlannedPage
@@ -51,10 +51,11 @@ def plan_pages(
     """
     unfinished = drafts(shop)
     open_files = {f"{content_name}/{kind}/{one}.yml" for kind, one in unfinished.records}
-    shop = shown_shop(shop, sheets)
+    meant, read = (shop, sheets), as_read(sheets)
+    shop = shown_shop(shop, read)
     inline = Inline(shop, terms)
     lookup = Lookup(
-        shop, where_used(shop), sheets, tuple(free_pages), term_uses, edition, fingerprints
+        shop, where_used(shop), read, tuple(free_pages), term_uses, edition, fingerprints, meant
     )
     writer = Writer(inline, overrides)
     people_pages = PeoplePages(lookup, writer, people if edition == "full" else None)
@@ -86,8 +87,9 @@ def calendar_files(
     """Address and text of the calendar file of each follow-up plan."""
     if people is None:
         return ()
-    shop = shown_shop(shop, sheets)
-    lookup = Lookup(shop, where_used(shop), sheets, (), term_uses, edition="full")
+    read = as_read(sheets)
+    shop = shown_shop(shop, read)
+    lookup = Lookup(shop, where_used(shop), read, (), term_uses, edition="full")
     return tuple(PeoplePages(lookup, Writer(Inline(shop, terms)), people).calendars())
 
 
@@ -100,8 +102,9 @@ def learner(
     term_uses: Mapping[str, tuple[Use, ...]],
 ) -> LearnerView:
     """What the page of one person at one job holds, for other printers than pages."""
-    shop = shown_shop(shop, sheets)
-    lookup = Lookup(shop, where_used(shop), sheets, (), term_uses, edition="full")
+    read = as_read(sheets)
+    shop = shown_shop(shop, read)
+    lookup = Lookup(shop, where_used(shop), read, (), term_uses, edition="full")
     return PeoplePages(lookup, Writer(Inline(shop, terms)), people).view(standing)
 
 

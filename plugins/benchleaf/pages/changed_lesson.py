@@ -104,7 +104,8 @@ def changed_lesson(lookup: Lookup, job: Job, plan: Timetable | None) -> ChangedL
     taught = [one.since.revision for one in known if one.since]
     last = kept.changes[-1].former if kept.changes else job.revision
     former = min(taught, key=revision_order, default=last)
-    meaning = Meanings(lookup.shop).of(job, lookup.sheets(job))
+    shop, meant, sheets = lookup.meant(job)
+    meaning = Meanings(shop).of(meant, sheets)
     rows = changed(together(kept.since(former) or ()), meaning, lookup.shop.manual.retraining)
     parts, reworded = parts_of(rows)
     steps = {one.step for one in rows}

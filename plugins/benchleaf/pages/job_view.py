@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from benchleaf.compute import Row, SetUpSheet, fit_limits_mm
+from benchleaf.compute import Row, SetUpSheet, fit_limits_mm, span, told, told_entered
 from benchleaf.compute.worst import no_less, no_more
 from benchleaf.drawings.figure_tray import tray_figure
 from benchleaf.drawings.set_up_drawings import figures
@@ -25,10 +25,12 @@ from benchleaf.model import (
     Shop,
     StationKind,
     Step,
+    Units,
     WorkPiece,
     hazards_met,
     not_met,
     stations_of,
+    units_at,
     workplace,
 )
 
@@ -180,7 +182,7 @@ def paper_foot(job: Job, drafts: Mapping[str, str]) -> str:
 def job_view(lookup: Lookup, job: Job) -> JobView:
     """The view of one job."""
     shop = lookup.shop
-    machine, piece = workplace(shop, job), shop.piece(job)
+    machine, piece, units = workplace(shop, job), shop.piece(job), units_at(shop, job)
     safe = made_safe(shop, job.machine)
     set_ups = tuple(_set_up_view(lookup, job, sheet) for sheet in lookup.sheets(job))
     by_id = {view.sheet.id: view for view in set_ups}
@@ -205,12 +207,12 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
         needed_by=_needed_by(lookup, job),
         set_ups=set_ups,
         steps=tuple(
-            _step_view(lookup, number, step, by_id.get(step.set_up or ""))
+            _step_view(lookup, number, step, by_id.get(step.set_up or ""), units)
             for number, step in enumerate(job.steps, 1)
         ),
         sections=_sections(job, machine.kind, safe),
         value_questions=value_questions(lookup.sheets(job)),
-        tray=tray_figure(job.tray, job.id) if job.tray else None,
+        tray=tray_figure(job.tray, job.id, units) if job.tray else None,
         fingerprint=lookup.fingerprints.get(job.id, ""),
     )
 
@@ -293,32 +295,36 @@ def _held(sheet: SetUpSheet) -> str | None:
     capacity, wanted = sheet.found.capacity, sheet.found.wanted
     if capacity is None or wanted is None or not sheet.may_run:
         return None
-    return (
+    return told(
         f"It resists {no_more(capacity, 'N m')}. Wanted are {no_less(wanted, 'N m')}, with the "
         f"margin. In the cut the work is {sheet.found.held}. "
-        "That is strong enough, as long as nothing is changed."
+        "That is strong enough, as long as nothing is changed.",
+        sheet.units,
     )
 
 
-def _step_view(lookup: Lookup, number: int, step: Step, set_up: SetUpView | None) -> StepView:
-    checks = tuple(check_view(lookup, check) for check in step.checks)
+def _step_view(
+    lookup: Lookup, number: int, step: Step, set_up: SetUpView | None, units: Units
+) -> StepView:
+    checks = tuple(check_view(lookup, check, units) for check in step.checks)
     grab = grab_line(set_up.sheet) if set_up else ""
     hazards = lookup.panels(step.hazards, grab)
     return StepView(number, step, hazards, lookup.picture(step.picture), checks, set_up)
 
 
-def check_view(lookup: Lookup, check: Check) -> CheckView:
-    """The view of one check."""
-    limits, between, ends = None, None, None
+def check_view(lookup: Lookup, check: Check, units: Units) -> CheckView:
+    """The view of one check, its limits in the units that stand first and never wider than true."""
+    limits, good, ends = None, None, None
     if check.limits is not None:
-        limits = check.limits.text
+        limits = told_entered(check.limits, units)
         ends = check.limits.low, check.limits.high
-        between = f"{ends[0]:g} to {ends[1]:g} mm"
+        good = told(span(*ends, "mm"), units)
     elif check.size is not None and check.fit is not None:
         ends = fit_limits_mm(check.fit, check.size.value)
-        limits, between = f"{check.size.text} {check.fit}", f"{ends[0]:.3f} to {ends[1]:.3f} mm"
+        limits = f"{told_entered(check.size, units)} {check.fit}"
+        good = told(span(*ends, "mm", 3), units)
     gauge = lookup.link("tools", check.gauge) if check.gauge else None
-    return CheckView(check.what, check.how, limits, between, gauge, ends)
+    return CheckView(check.what, check.how, limits, good, gauge, ends)
 
 
 def _sections(job: Job, kind: StationKind, safe: Sequence[MadeSafe]) -> tuple[Section, ...]:

@@ -38,6 +38,7 @@ from benchleaf.model import (
     SignalWord,
     Term,
     name_of,
+    units_of,
 )
 from benchleaf.people.people_pages import PeoplePages
 from benchleaf.search.entries import job_entries, part_entry, record_entry
@@ -184,7 +185,8 @@ class Planner:
         if self.lookup.edition == "full":
             links = (*sheet_links(self.lookup, job), *lesson_links(self.lookup, job))
             view = replace(view, sheets=links)
-        html = self._write("job.html.jinja", address("jobs", job.id), ends, view=view)
+        html = self._write("job.html.jinja", address("jobs", job.id), ends, view=view,
+                           units=units_of(self.lookup.shop, job))  # fmt: skip
         plain, may_run = self.inline.plain, view.may_run
         entries = tuple(job_entries(self.lookup.shop, job, plain, may_run=may_run))
         return Rendered(html, entries)
@@ -192,7 +194,8 @@ class Planner:
     def _record(self, kind: str, record: Record, ends: Ends) -> Rendered:
         view = record_view(self.lookup, kind, record)
         here = address(kind, str(getattr(record, "id", "")))
-        html = self._write(f"{kind.removesuffix('s')}.html.jinja", here, ends, view=view)
+        html = self._write(f"{kind.removesuffix('s')}.html.jinja", here, ends, view=view,
+                           units=units_of(self.lookup.shop, record))  # fmt: skip
         entry = record_entry(kind, record, self.inline.plain)
         return Rendered(html, (entry,))
 

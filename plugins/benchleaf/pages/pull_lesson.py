@@ -14,6 +14,8 @@ from benchleaf.model import DrillingSetUp, HoleKind, Job, SetUp
 
 BALANCES_N = (50.0, 100.0, 200.0, 300.0)
 """Full scales of spring balances, in newtons. A house list."""
+BALANCES_LBF = (10.0, 25.0, 50.0, 70.0)
+"""The same for a shop that reads pounds-force. A house list."""
 FULL_SHARE = 0.8
 """The full pull lies within this share of the scale, so that it can be read. A house rule."""
 HALF_WITHIN_PERCENT = 10
@@ -76,7 +78,8 @@ def pull_lesson(job: Job, sheets: Iterable[SetUpSheet]) -> PullLesson | None:
     pulls = tuple(_pull(sheet, row, sheet.id in blind) for sheet, row in with_pull)
     if not pulls:
         return None
-    most = max((row.figure.high for _, row in with_pull if row.figure), default=None)
+    figures = [row.figure for _, row in with_pull if row.figure]
+    most = max(figures, key=lambda one: one.high, default=None)
     props = tuple(_props(most)) if most is not None else ()
     return PullLesson(pulls, props, any(one.breaks_through for one in pulls))
 
@@ -85,12 +88,15 @@ def _is_blind(set_up: SetUp) -> bool:
     return isinstance(set_up, DrillingSetUp) and set_up.hole is HoleKind.BLIND
 
 
-def _props(most_n: float) -> Iterator[str]:
-    scale = next((one for one in BALANCES_N if most_n <= FULL_SHARE * one), None)
+def _props(most: Figure) -> Iterator[str]:
+    is_metric, unit = most.unit == "N", most.unit
+    scales = BALANCES_N if is_metric else BALANCES_LBF
+    scale = next((one for one in scales if most.high <= FULL_SHARE * one), None)
     if scale is None:
-        yield f"A spring balance for at least {most_n / FULL_SHARE:.0f} N"
+        yield f"A spring balance for at least {most.high / FULL_SHARE:.0f} {unit}"
     else:
-        yield f"A spring balance, up to {scale:.0f} N ({scale / 10:.0f} kg)"
+        other = f"{scale / 10:.0f} kg" if is_metric else f"{scale:.0f} lb"
+        yield f"A spring balance, up to {scale:.0f} {unit} ({other})"
     yield "A plain bar, flat at its end, that the chuck can grip"
     yield "A scrap block to clamp beneath it"
 

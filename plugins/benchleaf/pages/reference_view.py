@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from benchleaf.compute import set_up_operations
+from benchleaf.compute import told as in_words
 from benchleaf.compute.charts import Chart
 from benchleaf.compute.operation import Operation
 from benchleaf.compute.operations import OPERATIONS
 from benchleaf.compute.sheet import cited
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link
+from benchleaf.model import Units
 
 from .home_view import IndexRow, JobTile, job_tile
 
@@ -43,15 +45,19 @@ def operation_view(lookup: Lookup, operation: Operation) -> OperationView:
         for job in lookup.shop.jobs.values()
         if operation.name in set_up_operations(job)
     )
-    return OperationView(told(operation), operation.what, formulas_of(operation), tuple(jobs))
+    formulas = formulas_of(operation, lookup.shop.manual.units)
+    return OperationView(told(operation), operation.what, formulas, tuple(jobs))
 
 
-def formulas_of(operation: Operation) -> tuple[FormulaView, ...]:
+def formulas_of(operation: Operation, units: Units = Units.METRIC) -> tuple[FormulaView, ...]:
     """The formulas of an operation, as its page prints them."""
     return tuple(
-        FormulaView(one.label, one.unit, one.formula, one.limits, cited(*one.sources))
+        FormulaView(
+            in_words(one.label, units), one.unit, one.formula, in_words(one.limits, units),
+            cited(*one.sources),
+        )
         for one in operation.figures
-    )
+    )  # fmt: skip
 
 
 def operation_rows() -> tuple[IndexRow, ...]:

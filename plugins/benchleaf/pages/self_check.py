@@ -6,7 +6,11 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from benchleaf.compute import Drilled, Row, SetUpSheet
+from benchleaf.compute import Drilled, Row, SetUpSheet, amount, told
+from benchleaf.model import Units
+
+STOP_DIGITS = 1
+"""Digits after the point of a depth in mm, as its row has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,10 +51,16 @@ def _questions(sheet: SetUpSheet) -> Iterator[ValueQuestion]:
         options = sorted({one.text: one for one in (*wrong, right)}.values(), key=_in_order)
         yield ValueQuestion(
             f"{sheet.title}: {row.label.lower()}?",
-            f"{row.formula}: {row.working}",
+            f"{row.formula}: {row.working}{_in_first(sheet, row)}",
             row.source,
             tuple(options),
         )
+
+
+def _in_first(sheet: SetUpSheet, row: Row) -> str:
+    """The result in the units of the answers, where the working is in the others."""
+    is_other = sheet.units is Units.INCH and row.other is not None and row.figure is not None
+    return f", which is {row.figure.text}" if is_other and row.figure else ""
 
 
 def _in_order(option: Option) -> float:
@@ -66,21 +76,23 @@ def _other_speeds(sheet: SetUpSheet, row: Row) -> Iterator[Option]:
     if chosen is None or not diameter or not low or not high:
         return
     place = speeds.index(chosen)
+    most, least = amount(high, "m/min", 0, "down"), amount(low, "m/min", 0, "up")
     for rpm in (*speeds[max(0, place - 2) : place], *speeds[place + 1 : place + 3]):
         cutting = math.pi * diameter * rpm / 1000
+        at = amount(cutting, "m/min", 0)
         if cutting > high:
-            why = f"Too fast: {cutting:.0f} m/min at the edge, and {high:.0f} m/min is the most."
+            why = f"Too fast: {at} at the edge, and {most} is the most."
         elif cutting < low:
-            why = f"Too slow: {cutting:.0f} m/min at the edge, and {low:.0f} m/min is the least."
+            why = f"Too slow: {at} at the edge, and {least} is the least."
         else:
             why = "Inside the range too, but the set-up takes the fastest one inside it."
-        yield Option(f"{rpm:g} rpm", why)
+        yield Option(f"{rpm:g} rpm", told(why, sheet.units))
 
 
 def _other_depths(sheet: SetUpSheet, row: Row) -> Iterator[Option]:
     """The slips of a depth: the drill's point forgotten, or counted twice."""
-    figure, found = row.figure, sheet.found
-    if figure is None or not isinstance(found, Drilled):
+    found = sheet.found
+    if row.figure is None or not isinstance(found, Drilled):
         return
     stop, point = found.stop, found.point
     if stop is None or not point:
@@ -90,4 +102,4 @@ def _other_depths(sheet: SetUpSheet, row: Row) -> Iterator[Option]:
         (stop + point, "Too deep: the length of the drill's point is counted twice."),
     )
     for depth, why in slips:
-        yield Option(f"{depth:.{figure.decimals}f} {figure.unit}", why)
+        yield Option(told(amount(depth, "mm", STOP_DIGITS), sheet.units), why)

@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from datetime import date
 from functools import partial
 
+from benchleaf.compute import amount, in_metric, told
 from benchleaf.drawings.symbol import Symbol, symbol
 from benchleaf.formulas.quantities import MM_PER_INCH
+from benchleaf.formulas.rounding import Direction
 from benchleaf.html.issue import issue_of
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.site_facts import day_of_build
@@ -17,7 +19,7 @@ from benchleaf.html.values import Ends, Link, PlannedPage, Rendered
 from benchleaf.html.writer import Writer
 from benchleaf.link import SHEETS, sheet_address
 from benchleaf.meaning import SHOWN
-from benchleaf.model import Check, Job, PlantedFault, Tool, ToolKind
+from benchleaf.model import Check, Job, PlantedFault, Tool, ToolKind, Units, units_at
 
 from .card import Card, card
 from .job_view import JobView, check_view, job_view
@@ -45,7 +47,8 @@ class Gauging:
     limits: str
     """Empty where the gauge alone tells good from bad, by `how`."""
     between: str
-    inches: str
+    other: str
+    """The same in the other units."""
     gauge: Link | None
     how: str
     go: str = ""
@@ -114,7 +117,13 @@ def _rendered(
     shown = sheet_view(lookup, view, sheet)
     manual = lookup.shop.manual
     html = writer.write(
-        f"sheet-{sheet}.html.jinja", here, ends, sheet=shown, view=view, manual=manual
+        f"sheet-{sheet}.html.jinja",
+        here,
+        ends,
+        sheet=shown,
+        view=view,
+        manual=manual,
+        units=units_at(lookup.shop, job),
     )
     return Rendered(html, ())
 
@@ -148,35 +157,49 @@ def _draft(lookup: Lookup, job: Job) -> str:
 
 
 def _gauging(lookup: Lookup, job: Job) -> Iterator[Gauging]:
+    units = units_at(lookup.shop, job)
     for number, step in enumerate(job.steps, 1):
         for check in step.checks:
-            shown = check_view(lookup, check)
+            shown = check_view(lookup, check, units)
             how = check.how or ""
             if shown.between_mm is not None and shown.limits is not None:
                 low, high = shown.between_mm
-                inches = f"{low / MM_PER_INCH:.4f} to {high / MM_PER_INCH:.4f} in"
-                ends = _go_and_no_go(lookup, check, low, high)
+                other = _in_other(low, high, units)
+                ends = _go_and_no_go(lookup, check, (low, high), units)
                 yield Gauging(
-                    number, check.what, shown.limits, shown.limits_low_high or "", inches,
+                    number, check.what, shown.limits, shown.limits_low_high or "", other,
                     shown.gauge, how, *ends,
                 )  # fmt: skip
             elif shown.gauge is not None:
                 yield Gauging(number, check.what, "", "", "", shown.gauge, how)
 
 
-def _go_and_no_go(lookup: Lookup, check: Check, low: float, high: float) -> tuple[str, str]:
+def _in_other(low: float, high: float, units: Units) -> str:
+    if units is Units.INCH:
+        return in_metric(low, high, "mm", 3).text
+    return f"{low / MM_PER_INCH:.4f} to {high / MM_PER_INCH:.4f} in"
+
+
+def _go_and_no_go(
+    lookup: Lookup, check: Check, limits: tuple[float, float], units: Units
+) -> tuple[str, str]:
     """GO is the end that takes all the metal the limits allow: least hole, greatest shaft.
 
     Common practice after Taylor; ISO 1938-1 and ASME B4.4M have it (from memory).
     """
     gauge = lookup.shop.tools.get(check.gauge or "")
     name = " ".join((gauge.name, *gauge.also)) if gauge else ""
+    low, high = _size(limits[0], units, "up"), _size(limits[1], units, "down")
     if _INSIDE.search(name):
-        return _size(low), _size(high)
+        return low, high
     if _OUTSIDE.search(name):
-        return _size(high), _size(low)
+        return high, low
     return "", ""
 
 
-def _size(mm: float) -> str:
-    return f"{mm:.3f}".rstrip("0").rstrip(".") + f" mm ({mm / MM_PER_INCH:.4f} in)"
+def _size(mm: float, units: Units, toward: Direction) -> str:
+    """One end of the limits, never outside of them where inches stand first."""
+    metric = f"{mm:.3f}".rstrip("0").rstrip(".") + " mm"
+    if units is Units.INCH:
+        return f"{told(amount(mm, 'mm', 3, toward), units)} ({metric})"
+    return f"{metric} ({mm / MM_PER_INCH:.4f} in)"

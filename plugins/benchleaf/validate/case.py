@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 
-from benchleaf.compute import SetUpSheet
+from benchleaf.compute import SetUpSheet, told
 from benchleaf.diagnose import Code, Finding, Place, Severity
 from benchleaf.model import (
     Holding,
@@ -17,9 +17,11 @@ from benchleaf.model import (
     Shop,
     Step,
     ToolKind,
+    Units,
     is_driven,
     open_in,
     stations_of,
+    units_at,
     workplace,
 )
 
@@ -51,7 +53,7 @@ class JobCase:
                 code.id,
                 Severity.WARNING,
                 self.place(*path),
-                text,
+                self.told(text),
                 (
                     cure,
                     f"where it does not fit this job: accept: [{{code: {code.id}, reason: ...}}]",
@@ -76,6 +78,15 @@ class JobCase:
     def _step_at(self, path: KeyPath) -> str | None:
         in_step = len(path) > 1 and path[0] == "steps" and isinstance(path[1], int)
         return self.job.steps[int(path[1])].id if in_step else None
+
+    @cached_property
+    def units(self) -> Units:
+        """The units that the job's readers have first."""
+        return units_at(self.shop, self.job)
+
+    def told(self, text: str) -> str:
+        """A sentence with its amounts in the units that the job's readers have first."""
+        return told(text, self.units)
 
     @cached_property
     def machine(self) -> Machine | None:

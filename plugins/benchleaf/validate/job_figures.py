@@ -118,13 +118,14 @@ def known_figures(shop: Shop, job: Job, sheets: tuple[SetUpSheet, ...]) -> tuple
 
 
 def _of_sheet(job: Job, sheet: SetUpSheet, at: int) -> Iterator[Known]:
-    for row in sheet.rows:
+    for row, read in zip(sheet.rows, sheet.as_read.rows, strict=True):
         name = ROWS.get(row.key)
-        if name and row.figure is not None and row.figure.unit in _KINDS:
-            yield _computed(job, sheet.id, at, name, row)
+        if name and row.figure is not None and row.figure.unit in _KINDS and read.figure:
+            words = f"{read.label}: {read.figure.text}"
+            yield _computed(job, sheet.id, at, name, row, words)
 
 
-def _computed(job: Job, set_up: str, at: int, name: str, row: Row) -> Known:
+def _computed(job: Job, set_up: str, at: int, name: str, row: Row, words: str) -> Known:
     assert row.figure is not None
     kind = _KINDS[row.figure.unit]
     return Known(
@@ -132,7 +133,7 @@ def _computed(job: Job, set_up: str, at: int, name: str, row: Row) -> Known:
         kind,
         row.figure.low,
         row.figure.high,
-        f"{row.label}: {row.figure.text}",
+        words,
         ("jobs", job.id),
         ("set_ups", at, "feed") if row.key == "feed" else ("set_ups", at),
         set_up,

@@ -159,7 +159,9 @@ def check(case: JobCase) -> Iterator[Finding]:
     for sheet in case.sheets:
         for code in (CODE, ONLY_JUST):
             doubts = [
-                one for one in sheet.doubts if (one.code in HELD_ONLY_JUST) is (code is ONLY_JUST)
+                one
+                for one in sheet.as_read.doubts
+                if (one.code in HELD_ONLY_JUST) is (code is ONLY_JUST)
             ]
             for doubt in () if doubts and case.accepts(code) else doubts:
                 yield Finding(

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from benchleaf.compute.amounts import amount, span
 from benchleaf.compute.hole_route import (
     Made,
     hole_limits_mm,
@@ -56,15 +57,21 @@ def _faults(case: JobCase, operation: SetUp, made: Made) -> list[tuple[KeyPath, 
         given = one.limits
         if given is None:
             continue
-        told = f"{made.job.id.upper()} hands it on at {given.low:.2f} to {given.high:.2f} mm"
+        told = f"{made.job.id.upper()} hands it on at {span(given.low, given.high, 'mm', 2)}"
         if _is_of_depth(one, made) and isinstance(operation, TappingSetUp) and made.is_blind:
             wanted = thread_depth(operation).wanted_mm
             if given.low < wanted - _ROUNDED <= (made.depth_mm or 0.0):
-                faults.append((path, made, f"{told} deep; it takes on {wanted:.1f} mm and more"))
+                faults.append(
+                    (
+                        path,
+                        made,
+                        f"{told} deep; it takes on {amount(wanted, 'mm', 1, 'up')} and more",
+                    )
+                )
         elif limits is not None and _is_of_diameter(one, made):
             low, high = limits
             if given.low < low - _ROUNDED or given.high > high + _ROUNDED:
-                faults.append((path, made, f"{told}; it takes on {low:.2f} to {high:.2f} mm"))
+                faults.append((path, made, f"{told}; it takes on {span(low, high, 'mm', 2)}"))
     return faults
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from benchleaf.compute.amounts import amount, span
 from benchleaf.compute.hole_route import Made, holes_before, makers, named_drill, size_wanted_mm
 from benchleaf.diagnose import Code, Finding
 from benchleaf.model import DrillingSetUp, ReamingSetUp, SetUp, TappingSetUp
@@ -66,9 +67,9 @@ def _sized(operation: SetUp, sizes: tuple[float, float]) -> tuple[str, str]:
     low, high = sizes
     key = _KEYS[operation.operation]
     if key == "screw":
-        return key, f"a hole of {low:.1f} to {high:.1f} mm for the counterbore's pilot"
+        return key, f"a hole of {span(low, high, 'mm', 1)} for the counterbore's pilot"
     hole = "pilot hole" if key == "pilot" else "hole"
-    return key, f"a {hole} of {(low + high) / 2:g} mm"
+    return key, f"a {hole} of {amount((low + high) / 2, 'mm')}"
 
 
 def _missing(
@@ -95,7 +96,7 @@ def _unnamed(
 
 
 def _all(made: tuple[Made, ...]) -> str:
-    told = dict.fromkeys(f"{one.job.id.upper()} makes {one.mm:g} mm" for one in made)
+    told = dict.fromkeys(f"{one.job.id.upper()} makes {amount(one.mm, 'mm')}" for one in made)
     return ", ".join(told)
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from benchleaf.compute.amounts import amount, entered
 from benchleaf.compute.hole_route import SAME_MM, Made, chisel_mm, holes_before, makers
 from benchleaf.diagnose import Code, Finding
 from benchleaf.model import DrillingSetUp, HoleKind
@@ -46,8 +47,8 @@ def _narrow(
     yield from case.practice(
         CODE,
         ("set_ups", index, "pilot"),
-        f"{operation.id} of {case.job.id.upper()}: the pilot hole{where} is {pilot.text}; the "
-        f"chisel edge of the {drill.name} is {chisel:.1f} mm long",
+        f"{operation.id} of {case.job.id.upper()}: the pilot hole{where} is {entered(pilot)}; the "
+        f"chisel edge of the {drill.name} is {amount(chisel, 'mm', 1)} long",
         "drill the pilot hole at least as wide as the chisel edge",
     )
 
@@ -65,8 +66,8 @@ def _shallow(
     yield from case.practice(
         CODE,
         ("set_ups", index, "pilot"),
-        f"{operation.id} of {case.job.id.upper()} drills {depth.text} deep; the pilot hole of "
-        f"{made.job.id.upper()} ends at {made.depth_mm:g} mm",
+        f"{operation.id} of {case.job.id.upper()} drills {entered(depth)} deep; the pilot hole of "
+        f"{made.job.id.upper()} ends at {amount(made.depth_mm or 0.0, 'mm')}",
         "drill the pilot hole as deep as the hole that follows",
     )
 

@@ -14,7 +14,7 @@ from ..rule import JobRule
 def check(case: JobCase) -> Iterator[Finding]:
     """The stops of every set-up."""
     for sheet in case.sheets:
-        yield from _stops(case, sheet)
+        yield from _stops(case, sheet.as_read)
 
 
 def _stops(case: JobCase, sheet: SetUpSheet) -> Iterator[Finding]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from benchleaf.compute.amounts import amount
 from benchleaf.compute.hole_route import Made, holes_before, makers, thread_depth
 from benchleaf.diagnose import Code, Finding, Related, Severity
 from benchleaf.model import HoleKind, TappingSetUp
@@ -45,14 +46,15 @@ def _fault(operation: TappingSetUp, made: Made) -> str | None:
     needs = thread_depth(operation)
     if operation.hole is HoleKind.THROUGH:
         if made.is_blind:
-            return f"goes through, and {_made(made)} is blind, {depth:g} mm deep"
+            return f"goes through, and {_made(made)} is blind, {amount(depth, 'mm')} deep"
         return _longer(needs.length_mm, depth, made)
     if not made.is_blind:
         return _longer(needs.length_mm, depth, made)
     if depth < needs.wanted_mm:
         return (
-            f"is {needs.length_mm:g} mm deep, so the hole must be {needs.wanted_mm:.1f} mm deep "
-            f"with the lead of the tap and room; {_made(made)} is {depth:g} mm deep"
+            f"is {amount(needs.length_mm, 'mm')} deep, so the hole must be "
+            f"{amount(needs.wanted_mm, 'mm', 1, 'up')} deep with the lead of the tap and room; "
+            f"{_made(made)} is {amount(depth, 'mm')} deep"
         )
     return None
 
@@ -60,11 +62,11 @@ def _fault(operation: TappingSetUp, made: Made) -> str | None:
 def _longer(length: float, depth: float, made: Made) -> str | None:
     if length <= depth:
         return None
-    return f"is {length:g} mm long, and {_made(made)} goes through {depth:g} mm"
+    return f"is {amount(length, 'mm')} long, and {_made(made)} goes through {amount(depth, 'mm')}"
 
 
 def _made(made: Made) -> str:
-    return f"the {made.mm:g} mm hole of {made.job.id.upper()}"
+    return f"the {amount(made.mm, 'mm')} hole of {made.job.id.upper()}"
 
 
 def _finding(case: JobCase, index: int, made: Made, fault: str) -> Iterator[Finding]:
@@ -74,7 +76,7 @@ def _finding(case: JobCase, index: int, made: Made, fault: str) -> Iterator[Find
         CODE.id,
         Severity.ERROR,
         case.place("set_ups", index, "thread_length"),
-        f"{operation.id} of {case.job.id.upper()}: the thread {fault}",
+        case.told(f"{operation.id} of {case.job.id.upper()}: the thread {fault}"),
         ("drill deeper, make the thread shorter, or use a tap with a shorter lead",),
         (
             Related(

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from benchleaf.compute.amounts import entered
 from benchleaf.diagnose import Code, Finding, Sample
 from benchleaf.model import ToolKind, stations_of
 
@@ -103,11 +104,11 @@ def check(case: JobCase) -> Iterator[Finding]:
             continue
         shank = tool.shank.value
         if not any(chuck.low <= shank <= chuck.high for _, chuck in held):
-            chucks = "; ".join(f"the chuck of {name} holds {one.text}" for name, one in held)
+            chucks = "; ".join(f"the chuck of {name} holds {entered(one)}" for name, one in held)
             yield from case.practice(
                 CODE,
                 ("tools", index),
-                f"the shank of '{tool_id}' is {tool.shank.text}; {chucks}",
+                f"the shank of '{tool_id}' is {entered(tool.shank)}; {chucks}",
                 "name another tool or machine; for one that is used by hand, accept it",
             )
 
