@@ -128,6 +128,9 @@ def test_a_comparison_tells_what_moved_in_inches(content: Edit) -> None:
     assert "0.492 in -> 0.532 in" in told
     assert "Set the stop to 0.532 in" in told
     assert not SECOND.search(told), told
+    texts = [f"{one.before} -> {one.after}" for one in compared.changes if one.before]
+    assert any("stop to 0.492 in, and" in one and "stop to 0.532 in, and" in one for one in texts)
+    assert not [one for one in texts if SECOND.search(one)]
     effects = [one for change in compared.changes for one in change.effects]
     assert "0.492 in -> 0.532 in" in [f"{one.before} -> {one.after}" for one in effects]
 

@@ -27,6 +27,7 @@ from .consequence import judged
 from .differences import differences, plain
 from .following import with_following
 from .pictured import file_words
+from .readers_words import has_inches, in_readers_words
 from .renames import Renames, find_renames
 from .shown import place_of, record_name, value_in_words, where_of
 from .states import job_states
@@ -42,8 +43,8 @@ def compare(old: Side, new: Side) -> Comparison:
     was = replace(was, shop=replace(was.shop, renamed=new.shop.renamed))
     changes = [*_renamed(renames, new.shop), *_of_records(was.shop, new.shop)]
     changes += [*_of_pages(was, new), *_of_pictures(was, new)]
-    sides = (was, new)
-    if any(sheet.in_inches for side in unshown for one in side.sheets.values() for sheet in one):
+    sides, reads_inches = (was, new), has_inches(*unshown)
+    if reads_inches:
         raw = with_new_ids(unshown[0], renames)  # a sentence finds its readers' words by itself
         sides = (replace(raw, shop=replace(raw.shop, renamed=new.shop.renamed)), unshown[1])
     taught = {one.job: one for one in taught_otherwise(*sides)}
@@ -55,6 +56,8 @@ def compare(old: Side, new: Side) -> Comparison:
         one.id for one in states if (one.id, one.new_fingerprint or "") in new.declared
     )
     found = tuple(_judged(one, context, declared) for one in changes)
+    if reads_inches:
+        found = tuple(in_readers_words(found, *sides))
     lessons = {
         job_id: one.lesson(new.shop.manual.retraining, is_declared=job_id in declared)
         for job_id, one in taught.items()

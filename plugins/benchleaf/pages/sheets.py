@@ -11,7 +11,7 @@ from functools import partial
 from benchleaf.compute import amount, in_metric, told
 from benchleaf.drawings.symbol import Symbol, symbol
 from benchleaf.formulas.quantities import MM_PER_INCH
-from benchleaf.formulas.rounding import Direction
+from benchleaf.formulas.rounding import Direction, to_step
 from benchleaf.html.issue import issue_of
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.site_facts import day_of_build
@@ -199,7 +199,11 @@ def _go_and_no_go(
 
 def _size(mm: float, units: Units, toward: Direction) -> str:
     """One end of the limits, never outside of them where inches stand first."""
-    metric = f"{mm:.3f}".rstrip("0").rstrip(".") + " mm"
     if units is Units.INCH:
-        return f"{told(amount(mm, 'mm', 3, toward), units)} ({metric})"
-    return f"{metric} ({mm / MM_PER_INCH:.4f} in)"
+        inner = to_step(mm, 0.001, direction=toward)
+        return f"{told(amount(mm, 'mm', 3, toward), units)} ({_bare(inner)} mm)"
+    return f"{_bare(mm)} mm ({mm / MM_PER_INCH:.4f} in)"
+
+
+def _bare(mm: float) -> str:
+    return f"{mm:.3f}".rstrip("0").rstrip(".")
