@@ -164,7 +164,7 @@ def _row(key: str, those: list[Judged], found: _Found) -> Changed:
     why = lead.why or reason_at(lead.place, found.by_place)
     if not is_met:
         why = next((one.now for one in entries if one.place == f"{above}/reason"), "") or ""
-    was, now = _sides(lead)
+    was, now = _with_kind(*_sides(lead), entries) if is_point else _sides(lead)
     return Changed(
         lead.what,
         move_of(lead).kind,
@@ -179,6 +179,14 @@ def _row(key: str, those: list[Judged], found: _Found) -> Changed:
         or (is_met and any(one.what in _GRAVE for one in entries)),
         all(_is_reworded(move_of(one)) for one in entries),
     )
+
+
+def _with_kind(was: str, now: str, entries: list[ChangedStatement]) -> tuple[str, str]:
+    """A key point on both sides with its kind, where that is another one now."""
+    kind = next((one for one in entries if one.place.endswith("/kind")), None)
+    if kind is None or len(entries) == 1 or not (kind.was and kind.now):
+        return was, now
+    return f"{was or now} ({kind.was})", f"{now} ({kind.now})"
 
 
 _NOT_MET = "a hazard of the machine that is not met in this job"
