@@ -27,6 +27,7 @@ _LISTS = ("tools", "fluid", "part/material")
 def told_once(rows: Iterable[Changed]) -> list[Changed]:
     """The rows but for those that another one tells."""
     found = _one_call(list(rows))
+    found = _at_their_steps(found)
     for teller in (_of_step, _of_record, _of_hazard, _of_key_point, _of_key_points):
         found = _folded(found, teller)
     return _folded(found, _of_trouble, joined=True)
@@ -86,7 +87,22 @@ def _of_hazard(one: Changed, rows: list[Changed]) -> Changed | None:
     if one.about is not About.HAZARD or not one.place.endswith("hazards"):
         return None
     where = f"hazard '{one.now or one.was}'"
-    return _first((each for each in rows if _is_whole_hazard(each) and each.where == where), one)
+    whole = (each for each in rows if _is_whole_hazard(each))
+    return _first((each for each in whole if f"{each.where},".startswith(f"{where},")), one)
+
+
+def _at_their_steps(rows: list[Changed]) -> list[Changed]:
+    """Hazards that are told as a whole, each with the steps that name it."""
+
+    def steps(whole: Changed) -> str:
+        listed = (one for one in rows if _of_hazard(one, [whole]) is whole and one.step)
+        return ", ".join(dict.fromkeys(one.where.rpartition(", ")[0] for one in listed))
+
+    return [
+        replace(one, where=f"{one.where}, {at}") if _is_whole_hazard(one) and (at := steps(one))
+        else one
+        for one in rows
+    ]  # fmt: skip
 
 
 def _is_whole_hazard(one: Changed) -> bool:
