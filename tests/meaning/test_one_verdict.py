@@ -17,7 +17,7 @@ from test_edits import TABLE, edited, side, with_sheets
 from test_meaning_properties import OTHERS, PLACES, at, plain, put
 
 from benchleaf.diagnose import Place
-from benchleaf.diff import Side, compare
+from benchleaf.diff import EffectKind, Side, compare
 from benchleaf.diff.taught_otherwise import taught_otherwise
 from benchleaf.meaning import (
     Changed,
@@ -103,8 +103,11 @@ def kept(states: list[Side]) -> Mapping[str, JobChanges]:
 
 def compared(old: Side, new: Side) -> dict[str, Consequence]:
     """What the comparison says of each job whose meaning moved."""
-    states = compare(old, new).jobs
-    return {one.id: one.consequence for one in states
+    found = compare(old, new)
+    effects = [one for change in found.changes for one in change.effects]
+    alike = [one for one in effects if one.kind is EffectKind.FIGURE and one.before == one.after]
+    assert alike == [], "a figure that moved is shown as it was"
+    return {one.id: one.consequence for one in found.jobs
             if one.old_fingerprint != one.new_fingerprint}  # fmt: skip
 
 
