@@ -194,8 +194,19 @@ _NOT_MET = "a hazard of the machine that is not met in this job"
 
 def _sides(lead: ChangedStatement) -> tuple[str, str]:
     """What it said and says; only once what reads the same, such as a word that became a link."""
+    if {lead.was_value, lead.now_value} & _TRUTHS:
+        return _in_words(lead, lead.was_value), _in_words(lead, lead.now_value)
     was, now = words_of(lead)
     return ("" if was == now else was), now
+
+
+_TRUTHS = {"True", "False"}
+
+
+def _in_words(lead: ChangedStatement, value: str | None) -> str:
+    """A yes or no by what it says yes or no to: *at break through*, *not at break through*."""
+    what = lead.where.rpartition(", ")[2]
+    return {"True": what, "False": f"not {what}"}.get(value or "", "")
 
 
 def _where(lead: ChangedStatement, last: str) -> str:
