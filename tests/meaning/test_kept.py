@@ -164,3 +164,19 @@ def _figure(n: int) -> ChangedStatement:
             "was_numbers": [99.0 + n], "now_numbers": [100.0 + n],
         }
     )  # fmt: skip
+
+
+def test_a_kind_that_went_at_one_key_point_is_not_put_back_at_another(folder: Path) -> None:
+    """Else nobody taught before would hear which key point can injure now."""
+    kinds = [{"record": STEP, "set": {f"steps/clamp/key_points/{number}/kind": kind}}
+             for number, kind in ((1, "can injure"), (2, "makes or breaks the job"))]  # fmt: skip
+    shops = [after(), after(kinds[0]), after(*kinds)]
+    for number, (was, now) in enumerate(itertools.pairwise(shops), 2):
+        kept = release(folder, was, now, number)
+    found = {one.where.rpartition(", ")[0]: (one.was, one.now)
+             for one in rows(kept, "1", shops[-1])}  # fmt: skip
+    injures, breaks = "can injure", "makes or breaks the job"
+    assert found == {
+        "step 'Clamp the plate', key point 1": (breaks, injures),
+        "step 'Clamp the plate', key point 2": (injures, breaks),
+    }

@@ -62,3 +62,22 @@ def test_what_goes_takes_along_what_stood_in_it(edit: dict[str, Any], expected: 
     assert told(found) == expected
     assert {one.verdict.what for one in found} == {Consequence.TEACH}
     assert found[0].is_grave is ("take" in edit)  # hands went inside at that step
+
+
+def test_a_kind_is_told_of_its_own_key_point() -> None:
+    words = {"steps/drill/key_points/2/kind": "can injure",
+             "steps/drill/key_points/2/point": "Let fluid run on the drill at once."}  # fmt: skip
+    assert told(rows("small", "vg-0010", set=words)) == [
+        (OTHER, "step 'Drill the hole', key point 2",
+         "Let fluid run on the drill. (makes or breaks the job)",
+         "Let fluid run on the drill at once. (can injure)"),
+    ]  # fmt: skip
+
+
+def test_a_trouble_and_a_call_are_one_row_each() -> None:
+    trouble = {"sign": "The fluid stops.", "do": ["Press stop.", "Call the setter."]}
+    (found,) = rows("small", "vg-0010", add={"if_wrong": trouble})
+    assert (found.kind, found.now) == (NEW, "The fluid stops. Press stop. Call the setter.")
+    (call,) = rows("small", "vg-0010", set={"call": "Ring the setter."})
+    assert (call.kind, call.now, call.is_grave) == (OTHER, "Ring the setter.", True)
+    assert call.was == side("small").shop.manual.call

@@ -59,7 +59,7 @@ def _of_job(
 
 def _change(job_id: str, title: str, move: Move, rule: Retraining) -> Change:
     found = verdict(move, rule)
-    before, after = (one.words if one else None for one in (move.before, move.after))
+    before, after = move.words
     path = tuple(move.one.subject.split("/"))
     return Change(
         ("jobs", job_id),

@@ -164,7 +164,7 @@ def _row(key: str, those: list[Judged], found: _Found) -> Changed:
     why = lead.why or reason_at(lead.place, found.by_place)
     if not is_met:
         why = next((one.now for one in entries if one.place == f"{above}/reason"), "") or ""
-    was, now = _sides(lead)
+    was, now = _with_kind(*_sides(lead), entries) if is_point else _sides(lead)
     return Changed(
         lead.what,
         move_of(lead).kind,
@@ -181,13 +181,32 @@ def _row(key: str, those: list[Judged], found: _Found) -> Changed:
     )
 
 
+def _with_kind(was: str, now: str, entries: list[ChangedStatement]) -> tuple[str, str]:
+    """A key point on both sides with its kind, where that is another one now."""
+    kind = next((one for one in entries if one.place.endswith("/kind")), None)
+    if kind is None or len(entries) == 1 or not (kind.was and kind.now):
+        return was, now
+    return f"{was or now} ({kind.was})", f"{now} ({kind.now})"
+
+
 _NOT_MET = "a hazard of the machine that is not met in this job"
 
 
 def _sides(lead: ChangedStatement) -> tuple[str, str]:
     """What it said and says; only once what reads the same, such as a word that became a link."""
+    if {lead.was_value, lead.now_value} & _TRUTHS:
+        return _in_words(lead, lead.was_value), _in_words(lead, lead.now_value)
     was, now = words_of(lead)
     return ("" if was == now else was), now
+
+
+_TRUTHS = {"True", "False"}
+
+
+def _in_words(lead: ChangedStatement, value: str | None) -> str:
+    """A yes or no by what it says yes or no to: *at break through*, *not at break through*."""
+    what = lead.where.rpartition(", ")[2]
+    return {"True": what, "False": f"not {what}"}.get(value or "", "")
 
 
 def _where(lead: ChangedStatement, last: str) -> str:

@@ -26,17 +26,19 @@ _LISTS = ("tools", "fluid", "part/material")
 
 def told_once(rows: Iterable[Changed]) -> list[Changed]:
     """The rows but for those that another one tells."""
-    found = list(rows)
+    found = _one_call(list(rows))
+    found = _at_their_steps(found)
     for teller in (_of_step, _of_record, _of_hazard, _of_key_point, _of_key_points):
         found = _folded(found, teller)
-    return found
+    return _folded(found, _of_trouble, joined=True)
 
 
 Teller = Callable[["Changed", "list[Changed]"], "Changed | None"]
 """A row and all rows -> the row that tells it; None where it stands for itself."""
 
 
-def _folded(rows: list[Changed], teller: Teller) -> list[Changed]:
+def _folded(rows: list[Changed], teller: Teller, *, joined: bool = False) -> list[Changed]:
+    """`joined` where the words of what is left out go along, too."""
     tellers = [teller(one, rows) for one in rows]
     kept = {id(one): one for one, other in zip(rows, tellers, strict=True) if other is None}
     for one, other in zip(rows, tellers, strict=True):
@@ -44,6 +46,8 @@ def _folded(rows: list[Changed], teller: Teller) -> list[Changed]:
             keeper = kept[id(other)]
             kept[id(other)] = replace(
                 keeper,
+                was=" ".join(filter(None, (keeper.was, one.was))) if joined else keeper.was,
+                now=" ".join(filter(None, (keeper.now, one.now))) if joined else keeper.now,
                 verdict=gravest_of([keeper.verdict, one.verdict]),
                 is_grave=keeper.is_grave or one.is_grave,
                 is_reworded=keeper.is_reworded and one.is_reworded,
@@ -83,7 +87,22 @@ def _of_hazard(one: Changed, rows: list[Changed]) -> Changed | None:
     if one.about is not About.HAZARD or not one.place.endswith("hazards"):
         return None
     where = f"hazard '{one.now or one.was}'"
-    return _first((each for each in rows if _is_whole_hazard(each) and each.where == where), one)
+    whole = (each for each in rows if _is_whole_hazard(each))
+    return _first((each for each in whole if f"{each.where},".startswith(f"{where},")), one)
+
+
+def _at_their_steps(rows: list[Changed]) -> list[Changed]:
+    """Hazards that are told as a whole, each with the steps that name it."""
+
+    def steps(whole: Changed) -> str:
+        listed = (one for one in rows if _of_hazard(one, [whole]) is whole and one.step)
+        return ", ".join(dict.fromkeys(one.where.rpartition(", ")[0] for one in listed))
+
+    return [
+        replace(one, where=f"{one.where}, {at}") if _is_whole_hazard(one) and (at := steps(one))
+        else one
+        for one in rows
+    ]  # fmt: skip
 
 
 def _is_whole_hazard(one: Changed) -> bool:
@@ -104,6 +123,31 @@ def _of_key_points(one: Changed, rows: list[Changed]) -> Changed | None:
         return None
     told = (each for each in _beside(one, rows) if not _is_part(each) or each.kind is not one.kind)
     return _first(told, one)
+
+
+def _of_trouble(one: Changed, rows: list[Changed]) -> Changed | None:
+    """What to do in a trouble that comes or goes stands with its sign."""
+    above = _begin(one.place, "if_wrong", 2)
+    if one.kind not in _COMES_OR_GOES or not one.place.startswith(f"{above}/do/"):
+        return None
+    signs = (each for each in rows if each.place == f"{above}/sign" and each.kind is one.kind)
+    return _first(signs, one)
+
+
+_CALLS = ("call", "manual/call")
+"""Whom to call: by the job, and where it does not say it by the manual."""
+
+
+def _one_call(rows: list[Changed]) -> list[Changed]:
+    """A job that calls somebody else than the manual does, or no longer, as one change."""
+    calls = {one.kind: one for one in rows if one.place in _CALLS}
+    if set(calls) != set(_COMES_OR_GOES):
+        return rows
+    new, gone = calls[MoveKind.NEW], calls[MoveKind.GONE]
+    what = gravest_of([new.verdict, gone.verdict])
+    call = replace(new, about=About.CALL, kind=MoveKind.OTHER, where="whom to call", was=gone.was,
+                   verdict=what, is_grave=True)  # fmt: skip
+    return [call if one is new else one for one in rows if one is not gone]
 
 
 def _is_part(one: Changed) -> bool:

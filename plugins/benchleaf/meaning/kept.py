@@ -182,8 +182,9 @@ def _add(found: list[ChangedStatement], entry: ChangedStatement) -> None:
 
 def _goes_on(one: ChangedStatement, entry: ChangedStatement) -> bool:
     """True where an entry says of what it was what the other says that it is now."""
-    same = group_of(one.place) == group_of(entry.was_place or entry.place)
-    if not same or one.moved is not entry.moved:
+    if not _same_list(one.place, entry.was_place or entry.place, is_moved=entry.moved):
+        return False
+    if one.moved is not entry.moved:
         return False
     if entry.moved:
         return one.what is entry.what
@@ -192,10 +193,18 @@ def _goes_on(one: ChangedStatement, entry: ChangedStatement) -> bool:
 
 def _is_put_back(one: ChangedStatement, entry: ChangedStatement) -> bool:
     """True where an entry brings what the other took away."""
-    same = group_of(one.was_place or one.place) == group_of(entry.place)
+    same = _same_list(one.was_place or one.place, entry.place, is_moved=entry.moved)
     if not same or one.moved or entry.moved or (one.was_what or one.what) is not entry.what:
         return False
     return was_token(one) is not None and was_token(one) == now_token(entry)
+
+
+def _same_list(one: str, other: str, *, is_moved: bool) -> bool:
+    """True for places of one list. Kinds of key points say the same in many places: there it counts
+    which one it is, or a kind that came and one that went would seem to be one put back."""
+    if one.endswith("/kind") and not is_moved:
+        return one == other
+    return group_of(one) == group_of(other)
 
 
 def _joined(first: ChangedStatement, last: ChangedStatement) -> ChangedStatement:
@@ -229,7 +238,7 @@ def _paired(found: Iterable[ChangedStatement]) -> Iterator[ChangedStatement]:
 
 
 def _are_a_pair(one: ChangedStatement, other: ChangedStatement) -> bool:
-    if one.moved or other.moved or group_of(one.place) != group_of(other.place):
+    if one.moved or other.moved or not _same_list(one.place, other.place, is_moved=False):
         return False
     first = (was_token(one) is None, now_token(one) is None)
     return first in ((True, False), (False, True)) and first == (

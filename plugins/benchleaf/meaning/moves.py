@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import compress
+from operator import not_
 
 from .parted import parted
-from .statement import About, Fact, Statement
+from .statement import About, Fact, Statement, Value
 
 
 class MoveKind(StrEnum):
@@ -87,11 +89,11 @@ def moves(old: Sequence[Statement], new: Sequence[Statement]) -> tuple[Move, ...
     """Every statement that moved. Entries of one list are compared with one another."""
     if old == new:
         return ()
-    olds, news = _grouped(old), _grouped(new)
+    olds, news, points = _grouped(old), _grouped(new), {**_points(old), **_points(new)}
     found = [
         move
         for group in dict.fromkeys((*olds, *news))
-        for move in _of_group(olds.get(group, []), news.get(group, []))
+        for move in _of_group(olds.get(group, []), news.get(group, []), points)
     ]
     return tuple(found)
 
@@ -103,13 +105,23 @@ def _grouped(meaning: Iterable[Statement]) -> dict[str, list[Statement]]:
     return found
 
 
-def _of_group(old: list[Statement], new: list[Statement]) -> Iterator[Move]:
+Points = Mapping[int, Value]
+"""What a key point says, by each statement that is its kind or its reason."""
+
+
+def _points(meaning: Sequence[Statement]) -> Points:
+    said = {one.subject: one.value for one in meaning if one.subject.endswith("/point")}
+    found = ((id(one), said.get(f"{one.subject.rpartition('/')[0]}/point")) for one in meaning)
+    return {key: value for key, value in found if value is not None}
+
+
+def _of_group(old: list[Statement], new: list[Statement], points: Points) -> Iterator[Move]:
     if (old and old[0].about is About.ORDER) or (new and new[0].about is About.ORDER):
         yield from _of_order(old, new)
         return
     same = Counter(_said(one) for one in old) & Counter(_said(one) for one in new)
-    rest_old, kept_old = _without(old, same)
-    rest_new, kept_new = _without(new, same)
+    rest_old, kept_old = _without(old, same, new, points)
+    rest_new, kept_new = _without(new, same, old, points)
     in_order = [_said(one) for one in kept_old] == [_said(one) for one in kept_new]
     if not in_order and _is_listed(kept_new):
         yield _first_moved(kept_old, kept_new)
@@ -141,17 +153,30 @@ def _said(one: Statement) -> tuple[object, ...]:
 
 
 def _without(
-    meaning: list[Statement], same: Counter[tuple[object, ...]]
+    meaning: list[Statement],
+    same: Counter[tuple[object, ...]],
+    others: list[Statement],
+    points: Points,
 ) -> tuple[list[Statement], list[Statement]]:
-    """Those that only this side has, and the others."""
-    left = Counter(same)
-    rest: list[Statement] = []
-    kept: list[Statement] = []
-    for one in meaning:
-        is_kept = left[_said(one)] > 0
-        left[_said(one)] -= is_kept
-        (kept if is_kept else rest).append(one)
-    return rest, kept
+    """Those that only this side has, and the others.
+
+    Of several that say the same, such as two kinds of key points, first that of the same key point
+    stays, then that at the same place: else a change would be told of the wrong one.
+    """
+    beside = {(_said(one), points.get(id(one))) for one in others}
+    at = {(_said(one), one.subject) for one in others}
+    left, kept = Counter(same), set[int]()
+
+    def rank(one: Statement) -> tuple[bool, bool]:
+        is_beside = points.get(id(one)) is not None and (_said(one), points[id(one)]) in beside
+        return not is_beside, (_said(one), one.subject) not in at
+
+    for one in sorted(meaning, key=rank):
+        if left[_said(one)] > 0:
+            left[_said(one)] -= 1
+            kept.add(id(one))
+    is_kept = [id(one) in kept for one in meaning]
+    return list(compress(meaning, map(not_, is_kept))), list(compress(meaning, is_kept))
 
 
 def _is_listed(kept: list[Statement]) -> bool:

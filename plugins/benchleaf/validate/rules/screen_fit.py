@@ -130,6 +130,7 @@ def height_px(shop: Shop, job: Job, step: Step) -> float:
         max(_TOOTH_PX, _lines(step.title, _TITLE_LETTERS) * _TITLE_LINE_PX + 20)
         + len(words) * 38
         + (_text(step.stand, 16) + 13 if step.stand else 0)
+        + (_TEXT_LINE_PX + 13 if step.lockout else 0)
         + (_PICTURE_PX if step.picture else 0)
         + (_SET_UP_PX if any(one.id == step.set_up for one in job.set_ups) else 0)
         + sum(_point(one) for one in step.key_points)
