@@ -148,6 +148,45 @@ def test_a_tap_turns_back_and_a_stop_holds_one_way(
     assert any("Only a stop" in line for line in one.cautions) is (kind == "ream")
 
 
+@pytest.mark.parametrize(
+    ("written", "falls"),
+    [
+        ("", 1 / 0.65),
+        ("    force_spread: 10\n    force_spread_source: twenty pulls on the cell\n", 1 / 0.9),
+        ("    force_spread: 50\n    force_spread_source: twenty pulls on the cell\n", 2.0),
+        ("    force_spread: 10\n", 1 / 0.65),  # nobody says where it is from
+        ("    force_spread: 50\n", 2.0),
+    ],
+)
+def test_a_spread_of_the_shops_own_counts_with_its_source(
+    sheet: Sheet, edited: Edited, written: str, falls: float
+) -> None:
+    row = sheet(edited(JOB, FORCE, FORCE + written)).row("holding")
+    assert row is not None
+    worst = next(one.value for one in row.sums if one.formula.startswith("at worst"))
+    # 100.8 / 7.834 = 12.87 times; metal 1.15, edge 1.5 / 1.3, jaws 15 / 14.
+    assert worst == pytest.approx(12.8677 / (1.15 * 1.5 / 1.3 * 15 / 14 * falls), rel=1e-4)
+    assert ("twenty pulls" in row.source) is ("source" in written)
+
+
+def test_a_spread_of_the_friction_counts_with_its_source(sheet: Sheet, edited: Edited) -> None:
+    told = "    friction_spread: 20\n    friction_spread_source: ten wet pulls\n"
+    row = sheet(edited(JOB, GIVEN, GIVEN + told)).row("holding")
+    assert row is not None
+    worst = next(one.value for one in row.sums if one.formula.startswith("at worst"))
+    assert worst == pytest.approx(12.8677 / (1.15 * 1.5 / 1.3 * 1.25 / 0.65), rel=1e-4)
+
+
+def test_break_through_names_the_factors_that_come_from_memory(
+    sheet: Sheet, edited: Edited
+) -> None:
+    one = sheet(edited(JOB, FEED_STOP[0], FEED_STOP[1].format("By power.")))
+    for key in ("exit_torque", "exit_at_feed", "feed_stop_torque"):
+        row = one.row(key)
+        assert row is not None
+        assert "Table 6, steel of 200 BHN (from memory)" in row.source
+
+
 HELD: Mapping[str, str] = {
     "method": "vice", "how": "The plate lies on parallels in the vice.",
     "bolted_down": "Two bolts hold the vice to the table.",

@@ -14,7 +14,7 @@ from benchleaf.model import FeedStop, Holding, HoleKind
 from . import figures_exit as figures
 from .declaration import ends
 from .feed_stop import feed_stop_of
-from .feel import loads_of, open_ratio
+from .feel import entered_factors, loads_of, open_ratio
 from .figures_feel import CLAMPS, STOP
 from .figures_worst import HELD_KEPT
 from .holding import (
@@ -180,12 +180,15 @@ def _rows(sheet: Sheet, pull: _Pull, pressed: tuple[float, float]) -> Compared |
     ratio, limits = figures.KEPT.sums(*pressed), figures.EXIT_TORQUE.limits
     if found is not None and stop is None:
         limits, ratio = f"{limits}; {found.words}", (*ratio, *found.sums)
-    sheet.work(
-        figures.EXIT_TORQUE, pull.torque, pull.kept, pull.open_part, beside=ratio, limits=limits
-    )
+    also = entered_factors(sheet)
+    sizes = (pull.torque, pull.kept, pull.open_part)
+    sheet.work(figures.EXIT_TORQUE, *sizes, beside=ratio, limits=limits, also=also)
     at_end = figures.exit_at_feed(pull.kept, pull.feed, end)
     sheet.work(
-        at_end, *pull.up_to(end), limits=f"at {end:g} mm/rev, where the handbook's factors end"
+        at_end,
+        *pull.up_to(end),
+        also=also,
+        limits=f"at {end:g} mm/rev, where the handbook's factors end",
     )
     worst = pull.limit
     if stop is not None:
@@ -202,7 +205,8 @@ def _with_stop(sheet: Sheet, pull: _Pull, stop: FeedStop) -> tuple[float, Compar
     limits = f"at {stop.feed.text}, the coarsest feed that it lets through"
     if found is not None:
         limits = f"{limits}; {found.words}"
-    beside, also = found.sums if found else (), f"feed stop: {stop.source}"
+    beside = found.sums if found else ()
+    also = f"feed stop: {stop.source}; {entered_factors(sheet)}"
     return sheet.work(one, *sizes, beside=beside, limits=limits, also=also), found
 
 

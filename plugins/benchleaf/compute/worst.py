@@ -112,7 +112,14 @@ def clamp_offs(case: Case) -> tuple[Off, Off] | None:
     rubs = spread.friction_times(
         grip.work, grip.jaws, is_measured=grip.is_measured, is_wet=grip.is_wet
     )
-    return Off("clamp", spread.clamp_times(one.force_known_by.value)), Off("grip", rubs)
+    presses = spread.clamp_times(one.force_known_by.value)
+    if one.force_spread is not None:
+        told = one.force_spread_source is not None
+        presses = spread.own_times(one.force_spread, presses, has_source=told)
+    if one.friction_spread is not None:
+        told = one.friction_spread_source is not None
+        rubs = spread.own_times(one.friction_spread, rubs, has_source=told)
+    return Off("clamp", presses), Off("grip", rubs)
 
 
 def drive_off(efficiency: float) -> tuple[Off, ...]:
