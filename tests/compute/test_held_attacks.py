@@ -130,6 +130,21 @@ def test_what_only_a_stop_holds_is_told_where_nothing_comes_through(
     assert not any("Only a stop" in line for line in sheet(edited(JOB, *edits)).cautions)
 
 
+def test_a_reamers_way_is_reckoned_where_it_is_entered() -> None:
+    from test_worst import sheet as made
+
+    # 12 mm and 3 beyond it, 2 mm of air: 17 mm; the quill has 100 mm.
+    rows = {one.key: one.value for one in made("ream its way", {}).rows}
+    assert rows["depth_stop"] == (15.0, 15.0)
+    assert rows["quill_travel"] == (17.0, 17.0)
+    assert "depth_stop" not in {one.key for one in made("ream", {}).rows}
+    alone = made("ream its way", {}, fields={"start_clearance": None}).row("quill_travel")
+    assert alone is not None
+    assert "start_clearance" in alone.missing
+    far = made("ream its way", {}, fields={"overtravel": "190 mm"})
+    assert "S504" in {stop.code for stop in far.stops}
+
+
 @pytest.mark.parametrize(
     ("kind", "fields", "stops"),
     [

@@ -201,7 +201,7 @@ FIGURES = """
     DrillingSetUp: thickness work_diameter wall feed pilot start_clearance overtravel holes
     FeedStop: source
     TappingSetUp: percent
-    ReamingSetUp: feed
+    ReamingSetUp: feed start_clearance overtravel
     CountersinkingSetUp: feed
     CounterboringSetUp: feed
     Clamping: force force_known_by friction friction_source work_surface jaw_surface presses arm
