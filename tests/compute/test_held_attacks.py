@@ -8,10 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from datetime import date
+from pathlib import Path
 
 import pytest
 
-from benchleaf.compute import SetUpSheet
+from benchleaf import pipeline
+from benchleaf.commands.people import Asked, read_both
+from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.compute.reckon import OPERATIONS, InputError, reckon
 from benchleaf.diagnose import Severity
 from benchleaf.model import Holding, Job, Shop
@@ -38,6 +41,35 @@ FEED_STOP = (
     "    start_clearance: 3 mm\n    feed_stop:\n      how: {}\n      feed: 0.15 mm/rev\n"
     "      source: entered for the tests\n",
 )
+
+
+def made(
+    kind: str,
+    clamp: Mapping[str, str] | None = None,
+    stop: Mapping[str, str] | None = None,
+    fields: Mapping[str, str | None] | None = None,
+) -> SetUpSheet:
+    """A set-up of a kind, clamped well unless it is held by a stop."""
+    own, tool = set_ups.KINDS[kind]
+    source = {"source": "entered for the tests"}
+    held: dict[str, object] = dict(HELD)
+    if stop is None:
+        good = {"force": "20 kN", "friction": "0.15", "arm": "40 mm"}
+        held["clamping"] = {**good, **source, **(clamp or {})}
+    else:
+        held["positive_stop"] = {**stop, **source}
+    shop, job = set_ups.made({**own, **(fields or {}), "holding": held}, dict(tool))
+    (one,) = set_up_sheets(shop, job)
+    return one
+
+
+def test_a_timetable_tells_what_must_not_be_run(
+    shop: Callable[..., Path], edited: Edited, tmp_path: Path
+) -> None:
+    for force, codes in (("2 kN", {"S505"}), ("20 kN", set())):
+        content = shop(edited(JOB, "force: 20 kN", f"force: {force}"))
+        _, _, findings = read_both(Asked(content, tmp_path / "none", None))
+        assert {one.code for one in findings} - {"R101"} == codes
 
 
 @pytest.mark.parametrize(
@@ -85,11 +117,9 @@ def test_what_is_counted(
     ],
 )
 def test_a_force_or_arm_in_another_unit_is_no_holding(
-    shop: Callable[..., object], edited: Edited, edits: tuple[str, str], told: str
+    shop: Callable[..., Path], edited: Edited, edits: tuple[str, str], told: str
 ) -> None:
-    from benchleaf import pipeline
-
-    findings = pipeline.check(shop(edited(JOB, *edits)))  # type: ignore[arg-type]
+    findings = pipeline.check(shop(edited(JOB, *edits)))
     assert any(told in one.text and one.fails_check for one in findings)
 
 
@@ -131,8 +161,6 @@ def test_what_only_a_stop_holds_is_told_where_nothing_comes_through(
 
 
 def test_a_reamers_way_is_reckoned_where_it_is_entered() -> None:
-    from test_worst import sheet as made
-
     # 12 mm and 3 beyond it, 2 mm of air: 17 mm; the quill has 100 mm.
     rows = {one.key: one.value for one in made("ream its way", {}).rows}
     assert rows["depth_stop"] == (15.0, 15.0)
@@ -156,8 +184,6 @@ def test_a_reamers_way_is_reckoned_where_it_is_entered() -> None:
 def test_a_tap_turns_back_and_a_stop_holds_one_way(
     kind: str, fields: Mapping[str, str], stops: list[str]
 ) -> None:
-    from test_worst import sheet as made
-
     one = made(kind, stop={"rated_force": "5 kN", "arm": "80 mm"}, fields=fields)
     assert [stop.code for stop in one.stops if stop.code.startswith("S52")] == stops
     assert any("Only a stop" in line for line in one.cautions) is (kind == "ream")
