@@ -7,6 +7,7 @@ stand in test_worst.py; here are what is counted at all, and what is told of it.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -133,6 +134,20 @@ def test_a_kd_of_another_metal_is_doubted(
         one.code for one in sheet(edited(STEEL, "kd_torque: 24000", f"kd_torque: {kd}")).doubts
     ]
     assert ("kd-too-low" in doubts) is is_doubted
+
+
+def test_a_kc_of_another_metal_is_doubted() -> None:
+    own, tool = set_ups.KINDS["tap"]
+    shop, job = set_ups.made({**own}, dict(tool))
+    material = shop.material_of(job)
+    assert material is not None
+    assert material.tapping is not None
+    for kc, is_doubted in ((500.0, True), (3600.0, False)):
+        factors = material.tapping.model_copy(update={"kc": kc})
+        steel = material.model_copy(update={"tapping": factors, "name": "Mild steel"})
+        changed = replace(shop, materials={**shop.materials, material.id: steel})
+        (one,) = set_up_sheets(changed, job)
+        assert ("kd-too-low" in {doubt.code for doubt in one.doubts}) is is_doubted
 
 
 def test_a_blind_hole_that_leaves_a_bar_at_its_sides_comes_through(
@@ -282,6 +297,8 @@ def test_what_fixes_the_vice(words: str, says: list[Severity]) -> None:
         ("You keep the plate down with your palm.", E),
         ("The plate lies in a hand vice.", E),
         ("You hold the plate on the parallels until the vice is tight.", []),
+        ("The plate is held by the jaws. Keep your hands away from it.", []),
+        ("Keep both hands well clear, and hold the plate down with your thumb.", E),
         ("Never hold it with a hand. The plate lies in the vice.", []),
         ("Turn the hand wheel until the jaws hold the plate.", []),
     ],
