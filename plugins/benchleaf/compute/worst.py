@@ -13,11 +13,12 @@ from dataclasses import dataclass
 from math import prod
 
 from benchleaf.formulas import spread
+from benchleaf.formulas.jaw_friction import WET_FACTOR
 from benchleaf.formulas.rounding import significant
 from benchleaf.formulas.worst_case import Off, at_worst
 
 from .figures_worst import Pair
-from .grip import grip_of, metal_of
+from .grip import grip_of, is_wet_trial, metal_of
 from .results import Sum, rough
 from .sheet import Case, Sheet
 
@@ -117,8 +118,10 @@ def clamp_offs(case: Case) -> tuple[Off, Off] | None:
         told = one.force_spread_source is not None
         presses = spread.own_times(one.force_spread, presses, has_source=told)
     if one.friction_spread is not None:
-        told = one.friction_spread_source is not None
-        rubs = spread.own_times(one.friction_spread, rubs, has_source=told)
+        source = one.friction_spread_source
+        rubs = spread.own_times(one.friction_spread, rubs, has_source=source is not None)
+        if source is not None and not grip.is_wet and not is_wet_trial(source):
+            rubs *= WET_FACTOR[grip.jaws]  # measured dry: an oily film is enough
     return Off("clamp", presses), Off("grip", rubs)
 
 

@@ -111,7 +111,7 @@ class Clamping(Record):
     jaw_surface: Annotated[JawSurface, Area.FIGURE] = JawSurface.SMOOTH
     """The surface of jaws and clamps."""
     presses: Annotated[Presses | None, Area.FIGURE] = None
-    """Which way the clamps press; left out, a vice or fixture sideways and clamps down."""
+    """Which way they press; left out, vice, fixture and edge clamps sideways, other clamps down."""
     arm: Annotated[Length, Area.FIGURE, Example("20 mm")]
     """From the spindle's axis to the nearest clamped face."""
     faces: Annotated[int, Field(ge=1, le=MAX_FACES), Area.FIGURE, Example("1")] = 1
