@@ -7,17 +7,15 @@ stand in test_worst.py; here are what is counted at all, and what is told of it.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from datetime import date
+from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
-from benchleaf.compute import SetUpSheet
+from benchleaf import pipeline
+from benchleaf.commands.people import Asked, read_both
+from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.compute.reckon import OPERATIONS, InputError, reckon
-from benchleaf.diagnose import Severity
-from benchleaf.model import Holding, Job, Shop
-from benchleaf.validate.case import JobCase
-from benchleaf.validate.places import Places
-from benchleaf.validate.rules import hand_holds_work, lets_go, loose_vice, measured_claims
 from oracles import set_ups
 
 Edited = Callable[..., dict[str, str]]
@@ -38,6 +36,41 @@ FEED_STOP = (
     "    start_clearance: 3 mm\n    feed_stop:\n      how: {}\n      feed: 0.15 mm/rev\n"
     "      source: entered for the tests\n",
 )
+
+
+HELD: Mapping[str, str] = {
+    "method": "vice", "how": "The plate lies on parallels in the vice.",
+    "bolted_down": "Two bolts hold the vice to the table.",
+}  # fmt: skip
+
+
+def made(
+    kind: str,
+    clamp: Mapping[str, str] | None = None,
+    stop: Mapping[str, str] | None = None,
+    fields: Mapping[str, str | None] | None = None,
+) -> SetUpSheet:
+    """A set-up of a kind, clamped well unless it is held by a stop."""
+    own, tool = set_ups.KINDS[kind]
+    source = {"source": "entered for the tests"}
+    held: dict[str, object] = dict(HELD)
+    if stop is None:
+        good = {"force": "20 kN", "friction": "0.15", "arm": "40 mm"}
+        held["clamping"] = {**good, **source, **(clamp or {})}
+    else:
+        held["positive_stop"] = {**stop, **source}
+    shop, job = set_ups.made({**own, **(fields or {}), "holding": held}, dict(tool))
+    (one,) = set_up_sheets(shop, job)
+    return one
+
+
+def test_a_timetable_tells_what_must_not_be_run(
+    shop: Callable[..., Path], edited: Edited, tmp_path: Path
+) -> None:
+    for force, codes in (("2 kN", {"S505"}), ("20 kN", set())):
+        content = shop(edited(JOB, "force: 20 kN", f"force: {force}"))
+        _, _, findings = read_both(Asked(content, tmp_path / "none", None))
+        assert {one.code for one in findings} - {"R101"} == codes
 
 
 @pytest.mark.parametrize(
@@ -85,11 +118,9 @@ def test_what_is_counted(
     ],
 )
 def test_a_force_or_arm_in_another_unit_is_no_holding(
-    shop: Callable[..., object], edited: Edited, edits: tuple[str, str], told: str
+    shop: Callable[..., Path], edited: Edited, edits: tuple[str, str], told: str
 ) -> None:
-    from benchleaf import pipeline
-
-    findings = pipeline.check(shop(edited(JOB, *edits)))  # type: ignore[arg-type]
+    findings = pipeline.check(shop(edited(JOB, *edits)))
     assert any(told in one.text and one.fails_check for one in findings)
 
 
@@ -103,6 +134,20 @@ def test_a_kd_of_another_metal_is_doubted(
         one.code for one in sheet(edited(STEEL, "kd_torque: 24000", f"kd_torque: {kd}")).doubts
     ]
     assert ("kd-too-low" in doubts) is is_doubted
+
+
+def test_a_kc_of_another_metal_is_doubted() -> None:
+    own, tool = set_ups.KINDS["tap"]
+    shop, job = set_ups.made({**own}, dict(tool))
+    material = shop.material_of(job)
+    assert material is not None
+    assert material.tapping is not None
+    for kc, is_doubted in ((500.0, True), (3600.0, False)):
+        factors = material.tapping.model_copy(update={"kc": kc})
+        steel = material.model_copy(update={"tapping": factors, "name": "Mild steel"})
+        changed = replace(shop, materials={**shop.materials, material.id: steel})
+        (one,) = set_up_sheets(changed, job)
+        assert ("kd-too-low" in {doubt.code for doubt in one.doubts}) is is_doubted
 
 
 def test_a_blind_hole_that_leaves_a_bar_at_its_sides_comes_through(
@@ -130,6 +175,19 @@ def test_what_only_a_stop_holds_is_told_where_nothing_comes_through(
     assert not any("Only a stop" in line for line in sheet(edited(JOB, *edits)).cautions)
 
 
+def test_a_reamers_way_is_reckoned_where_it_is_entered() -> None:
+    # 12 mm and 3 beyond it, 2 mm of air: 17 mm; the quill has 100 mm.
+    rows = {one.key: one.value for one in made("ream its way", {}).rows}
+    assert rows["depth_stop"] == (15.0, 15.0)
+    assert rows["quill_travel"] == (17.0, 17.0)
+    assert "depth_stop" not in {one.key for one in made("ream", {}).rows}
+    alone = made("ream its way", {}, fields={"start_clearance": None}).row("quill_travel")
+    assert alone is not None
+    assert "start_clearance" in alone.missing
+    far = made("ream its way", {}, fields={"overtravel": "190 mm"})
+    assert "S504" in {stop.code for stop in far.stops}
+
+
 @pytest.mark.parametrize(
     ("kind", "fields", "stops"),
     [
@@ -141,104 +199,67 @@ def test_what_only_a_stop_holds_is_told_where_nothing_comes_through(
 def test_a_tap_turns_back_and_a_stop_holds_one_way(
     kind: str, fields: Mapping[str, str], stops: list[str]
 ) -> None:
-    from test_worst import sheet as made
-
     one = made(kind, stop={"rated_force": "5 kN", "arm": "80 mm"}, fields=fields)
     assert [stop.code for stop in one.stops if stop.code.startswith("S52")] == stops
     assert any("Only a stop" in line for line in one.cautions) is (kind == "ream")
 
 
-HELD: Mapping[str, str] = {
-    "method": "vice", "how": "The plate lies on parallels in the vice.",
-    "bolted_down": "Two bolts hold the vice to the table.",
-}  # fmt: skip
-
-
-def found(rule: Callable[[JobCase], object], **words: object) -> list[str]:
-    """The severities of what a rule says of a holding in those words."""
-    shop, job = set_ups.made({**set_ups.KINDS["flat"][0]}, {**set_ups.KINDS["flat"][1]})
-    return [one.severity for one in rule(case(shop, job, {**HELD, **words}))]  # type: ignore[attr-defined]
-
-
-def case(shop: Shop, job: Job, held: Mapping[str, object]) -> JobCase:
-    holding = Holding.model_validate(held)
-    changed = job.model_copy(update={"holding": holding, "set_ups": ()})
-    return JobCase(shop, Places({}), changed, (), date(2026, 3, 10))
-
-
-E, W = [Severity.ERROR], [Severity.WARNING]
+@pytest.mark.parametrize(
+    ("written", "falls"),
+    [
+        ("", 1 / 0.65),
+        ("    force_spread: 10\n    force_spread_source: twenty pulls on the cell\n", 1 / 0.9),
+        ("    force_spread: 50\n    force_spread_source: twenty pulls on the cell\n", 2.0),
+        ("    force_spread: 10\n", 1 / 0.65),  # nobody says where it is from
+        ("    force_spread: 50\n", 2.0),
+    ],
+)
+def test_a_spread_of_the_shops_own_counts_with_its_source(
+    sheet: Sheet, edited: Edited, written: str, falls: float
+) -> None:
+    row = sheet(edited(JOB, FORCE, FORCE + written)).row("holding")
+    assert row is not None
+    worst = next(one.value for one in row.sums if one.formula.startswith("at worst"))
+    # 100.8 / 7.834 = 12.87 times; metal 1.15, edge 1.5 / 1.3, jaws 15 / 14.
+    assert worst == pytest.approx(12.8677 / (1.15 * 1.5 / 1.3 * 15 / 14 * falls), rel=1e-4)
+    assert ("twenty pulls" in row.source) is ("source" in written)
 
 
 @pytest.mark.parametrize(
-    ("words", "says"),
+    ("how", "fluid", "grip"),
     [
-        ("A magnet holds the vice on the table.", E),
-        ("Double-sided tape is under the vice.", E),
-        ("No bolts: the vice is heavy.", E),
-        ("Bolts are not needed, the vice weighs 30 kg.", E),
-        ("The bolts are left finger-tight.", E),
-        ("The vice floats between two pins.", E),
-        ("The vice stands with its fixed jaw to the left.", W),
-        ("The screw of the vice points to the operator.", W),
-        ("The vice clamps the work.", W),
-        ("Its key sits in the slot of the table.", W),
-        ("The vice is mounted on a rubber mat.", W),
-        ("The handle of the vice bears on the column.", W),
-        ("Two studs and nuts hold it. No magnet is used.", []),
-        ("It is clamped to the table with two step clamps.", []),
-        ("The setter bolts it to two slots of the table.", []),
+        ("ten wet pulls", True, 1.25), ("ten pulls", True, 1.25), ("ten wet pulls", False, 1.25),
+        ("ten pulls", False, 1.25 * 1.3 / 1.1),  # tried dry: an oily film is enough
     ],
-)
-def test_what_fixes_the_vice(words: str, says: list[Severity]) -> None:
-    assert found(loose_vice.check, bolted_down=words) == says
+)  # fmt: skip
+def test_a_spread_of_the_friction_counts_with_its_source(
+    sheet: Sheet, edited: Edited, how: str, fluid: bool, grip: float
+) -> None:
+    told = f"    friction_spread: 20\n    friction_spread_source: {how}\n"
+    dry = () if fluid else ("fluid: soluble-oil\n", "")
+    row = sheet(edited(JOB, GIVEN, GIVEN + told, *dry)).row("holding")
+    assert row is not None
+    worst = next(one.value for one in row.sums if one.formula.startswith("at worst"))
+    times = 12.8677 if fluid else 120 / 7.83356
+    assert worst == pytest.approx(times / (1.15 * 1.5 / 1.3 * grip / 0.65), rel=1e-4)
 
 
-@pytest.mark.parametrize(
-    ("words", "says"),
-    [
-        ("The plate is gripped with locking pliers.", E),
-        ("A helper steadies the plate.", E),
-        ("The left thumb keeps the plate on the parallels.", E),
-        ("You keep the plate down with your palm.", E),
-        ("The plate lies in a hand vice.", E),
-        ("You hold the plate on the parallels until the vice is tight.", []),
-        ("Never hold it with a hand. The plate lies in the vice.", []),
-        ("Turn the hand wheel until the jaws hold the plate.", []),
-    ],
-)
-def test_what_is_held_by_a_hand(words: str, says: list[Severity]) -> None:
-    assert found(hand_holds_work.check, how=words) == says
+def test_edge_clamps_hold_down_by_friction_alone(sheet: Sheet, edited: Edited) -> None:
+    how = "how: The plate lies on parallels in the drill vice, long edges in the jaws."
+    clamps = ("method: vice", "method: clamps", how, "how: Two edge clamps press on parallels.")
+    row = sheet(edited(JOB, *clamps)).row("held_down")
+    assert row is not None
+    assert row.value == (5040.0, 5040.0)  # 2 x 20000 x 0.126
 
 
-@pytest.mark.parametrize(
-    ("words", "says"),
-    [
-        ("Its own weight keeps the plate on the table.", E),
-        ("The plate lies loose on the table.", E),
-        ("The plate lies on a magnetic chuck.", W),
-        ("Vacuum holds the plate.", W),
-        ("The plate is glued to a board.", W),
-        ("The plate lies in the vice, never loose on the table.", []),
-    ],
-)
-def test_what_lets_go(words: str, says: list[Severity]) -> None:
-    assert found(lets_go.check, how=words) == says
-
-
-@pytest.mark.parametrize(
-    ("source", "says"),
-    [
-        ("the catalogue of the vice's maker", W),
-        ("not measured yet", W),
-        ("estimate of the setter", W),
-        ("the lowest of ten pulls on the load cell", []),
-        ("ten clicks of the handle, measured on the drill table", []),
-    ],
-)
-def test_what_is_called_measured_says_how(source: str, says: list[Severity]) -> None:
-    clamping = {"force": "6 kN", "force_known_by": "lowest measured", "work_surface": "machined",
-                "arm": "20 mm", "source": source}  # fmt: skip
-    assert found(measured_claims.check, clamping=clamping) == says
+def test_break_through_names_the_factors_that_come_from_memory(
+    sheet: Sheet, edited: Edited
+) -> None:
+    one = sheet(edited(JOB, FEED_STOP[0], FEED_STOP[1].format("By power.")))
+    for key in ("exit_torque", "exit_at_feed", "feed_stop_torque"):
+        row = one.row(key)
+        assert row is not None
+        assert "Table 6, steel of 200 BHN (from memory)" in row.source
 
 
 TRIED = {"friction": "0.25", "fluid": "wet"}

@@ -201,11 +201,11 @@ FIGURES = """
     DrillingSetUp: thickness work_diameter wall feed pilot start_clearance overtravel holes
     FeedStop: source
     TappingSetUp: percent
-    ReamingSetUp: feed
+    ReamingSetUp: feed start_clearance overtravel
     CountersinkingSetUp: feed
     CounterboringSetUp: feed
     Clamping: force force_known_by friction friction_source work_surface jaw_surface presses arm
-    Clamping: faces source
+    Clamping: faces source force_spread force_spread_source friction_spread friction_spread_source
     PositiveStop: rated_force arm source
     Holding: margin
     Machine: spindle_speeds efficiency drive_stages efficiency_source limits_source lever

@@ -10,7 +10,7 @@ from datetime import date
 from pathlib import Path
 
 from benchleaf import pipeline
-from benchleaf.diagnose import Finding, report
+from benchleaf.diagnose import Finding, Severity, report
 from benchleaf.model import Crew
 from benchleaf.people.crews import load_crew
 from benchleaf.pipeline import Loaded
@@ -63,10 +63,11 @@ def answer(options: argparse.Namespace, ask: Callable[[Asked], Answered]) -> int
 
 
 def read_both(asked: Asked) -> tuple[Loaded, Crew | None, tuple[Finding, ...]]:
-    """Content and crew; nobody where either has errors."""
+    """Content and crew; nobody where either has errors. What must not be run is told, too."""
     loaded = pipeline.load(asked.content)
     errors = tuple(one for one in loaded.findings if one.blocks_publishing)
     if errors:
         return loaded, None, errors
     crew = load_crew(asked.crew, loaded.shop, asked.content)
-    return loaded, crew.crew, crew.findings
+    stops = tuple(one for one in loaded.findings if one.severity is Severity.STOP)
+    return loaded, crew.crew, (*stops, *crew.findings)

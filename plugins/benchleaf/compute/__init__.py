@@ -65,7 +65,7 @@ from .tapping import (
     torque_of_tap,
     turns,
 )
-from .travel import depth_stop, point_length, quill_travel, time_per_hole
+from .travel import depth_stop, point_length, quill_travel, reamed_travel, time_per_hole
 
 _SPEED = (
     Stage(cutting_speed_range, cut.PUBLISHED_SPEED),
@@ -133,6 +133,7 @@ OPERATIONS: Mapping[str, tuple[Stage, ...]] = MappingProxyType(
         "reaming": (
             Stage(reamed_hole, hole.REAMED_LIMITS, hole.BEFORE_REAMING),
             *_FINISHING,
+            Stage(reamed_travel),
             Stage(drawn_out),
         ),
         "countersinking": (Stage(countersink, hole.SINK_DEPTH), *_FINISHING),

@@ -15,7 +15,7 @@ from . import figures_exit as figures
 from .amounts import amount, entered
 from .declaration import ends
 from .feed_stop import feed_stop_of
-from .feel import loads_of, open_ratio
+from .feel import entered_factors, loads_of, open_ratio
 from .figures_feel import CLAMPS, STOP
 from .figures_worst import HELD_KEPT
 from .holding import (
@@ -181,13 +181,14 @@ def _rows(sheet: Sheet, pull: _Pull, pressed: tuple[float, float]) -> Compared |
     ratio, limits = figures.KEPT.sums(*pressed), figures.EXIT_TORQUE.limits
     if found is not None and stop is None:
         limits, ratio = f"{limits}; {found.words}", (*ratio, *found.sums)
-    sheet.work(
-        figures.EXIT_TORQUE, pull.torque, pull.kept, pull.open_part, beside=ratio, limits=limits
-    )
+    also = entered_factors(sheet)
+    sizes = (pull.torque, pull.kept, pull.open_part)
+    sheet.work(figures.EXIT_TORQUE, *sizes, beside=ratio, limits=limits, also=also)
     at_end = figures.exit_at_feed(pull.kept, pull.feed, end)
     sheet.work(
         at_end,
         *pull.up_to(end),
+        also=also,
         limits=f"at {amount(end, 'mm/rev')}, where the handbook's factors end",
     )
     worst = pull.limit
@@ -205,7 +206,8 @@ def _with_stop(sheet: Sheet, pull: _Pull, stop: FeedStop) -> tuple[float, Compar
     limits = f"at {entered(stop.feed)}, the coarsest feed that it lets through"
     if found is not None:
         limits = f"{limits}; {found.words}"
-    beside, also = found.sums if found else (), f"feed stop: {stop.source}"
+    beside = found.sums if found else ()
+    also = f"feed stop: {stop.source}; {entered_factors(sheet)}"
     return sheet.work(one, *sizes, beside=beside, limits=limits, also=also), found
 
 

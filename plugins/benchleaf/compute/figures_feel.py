@@ -110,7 +110,8 @@ HOLDING = replace(
     CLAMPS, key="holding", label="Holding, torque it can resist", formula="capacity",
     note="the margin is for torque that is good to a third, and for friction that oil or chips "
     "have lowered; at worst means metal, edge, clamp and friction at their bad ends at once; "
-    "break-through is compared by itself",
+    "break-through is compared by itself; how far quill and tool stick out is not computed, as no "
+    "published limit is known",
 )  # fmt: skip
 """The better of clamps and stop; its formula is theirs."""
 HELD = replace(HOLDING, label="Holding, not compared with this cut", note="")

@@ -7,6 +7,7 @@ from dataclasses import replace
 from benchleaf.diagnose import Code, Sample
 from benchleaf.formulas import spread
 from benchleaf.formulas.drilling_limits import KD_RANGE, LOWEST_KD, is_far_below
+from benchleaf.model import Material
 
 from . import figures_cutting as cut
 from . import figures_enlarging as enlarge
@@ -104,16 +105,22 @@ def factor_of_its_metal(sheet: Sheet) -> None:
     ]
     if low:
         told = " and ".join(f"{key} {kd:g}" for key, kd in low)
-        guess = "" if material.metal or metal == "steel" else ", as no metal is entered"
         sheet.doubt(
             KD_TOO_LOW,
             Side.BELOW,
-            f"{told} of {material.name}: the handbook's lowest Kd for {metal}{guess} is "
+            f"{told} of {material.name}: the handbook's lowest Kd for {metal_told(material)} is "
             f"{LOWEST_KD[metal]:g}. Too low a Kd makes torque and thrust look small.",
         )
 
 
 KD_TOO_LOW = "kd-too-low"
+
+
+def metal_told(material: Material) -> str:
+    """The metal of a table, and whether nobody entered it."""
+    metal = metal_of(material)
+    is_entered = material.metal is not None or metal == "steel"
+    return metal if is_entered else f"{metal}, as no metal is entered,"
 
 
 def _missing_factor(sheet: Sheet, kd_key: str) -> str | None:

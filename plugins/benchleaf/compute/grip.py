@@ -25,6 +25,8 @@ from benchleaf.model import (
 LEAST_GRIP = min(METAL_FACTOR, key=lambda metal: METAL_FACTOR[metal])
 """The metal that jaws hold worst; it may be the hardest over its row, too."""
 _WET = re.compile(r"\b(?:wet|fluid|oil\w*|coolant|emulsion|soluble|flood\w*)\b", re.IGNORECASE)
+_SIDEWAYS = re.compile(r"\b(?:edge|side) clamps?\b|\bsideways\b", re.IGNORECASE)
+"""Clamps that press against a side hold down by friction only."""
 _DRY = re.compile(r"\bdry\b", re.IGNORECASE)
 
 
@@ -104,10 +106,10 @@ def metal_of(material: Material | None) -> str:
 
 
 def presses_down(held: Holding, clamping: Clamping) -> bool:
-    """Whether clamps press the work down; left out, clamps do, and a vice or fixture does not."""
+    """Whether clamps press the work down; left out, clamps do that are no edge clamps."""
     if clamping.presses is not None:
         return clamping.presses is Presses.DOWN
-    return held.method is HoldingMethod.CLAMPS
+    return held.method is HoldingMethod.CLAMPS and not _SIDEWAYS.search(held.how)
 
 
 def gripped(held: Holding | None, job: Job, material: Material | None) -> Holding | None:

@@ -8,7 +8,6 @@ from benchleaf.formulas.worst_case import Off
 from benchleaf.model import Clamping, Holding
 
 from . import figures_feel as held_figures
-from .amounts import amount
 from .break_through import GIVES_WAY, comes_through
 from .declaration import ends
 from .figures_worst import HELD_DOWN

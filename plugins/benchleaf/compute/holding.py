@@ -11,7 +11,6 @@ from benchleaf.formulas import holding, spread
 from benchleaf.model import ForceKnownBy, Holding
 
 from . import figures_feel as held_figures
-from .amounts import amount
 from .declaration import Declaration, ends
 from .figures_worst import HELD, HELD_DULL
 from .grip import grip_note, grip_of
@@ -283,9 +282,22 @@ def write_capacity(
     entered = [part.source for part in (held.clamping, held.positive_stop) if part is not None]
     sources = (cited("margin"), *entered) if one is held_figures.HOLDING else ()
     told, tables = _grip_told(sheet)
-    note, sources = "; ".join(filter(None, (note, told))), (*sources, *tables)
+    note = "; ".join(filter(None, (note, told)))
+    sources = (*sources, *tables, *_spread_sources(held))
     sums = [each for figure, sizes in _entered(held) for each in figure.sums(*sizes)]
     sheet.best(one, sums, beside, limits=limits, note=note, also="; ".join(sources))
+
+
+def _spread_sources(held: Holding) -> tuple[str, ...]:
+    """Where the spreads of the shop's own come from."""
+    one = held.clamping
+    if one is None:
+        return ()
+    told = {
+        "spread of the clamp force": one.force_spread_source if one.force_spread else None,
+        "spread of the friction": one.friction_spread_source if one.friction_spread else None,
+    }
+    return tuple(f"{what}: {source}" for what, source in told.items() if source)
 
 
 def _grip_told(sheet: Sheet) -> tuple[str, tuple[str, ...]]:

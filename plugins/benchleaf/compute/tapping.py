@@ -12,7 +12,9 @@ from benchleaf.model import HoleKind, TappedBy, TappingSetUp, ThreadBasis, Torqu
 from . import figures_tapping as tap
 from .amounts import amount, entered, span
 from .figures_worst import TAP
+from .forces import KD_TOO_LOW, metal_told
 from .found import Tapped
+from .grip import metal_of
 from .holding import work_holding
 from .hole_finishing import held_without_torque
 from .results import Side, figure, side_of
@@ -230,6 +232,15 @@ def torque_of_tap(sheet: Sheet) -> None:
         where = f"materials/{material.id}" if material else f"jobs/{sheet.case.job.id}"
         sheet.lacks(tap.TAP_TORQUE, f"tapping (kc, tap_factor) in {where}")
         return
+    metal = metal_of(material)
+    if tapping.is_far_below(material.tapping.kc, metal):
+        sheet.doubt(
+            KD_TOO_LOW,
+            Side.BELOW,
+            f"kc {material.tapping.kc:g} of {material.name}: the table's lowest for "
+            f"{metal_told(material)} is "
+            f"{tapping.LOWEST_KC[metal]:g} N/mm2. Too low a kc makes the torque look small.",
+        )
     factors, hole = material.tapping, known(_found(sheet).hole_mm)
     turning = sheet.work(
         tap.TAP_TORQUE,

@@ -1,11 +1,11 @@
-"""Point length, depth stop, quill travel and time of one drilled hole in flat work."""
+"""Point length, depth stop, quill travel and time of one hole, drilled or reamed."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
 from benchleaf.diagnose import Code, Sample
-from benchleaf.model import HoleKind
+from benchleaf.model import HoleKind, ReamingSetUp
 
 from . import figures_cutting as cut
 from . import figures_time as timed
@@ -135,17 +135,46 @@ def quill_travel(sheet: Sheet) -> None:
     if stop is None:
         sheet.lacks(cut.QUILL_TRAVEL, "the depth stop above")
         return
-    start, available = case.drilling.start_clearance.value, case.machine.quill_travel
+    start = case.drilling.start_clearance.value
     total = sheet.work(cut.QUILL_TRAVEL, start, stop, limits=_travel_limits(sheet))
-    sheet.reach(most=available.value if available else None)
     sheet.found = replace(sheet.drilled, travel=total)
+    is_through = case.drilling.hole is HoleKind.THROUGH
+    _check_quill(sheet, total, "thickness" if is_through else "depth")
+
+
+def reamed_travel(sheet: Sheet) -> None:
+    """Depth stop, travel and time of a reamer that a spindle feeds, where its way is entered."""
+    operation = sheet.case.operation
+    if not isinstance(operation, ReamingSetUp) or operation.feed is None:
+        return
+    start, beyond = operation.start_clearance, operation.overtravel
+    if start is None and beyond is None:
+        return
+    past = beyond.value if beyond is not None else 0.0
+    stop = sheet.work(timed.REAMED_STOP, operation.depth.value, past)
+    if start is None:
+        where = f"start_clearance of set-up {operation.id} in jobs/{sheet.case.job.id}"
+        sheet.lacks(cut.QUILL_TRAVEL, where)
+        return
+    total = sheet.work(cut.QUILL_TRAVEL, start.value, stop, limits=_travel_limits(sheet))
+    _check_quill(sheet, total, "depth")
+    if sheet.found.feed_rate is None:
+        sheet.lacks(cut.TIME, "the feed a minute above")
+        return
+    sheet.work(cut.TIME, total, sheet.found.feed_rate, limits="without handling")
+
+
+def _check_quill(sheet: Sheet, total: float, key: str) -> None:
+    """The way of the quill against what the machine has."""
+    case, available = sheet.case, sheet.case.machine.quill_travel
+    sheet.reach(most=available.value if available else None)
     if available is not None and total > available.value:
         sheet.stop(
             QUILL_TOO_SHORT,
             f"the quill must travel {amount(total, 'mm', 1, 'up')}; {case.machine.name} has "
             f"{amount(available.value, 'mm', toward='down')}",
             "use a machine with more travel, or drill from both sides",
-            case.path("thickness" if case.drilling.hole is HoleKind.THROUGH else "depth"),
+            case.path(key),
         )
 
 

@@ -13,12 +13,13 @@ from dataclasses import dataclass
 from math import prod
 
 from benchleaf.formulas import spread
+from benchleaf.formulas.jaw_friction import WET_FACTOR
 from benchleaf.formulas.worst_case import Off, at_worst
 
 from .amounts import safe
 from .figures_worst import Pair
-from .grip import grip_of, metal_of
-from .results import Sum, rough
+from .grip import grip_of, is_wet_trial, metal_of
+from .results import Sum
 from .sheet import Case, Sheet
 
 IN_WORDS = {
@@ -112,7 +113,16 @@ def clamp_offs(case: Case) -> tuple[Off, Off] | None:
     rubs = spread.friction_times(
         grip.work, grip.jaws, is_measured=grip.is_measured, is_wet=grip.is_wet
     )
-    return Off("clamp", spread.clamp_times(one.force_known_by.value)), Off("grip", rubs)
+    presses = spread.clamp_times(one.force_known_by.value)
+    if one.force_spread is not None:
+        told = one.force_spread_source is not None
+        presses = spread.own_times(one.force_spread, presses, has_source=told)
+    if one.friction_spread is not None:
+        source = one.friction_spread_source
+        rubs = spread.own_times(one.friction_spread, rubs, has_source=source is not None)
+        if source is not None and not grip.is_wet and not is_wet_trial(source):
+            rubs *= WET_FACTOR[grip.jaws]  # measured dry: an oily film is enough
+    return Off("clamp", presses), Off("grip", rubs)
 
 
 def drive_off(efficiency: float) -> tuple[Off, ...]:

@@ -74,6 +74,13 @@ SERRATED_AT_WORST: Mapping[tuple[str, str], float] = MappingProxyType(
 )
 """Friction by a second maker's table, for jaws that are not smooth."""
 
+SPREAD_RANGE = (1.0, 60.0)
+"""Percent by which an input may fall by a shop's own measurement. Our own judgement: nothing is
+known to less than a hundredth, and a clamp that loses more is none."""
+
+MOST_PUBLISHED = 10.0
+"""Largest published factor believed. Our own judgement."""
+
 DRIVE_POWER = 1.6
 """A drive at its worst keeps its share of the power to this power. The handbook's range for geared
 heads, 0.80 down to 0.70, gives it (source mh31-table-4, from memory)."""
@@ -193,6 +200,32 @@ def unknown_times(friction: float, jaws: str, metal: str, *, is_wet: bool) -> fl
     lowest = SECOND_JAW_FRICTION["machined"] if smooth else SERRATED_AT_WORST["machined", jaws]
     film = 1.0 if is_wet else WET_FACTOR[jaws]
     return max(1.0, positive("friction", friction) / (lowest * METAL_FACTOR[metal])) * film
+
+
+def own_times(percent: float, published: float, *, has_source: bool) -> float:
+    """Find how many times less an input may be where the shop has a spread of its own.
+
+    Equation: times = 1 / (1 - p / 100); without a source the published one where it is more
+
+    Args:
+        percent: [%] how much less p it may be
+        published: [-] factor of the published spread
+        has_source: [any] True where it is said how it was measured
+
+    Returns:
+        [-] factor by which the input may fall
+
+    Valid: p 1 to 60; published 1 at least
+
+    >>> own_times(10.0, 1.538, has_source=True), own_times(10.0, 1.538, has_source=False)
+    (1.111, 1.538)
+
+    Source: the shop's own measurement, with its source [worst-case, our own judgement]
+    """
+    within("percent", percent, *SPREAD_RANGE)
+    within("published", published, 1.0, MOST_PUBLISHED)
+    times = 1 / (1 - percent / 100)
+    return times if has_source else max(times, published)
 
 
 def clamp_times(known_by: str) -> float:

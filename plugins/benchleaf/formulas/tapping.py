@@ -7,9 +7,12 @@ on the tap's core, flutes and steel, and no source read here gives a figure.
 """
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from .domain import not_negative, positive, within
+from .drilling_limits import FAR_BELOW
 from .speeds import feed_rate_mm_min, spindle_speed_rpm
 from .tap_drills import Basis, percent_of_thread
 from .threads import Thread
@@ -24,6 +27,11 @@ KC_RANGE_N_MM2 = (500.0, 8000.0)
 """Cutting constants believed: the two tables run from 680 to 5500. Our own judgement."""
 K_RANGE = (0.5, 3.0)
 """Tap factors believed: the table runs from 0.75 to 1.68. Our own judgement."""
+
+LOWEST_KC: Mapping[str, float] = MappingProxyType(
+    {"steel": 3600.0, "grey cast iron": 2900.0, "aluminium alloy": 1300.0, "brass": 2300.0}
+)
+"""Lowest cutting constant of the table by the metal, in N/mm2 (source yamawa-640, read)."""
 
 DULL_FACTOR = 2.0
 """A dull tap, or one packed with chips, against a sharp one. Our own judgement: makers name both as
@@ -88,6 +96,30 @@ def tapping_feed_rate_mm_min(thread: Thread, spindle_speed_rpm: float) -> float:
     Source: geometry of a screw, single start [geometry, geometry]
     """
     return feed_rate_mm_min(thread.pitch_mm, spindle_speed_rpm)
+
+
+def is_far_below(kc_n_mm2: float, metal: str) -> bool:
+    """Find whether a cutting constant is one of another metal, or of another unit.
+
+    Equation: by table
+
+    Args:
+        kc_n_mm2: [N/mm2] cutting constant kc
+        metal: [text] metal of the work, a key of LOWEST_KC
+
+    Returns:
+        [any] True below nine tenths of the lowest of that metal
+
+    Valid: the metals of LOWEST_KC
+
+    >>> is_far_below(500, "steel"), is_far_below(3600, "steel")
+    (True, False)
+
+    Source: a tap maker's catalogue, Table 1 [yamawa-640, read]; the share is our own judgement
+    """
+    if metal not in LOWEST_KC:
+        raise ValueError(f"metal is {metal!r}; it must be one of {', '.join(LOWEST_KC)}")
+    return positive("kc_n_mm2", kc_n_mm2) < FAR_BELOW * LOWEST_KC[metal]
 
 
 def turns_to_depth(thread: Thread, thread_length_mm: float, chamfer_pitches: float) -> float:

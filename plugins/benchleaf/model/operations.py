@@ -93,6 +93,10 @@ class ReamingSetUp(_HoleOperation):
     """How deep the reamed size goes."""
     feed: Annotated[Feed | None, Area.FIGURE, Example("0.2 mm/rev")] = None
     """Left out for a reamer turned by hand."""
+    start_clearance: Annotated[Length | None, Area.FIGURE, Example("2 mm")] = None
+    """Height of the reamer above the work when the feed begins; with it the travel is reckoned."""
+    overtravel: Annotated[Length | None, Area.FIGURE, Example("5 mm")] = None
+    """How far the reamer goes beyond the far face of a through hole."""
     light_metal: Annotated[bool, Example("false")] = False
     """True for aluminium and the like, which take a larger allowance."""
     hole_drill: Annotated[ToolRef | None, Example("drill-9-8")] = None

@@ -11,6 +11,7 @@ from pydantic_core import PydanticCustomError
 
 from benchleaf.formulas.holding import DEFAULT_MARGIN, MAX_FACES, MAX_FRICTION
 from benchleaf.formulas.jaw_friction import JAW_FRICTION, MOST_FRICTION
+from benchleaf.formulas.spread import SPREAD_RANGE
 
 from .fields import Factor, Feed, Force, Length, ThreadName
 from .ids import Id, MachineRef, Text, Title, ToolRef
@@ -76,6 +77,10 @@ class ForceKnownBy(StrEnum):
     """Measured ten times and more on this holding; the lowest is entered."""
 
 
+Spread = Annotated[Factor, Field(ge=SPREAD_RANGE[0], le=SPREAD_RANGE[1])]
+"""A spread in percent, to the unfavourable side."""
+
+
 class Clamping(Record):
     """Clamping by friction."""
 
@@ -83,18 +88,30 @@ class Clamping(Record):
     """The clamp force of all clamps together."""
     force_known_by: Annotated[ForceKnownBy, Area.FIGURE] = ForceKnownBy.FEEL
     """How that force is known; left out, by feel, which may be a third less."""
+    force_spread: Annotated[Spread | None, Area.FIGURE, Example("15")] = None
+    """Percent by which the force may be less than entered, where the shop has measured that."""
+    force_spread_source: Annotated[
+        str | None, Area.FIGURE, Example("twenty pulls by four people on the load cell")
+    ] = None
+    """How that was measured; without it the published spread is taken where it is wider."""
     friction: Annotated[Annotated[Factor, Field(le=MAX_FRICTION)] | None, Area.FIGURE] = None
     """Coefficient of friction at the clamped faces; left out, that of the published table."""
     friction_source: Annotated[
         str | None, Area.FIGURE, Example("trial with a wet plate, the lowest of ten pulls")
     ] = None
     """Where a friction above the published table comes from, such as a trial with wet work."""
+    friction_spread: Annotated[Spread | None, Area.FIGURE, Example("10")] = None
+    """Percent by which the friction may be less than counted, where the shop has measured that."""
+    friction_spread_source: Annotated[
+        str | None, Area.FIGURE, Example("ten pulls with wet plates, greatest and least")
+    ] = None
+    """How that was measured; without it the published spread is taken where it is wider."""
     work_surface: Annotated[WorkSurface | None, Area.FIGURE, Trait.ASKED] = None
     """The surface of the work where it is clamped."""
     jaw_surface: Annotated[JawSurface, Area.FIGURE] = JawSurface.SMOOTH
     """The surface of jaws and clamps."""
     presses: Annotated[Presses | None, Area.FIGURE] = None
-    """Which way the clamps press; left out, a vice or fixture sideways and clamps down."""
+    """Which way they press; left out, vice, fixture and edge clamps sideways, other clamps down."""
     arm: Annotated[Length, Area.FIGURE, Example("20 mm")]
     """From the spindle's axis to the nearest clamped face."""
     faces: Annotated[int, Field(ge=1, le=MAX_FACES), Area.FIGURE, Example("1")] = 1

@@ -277,7 +277,7 @@ class Material(Record):
     tapping: Annotated[TappingFactors | None, Area.FIGURE] = None
     """Factors for the torque of a tap."""
     metal: Annotated[Metal | None, Area.FIGURE] = None
-    """Which metal the tables of jaw friction take it for; left out, steel."""
+    """Which metal tables take it for; left out, steel by its name, else what grips least."""
     when_drilled: Annotated[
         tuple[Text, ...], Order.COUNTS, Trait.ONLY_RECKONED, Example("Keep the fluid running.")
     ] = ()

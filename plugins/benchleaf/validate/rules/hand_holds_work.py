@@ -81,6 +81,11 @@ _PERSON = words(
     r"(?:operator|helper|mate|colleague|learner|trainer|somebody|someone|you) "
     r"(?:holds?|keeps?|stead(?:y|ies)|grips?|press(?:es)?)"
 )
+_AWAY = words(
+    r"(?:keeps?|kept|hold|held) (?:your |both |the |all )*(?:hands?|fingers?|arms?|thumbs?)"
+    r"[^.,;]{0,20}\b(?:away|clear|off|out|back|behind)"
+)
+"""Hands that are kept away hold nothing."""
 _TIGHTEN = words(r"tighten\w*|wind\w*|until (?:it|the vice|the jaws)")
 _CUTTING = words(
     rf"while (?:you |it )?{_CUT}|while the {_TOOL} {_CUT}|as (?:you|it) {_CUT}|against the {_TOOL}"
@@ -106,6 +111,7 @@ def check(case: JobCase) -> Iterator[Finding]:
 
 def _by_a_body(text: str) -> bool:
     """Whether a hand, or what a hand holds, is what holds; not the hand that tightens a vice."""
+    text = _AWAY.sub("", text)
     by_hand = told(text, _BODY, _KEEP) or told(text, _IN_A_HAND)
     return by_hand or (told(text, _PERSON) and not says(text, _TIGHTEN))
 

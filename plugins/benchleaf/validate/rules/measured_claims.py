@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from benchleaf.compute.grip import grip_of
 from benchleaf.diagnose import Code, Finding, Sample
-from benchleaf.model import Clamping, ForceKnownBy
+from benchleaf.model import Clamping, ForceKnownBy, KeyPath
 
 from ..case import JobCase
 from ..rule import JobRule
@@ -96,6 +96,7 @@ def check(case: JobCase) -> Iterator[Finding]:
                 "say in source with what it was measured, and how often; or take force_known_by "
                 "out, which counts it as by feel",
             )
+        yield from _without_source(case, path, held.clamping)
         grip, source = grip_of(held, case.job, material), held.clamping.friction_source
         if grip.is_measured and grip.dry > grip.table and not _is_told(source or ""):
             yield from case.practice(
@@ -104,6 +105,22 @@ def check(case: JobCase) -> Iterator[Finding]:
                 "the friction is above the table's, and friction_source tells of no trial",
                 "say how it was tried with this work and these jaws; or take friction out, for the "
                 "table's",
+            )
+
+
+def _without_source(case: JobCase, path: KeyPath, one: Clamping) -> Iterator[Finding]:
+    """A spread of the shop's own that nobody has a source for counts only where it is wider."""
+    told = {
+        "force_spread": (one.force_spread, one.force_spread_source),
+        "friction_spread": (one.friction_spread, one.friction_spread_source),
+    }
+    for key, (percent, source) in told.items():
+        if percent is not None and source is None:
+            yield from case.practice(
+                CODE,
+                (*path, "clamping", key),
+                f"{key} {percent:g} has no source: the published spread is taken where it is wider",
+                f"say in {key}_source how it was measured; or take it out",
             )
 
 
