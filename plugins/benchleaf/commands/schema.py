@@ -9,13 +9,24 @@ from pathlib import Path
 from typing import Any
 
 from benchleaf import diff
-from benchleaf.model import FOLDERS, KINDS, ChangeNotice, JobChanges, Manual, Record
+from benchleaf.model import (
+    FAMILIES,
+    FOLDERS,
+    GROUPS,
+    KINDS,
+    ChangeNotice,
+    Family,
+    JobChanges,
+    MachineGroup,
+    Manual,
+    Record,
+)
 from benchleaf.model.schema import json_schema, list_schema
 from benchleaf.model.told import TOLD, told_schema
 from benchleaf.registers import NOTICES, Forward, RegisteredRevision, Released, Tally
 
 from .answer import unknown
-from .kinds import record_class, schema_kinds
+from .kinds import OWN_FOLDERS, record_class, schema_kinds
 
 SCHEMA_FOLDER = ".schemas"
 """Where the editors' settings look for the schemas."""
@@ -73,6 +84,8 @@ def schemas() -> dict[str, str]:
     found: dict[str, object] = {
         **{_schema_file(kind): json_schema(KINDS[kind]) for kind in FOLDERS},
         _schema_file(NOTICES): json_schema(ChangeNotice),
+        _schema_file(GROUPS): json_schema(MachineGroup),
+        _schema_file(FAMILIES): json_schema(Family),
         _schema_file("manual"): json_schema(Manual),
         _schema_file("tally"): json_schema(Tally),
         **{_schema_file(key): list_schema(entry, key, said) for key, entry, said in LISTS},
@@ -155,13 +168,14 @@ def _entry(kind: str, pattern: str) -> Iterator[str]:
 
 def _patterns() -> Iterator[tuple[str, str]]:
     """Kind and the files that hold it, below the content folder."""
-    yield from ((kind, f"{kind}/*.yml") for kind in (*FOLDERS, NOTICES, CHANGED))
+    yield from ((kind, f"{kind}/*.yml") for kind in (*FOLDERS, GROUPS, FAMILIES, NOTICES, CHANGED))
     yield from ((name, f"{name}.yml") for name in ("manual", "tally", *(key for key, *_ in LISTS)))
 
 
 def _schema_file(kind: str) -> str:
     is_list = kind in {key for key, *_ in LISTS}
-    return f"{kind if is_list else kind.removesuffix('s')}.schema.json"
+    own = {folder: one for one, folder in OWN_FOLDERS.items()}
+    return f"{kind if is_list else own.get(kind, kind.removesuffix('s'))}.schema.json"
 
 
 def _json(value: object) -> str:

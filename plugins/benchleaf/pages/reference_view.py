@@ -40,7 +40,7 @@ def operation_view(lookup: Lookup, operation: Operation) -> OperationView:
     """The view of one operation."""
     jobs = (
         job_tile(lookup, job)
-        for job in lookup.shop.jobs.values()
+        for job in lookup.jobs
         if operation.name in set_up_operations(job)
     )
     return OperationView(told(operation), operation.what, formulas_of(operation), tuple(jobs))

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from benchleaf.diagnose import Place
-from benchleaf.read import Node, Scalar, Source, child, key_place
+from benchleaf.diagnose import Finding, Place, Severity
+from benchleaf.read import Document, Node, Scalar, Source, child, key_place
 
 
 def locate(tree: Node, path: Sequence[str | int]) -> Place:
@@ -42,6 +42,22 @@ def written_id(value: object) -> str | None:
     if written is None:  # `id:` with nothing after it
         return ""
     return written.strip().lower() if isinstance(written, str) else None
+
+
+def misnamed(document: Document, record_id: str | None) -> Iterator[Finding]:
+    """A finding where a file is not named by the id of its record."""
+    stem = document.name.rpartition("/")[2].removesuffix(".yml")
+    if record_id is not None and stem != record_id:
+        yield Finding(
+            "F210",
+            Severity.WARNING,
+            locate(document.tree, ("id",)),
+            f"this file is named '{stem}.yml', its record's id is '{record_id}'",
+            (
+                f"name the file {record_id}.yml",
+                f"or put the id back to '{stem}', if it was published: ids never change",
+            ),
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -238,6 +238,10 @@ def dangling(shop: Shop, kind: str, record_id: str, place: Place, *, written: st
         if record_id in shop.of_kind(other)
     )
     known = shop.of_kind(kind)
+    made = [one.upper() for one, found in shop.made.items() if found.written == record_id]
+    if kind == "jobs" and made:
+        which = (f"it is a job of several machines; write which: {', '.join(made)}",)
+        return Finding(CODE.id, Severity.ERROR, place, text, which)
     named = tuple(
         f"'{one}' has that name: write its id"
         for one, record in known.items()
