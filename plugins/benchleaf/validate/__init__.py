@@ -14,7 +14,7 @@ from .codes import CODES as SHAPE_CODES
 from .crew import gather_crew
 from .gather import gather
 from .made_jobs import with_made
-from .places import Places
+from .places import Places, may_be
 from .readability import readability_lines
 from .rules import JOB_RULES, RECORD_RULES, RULES, SHOP_RULES
 from .rules.text import check_text
@@ -62,6 +62,7 @@ __all__ = [
     "classes_at",
     "gather",
     "gather_crew",
+    "may_be",
     "readability_lines",
     "tags",
     "told_once",

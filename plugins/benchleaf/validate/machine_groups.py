@@ -109,7 +109,9 @@ def on_each_machine(document: Document, groups: Groups, made: Made) -> Iterator[
         made.tell()
         return
     if not written:  # the building of the record tells so
-        yield made_document(document, _on_machine(tree, "", *next(iter(group.machines.items()))), None)
+        machine = next(iter(group.machines.items()))
+        made.tell()
+        yield made_document(document, _on_machine(tree, "", *machine), None)
         return
     former = made_of(document)
     for machine_id, at in group.machines.items():

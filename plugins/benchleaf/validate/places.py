@@ -60,12 +60,27 @@ def misnamed(document: Document, record_id: str | None) -> Iterator[Finding]:
         )
 
 
+def may_be(kind: str, record_id: str, unbuilt: tuple[str, str]) -> bool:
+    """True where what could not be built is that record, its list, or a job it is made from.
+
+    >>> may_be("jobs", "tr-0110-drill-2", ("jobs", "tr-0110"))
+    True
+    """
+    of, name = unbuilt
+    is_made = kind == "jobs" and record_id.startswith(f"{name}-")  # a machine's id stands behind
+    return of == kind and (name in (record_id, kind) or is_made)
+
+
 @dataclass(frozen=True, slots=True)
 class Places:
     """Sources by kind and id, and the ids of records that could not be built."""
 
     sources: Mapping[tuple[str, str], Source]
     unbuilt: frozenset[tuple[str, str]] = field(default_factory=frozenset)
+
+    def is_unbuilt(self, kind: str, record_id: str) -> bool:
+        """True for a record that could not be built, or that may be one of those."""
+        return any(may_be(kind, record_id, one) for one in self.unbuilt)
 
     def of(self, kind: str, record_id: str, path: Sequence[str | int] = ()) -> Place:
         """The place of a value of a record."""

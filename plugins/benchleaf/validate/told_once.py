@@ -30,8 +30,7 @@ def told_once(found: Mapping[str, Sequence[Finding]], made: Made) -> Iterator[Fi
             if len(each) == len(jobs):
                 yield _of_all(first, next(iter(each)), made)
             elif first.code not in FOR_ALL:
-                names = ", ".join(one.upper() for one in each)
-                yield replace(first, text=f"{names}: {first.text}")
+                yield _of_some(first, tuple(each))
 
 
 def _key(one: Finding, job_id: str) -> _Key:
@@ -45,6 +44,13 @@ def _of_all(one: Finding, job_id: str, made: Made) -> Finding:
     shared = made[job_id].family or made[job_id].written
     lines = tuple(_named(line, job_id, shared.upper()) for line in one.help)
     return replace(one, text=_named(one.text, job_id, shared.upper()), help=lines)
+
+
+def _of_some(one: Finding, jobs: Sequence[str]) -> Finding:
+    """A finding that only some jobs of the text have, with which; one that says so stays."""
+    if len(jobs) == 1 and _named(one.text, jobs[0], "") != one.text:
+        return one
+    return replace(one, text=f"{', '.join(job.upper() for job in jobs)}: {one.text}")
 
 
 def _named(text: str, job_id: str, name: str) -> str:

@@ -225,8 +225,7 @@ def _has_file(places: Places, kind: str, record_id: str) -> bool:
 
 def exists(shop: Shop, places: Places, kind: str, record_id: str) -> bool:
     """True for a record that is there, also where it is there with mistakes of its own."""
-    unbuilt = ((kind, record_id), (kind, kind))  # the second: a whole shared list, like terms
-    return record_id in shop.of_kind(kind) or any(one in places.unbuilt for one in unbuilt)
+    return record_id in shop.of_kind(kind) or places.is_unbuilt(kind, record_id)
 
 
 def dangling(shop: Shop, kind: str, record_id: str, place: Place, *, written: str = "") -> Finding:
