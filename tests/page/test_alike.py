@@ -7,10 +7,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from like_machines import FIRST, SECOND, second_drill, with_group
 from planned import Planned
 
 from benchleaf import pipeline
+from like_machines import FIRST, SECOND, second_drill, with_group
 
 PAGES = [f"jobs/{one}.html" for one in (FIRST, SECOND)]
 CELL = re.compile(r"<t[hd][^>]*>(.*?)</t[hd]>", re.DOTALL)

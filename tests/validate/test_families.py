@@ -78,6 +78,23 @@ def test_a_family_of_one_row_is_the_job_written_by_hand(
     ]
 
 
+def test_its_pages_are_those_of_the_job_but_for_the_file_that_is_named(
+    shop: Shop, job: dict[str, Any]
+) -> None:
+    cells: set[Path_] = {("makes",), ("tools",), ("set_ups", 0, "thickness")}
+    family = {"jobs/vg-0010.yml": None, "families/plates.yml": as_family(job, cells)}
+    made, alone = (
+        {one.address: one for one in pipeline.plan_site(pipeline.load(each), edition="full").pages}
+        for each in (shop(family), shop())
+    )
+    assert list(made) == list(alone)
+    for address in ("jobs/vg-0010.html", "trainer/vg-0010-set-up.html", "engineer.html"):
+        html = made[address].render().html
+        assert "families/plates.yml" in html or address.startswith("trainer/")
+        same = html.replace("content/families/plates.yml", "content/jobs/vg-0010.yml")
+        assert same == alone[address].render().html, address
+
+
 @pytest.fixture
 def two(base_shop: Base) -> dict[str, str | None]:
     """The small shop with a family of two plates, of which VG-0010 is one."""
@@ -97,15 +114,15 @@ def two(base_shop: Base) -> dict[str, str | None]:
     family = f"id: plates\njob:\n{inside}rows:\n{TWO}"
     return {"jobs/vg-0010.yml": None, "families/plates.yml": family, "tools/drill-9.yml": drill,
             "jobs/vg-0020.yml": base_shop["jobs/vg-0020.yml"].replace(
-                "operation_before: VG-0010\n", "").replace("takes: drilled\n", ""),
-            "parts/vg-r1.yml": base_shop["parts/vg-r1.yml"]}  # fmt: skip
+                "operation_before: VG-0010\n", "")}  # fmt: skip
 
 
+LACKS = "row VG-0030 has no 'thick', and the breakdown shows it"
 AFTER = "end_of_route: The plates go to the fitters."
 
 
 def told(shop: Shop, files: dict[str, str | None], *pairs: str) -> list[tuple[str, str, str]]:
-    """Code, line and column, and text of each finding of grave kinds after a change of the family."""
+    """Code, what stands at its place, and text of each grave finding, the family put otherwise."""
     text = str(files["families/plates.yml"])
     for old, new in zip(pairs[::2], pairs[1::2], strict=True):
         assert text.count(old) == 1, old
@@ -151,9 +168,9 @@ def test_a_change_of_one_cell_moves_one_row_and_of_the_text_every_row(
     (("drill: drill-9", "drill: drill-99"),
      ("L301", "drill-99, thick: 5 mm}", "VG-0030: there is no 'drill-99' among the tools")),
     ((", thick: 5 mm", ""),
-     ("F212", "{id: VG-0030, size: 9, d", "row VG-0030 has no 'thick', and the breakdown shows it")),
+     ("F212", "{id: VG-0030, size: 9, d", LACKS)),
     (("thick: 5 mm", "thickk: 5 mm"),
-     ("F212", "{id: VG-0030, size: 9, d", "row VG-0030 has no 'thick', and the breakdown shows it")),
+     ("F212", "{id: VG-0030, size: 9, d", LACKS)),
     (("thick: 5 mm", "thick: 5 mm, colour: red"),
      ("F212", "colour: red}", "row VG-0030 has 'colour', which nothing shows")),
     (("id: VG-0030", "id: VG-0010"),

@@ -9,13 +9,13 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from like_machines import FIRST, SECOND, put, second_drill, with_group
 
 from benchleaf import pipeline
 from benchleaf.diagnose import Finding, Severity
 from benchleaf.link import routes
 from benchleaf.model import Crew, CrewFacts, Person
 from benchleaf.plan import Situation, State
+from like_machines import FIRST, SECOND, put, second_drill, with_group
 
 Base = dict[str, str]
 Shop = Callable[..., Path]
@@ -84,7 +84,9 @@ def test_a_sign_off_on_one_machine_is_none_on_another(shop: Shop, base_shop: Bas
                         "judged": "2026-11-02", "judged_by": "tr-01"}],
         })  # fmt: skip
         assert standings(loaded, person) == states
-        moved = (State.CAN_DO, State.NOTHING) if job == FIRST else (State.NOTHING, State.TEACH_AGAIN)
+        moved = (
+            (State.CAN_DO, State.NOTHING) if job == FIRST else (State.NOTHING, State.TEACH_AGAIN)
+        )
         assert standings(slower, person) == moved
 
 
@@ -110,9 +112,7 @@ def test_where_one_machine_must_not_run_it_the_other_stays(shop: Shop, base_shop
     assert not loaded.sheets[SECOND][0].may_run
 
 
-def test_what_both_have_is_told_once_and_what_one_has_names_it(
-    shop: Shop, base_shop: Base
-) -> None:
+def test_what_both_have_is_told_once_and_what_one_has_names_it(shop: Shop, base_shop: Base) -> None:
     job = str(with_group(base_shop)["jobs/vg-0010.yml"])
     both = load(shop, base_shop, {"jobs/vg-0010.yml": put(job, "tool: drill-8", "tool: drill-9")})
     (one,) = [one for one in both.findings if "'drill-9'" in one.text]
@@ -141,7 +141,9 @@ def test_an_exception_that_one_machine_needs_is_needed(shop: Shop, base_shop: Ba
 
 
 def test_a_job_elsewhere_is_told_which_ones_there_are(shop: Shop, base_shop: Base) -> None:
-    lists = {"onboarding/first-days.yml": base_shop["onboarding/first-days.yml"]}
+    lists: dict[str, str | None] = {
+        "onboarding/first-days.yml": base_shop["onboarding/first-days.yml"]
+    }
     found = [one for one in load(shop, base_shop, lists).findings if one.code == "L301"]
     assert len(found) == 3
     for one in found:

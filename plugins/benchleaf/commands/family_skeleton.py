@@ -25,4 +25,6 @@ def family_skeleton(name: str, *, is_issued: bool) -> str:
     """The text of the file; `is_issued` where `benchleaf release` gives revisions."""
     job = skeleton(Job, "none", head="", is_issued=is_issued).split("\n")[1:]
     inside = "\n".join(f"  {line}" if line else "" for line in job).rstrip("\n")
-    return f"{HEAD}id: {name}\n\n## The breakdown, as in jobs/, without its id.\njob:{inside}\n{_ROWS}"
+    return (
+        f"{HEAD}id: {name}\n\n## The breakdown, as in jobs/, without its id.\njob:{inside}\n{_ROWS}"
+    )

@@ -14,9 +14,9 @@ from benchleaf.model import FOLDERS, KINDS, THOSE_AFFECTED, Family, Machine, Rec
 from benchleaf.model.ids import normal_id
 
 from .answer import Answer, crew_folder, give
+from .family_skeleton import family_skeleton
 from .kinds import OWN_FOLDERS, STATIONS, record_class, schema_kinds
 from .schema import write_all
-from .family_skeleton import family_skeleton
 from .skeleton import entry, skeleton
 from .take_in import empty_workbook, has_ledger
 

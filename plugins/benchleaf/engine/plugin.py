@@ -65,7 +65,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         tell((*wrong_settings(config, content), *dead_settings(config)))
         loaded = pipeline.load(content, preview=self.is_serving)
         tell(loaded.findings, go_on=self.is_serving)
-        tell(wrong_machine(self.config.machine.lower(), loaded.shop.machines))
+        tell(tuple(wrong_machine(self.config.machine.lower(), loaded.shop.machines)))
         if not self._shows_drafts():
             tell(pipeline.not_released(loaded))
         overrides = (Path(self.config.overrides),) if self.config.overrides else ()

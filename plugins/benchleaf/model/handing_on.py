@@ -48,9 +48,7 @@ def handed_on(jobs: Mapping[str, Job], made: Made | None = None) -> dict[str, Jo
     return {job_id: _joined(job, jobs, found, made or {}) for job_id, job in jobs.items()}
 
 
-def _joined(
-    job: Job, jobs: Mapping[str, Job], found: Mapping[str, Neighbours], made: Made
-) -> Job:
+def _joined(job: Job, jobs: Mapping[str, Job], found: Mapping[str, Neighbours], made: Made) -> Job:
     def works(ids: Iterable[str]) -> set[str]:
         return {work_of(made, one) for one in ids}
 

@@ -20,9 +20,11 @@ GROUP_KEY = "machine_group"
 _ROW = {
     "type": "object",
     "required": ["id"],
-    "properties": {"id": {"type": "string", "description": "The job's id.", "examples": ["TR-0620"]}},
+    "properties": {
+        "id": {"type": "string", "description": "The job's id.", "examples": ["TR-0620"]}
+    },
     "additionalProperties": True,
-}  # fmt: skip
+}
 
 
 class MachineGroup(Record):

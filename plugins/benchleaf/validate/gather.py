@@ -159,11 +159,10 @@ def _enter(kind: str, source: Source, gathered: _Gathered) -> None:
     record = None if amiss else record
     record_id = getattr(record, "id", None) or written_id(source.value)
     made = made_of(source.document)
-    if made is None or record_id is None:
+    if made is None or record_id is None or (kind, str(record_id)) in gathered.sources:
         gathered.findings += (*amiss, *problems)
     else:
         gathered.of_made.setdefault(str(record_id), []).extend((*amiss, *problems))
-        gathered.made.setdefault(str(record_id), made)
     if record_id is None:
         return
     key = (kind, str(record_id))
@@ -173,6 +172,8 @@ def _enter(kind: str, source: Source, gathered: _Gathered) -> None:
         gathered.findings.append(_twice(kind, str(record_id), source.tree, first.tree))
         return
     gathered.sources[key] = written
+    if made is not None:
+        gathered.made[str(record_id)] = made
     if copy is not None and record is not None:
         gathered.copied[str(record_id)] = copy
     if record is None or key in gathered.unbuilt:  # an empty value must not look like none

@@ -24,8 +24,10 @@ def with_made(contents: Contents) -> tuple[Contents, tuple[Finding, ...]]:
     """
     unread = [("jobs", "jobs") for kind, _ in contents.unread if kind in (FAMILIES, GROUPS)]
     kinds = {one.kind for one in contents.documents}
-    if not unread and not kinds & {FAMILIES, GROUPS} and not any(
-        map(names_group, contents.documents)
+    if (
+        not unread
+        and not kinds & {FAMILIES, GROUPS}
+        and not any(map(names_group, contents.documents))
     ):
         return contents, ()
     made = Made(unread=unread)

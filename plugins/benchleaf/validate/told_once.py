@@ -1,4 +1,4 @@
-"""What is found in jobs of one text: once what all of them have, else with the jobs that have it."""
+"""What is found in jobs of one text: once what all of them have, else with those that have it."""
 
 from __future__ import annotations
 
