@@ -16,6 +16,7 @@ from benchleaf.model import (
     KINDS,
     ChangeNotice,
     Family,
+    Job,
     JobChanges,
     MachineGroup,
     Manual,
@@ -76,7 +77,23 @@ def schema(kind: str) -> str | None:
     if kind in TOLD:
         return json.dumps(told_schema(kind), indent=2, ensure_ascii=False)
     found = record_class(kind)
-    return json.dumps(json_schema(found), indent=2, ensure_ascii=False) if found else None
+    told = family_schema() if found is Family else json_schema(found) if found else None
+    return json.dumps(told, indent=2, ensure_ascii=False) if told else None
+
+
+def family_schema() -> dict[str, Any]:
+    """The schema of a family: of the breakdown it tells each key, and leaves every value free."""
+    schema = json_schema(Family)
+    keys: dict[str, Any] = json_schema(Job)["properties"]
+    job = schema["properties"]["job"]
+    job["properties"] = {key: _told_of(said) for key, said in keys.items() if key != "id"}
+    for key in ("job", "rows"):
+        del schema["properties"][key]["examples"]  # they are lines of YAML
+    return schema
+
+
+def _told_of(said: Mapping[str, Any]) -> dict[str, Any]:
+    return {key: said[key] for key in ("description", "examples") if key in said}
 
 
 def schemas() -> dict[str, str]:
@@ -85,7 +102,7 @@ def schemas() -> dict[str, str]:
         **{_schema_file(kind): json_schema(KINDS[kind]) for kind in FOLDERS},
         _schema_file(NOTICES): json_schema(ChangeNotice),
         _schema_file(GROUPS): json_schema(MachineGroup),
-        _schema_file(FAMILIES): json_schema(Family),
+        _schema_file(FAMILIES): family_schema(),
         _schema_file("manual"): json_schema(Manual),
         _schema_file("tally"): json_schema(Tally),
         **{_schema_file(key): list_schema(entry, key, said) for key, entry, said in LISTS},

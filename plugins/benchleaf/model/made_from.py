@@ -48,7 +48,7 @@ class Family(Record):
     job: Annotated[
         dict[str, Any],
         WithJsonSchema({"type": "object", "additionalProperties": True}),
-        Example("a breakdown as in jobs/, without its id"),
+        Example("{title: Drill the [[row:size]] vent hole, machine: pillar-drill}"),
     ]
     """The breakdown. `[[row:COLUMN]]` stands where each row has a value of its own."""
     rows: Annotated[

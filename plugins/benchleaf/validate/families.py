@@ -11,7 +11,16 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from benchleaf.diagnose import Code, Finding, Place, Related, Severity, nearest, suggestion
+from benchleaf.diagnose import (
+    Code,
+    Finding,
+    Place,
+    Related,
+    Sample,
+    Severity,
+    nearest,
+    suggestion,
+)
 from benchleaf.model import Family, MadeFrom
 from benchleaf.read import Document, Listing, Node, Scalar, Source, child, key_place, plain
 from benchleaf.read import Mapping as Keys
@@ -25,6 +34,50 @@ CODE = Code(
     "A row does not fit the breakdown of its family",
     why="A size that is left out, or put where nothing shows it, would be missed at the machine.",
     instead="Give each row an id, and a value for every column that the breakdown shows.",
+    bad=(
+        Sample(
+            """
+            # One row has no edge, and one has a colour that nothing shows.
+            - file: families/burrs.yml
+              text: |
+                id: burrs
+                job:
+                  title: Deburr the [[row:edge]] edge
+                  revision: 1
+                  effective: 2026-03-02
+                  approved_by: production engineer
+                  change_note: First issue.
+                  makes: A rack plate without a burr at its [[row:edge]] edge.
+                  matters: A burr lifts the pin, and the vent opens with a jerk.
+                  machine: bench-drill
+                  wear: [Safety glasses with side shields.]
+                  take_off: ["Gloves, rings and watch."]
+                  steps:
+                    - id: deburr
+                      title: Take off the burr
+                      key_points:
+                        - point: One light turn with the hand deburrer.
+                          reason: More than that makes a countersink.
+                          kind: makes or breaks the job
+                  if_wrong:
+                    - sign: The edge still catches a fingernail.
+                      do: [Go over it once more.]
+                  hand_on: Stack the plates, one edge to the rail, on the trolley for the fitters.
+                rows:
+                  - id: VG-0040
+                  - {id: VG-0050, edge: lower, colour: red}
+            """,
+            """
+            content/families/burrs.yml:25:5: error F212 row VG-0040 has no 'edge', and the
+                    breakdown shows it
+                write 'edge: ...' in this row
+            content/families/burrs.yml:26:32: error F212 row VG-0050 has 'colour', which
+                    nothing shows
+                columns: edge
+                or show it in the breakdown: [[row:colour]]
+            """,
+        ),
+    ),
 )
 
 _CELL = re.compile(r"\[\[\s*row\s*:\s*([A-Za-z0-9_-]+)\s*\]\]")

@@ -6,7 +6,7 @@ import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from benchleaf.diagnose import Code, Finding, Related, Severity, suggestion
+from benchleaf.diagnose import Code, Finding, Related, Sample, Severity, suggestion
 from benchleaf.model import GROUP_KEY, GROUPS, MachineGroup, MadeFrom, made_id
 from benchleaf.read import Document, Listing, Node, Scalar, Source, child, key_place
 from benchleaf.read import Mapping as Keys
@@ -20,6 +20,28 @@ CODE = Code(
     "A job names a machine and a group of machines",
     why="Nobody can say for which machines its figures are to be worked out.",
     instead="Keep one of the two.",
+    bad=(
+        Sample(
+            """
+            # The group was put in, and the machine was left.
+            - file: jobs/vg-0020.yml
+              find: "machine: bench-drill"
+              put: |-
+                machine: bench-drill
+                machine_group: drills
+            - file: machine-groups/drills.yml
+              text: |
+                id: drills
+                name: Drills
+                machines: [bench-drill]
+            """,
+            """
+            content/jobs/vg-0020.yml:9:1: error F211 this job names a machine and
+                    'machine_group' too
+                take one of the two out; the group says on which machines it is done
+            """,
+        ),
+    ),
 )
 
 _LINK = re.compile(r"(\[\[\s*(?:jobs?\s*:\s*)?)([A-Za-z0-9-]+)(?=\s*(?:#[^\[\]\n]*)?\]\])", re.I)
