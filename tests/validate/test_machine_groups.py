@@ -11,14 +11,20 @@ from typing import Any
 import pytest
 
 from benchleaf import pipeline
+from benchleaf.cli import main
 from benchleaf.diagnose import Finding, Severity
 from benchleaf.link import routes
 from benchleaf.model import Crew, CrewFacts, Person
+from benchleaf.people.crews import load_crew
 from benchleaf.plan import Situation, State
 from like_machines import FIRST, SECOND, put, second_drill, with_group
 
 Base = dict[str, str]
 Shop = Callable[..., Path]
+HERE = Path(__file__).parents[1]
+WHICH = (
+    "it is a job of several machines; write which: VG-0010-BENCH-DRILL, VG-0010-BENCH-DRILL-2",
+)
 
 
 def load(shop: Shop, base: Base, *more: dict[str, str | None]) -> pipeline.Loaded:
@@ -98,6 +104,22 @@ def standings(loaded: pipeline.Loaded, person: Person) -> tuple[State, State]:
     return first, second
 
 
+def test_who_was_signed_off_before_there_was_a_group_stays_so_on_that_machine(
+    shop: Shop, base_shop: Base
+) -> None:
+    """The old number leads to the job on the machine that it was for, and it means the same."""
+    register = {"revisions.yml": (HERE / "shop/revisions.yml").read_text(encoding="utf-8")}
+    loaded = load(shop, base_shop, register)
+    crew = load_crew(HERE / "crew", loaded.shop, loaded.content)
+    assert crew.findings == ()
+    assert crew.crew is not None
+    person = crew.crew.people["op-01"]
+    assert [one.job for one in person.can_do] == [FIRST]
+    forgotten = load(shop, base_shop, register, {"forwards.yml": None})
+    found = load_crew(HERE / "crew", forgotten.shop, forgotten.content).findings
+    assert {one.help for one in found} == {WHICH}
+
+
 SHORT = ("quill_travel: 55 mm", "quill_travel: 9 mm")
 
 
@@ -147,10 +169,7 @@ def test_a_job_elsewhere_is_told_which_ones_there_are(shop: Shop, base_shop: Bas
     found = [one for one in load(shop, base_shop, lists).findings if one.code == "L301"]
     assert len(found) == 3
     for one in found:
-        assert one.help == (
-            "it is a job of several machines; write which: "
-            "VG-0010-BENCH-DRILL, VG-0010-BENCH-DRILL-2",
-        )
+        assert one.help == WHICH
 
 
 def test_on_the_same_machine_a_job_of_a_group_keeps_its_short_name(
@@ -204,3 +223,14 @@ def test_a_shop_without_groups_and_families_is_handed_on_as_it_is(
     loaded = pipeline.load(shop())
     assert loaded.shop.made == {}
     assert replace(loaded.shop, made={}) == loaded.shop
+
+
+def test_commands_for_one_job_ask_for_the_machine(
+    shop: Shop, base_shop: Base, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    content = str(shop(with_group(base_shop)))
+    assert main(["reckon", "VG-0010", "--content", content]) == 2
+    assert "name one of them: VG-0010-BENCH-DRILL, VG-0010-B" in capsys.readouterr().err
+    assert main(["give-out", "VG-0010", str(tmp_path / "x.xlsx"), "--content", content]) == 2
+    assert "is a job of several machines" in capsys.readouterr().err
+    assert not (tmp_path / "x.xlsx").exists()

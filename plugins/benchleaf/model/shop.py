@@ -230,6 +230,12 @@ class Shop:
             return ()
         return tuple(one for one in self.jobs.values() if same_work(self.made, one.id, job_id))
 
+    def on_each_machine(self, written: str) -> tuple[str, ...]:
+        """The ids of a job of a group, from the id that its file says; none for any other."""
+        return tuple(
+            job_id for job_id, made in self.made.items() if made.group and made.written == written
+        )
+
     def of_kind(self, kind: str) -> Mapping[str, Record]:
         """The records of one kind, by id."""
         records: Mapping[str, Record] = getattr(self, kind)

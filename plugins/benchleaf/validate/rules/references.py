@@ -237,7 +237,7 @@ def dangling(shop: Shop, kind: str, record_id: str, place: Place, *, written: st
         if record_id in shop.of_kind(other)
     )
     known = shop.of_kind(kind)
-    made = [one.upper() for one, found in shop.made.items() if found.written == record_id]
+    made = [one.upper() for one in shop.on_each_machine(record_id)]
     if kind == "jobs" and made:
         which = (f"it is a job of several machines; write which: {', '.join(made)}",)
         return Finding(CODE.id, Severity.ERROR, place, text, which)
