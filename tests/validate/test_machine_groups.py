@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -27,7 +27,7 @@ WHICH = (
 )
 
 
-def load(shop: Shop, base: Base, *more: dict[str, str | None]) -> pipeline.Loaded:
+def load(shop: Shop, base: Base, *more: Mapping[str, str | None]) -> pipeline.Loaded:
     files = with_group(base)
     for one in more:
         files |= one

@@ -56,7 +56,9 @@ def _letter(words: str) -> str:
 def _everything(lookup: Lookup) -> Iterator[Link]:
     """Every page and word by its name; a job by what it does, its number beside it."""
     for kind, record_id, record in lookup.shop.every():
-        if kind == "parts" or record_id in lookup.elsewhere:  # parts: by their number too, below
+        if kind == "parts":  # by its number too, below
+            continue
+        if kind == "jobs" and record_id in lookup.elsewhere:
             continue
         words = lookup.link(kind, record_id).words
         number = f"{record_id.upper()} " if kind == "jobs" else ""
