@@ -78,6 +78,44 @@ CODE = Code(
             """,
         ),
     ),
+    good="""
+        # A family of one row, in place of the job's own file.
+        - file: jobs/vg-0020.yml
+          remove: true
+        - file: families/burrs.yml
+          text: |
+            id: burrs
+            job:
+              title: Deburr the [[row:hole]] of a rack plate
+              revision: A
+              effective: 2026-02-16
+              approved_by: production engineer
+              change_note: First issue.
+              makes: A rack plate without a burr at its [[row:hole]].
+              matters: A burr lifts the pin, and the vent opens with a jerk.
+              machine: bench-drill
+              part: "[[row:part]]"
+              takes: drilled
+              leaves: deburred
+              know_first: "[[row:before]]"
+              operation_before: VG-0010
+              wear: [Safety glasses with side shields.]
+              take_off: ["Gloves, rings and watch."]
+              steps:
+                - id: deburr
+                  title: Take off the burr on both sides
+                  key_points:
+                    - point: One light turn with the hand deburrer.
+                      reason: More than that makes a countersink.
+                      kind: makes or breaks the job
+              if_wrong:
+                - sign: The edge still catches a fingernail.
+                  do: [Go over it once more.]
+              hand_on: Stack the plates, one edge to the rail, on the trolley for the fitters.
+              end_of_route: The finished plates go to the store.
+            rows:
+              - {id: VG-0020, hole: guide hole, part: vg-r1, before: [VG-0010]}
+    """,
 )
 
 _CELL = re.compile(r"\[\[\s*row\s*:\s*([A-Za-z0-9_-]+)\s*\]\]")

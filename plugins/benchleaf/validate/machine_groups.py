@@ -42,6 +42,14 @@ CODE = Code(
             """,
         ),
     ),
+    good="""
+        # A group that no job names yet.
+        - file: machine-groups/drills.yml
+          text: |
+            id: drills
+            name: Drills
+            machines: [bench-drill]
+    """,
 )
 
 _LINK = re.compile(r"(\[\[\s*(?:jobs?\s*:\s*)?)([A-Za-z0-9-]+)(?=\s*(?:#[^\[\]\n]*)?\]\])", re.I)
