@@ -12,6 +12,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from benchleaf import pipeline
+from benchleaf.cli import main
+from like_machines import GROUP, second_drill
 from running import examples
 
 Base = dict[str, str]
@@ -194,3 +196,51 @@ def test_a_slip_is_one_message_at_its_place(
     finding: tuple[str, str, str],
 ) -> None:
     assert told(shop, two, *pairs) == [finding]
+
+
+def test_without_quotes_a_cell_that_stands_alone_is_taken_too(
+    shop: Shop, two: dict[str, str | None]
+) -> None:
+    family = str(two["families/plates.yml"]).replace('"[[row:drill]]"', "[[row:drill]]")
+    assert family.count("[[row:drill]]") == 2
+    plain = pipeline.load(shop({**two, "families/plates.yml": family}))
+    assert plain.shop.jobs == pipeline.load(shop(two)).shop.jobs
+
+
+def test_compare_tells_which_rows_a_change_moves(
+    shop: Shop, two: dict[str, str | None], capsys: pytest.CaptureFixture[str]
+) -> None:
+    text = str(two["families/plates.yml"])
+    changes = (
+        ("Let fluid run on the drill.", "Let much fluid run."),
+        ("thick: 5 mm", "thick: 4 mm"),
+    )
+    for (old, new), rows in zip(changes, (["VG-0010", "VG-0030"], ["VG-0030"]), strict=True):
+        assert text.count(old) == 1
+        now = shop({**two, "families/plates.yml": text.replace(old, new)})
+        main(["compare", str(shop(two)), str(now)])
+        printed = capsys.readouterr().out.split("JOBS\n")[1].split("\n\n")[0]
+        assert [line.split()[0] for line in printed.split("\n")] == rows
+
+
+def test_a_family_of_a_group_makes_a_job_for_each_row_and_machine(
+    shop: Shop, base_shop: Base, two: dict[str, str | None]
+) -> None:
+    family = str(two["families/plates.yml"]).replace(
+        "machine: bench-drill", "machine_group: drills"
+    )
+    files = {**two, **second_drill(base_shop), "families/plates.yml": family,
+             "machine-groups/drills.yml": GROUP.replace("id: bench-drills", "id: drills")}  # fmt: skip
+    loaded = pipeline.load(shop(files))
+    made = loaded.shop.made
+    assert list(made) == [
+        f"{row}-{machine}" for row in ("vg-0010", "vg-0030")
+        for machine in ("bench-drill", "bench-drill-2")
+    ]  # fmt: skip
+    assert {(one.family, one.group) for one in made.values()} == {("plates", "drills")}
+    assert [one.id for one in loaded.shop.alike("vg-0030-bench-drill")] == list(made)[2:]
+    dull = {**files, "tools/drill-9.yml": None}
+    (one,) = [one for one in pipeline.load(shop(dull)).findings if "'drill-9'" in one.text]
+    assert one.text == (
+        "VG-0030-BENCH-DRILL, VG-0030-BENCH-DRILL-2: there is no 'drill-9' among the tools"
+    )

@@ -151,7 +151,7 @@ def rows_of(document: Document, made: Made) -> Iterator[Document]:
         yield made_document(document, tree, made_from)
 
 
-def _breakdown(job: Keys, rows: Listing, asked: Mapping[str, Scalar]) -> Iterator[Finding]:
+def _breakdown(job: Keys, rows: Listing, asked: Mapping[str, Place]) -> Iterator[Finding]:
     """What is wrong with the breakdown, whatever the row."""
     own_id = key_place(job, "id")
     if own_id is not None:
@@ -161,13 +161,33 @@ def _breakdown(job: Keys, rows: Listing, asked: Mapping[str, Scalar]) -> Iterato
     for name, at in asked.items():
         if name not in keys or name == "id":
             lines = suggestion(name, sorted(keys - {"id"}), what="columns")
-            yield _unfit(at.place, f"'[[row:{name}]]': no row has a column '{name}'", *lines)
+            yield _unfit(at, f"'[[row:{name}]]': no row has a column '{name}'", *lines)
 
 
-def _asked(node: Node) -> Iterator[tuple[str, Scalar]]:
-    """Every column that a breakdown shows, and a value that does."""
+def _alone(node: Node) -> tuple[str, Place] | None:
+    """The column whose cell a whole value is, and the place of that value.
+
+    Without quotes `[[row:size]]` is a list in a list, which no key of a job takes.
+    """
     if isinstance(node, Scalar):
-        yield from ((name, node) for name in _CELL.findall(node.text))
+        found = _CELL.fullmatch(node.text.strip())
+        return (found[1], node.place) if found else None
+    inner: Node = node
+    for _ in range(2):
+        if not isinstance(inner, Listing) or len(inner.items) != 1:
+            return None
+        inner = inner.items[0]
+    found = _CELL.fullmatch(f"[[{inner.text}]]") if isinstance(inner, Scalar) else None
+    return (found[1], node.place) if found else None
+
+
+def _asked(node: Node) -> Iterator[tuple[str, Place]]:
+    """Every column that a breakdown shows, and the place of a value that does."""
+    alone = _alone(node)
+    if alone is not None:
+        yield alone
+    if isinstance(node, Scalar):
+        yield from ((name, node.place) for name in _CELL.findall(node.text))
         return
     inside = node.items if isinstance(node, Listing) else [value for _, value in node.entries]
     for one in inside:
@@ -175,7 +195,7 @@ def _asked(node: Node) -> Iterator[tuple[str, Scalar]]:
 
 
 def _misfits(
-    row: Keys, row_id: str, asked: Mapping[str, Scalar], seen: Mapping[str, Node]
+    row: Keys, row_id: str, asked: Mapping[str, Place], seen: Mapping[str, Node]
 ) -> Iterator[Finding]:
     """What is wrong with one row: its id, a cell that is missing, and one that nothing shows."""
     own_id = child(row, "id")
@@ -209,14 +229,14 @@ def _misfits(
 
 def _with_cells(node: Node, row: Keys) -> Node:
     """A breakdown with the cells of a row in it."""
+    alone = _alone(node)
+    if alone is not None:
+        return child(row, alone[0]) or node
     if isinstance(node, Listing):
         return replace(node, items=tuple(_with_cells(one, row) for one in node.items))
     if isinstance(node, Keys):
         entries = tuple((key, _with_cells(value, row)) for key, value in node.entries)
         return replace(node, entries=entries)
-    alone = _CELL.fullmatch(node.text.strip())
-    if alone:
-        return child(row, alone[1]) or node
 
     def text(cell: re.Match[str]) -> str:
         value = child(row, cell[1])
