@@ -229,8 +229,13 @@ def test_a_family_of_a_group_makes_a_job_for_each_row_and_machine(
     family = str(two["families/plates.yml"]).replace(
         "machine: bench-drill", "machine_group: drills"
     )
-    files = {**two, **second_drill(base_shop), "families/plates.yml": family,
-             "machine-groups/drills.yml": GROUP.replace("id: bench-drills", "id: drills")}  # fmt: skip
+    group = GROUP.replace("id: bench-drills", "id: drills")
+    files = {
+        **two,
+        **second_drill(base_shop),
+        "families/plates.yml": family,
+        "machine-groups/drills.yml": group,
+    }
     loaded = pipeline.load(shop(files))
     made = loaded.shop.made
     assert list(made) == [

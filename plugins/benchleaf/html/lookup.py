@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from benchleaf.compute import SetUpSheet
-from benchleaf.link import Use, Uses, address
+from benchleaf.link import Route, Use, Uses, address, routes
 from benchleaf.model import (
     Hazard,
     Job,
@@ -48,6 +48,14 @@ class Lookup:
         """The jobs that lists name."""
         jobs = self.shop.jobs.values()
         return tuple(job for job in jobs if job.id not in self.elsewhere)
+
+    @property
+    def routes(self) -> tuple[Route, ...]:
+        """Every part with the jobs that lists name, in the order in which it meets them."""
+        return tuple(
+            replace(one, jobs=tuple(job for job in one.jobs if job.id not in self.elsewhere))
+            for one in routes(self.shop)
+        )
 
     @property
     def place(self) -> str:

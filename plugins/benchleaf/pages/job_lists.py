@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link
-from benchleaf.link import address, job_list_address, routes
+from benchleaf.link import address, job_list_address
 from benchleaf.model import Hazard, Job, Shop, hazards_met, workplace
 
 from .home_view import JobTile, job_tile
@@ -60,10 +60,9 @@ def _group(lookup: Lookup, link: Link, jobs: list[Job]) -> Group:
 
 
 def _by_part(lookup: Lookup) -> Iterator[Group]:
-    for route in routes(lookup.shop):
+    for route in lookup.routes:
         words = f"{route.part.number} {route.part.name}"
-        jobs = [job for job in route.jobs if job.id not in lookup.elsewhere]
-        yield _group(lookup, Link(address("parts", route.id), words), jobs)
+        yield _group(lookup, Link(address("parts", route.id), words), list(route.jobs))
     yield from _rest(lookup, [job for job in lookup.jobs if job.part is None])
 
 

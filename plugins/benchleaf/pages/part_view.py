@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link, PictureView
-from benchleaf.link import Route, address, routes
+from benchleaf.link import Route, address
 from benchleaf.model import Job, Part, PartState, work_of
 
 from .home_view import IndexRow, JobTile, job_tile
@@ -55,7 +55,7 @@ def part_view(lookup: Lookup, route: Route) -> PartView:
     works = _works(lookup, route)
     operations = tuple(
         _operation(lookup, works.index(work_of(lookup.shop.made, job.id)) + 1, job)
-        for job in _shown(lookup, route)
+        for job in route.jobs
     )
     states = tuple(_state(lookup, route, one) for one in part.states)
     return PartView(
@@ -68,21 +68,14 @@ def part_view(lookup: Lookup, route: Route) -> PartView:
     )
 
 
-def _shown(lookup: Lookup, route: Route) -> tuple[Job, ...]:
-    """The jobs of a route without those of other machines than this screen's."""
-    return tuple(job for job in route.jobs if job.id not in lookup.elsewhere)
-
-
 def _works(lookup: Lookup, route: Route) -> tuple[str, ...]:
     """The operations of a route; one job on several machines of a group is one."""
-    works = (work_of(lookup.shop.made, job.id) for job in _shown(lookup, route))
-    return tuple(dict.fromkeys(works))
+    return tuple(dict.fromkeys(work_of(lookup.shop.made, job.id) for job in route.jobs))
 
 
 def _state(lookup: Lookup, route: Route, state: PartState) -> StateView:
-    jobs = _shown(lookup, route)
-    left_by = [job.id.upper() for job in jobs if job.leaves == state.id]
-    taken_by = [job.id.upper() for job in jobs if job.takes == state.id]
+    left_by = [job.id.upper() for job in route.jobs if job.leaves == state.id]
+    taken_by = [job.id.upper() for job in route.jobs if job.takes == state.id]
     said = [f"{words} {', '.join(ids)}" for words, ids in
             (("left by", left_by), ("taken by", taken_by)) if ids]  # fmt: skip
     sides = ", ".join(said)
@@ -103,6 +96,6 @@ def part_rows(lookup: Lookup) -> tuple[IndexRow, ...]:
             Link(address("parts", route.id), f"{route.part.number} {route.part.name}"),
             f"{count} operation{'' if count == 1 else 's'}",
         )
-        for route in routes(lookup.shop)
+        for route in lookup.routes
         for count in (len(_works(lookup, route)),)
     )

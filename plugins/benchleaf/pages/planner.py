@@ -27,7 +27,6 @@ from benchleaf.link import (
     address,
     index_address,
     job_list_address,
-    routes,
 )
 from benchleaf.model import (
     FOLDERS,
@@ -119,7 +118,7 @@ class Planner:
             jobs,
             partial(self._rows, "parts", part_rows(self.lookup)),
         )
-        for route in routes(self.lookup.shop):
+        for route in self.lookup.routes:
             title = f"{route.part.number} {route.part.name}"
             make = partial(self._part, route)
             source = jobs if route.id in copied else f"{self.content_name}/parts/{route.id}.yml"

@@ -26,7 +26,7 @@ from benchleaf.read import Document, Listing, Node, Scalar, Source, child, key_p
 from benchleaf.read import Mapping as Keys
 
 from .building import build
-from .made_document import Made, below, made_document
+from .made_document import Making, below, made_document
 from .places import misnamed, written_id
 
 CODE = Code(
@@ -121,7 +121,7 @@ CODE = Code(
 _CELL = re.compile(r"\[\[\s*row\s*:\s*([A-Za-z0-9_-]+)\s*\]\]")
 
 
-def rows_of(document: Document, made: Made) -> Iterator[Document]:
+def rows_of(document: Document, made: Making) -> Iterator[Document]:
     """A job's document for each row of a family."""
     family, problems = build(Family, Source(document, (), document.value))
     job, rows = child(document.tree, "job"), child(document.tree, "rows")

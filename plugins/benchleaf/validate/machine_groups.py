@@ -12,7 +12,7 @@ from benchleaf.read import Document, Listing, Node, Scalar, Source, child, key_p
 from benchleaf.read import Mapping as Keys
 
 from .building import build
-from .made_document import Made, below, made_document, made_of
+from .made_document import Making, below, made_document, made_of
 from .places import misnamed, written_id
 
 CODE = Code(
@@ -76,7 +76,7 @@ def names_group(document: Document) -> bool:
     return document.kind == "jobs" and isinstance(value, dict) and GROUP_KEY in value
 
 
-def groups_of(documents: Sequence[Document], made: Made) -> dict[str, Group | None]:
+def groups_of(documents: Sequence[Document], made: Making) -> dict[str, Group | None]:
     """The groups of a shop."""
     groups: dict[str, Group | None] = {}
     for document in documents:
@@ -115,7 +115,7 @@ def _twice(source: Source, first: Source) -> Finding:
     )
 
 
-def on_each_machine(document: Document, groups: Groups, made: Made) -> Iterator[Document]:
+def on_each_machine(document: Document, groups: Groups, made: Making) -> Iterator[Document]:
     """A job's document for each machine of the group that it names."""
     tree, written = document.tree, written_id(document.value)
     named = child(tree, GROUP_KEY)

@@ -25,7 +25,7 @@ class MadeDocument(Document):
 
 
 @dataclass(slots=True)
-class Made:
+class Making:
     """What is found while jobs are made."""
 
     findings: list[Finding] = field(default_factory=list)

@@ -14,7 +14,7 @@ from benchleaf.read import Contents, Document
 
 from .families import rows_of
 from .machine_groups import groups_of, named_here, names_group, on_each_machine
-from .made_document import Made
+from .made_document import Making
 
 
 def with_made(contents: Contents) -> tuple[Contents, tuple[Finding, ...]]:
@@ -30,7 +30,7 @@ def with_made(contents: Contents) -> tuple[Contents, tuple[Finding, ...]]:
         and not any(map(names_group, contents.documents))
     ):
         return contents, ()
-    made = Made(unread=unread)
+    made = Making(unread=unread)
     whole: list[Document] = []
     for one in contents.documents:
         whole += rows_of(one, made) if one.kind == FAMILIES else (one,)
