@@ -51,6 +51,17 @@ def test_each_page_shows_the_machines_side_by_side(at: Callable[..., Planned]) -
     assert "This page is for <b>Bench drill</b> alone." in first
 
 
+def test_other_buttons_are_named_among_what_is_its_own(at: Callable[..., Planned]) -> None:
+    """A hand goes where the button was on the other machine."""
+    html = at("", "Press the red button, and wait", "Press the black button, and wait").html(
+        PAGES[0]
+    )
+    own = [row[-1] for row in table(html)[1:]]
+    assert [one.count("start, stop and isolator: see its own page") for one in own] == [1, 1]
+    alike = [row[-1] for row in table(at().html(PAGES[0]))[1:]]
+    assert not any("isolator" in one for one in alike)
+
+
 def test_one_machine_must_not_run_it_and_the_other_stays(at: Callable[..., Planned]) -> None:
     site = at("", "quill_travel: 55 mm", "quill_travel: 9 mm")
     first, second = (site.html(one) for one in PAGES)

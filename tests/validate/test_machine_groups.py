@@ -175,9 +175,13 @@ def test_a_job_elsewhere_is_told_which_ones_there_are(shop: Shop, base_shop: Bas
 def test_on_the_same_machine_a_job_of_a_group_keeps_its_short_name(
     shop: Shop, base_shop: Base
 ) -> None:
-    loaded = load(shop, base_shop)
+    text = base_shop["jobs/vg-0020.yml"].replace("for the fitters", "as in [[job:VG-0010#clamp]]")
+    loaded = load(shop, base_shop, {"jobs/vg-0020.yml": text})
     last = loaded.shop.jobs["vg-0020"]
     assert (last.know_first, last.operation_before) == ((FIRST,), FIRST)
+    assert last.hand_on.endswith(f"as in [[job:{FIRST}#clamp]].")
+    assert loaded.shop.source_file("jobs", "vg-0020") == "jobs/vg-0020.yml"
+    assert "vg-0020" not in loaded.shop.made
     assert loaded.shop.jobs[SECOND].operation_after == "vg-0020"
 
 
@@ -215,6 +219,14 @@ def test_a_slip_is_told_once_and_hides_no_address(
     errors = told(loaded, Severity.ERROR)
     assert [(one.code, text in one.text) for one in errors] == [(code, True)]
     assert {one.code for one in loaded.findings} & {"A601", "A605"} == set()
+
+
+def test_two_groups_of_one_name_are_told(shop: Shop, base_shop: Base) -> None:
+    also = str(with_group(base_shop)["machine-groups/bench-drills.yml"])
+    loaded = load(shop, base_shop, {"machine-groups/drills.yml": also})
+    grave = [(one.code, one.place.file) for one in loaded.findings if one.code != "A602"]
+    drills = "content/machine-groups/drills.yml"
+    assert grave == [("F210", drills), ("L303", drills)]
 
 
 def test_a_shop_without_groups_and_families_is_handed_on_as_it_is(
