@@ -109,3 +109,17 @@ def test_a_skeleton_lists_allowed_words_and_what_may_be_left_out(shop: Shop) -> 
     assert "Allowed: death or serious injury, minor or moderate injury, no injury." in hazard
     assert "May be left out: hazards, stand, right, checks, set_up, picture" in job
     assert "## May be left out: work, work_diameter" in job
+
+
+@pytest.mark.parametrize(("kind", "name"), [("family", "families"), ("machine-group", "machine-g")])
+def test_what_jobs_are_made_of_is_begun_in_its_own_folder(
+    shop: Shop, kind: str, name: str, capsys: Captured
+) -> None:
+    """Each empty key is told, and no address looks gone because of it."""
+    content = shop()
+    assert main(["new", kind, "plates", "--content", str(content)]) == 0
+    (path,) = content.glob(f"{name}*/plates.yml")
+    assert path.read_text(encoding="utf-8").startswith("# ")
+    empty = [one for one in pipeline.check(content) if one.place.file.endswith("plates.yml")]
+    assert {one.code for one in empty} == {"R112"}
+    assert len(pipeline.check(content)) == len(empty)

@@ -18,7 +18,7 @@ from benchleaf.html import free, meanings
 from benchleaf.html.inline import Inline
 from benchleaf.html.site_facts import ASSETS_ADDRESS, SiteFacts, day_of_build, facts_of
 from benchleaf.html.values import Link, PlannedPage, SearchEntry
-from benchleaf.model import FOLDERS, Shop, copies, drafts
+from benchleaf.model import FAMILIES, FOLDERS, GROUPS, Shop, copies, drafts
 from benchleaf.plan import Timetable
 from benchleaf.processes import no_collecting
 from benchleaf.record_by_record import Sheets, survey
@@ -87,7 +87,8 @@ def load(content: Path, *, preview: bool = False, today: date | None = None) -> 
 
 
 def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
-    contents = read.read_content(content, (*FOLDERS, registers.NOTICES))
+    contents = read.read_content(content, (*FOLDERS, FAMILIES, GROUPS, registers.NOTICES))
+    contents, made_findings = validate.with_made(contents)
     ledger, ledger_findings = registers.read_ledger(contents, content)
     contents, own_state = registers.with_state(contents, ledger, today)
     documents, findings = contents.documents, contents.findings
@@ -105,7 +106,7 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
     found = survey(shop, places, terms, today, keep_sheets=keep_sheets)
     rule_findings = [*found.findings, *validate.check_shop(shop, places)]
     registered, register_findings = registers.addresses(documents)
-    all_findings = [*findings, *shape_findings, *rule_findings]
+    all_findings = [*findings, *made_findings, *shape_findings, *rule_findings]
     all_findings += [*register_findings, *forward_findings]
     all_findings += [*ledger_findings, *own_state, *notice_findings]
     is_damaged = any(one.code == "A606" for one in ledger_findings)
@@ -203,12 +204,14 @@ def plan_site(
     edition: str = "kiosk",
     edit_base: str = "",
     people: Timetable | None = None,
+    machine: str = "",
 ) -> SitePlan:
     """Stop 6: the pages of a shop that may be published.
 
     `edition` is `kiosk` for readers, `full` for trainers and engineers too; `edit_base` the
     address of the web before a source file's name at which it is edited,
-    `people` the plan for a crew, in the full edition.
+    `people` the plan for a crew, in the full edition; `machine` the one at which a kiosk stands:
+    of a job of several like machines it shows that on its own.
     """
     free_pages = tuple(free.free_pages(loaded.content / "pages"))
     planned, inline, foot = pages.plan_pages(
@@ -224,6 +227,7 @@ def plan_site(
         fingerprints=loaded.fingerprints,
         edit_base=edit_base,
         people=people,
+        machine="" if edition == "full" else machine,
     )
     promised = tuple(
         one for one in loaded.registered if edition == "full" or not link.is_full_only(one)

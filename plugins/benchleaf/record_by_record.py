@@ -5,7 +5,7 @@ Each record is looked at once, jobs in several processes where there are many.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -13,7 +13,7 @@ from benchleaf import link, validate
 from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.diagnose import Finding
 from benchleaf.meaning import Meanings, fingerprint_of
-from benchleaf.model import Job, Record, Shop
+from benchleaf.model import Job, Made, Record, Shop
 from benchleaf.processes import spread
 
 Sheets = Mapping[str, tuple[SetUpSheet, ...]]
@@ -26,6 +26,8 @@ class _Part:
     """What is found in a share of the records."""
 
     findings: list[Finding] = field(default_factory=list)
+    of_made: dict[str, tuple[Finding, ...]] = field(default_factory=dict)
+    """Those of jobs that have no file of their own, by job."""
     sheets: dict[str, tuple[SetUpSheet, ...]] = field(default_factory=dict)
     uses: list[tuple[str, link.Use]] = field(default_factory=list)
     fingerprints: dict[str, str] = field(default_factory=dict)
@@ -51,9 +53,11 @@ def survey(
         part, meanings = _Part(), Meanings(shop)
         for kind, record_id, record in items:
             sheets = set_up_sheets(shop, record) if isinstance(record, Job) else ()
-            part.findings += validate.check_record(
-                shop, places, kind, record_id, record, sheets, today
-            )
+            found = validate.check_record(shop, places, kind, record_id, record, sheets, today)
+            if kind == "jobs" and record_id in shop.made:
+                part.of_made[record_id] = tuple(found)
+            else:
+                part.findings += found
             if isinstance(record, Job):
                 part.fingerprints[record_id] = fingerprint_of(meanings.of(record, sheets))
                 if keep_sheets:
@@ -63,12 +67,15 @@ def survey(
 
     others = [one for one in shop.every() if one[0] != "jobs"]
     parts = spread(look, [("jobs", job_id, job) for job_id, job in shop.jobs.items()])
-    return _joined([*parts, look(others), look([("manual", "manual", shop.manual)])])
+    every = [*parts, look(others), look([("manual", "manual", shop.manual)])]
+    return _joined(every, shop.made)
 
 
-def _joined(parts: Sequence[_Part]) -> Survey:
-    findings: Iterable[Finding] = (one for part in parts for one in part.findings)
+def _joined(parts: Sequence[_Part], made: Made) -> Survey:
+    of_made = {job_id: one for part in parts for job_id, one in part.of_made.items()}
+    findings: list[Finding] = [one for part in parts for one in part.findings]
+    findings += validate.told_once(of_made, made)
     sheets = {job_id: sheets for part in parts for job_id, sheets in part.sheets.items()}
     uses = link.joined(part.uses for part in parts[:-1])  # the manual itself is no use
     prints = {job_id: one for part in parts for job_id, one in part.fingerprints.items()}
-    return Survey(list(findings), sheets, uses, prints)
+    return Survey(findings, sheets, uses, prints)

@@ -81,6 +81,12 @@ WRONG = [
         "a build would write over the content",
         "write the line: site_dir: site",
     ),
+    (
+        "plugins: [benchleaf]",
+        "plugins: [{benchleaf: {machine: bench-dril}}]",
+        "machine names 'bench-dril', and there is no such machine",
+        "did you mean 'bench-drill'? machines: bench-drill",
+    ),
 ]
 
 

@@ -9,6 +9,7 @@ from typing import Any
 from benchleaf import validate
 from benchleaf.model import (
     At,
+    Instead,
     Record,
     StationKind,
     Trait,
@@ -103,6 +104,10 @@ def _key_line(
     given = " `benchleaf release` gives it." if is_issued else ""
     needed = "needed" if is_needed(cls, name, station) and not is_issued else ""
     yield f"{indent}{name:<{26 - len(indent)}}{needed:<8}{what}{given}".rstrip()
+    other = mark(cls, name, Instead)
+    if other is not None:
+        what = f"{other.meaning} For example: {other.example}."
+        yield f"{indent}  or {other.key:<{29 - len(indent)}}{what}"
 
 
 def _key_lines(cls: type[Record], indent: str = "", *, station: str = "") -> Iterator[str]:

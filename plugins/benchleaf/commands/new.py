@@ -10,11 +10,12 @@ from typing import Any, NamedTuple
 
 from benchleaf import pipeline, registers
 from benchleaf.diagnose import suggestion
-from benchleaf.model import FOLDERS, KINDS, THOSE_AFFECTED, Machine, Record, StationKind
+from benchleaf.model import FOLDERS, KINDS, THOSE_AFFECTED, Family, Machine, Record, StationKind
 from benchleaf.model.ids import normal_id
 
 from .answer import Answer, crew_folder, give
-from .kinds import STATIONS, record_class, schema_kinds
+from .family_skeleton import family_skeleton
+from .kinds import OWN_FOLDERS, STATIONS, record_class, schema_kinds
 from .schema import write_all
 from .shop_units import in_units, units_here
 from .skeleton import entry, skeleton
@@ -89,7 +90,9 @@ def new_record(
         return Answer(problem=f"there is no kind '{kind}'", help=near)
     if station != StationKind.MACHINE and cls is not Machine:
         return Answer(problem=f"--kind is for a station, and this is a {kind.removesuffix('s')}")
-    asked = Asked(STATIONS.get(kind, kind).removesuffix("s"), record_id, content, crew)
+    singular = {folder: one for one, folder in OWN_FOLDERS.items()}
+    kind = singular.get(kind, STATIONS.get(kind, kind).removesuffix("s"))
+    asked = Asked(kind, record_id, content, crew)
     problem = _id_problem(asked) or _folder_problem(asked)
     if problem:
         return problem
@@ -100,7 +103,10 @@ def new_record(
     if (folder / name).exists():
         cure = "change that file" if not written else "choose another id"
         return Answer(problem=f"{folder / name} is there already", help=(cure,))
-    text = skeleton(cls, written, is_issued=has_ledger(content), station=station)
+    is_issued = has_ledger(content)
+    text = skeleton(cls, written, is_issued=is_issued, station=station)
+    if cls is Family:
+        text = family_skeleton(written, is_issued=is_issued)
     write_all({name: in_units(text, units_here(content))}, folder)
     told = "timetable" if folder == crew else "check"
     return _written(folder / name, f"benchleaf {told}")
@@ -143,7 +149,8 @@ def _place(asked: Asked, cls: type[Record], record_id: str) -> tuple[Path, str]:
     if asked.kind in ("crew", "person"):
         below = f"people/{record_id}.yml" if record_id else "crew.yml"
         return asked.crew or Path(), below
-    folder = next(name for name in FOLDERS if KINDS[name] is cls)
+    own = OWN_FOLDERS.get(asked.kind)
+    folder = own or next(name for name in FOLDERS if KINDS[name] is cls)
     return asked.content, f"{folder}/{record_id}.yml"
 
 

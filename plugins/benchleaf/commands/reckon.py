@@ -77,6 +77,11 @@ def reckon_job(
     """The set-up workings of one job, in the units that its readers have first or those asked."""
     shop = load(content).shop
     job = shop.jobs.get(job_id.lower())
+    on_each = shop.on_each_machine(job_id.lower())
+    if job is None and on_each:
+        names = ", ".join(one.upper() for one in on_each)
+        text = f"{job_id.upper()} is a job of several machines"
+        return Answer(problem=text, help=(f"name one of them: {names}",))
     if job is None:
         known = [*(one.upper() for one in shop.jobs), *OPERATIONS]
         return Answer(

@@ -9,13 +9,25 @@ from pathlib import Path
 from typing import Any
 
 from benchleaf import diff
-from benchleaf.model import FOLDERS, KINDS, ChangeNotice, JobChanges, Manual, Record
+from benchleaf.model import (
+    FAMILIES,
+    FOLDERS,
+    GROUPS,
+    KINDS,
+    ChangeNotice,
+    Family,
+    Job,
+    JobChanges,
+    MachineGroup,
+    Manual,
+    Record,
+)
 from benchleaf.model.schema import json_schema, list_schema
 from benchleaf.model.told import TOLD, told_schema
 from benchleaf.registers import NOTICES, Forward, RegisteredRevision, Released, Tally
 
 from .answer import unknown
-from .kinds import record_class, schema_kinds
+from .kinds import OWN_FOLDERS, record_class, schema_kinds
 
 SCHEMA_FOLDER = ".schemas"
 """Where the editors' settings look for the schemas."""
@@ -65,7 +77,23 @@ def schema(kind: str) -> str | None:
     if kind in TOLD:
         return json.dumps(told_schema(kind), indent=2, ensure_ascii=False)
     found = record_class(kind)
-    return json.dumps(json_schema(found), indent=2, ensure_ascii=False) if found else None
+    told = family_schema() if found is Family else json_schema(found) if found else None
+    return json.dumps(told, indent=2, ensure_ascii=False) if told else None
+
+
+def family_schema() -> dict[str, Any]:
+    """The schema of a family: of the breakdown it tells each key, and leaves every value free."""
+    schema = json_schema(Family)
+    keys: dict[str, Any] = json_schema(Job)["properties"]
+    job = schema["properties"]["job"]
+    job["properties"] = {key: _told_of(said) for key, said in keys.items() if key != "id"}
+    for key in ("job", "rows"):
+        del schema["properties"][key]["examples"]  # they are lines of YAML
+    return schema
+
+
+def _told_of(said: Mapping[str, Any]) -> dict[str, Any]:
+    return {key: said[key] for key in ("description", "examples") if key in said}
 
 
 def schemas() -> dict[str, str]:
@@ -73,6 +101,8 @@ def schemas() -> dict[str, str]:
     found: dict[str, object] = {
         **{_schema_file(kind): json_schema(KINDS[kind]) for kind in FOLDERS},
         _schema_file(NOTICES): json_schema(ChangeNotice),
+        _schema_file(GROUPS): json_schema(MachineGroup),
+        _schema_file(FAMILIES): family_schema(),
         _schema_file("manual"): json_schema(Manual),
         _schema_file("tally"): json_schema(Tally),
         **{_schema_file(key): list_schema(entry, key, said) for key, entry, said in LISTS},
@@ -155,13 +185,14 @@ def _entry(kind: str, pattern: str) -> Iterator[str]:
 
 def _patterns() -> Iterator[tuple[str, str]]:
     """Kind and the files that hold it, below the content folder."""
-    yield from ((kind, f"{kind}/*.yml") for kind in (*FOLDERS, NOTICES, CHANGED))
+    yield from ((kind, f"{kind}/*.yml") for kind in (*FOLDERS, GROUPS, FAMILIES, NOTICES, CHANGED))
     yield from ((name, f"{name}.yml") for name in ("manual", "tally", *(key for key, *_ in LISTS)))
 
 
 def _schema_file(kind: str) -> str:
     is_list = kind in {key for key, *_ in LISTS}
-    return f"{kind if is_list else kind.removesuffix('s')}.schema.json"
+    own = {folder: one for one, folder in OWN_FOLDERS.items()}
+    return f"{kind if is_list else own.get(kind, kind.removesuffix('s'))}.schema.json"
 
 
 def _json(value: object) -> str:

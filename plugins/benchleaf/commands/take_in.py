@@ -10,7 +10,7 @@ from typing import Any
 
 from benchleaf import read, registers, validate
 from benchleaf.diagnose import Finding, Place, Severity, report
-from benchleaf.model import FOLDERS, Job, Trait, has
+from benchleaf.model import FOLDERS, GROUP_KEY, Job, Trait, has
 from benchleaf.model.ids import normal_id
 from benchleaf.read import Node, Scalar
 from benchleaf.workbooks import watched
@@ -150,6 +150,9 @@ def given_out(job_id: str, file: Path, content: Path) -> Answer:
     document, findings = read.read_document(path, "jobs", f"{content.name}/jobs/{path.name}")
     if document is None or findings or not isinstance(document.value, dict):
         return Answer(problem=f"{path} cannot be read", help=("run `benchleaf check`",))
+    if GROUP_KEY in document.value:
+        cure = "a workbook is for a job of one machine: edit the file"
+        return Answer(problem=f"{path} is a job of several machines", help=(cure,))
     try:
         tables = tables_of(Job, document.value, NAME)
     except ValueError as error:

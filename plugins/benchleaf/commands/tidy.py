@@ -9,7 +9,7 @@ from typing import Any
 
 from benchleaf import read
 from benchleaf.diagnose import Finding, report
-from benchleaf.model import FOLDERS
+from benchleaf.model import FAMILIES, FOLDERS, GROUPS
 
 from .answer import misuse, reads_content
 from .tidy_parts import tidy_parts
@@ -64,5 +64,9 @@ def tidy(content: Path, *, only_look: bool = False) -> tuple[tuple[Path, ...], t
 
 def _yaml_files(content: Path) -> Sequence[Path]:
     single = (content / name for name in ("manual.yml", "terms.yml"))
-    folders = (path for kind in FOLDERS for path in sorted((content / kind).glob("*.yml")))
+    folders = (
+        path
+        for kind in (*FOLDERS, GROUPS, FAMILIES)
+        for path in sorted((content / kind).glob("*.yml"))
+    )
     return [path for path in (*single, *folders) if path.is_file()]

@@ -15,6 +15,9 @@ class BenchleafConfig(base.Config):  # type: ignore[no-untyped-call]
     """`kiosk` for readers; `full` adds pages for trainers and engineers, in its own folder."""
     crew_dir = c.Type(str, default="")
     """People and what they can do, read for the full edition only; best outside the repository."""
+    machine = c.Type(str, default="")
+    """The id of the machine at which a kiosk stands: of a job of several like machines it shows
+    that on its own machine."""
     drafts = c.Optional(c.Type(bool))
     """True to build drafts, marked as such, into a site that is not for use."""
     overrides = c.Optional(c.Dir(exists=True))

@@ -23,7 +23,7 @@ from benchleaf.search import free_entries
 from .config import BenchleafConfig
 from .edit import edit_base
 from .pages import ManualPage, add_page
-from .settings import better_told, dead_settings, put_right, wrong_settings
+from .settings import better_told, dead_settings, put_right, wrong_machine, wrong_settings
 from .telling import is_about_to_abort, tell, tell_limits
 
 if TYPE_CHECKING:
@@ -65,6 +65,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         tell((*wrong_settings(config, content), *dead_settings(config)))
         loaded = pipeline.load(content, preview=self.is_serving)
         tell(loaded.findings, go_on=self.is_serving)
+        tell(tuple(wrong_machine(self.config.machine.lower(), loaded.shop.machines)))
         if not self._shows_drafts():
             tell(pipeline.not_released(loaded))
         overrides = (Path(self.config.overrides),) if self.config.overrides else ()
@@ -75,8 +76,9 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
             edition = self.config.edition
             base = edit_base(config) if edition == "full" else ""
             self.plan = self.shown = pipeline.plan_site(
-                loaded, overrides, edition=edition, edit_base=base, people=people
-            )
+                loaded, overrides, edition=edition, edit_base=base, people=people,
+                machine=self.config.machine.lower(),
+            )  # fmt: skip
             config.watch += [str(crew.folder)] if crew.crew else []
         else:  # only a preview comes here: the last good pages, and the problems in their place
             self.shown = pipeline.plan_problems(loaded, self.plan)

@@ -6,7 +6,7 @@ rather than left to be missed on the shop floor. Remote addresses are found by t
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -69,6 +69,13 @@ def wrong_settings(config: MkDocsConfig, content: Path) -> Iterator[Finding]:
         )
 
 
+def wrong_machine(machine_id: str, known: Collection[str]) -> Iterator[Finding]:
+    """A kiosk that stands at a machine which there is not."""
+    if machine_id and known and machine_id not in known:
+        near = " ".join(suggestion(machine_id, tuple(known), what="machines"))
+        yield _wrong(f"machine names '{machine_id}', and there is no such machine", near)
+
+
 def better_told(
     told: Sequence[tuple[str, Any]], options: Mapping[str, Any], known: Sequence[str]
 ) -> Iterator[tuple[str, str]]:
@@ -84,6 +91,7 @@ def better_told(
 _LINES = {
     "content": "write the line: content: content",
     "edition": "write the line: edition: kiosk (or: edition: full)",
+    "machine": "write the line: machine: ID, or take it out",
     "crew_dir": "write the line: crew_dir: FOLDER, or take it out",
     "overrides": "make that folder, or take the line out",
 }

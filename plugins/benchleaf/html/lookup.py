@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from benchleaf.compute import SetUpSheet
-from benchleaf.link import Use, Uses, address
+from benchleaf.link import Route, Use, Uses, address, routes
 from benchleaf.model import (
     Hazard,
     Job,
@@ -17,6 +17,7 @@ from benchleaf.model import (
     copies,
     name_of,
     place_word,
+    work_of,
 )
 
 from .marked import mark_views
@@ -38,6 +39,25 @@ class Lookup:
     """The fingerprint of each job's meaning."""
     as_meant: tuple[Shop, Mapping[str, tuple[SetUpSheet, ...]]] | None = None
     """Shop and set-ups as a meaning is taken from them, whatever units are read first."""
+    machine: str = ""
+    """The id of the machine at which the screen stands; empty where it shows all of them."""
+
+    elsewhere: frozenset[str] = frozenset()
+    """Jobs that this screen does not show, since it shows them on its own machine."""
+
+    @property
+    def jobs(self) -> tuple[Job, ...]:
+        """The jobs that lists name."""
+        jobs = self.shop.jobs.values()
+        return tuple(job for job in jobs if job.id not in self.elsewhere)
+
+    @property
+    def routes(self) -> tuple[Route, ...]:
+        """Every part with the jobs that lists name, in the order in which it meets them."""
+        return tuple(
+            replace(one, jobs=tuple(job for job in one.jobs if job.id not in self.elsewhere))
+            for one in routes(self.shop)
+        )
 
     @property
     def place(self) -> str:
@@ -101,7 +121,8 @@ class Lookup:
         if kind == "terms":
             uses = (*uses, *self.term_uses.get(record_id, ()))
         for use in uses:
-            found.setdefault(use.kind, []).append(self._use_link(use.kind, use.id, use.step))
+            if use.kind != "jobs" or use.id not in self.elsewhere:
+                found.setdefault(use.kind, []).append(self._use_link(use.kind, use.id, use.step))
         return tuple(
             UsedBy(self.kind_words(kind_), tuple(dict.fromkeys(links)))
             for kind_, links in found.items()
@@ -114,6 +135,14 @@ class Lookup:
         steps = self.shop.jobs[record_id].steps
         number, step = next((n, s) for n, s in enumerate(steps, 1) if s.id == step_id)
         return Link(address(kind, record_id, step_id), link.words, f"step {number}: {step.title}")
+
+
+def jobs_elsewhere(shop: Shop, machine_id: str) -> frozenset[str]:
+    """The jobs of groups on other machines than one, where that machine has them too."""
+    jobs = shop.jobs.values()
+    here = {work_of(shop.made, job.id) for job in jobs if job.machine == machine_id}
+    others = (job.id for job in jobs if job.machine != machine_id)
+    return frozenset(one for one in others if work_of(shop.made, one) in here)
 
 
 @dataclass(frozen=True, slots=True)

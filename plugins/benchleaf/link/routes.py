@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from benchleaf.model import Job, Part, Shop
+from benchleaf.model import Job, Made, Part, Shop, same_work
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,19 +25,22 @@ def routes(shop: Shop) -> tuple[Route, ...]:
         if job.part is not None:
             jobs.setdefault(job.part, []).append(job)
     return tuple(
-        Route(part.id, part, tuple(_in_order(jobs.get(part.id, []))))
+        Route(part.id, part, tuple(_in_order(jobs.get(part.id, []), shop.made)))
         for part in shop.parts.values()
     )
 
 
-def _in_order(jobs: list[Job]) -> Iterable[Job]:
-    """From each job that nothing hands on to, along the route; each job once."""
+def _in_order(jobs: list[Job], made: Made) -> Iterable[Job]:
+    """From each job that nothing hands on to, along the route; each job once.
+
+    One job on several machines of a group stands together.
+    """
     by_id = {job.id: job for job in jobs}
     starts = [job for job in jobs if job.operation_before not in by_id]
     seen: dict[str, Job] = {}
     for start in (*starts, *jobs):
         job: Job | None = start
         while job is not None and job.id not in seen:
-            seen[job.id] = job
+            seen |= {one.id: one for one in jobs if same_work(made, one.id, job.id)}
             job = by_id.get(job.operation_after or "")
     return seen.values()

@@ -47,7 +47,19 @@ from .job import (
     Trouble,
 )
 from .leaves import KeyPath
-from .marks import Area, At, Each, Example, Order, Trait
+from .made_from import (
+    FAMILIES,
+    GROUP_KEY,
+    GROUPS,
+    Family,
+    MachineGroup,
+    Made,
+    MadeFrom,
+    made_id,
+    same_work,
+    work_of,
+)
+from .marks import Area, At, Each, Example, Instead, Order, Trait
 from .notice import THOSE_AFFECTED, ChangeNotice
 from .onboarding import DoneWhen, Item, Onboarding, Stage
 from .operations import (
@@ -131,7 +143,10 @@ from .workplaces import (
 __all__ = [
     "ALONE",
     "DRIVEN",
+    "FAMILIES",
     "FOLDERS",
+    "GROUPS",
+    "GROUP_KEY",
     "KINDS",
     "OPEN_KEY",
     "OPEN_MARK",
@@ -166,6 +181,7 @@ __all__ = [
     "Each",
     "Element",
     "Example",
+    "Family",
     "FeedLever",
     "FeedStop",
     "Fluid",
@@ -180,6 +196,7 @@ __all__ = [
     "HoldingMethod",
     "HoleKind",
     "InsideWork",
+    "Instead",
     "Item",
     "JawSurface",
     "Job",
@@ -193,6 +210,9 @@ __all__ = [
     "LockoutStage",
     "Machine",
     "MachineControls",
+    "MachineGroup",
+    "Made",
+    "MadeFrom",
     "Manual",
     "MarkKind",
     "Material",
@@ -271,6 +291,7 @@ __all__ = [
     "is_driven",
     "is_needed",
     "kind_named",
+    "made_id",
     "mark",
     "name_of",
     "neighbours",
@@ -285,6 +306,7 @@ __all__ = [
     "records_in",
     "references",
     "revision_order",
+    "same_work",
     "signal_word",
     "stands_at",
     "stations_of",
@@ -292,6 +314,7 @@ __all__ = [
     "units_at",
     "units_of",
     "with_texts",
+    "work_of",
     "worked_at",
     "workplace",
 ]

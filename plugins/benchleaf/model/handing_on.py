@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from .job import Job
+from .made_from import Made, work_of
 
 StateKey = tuple[str, str]
 """A part and one of its states, by id."""
@@ -37,16 +38,20 @@ def neighbours(jobs: Iterable[Job]) -> dict[str, Neighbours]:
     }
 
 
-def handed_on(jobs: Mapping[str, Job]) -> dict[str, Job]:
+def handed_on(jobs: Mapping[str, Job], made: Made | None = None) -> dict[str, Job]:
     """The jobs with the operations before and after them, where the states tell which.
 
-    What a job says itself stays as it is. Where several jobs fit, the one that names this job.
+    What a job says itself stays as it is. Where several jobs fit, the one that names this job; of
+    one job on several machines of a group, the one on this job's machine, else the first.
     """
     found = neighbours(jobs.values())
-    return {job_id: _joined(job, jobs, found) for job_id, job in jobs.items()}
+    return {job_id: _joined(job, jobs, found, made or {}) for job_id, job in jobs.items()}
 
 
-def _joined(job: Job, jobs: Mapping[str, Job], found: Mapping[str, Neighbours]) -> Job:
+def _joined(job: Job, jobs: Mapping[str, Job], found: Mapping[str, Neighbours], made: Made) -> Job:
+    def works(ids: Iterable[str]) -> set[str]:
+        return {work_of(made, one) for one in ids}
+
     near, told = found[job.id], dict[str, str]()
     for key, back, ids in (
         ("operation_before", "operation_after", near.before),
@@ -54,10 +59,13 @@ def _joined(job: Job, jobs: Mapping[str, Job], found: Mapping[str, Neighbours]) 
     ):
         if getattr(job, key) is None:
             naming = [one for one in ids if getattr(jobs[one], back) == job.id]
-            is_alone = len(ids) == 1 and getattr(found[ids[0]], back.split("_")[1]) == (job.id,)
+            is_alone = len(works(ids)) == 1 and works(
+                getattr(found[ids[0]], back.split("_")[1])
+            ) == works([job.id])
             fits = naming or [one for one in ids if is_alone and getattr(jobs[one], back) is None]
-            if len(fits) == 1:
-                told[key] = fits[0]
+            if len(works(fits)) == 1:
+                here = [one for one in fits if jobs[one].machine == job.machine]
+                told[key] = (here or fits)[0]
     if not told:
         return job
     joined = job.model_copy(update=told)

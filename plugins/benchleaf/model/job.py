@@ -12,7 +12,8 @@ from pydantic_core import PydanticCustomError
 from .accepted import Accepted
 from .fields import Length, Limits, ToleranceClass
 from .ids import FluidRef, HazardRef, Id, JobRef, MachineRef, PartRef, Text, Title, ToolRef
-from .marks import Area, Each, Example, Order, Trait
+from .made_from import GROUP_KEY
+from .marks import Area, Each, Example, Instead, Order, Trait
 from .operations import SetUp
 from .picture import Picture
 from .piece_rate import PieceRate
@@ -183,7 +184,15 @@ class Job(Record):
     """What the job makes."""
     matters: Annotated[Text, Example("The vent hangs on a pin in this hole.")]
     """Why it matters in the assembly."""
-    machine: Annotated[MachineRef, Area.MACHINE]
+    machine: Annotated[
+        MachineRef,
+        Area.MACHINE,
+        Instead(
+            GROUP_KEY,
+            "In place of `machine`: a group of like machines, by id. The job is made for each.",
+            "pillar-drills",
+        ),
+    ]
     """The machine that it is done at, by id."""
     part: Annotated[PartRef | None, Area.PART, Trait.NOT_TAUGHT] = None
     """The part, by id; left out for a job that works on no part, such as a speed change."""

@@ -120,5 +120,14 @@ class At:
     needed_at: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class Instead:
+    """A key that may stand in a file in place of this one: jobs are made of it when it is read."""
+
+    key: str
+    meaning: str
+    example: str
+
+
 HANDBOOK = Example("handbook, with edition, page and table")
 """For the source of a published figure."""

@@ -10,7 +10,7 @@ from typing import Any, get_args
 from pydantic import WithJsonSchema
 
 from .declared import has, mark, records_in
-from .marks import At, Example, Trait
+from .marks import At, Example, Instead, Trait
 from .record import Record
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -27,10 +27,21 @@ def json_schema(cls: type[Record]) -> dict[str, Any]:
                 part["required"] = [
                     key for key in part["required"] if not has(found[name], key, Trait.ISSUED)
                 ]
-    by_kind = list(_by_kind(cls))
-    if by_kind:
-        schema["allOf"] = by_kind
+    conditions = [*_by_kind(cls), *_in_place(cls, schema)]
+    if conditions:
+        schema["allOf"] = conditions
     return schema
+
+
+def _in_place(cls: type[Record], schema: dict[str, Any]) -> Iterator[dict[str, Any]]:
+    """Keys that may stand in place of others: put into the schema, with the choice of the two."""
+    for key in cls.model_fields:
+        other = mark(cls, key, Instead)
+        if other is not None:
+            said = {"type": "string", "description": other.meaning, "examples": [other.example]}
+            schema["properties"][other.key] = said
+            schema["required"] = [one for one in schema["required"] if one != key]
+            yield {"oneOf": [{"required": [key]}, {"required": [other.key]}]}
 
 
 def _by_kind(cls: type[Record]) -> Iterator[dict[str, Any]]:

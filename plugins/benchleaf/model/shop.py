@@ -19,6 +19,7 @@ from .handing_on import handed_on
 from .hazard import Hazard
 from .ids import Text, Title
 from .job import Job
+from .made_from import Family, MachineGroup, Made, MadeFrom, same_work
 from .marks import Area, Example, Order
 from .notice import ChangeNotice
 from .onboarding import Onboarding
@@ -130,7 +131,14 @@ KINDS: Mapping[str, type[Record]] = MappingProxyType(
 """Every kind of record that has an id, in the order of the manual."""
 
 ALONE: Mapping[str, type[Record]] = MappingProxyType(
-    {"manual": Manual, "notice": ChangeNotice, "crew": CrewFacts, "person": Person}
+    {
+        "manual": Manual,
+        "machine-group": MachineGroup,
+        "family": Family,
+        "notice": ChangeNotice,
+        "crew": CrewFacts,
+        "person": Person,
+    }
 )
 """Kinds of record that stand in no folder of the content."""
 
@@ -186,6 +194,8 @@ class Shop:
     """Every revision that was ever released, by job; empty where job files say their own."""
     renamed: Mapping[str, str] = field(default_factory=dict)
     """The id that a job once had -> the one it has now; the oldest of a job first."""
+    made: Made = field(default_factory=dict)
+    """Where each job comes from that has no file of its own."""
 
     def first_id(self, job_id: str) -> str:
         """The id by which a job was known first: what stands for it in a meaning."""
@@ -202,7 +212,7 @@ class Shop:
         by_id: dict[str, Any] = {
             kind: dict(sorted(found.items())) for kind, found in records.items()
         }
-        by_id["jobs"] = handed_on(by_id.get("jobs", {}))
+        by_id["jobs"] = handed_on(by_id.get("jobs", {}), files.get("made"))
         return cls(manual, **by_id, **files)
 
     def piece(self, job: Job) -> WorkPiece | None:
@@ -214,6 +224,24 @@ class Shop:
         """The material that a job works on."""
         part = self.parts.get(job.part or "")
         return self.materials.get(part.material) if part else None
+
+    def source_file(self, kind: str, record_id: str) -> str:
+        """The file that holds a record, below the content folder."""
+        made = self.made.get(record_id) if kind == "jobs" else None
+        return made.file if made is not None else f"{kind}/{record_id}.yml"
+
+    def alike(self, job_id: str) -> tuple[Job, ...]:
+        """A job of a group on each of its machines, itself among them; none for any other."""
+        made = self.made.get(job_id, MadeFrom("", ""))
+        if not made.group:
+            return ()
+        return tuple(one for one in self.jobs.values() if same_work(self.made, one.id, job_id))
+
+    def on_each_machine(self, written: str) -> tuple[str, ...]:
+        """The ids of a job of a group, from the id that its file says; none for any other."""
+        return tuple(
+            job_id for job_id, made in self.made.items() if made.group and made.written == written
+        )
 
     def of_kind(self, kind: str) -> Mapping[str, Record]:
         """The records of one kind, by id."""

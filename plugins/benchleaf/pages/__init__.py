@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 from benchleaf.compute import SetUpSheet, as_read, shown_shop
 from benchleaf.html.inline import Inline
-from benchleaf.html.lookup import Lookup
+from benchleaf.html.lookup import Lookup, jobs_elsewhere
 from benchleaf.html.values import Link, PlannedPage
 from benchleaf.html.writer import Writer
 from benchleaf.link import TermIndex, Use, is_sheet, where_used
@@ -42,21 +42,23 @@ def plan_pages(
     fingerprints: Mapping[str, str] = MappingProxyType({}),
     edit_base: str = "",
     people: Timetable | None = None,
+    machine: str = "",
 ) -> tuple[tuple[PlannedPage, ...], Inline, Callable[[str], str]]:
     """Every page of the manual; for free pages, what renders running text and a page's foot.
 
     `sheets` are the computed set-ups of each job, `term_uses` where each term is used,
     `fingerprints` those of the jobs' meaning, `edit_base` where the content's files are edited,
-    `people` the plan of a crew for the full edition.
+    `people` the plan of a crew for the full edition, `machine` the one at which a kiosk stands.
     """
     unfinished = drafts(shop)
-    open_files = {f"{content_name}/{kind}/{one}.yml" for kind, one in unfinished.records}
+    open_files = {f"{content_name}/{shop.source_file(*one)}" for one in unfinished.records}
     meant, read = (shop, sheets), as_read(sheets)
     shop = shown_shop(shop, read)
     inline = Inline(shop, terms)
     lookup = Lookup(
-        shop, where_used(shop), read, tuple(free_pages), term_uses, edition, fingerprints, meant
-    )
+        shop, where_used(shop), read, tuple(free_pages), term_uses, edition, fingerprints, meant,
+        machine, jobs_elsewhere(shop, machine) if machine else frozenset(),
+    )  # fmt: skip
     writer = Writer(inline, overrides)
     people_pages = PeoplePages(lookup, writer, people if edition == "full" else None)
     planner = Planner(lookup, writer, inline, people_pages, content_name)

@@ -58,6 +58,8 @@ def _everything(lookup: Lookup) -> Iterator[Link]:
     for kind, record_id, record in lookup.shop.every():
         if kind == "parts":  # by its number too, below
             continue
+        if kind == "jobs" and record_id in lookup.elsewhere:
+            continue
         words = lookup.link(kind, record_id).words
         number = f"{record_id.upper()} " if kind == "jobs" else ""
         detail = number or found_of(kind, record).value

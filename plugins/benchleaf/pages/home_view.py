@@ -99,7 +99,7 @@ def _reference() -> list[Link]:
 def machine_tiles(lookup: Lookup) -> tuple[MachineTile, ...]:
     """Every machine with its jobs."""
     jobs: dict[str, list[JobTile]] = {}
-    for job in lookup.shop.jobs.values():
+    for job in lookup.jobs:
         for one in stations_of(lookup.shop, job.machine):  # at a cell: at each of its stations
             jobs.setdefault(one.id, []).append(job_tile(lookup, job))
     return tuple(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link
-from benchleaf.link import address, job_list_address, routes
+from benchleaf.link import address, job_list_address
 from benchleaf.model import Hazard, Job, Shop, hazards_met, workplace
 
 from .home_view import JobTile, job_tile
@@ -60,10 +60,10 @@ def _group(lookup: Lookup, link: Link, jobs: list[Job]) -> Group:
 
 
 def _by_part(lookup: Lookup) -> Iterator[Group]:
-    for route in routes(lookup.shop):
+    for route in lookup.routes:
         words = f"{route.part.number} {route.part.name}"
         yield _group(lookup, Link(address("parts", route.id), words), list(route.jobs))
-    yield from _rest(lookup, [job for job in lookup.shop.jobs.values() if job.part is None])
+    yield from _rest(lookup, [job for job in lookup.jobs if job.part is None])
 
 
 def _rest(lookup: Lookup, jobs: list[Job]) -> Iterator[Group]:
@@ -74,15 +74,15 @@ def _rest(lookup: Lookup, jobs: list[Job]) -> Iterator[Group]:
 def _by_material(lookup: Lookup) -> Iterator[Group]:
     for material_id in lookup.shop.materials:
         material = lookup.shop.materials[material_id]
-        jobs = [job for job in _all(lookup.shop) if lookup.shop.material_of(job) is material]
+        jobs = [job for job in lookup.jobs if lookup.shop.material_of(job) is material]
         if jobs:
             yield _group(lookup, lookup.link("materials", material_id), jobs)
-    yield from _rest(lookup, [job for job in _all(lookup.shop) if job.part is None])
+    yield from _rest(lookup, [job for job in lookup.jobs if job.part is None])
 
 
 def _by_hazard(lookup: Lookup) -> Iterator[Group]:
     met: dict[str, list[Job]] = {}
-    for job in _all(lookup.shop):
+    for job in lookup.jobs:
         for hazard_id in _hazards_of(lookup.shop, job):
             met.setdefault(hazard_id, []).append(job)
     for hazard in sorted(lookup.shop.hazards.values(), key=_gravest_first):
@@ -103,7 +103,7 @@ def _hazards_of(shop: Shop, job: Job) -> dict[str, None]:
 
 def _by_order(lookup: Lookup) -> Iterator[Group]:
     """Jobs that need nothing first, then those that need only those, and so on."""
-    left = dict(lookup.shop.jobs)
+    left = {job.id: job for job in lookup.jobs}
     known: set[str] = set()
     while left:
         ready = [job for job in left.values() if set(job.know_first) & left.keys() == set()]
@@ -114,10 +114,6 @@ def _by_order(lookup: Lookup) -> Iterator[Group]:
         yield Group(title, None, tuple(job_tile(lookup, job) for job in ready), note)
         known |= {job.id for job in ready}
         left = {job_id: job for job_id, job in left.items() if job_id not in known}
-
-
-def _all(shop: Shop) -> tuple[Job, ...]:
-    return tuple(shop.jobs.values())
 
 
 _GROUPERS: dict[str, Callable[[Lookup], Iterator[Group]]] = {

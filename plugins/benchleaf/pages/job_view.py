@@ -34,6 +34,7 @@ from benchleaf.model import (
     workplace,
 )
 
+from .alike import Alike, alike_view
 from .self_check import ValueQuestion, value_questions
 
 SET_KEYS = (
@@ -147,6 +148,13 @@ class JobView:
     """What a trainer prints; in the full edition only."""
     fingerprint: str = ""
     """Of the job's meaning; the page shows its first eight digits."""
+    alike: Alike | None = None
+    """The same job on other machines of a group; None for a job of one machine."""
+
+    @property
+    def stop_words(self) -> str:
+        """What stands over the reasons not to run."""
+        return "Do not run on this machine" if self.alike else "Do not run"
 
     @property
     def may_run(self) -> bool:
@@ -214,6 +222,7 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
         value_questions=value_questions(lookup.sheets(job)),
         tray=tray_figure(job.tray, job.id, units) if job.tray else None,
         fingerprint=lookup.fingerprints.get(job.id, ""),
+        alike=alike_view(lookup, job),
     )
 
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link, PictureView
-from benchleaf.link import Route, address, routes
-from benchleaf.model import Job, Part, PartState
+from benchleaf.link import Route, address
+from benchleaf.model import Job, Part, PartState, work_of
 
 from .home_view import IndexRow, JobTile, job_tile
 
@@ -52,7 +52,11 @@ class PartView:
 def part_view(lookup: Lookup, route: Route) -> PartView:
     """The view of one part."""
     part = route.part
-    operations = tuple(_operation(lookup, n, job) for n, job in enumerate(route.jobs, 1))
+    works = _works(lookup, route)
+    operations = tuple(
+        _operation(lookup, works.index(work_of(lookup.shop.made, job.id)) + 1, job)
+        for job in route.jobs
+    )
     states = tuple(_state(lookup, route, one) for one in part.states)
     return PartView(
         part,
@@ -62,6 +66,11 @@ def part_view(lookup: Lookup, route: Route) -> PartView:
         states if len(states) > 1 else (),
         operations,
     )
+
+
+def _works(lookup: Lookup, route: Route) -> tuple[str, ...]:
+    """The operations of a route; one job on several machines of a group is one."""
+    return tuple(dict.fromkeys(work_of(lookup.shop.made, job.id) for job in route.jobs))
 
 
 def _state(lookup: Lookup, route: Route, state: PartState) -> StateView:
@@ -85,7 +94,8 @@ def part_rows(lookup: Lookup) -> tuple[IndexRow, ...]:
     return tuple(
         IndexRow(
             Link(address("parts", route.id), f"{route.part.number} {route.part.name}"),
-            f"{len(route.jobs)} operation{'' if len(route.jobs) == 1 else 's'}",
+            f"{count} operation{'' if count == 1 else 's'}",
         )
-        for route in routes(lookup.shop)
+        for route in lookup.routes
+        for count in (len(_works(lookup, route)),)
     )

@@ -27,7 +27,6 @@ from benchleaf.link import (
     address,
     index_address,
     job_list_address,
-    routes,
 )
 from benchleaf.model import (
     FOLDERS,
@@ -120,7 +119,7 @@ class Planner:
             jobs,
             partial(self._rows, "parts", part_rows(self.lookup)),
         )
-        for route in routes(self.lookup.shop):
+        for route in self.lookup.routes:
             title = f"{route.part.number} {route.part.name}"
             make = partial(self._part, route)
             source = jobs if route.id in copied else f"{self.content_name}/parts/{route.id}.yml"
@@ -161,9 +160,12 @@ class Planner:
         yield from guide_pages(self.writer, self.lookup.shop.manual)
 
     def _record_page(self, kind: str, record_id: str, record: Record) -> PlannedPage:
-        source = f"{self.content_name}/{kind}/{record_id}.yml"
+        source = f"{self.content_name}/{self.lookup.shop.source_file(kind, record_id)}"
         if isinstance(record, Job):
             title = f"{record_id.upper()} {record.title}"
+            if record_id in self.lookup.elsewhere:
+                make = partial(self._elsewhere, record)
+                return PlannedPage(address(kind, record_id), title, source, make)
             return PlannedPage(
                 address(kind, record_id),
                 title,
@@ -190,6 +192,17 @@ class Planner:
         plain, may_run = self.inline.plain, view.may_run
         entries = tuple(job_entries(self.lookup.shop, job, plain, may_run=may_run))
         return Rendered(html, entries)
+
+    def _elsewhere(self, job: Job, ends: Ends) -> Rendered:
+        """The address lasts: a link or code for another machine leads to this one's page."""
+        shop, here = self.lookup.shop, self.lookup.machine
+        own = next(one for one in shop.alike(job.id) if one.machine == here)
+        html = self._write(
+            "other-machine.html.jinja", address("jobs", job.id), ends,
+            job=job, machine=shop.machines[job.machine].name,
+            own=self.lookup.link("jobs", own.id), own_machine=shop.machines[here].name,
+        )  # fmt: skip
+        return Rendered(html, ())
 
     def _record(self, kind: str, record: Record, ends: Ends) -> Rendered:
         view = record_view(self.lookup, kind, record)

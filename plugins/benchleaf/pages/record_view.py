@@ -111,7 +111,7 @@ def _jobs(lookup: Lookup, record: Record) -> tuple[JobTile, ...]:
     shop = lookup.shop  # a job at a cell is done at each of its stations
     jobs = (
         job
-        for job in shop.jobs.values()
+        for job in lookup.jobs
         if record.id in {one.id for one in stations_of(shop, job.machine)}
     )
     return tuple(job_tile(lookup, job) for job in jobs)

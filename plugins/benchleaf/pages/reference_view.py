@@ -41,9 +41,7 @@ class OperationView:
 def operation_view(lookup: Lookup, operation: Operation) -> OperationView:
     """The view of one operation."""
     jobs = (
-        job_tile(lookup, job)
-        for job in lookup.shop.jobs.values()
-        if operation.name in set_up_operations(job)
+        job_tile(lookup, job) for job in lookup.jobs if operation.name in set_up_operations(job)
     )
     formulas = formulas_of(operation, lookup.shop.manual.units)
     return OperationView(told(operation), operation.what, formulas, tuple(jobs))

@@ -105,7 +105,7 @@ def sheet_pages(lookup: Lookup, writer: Writer, content_name: str) -> Iterator[P
         for one in SHEETS:
             render = partial(_rendered, lookup, writer, job, one, made)
             title = f"{SHEET_WORDS[one]}: {job.id.upper()} {job.title}"
-            source = f"{content_name}/jobs/{job.id}.yml"
+            source = f"{content_name}/{lookup.shop.source_file('jobs', job.id)}"
             yield PlannedPage(sheet_address(job.id, one), title, source, render)
 
 

@@ -110,7 +110,7 @@ def engineer_view(lookup: Lookup, content_name: str) -> EngineerView:
             Source(
                 lookup.link("jobs", job.id),
                 job,
-                f"{content_name}/jobs/{job.id}.yml",
+                f"{content_name}/{lookup.shop.source_file('jobs', job.id)}",
                 lookup.sheets(job),
                 lookup.fingerprints.get(job.id, ""),
             )

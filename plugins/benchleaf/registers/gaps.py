@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from benchleaf.link import addresses
 from benchleaf.model import FOLDERS, Record, Shop, references
+from benchleaf.validate import may_be
 
 from .forwards import MACHINE_CHART, job_of_sheet, machine_of_chart
 
@@ -46,7 +47,9 @@ class Gaps:
         kind, name = owner
         if kind == "parts":  # a part is there as long as a job works on it
             return any(one == "jobs" for one, _ in self.unbuilt)
-        return name != "index" and (kind in kinds or owner in self.unbuilt)
+        return name != "index" and (
+            kind in kinds or any(may_be(kind, name, one) for one in self.unbuilt)
+        )
 
     def whole_jobs(self, shop: Shop) -> frozenset[str]:
         """The jobs of which everything is known that they say: no record they use is missing."""

@@ -13,10 +13,12 @@ from .classes import classes_at, tags
 from .codes import CODES as SHAPE_CODES
 from .crew import gather_crew
 from .gather import gather
-from .places import Places
+from .made_jobs import with_made
+from .places import Places, may_be
 from .readability import readability_lines
 from .rules import JOB_RULES, RECORD_RULES, RULES, SHOP_RULES
 from .rules.text import check_text
+from .told_once import told_once
 
 CODES = (*SHAPE_CODES, *(code for rule in RULES for code in rule.codes))
 """The codes of this stop: of fields, ids and people, and those of each rule."""
@@ -60,6 +62,9 @@ __all__ = [
     "classes_at",
     "gather",
     "gather_crew",
+    "may_be",
     "readability_lines",
     "tags",
+    "told_once",
+    "with_made",
 ]

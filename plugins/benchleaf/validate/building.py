@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 
 from benchleaf.diagnose import LIST_AT_MOST, Finding, Place, Severity, nearest, suggestion
-from benchleaf.model import KeyPath, Record
+from benchleaf.model import Instead, KeyPath, Record, mark
 from benchleaf.model.schema import allowed_words, example_of
 from benchleaf.read import Node, Source
 
@@ -88,10 +88,16 @@ def _unknown_key(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Fin
     place = locate_key(tree, loc)
     text = f"'{loc[-1]}' is no key of a {spoken(owner)}"
     hint = _WORKED_OUT.get(str(loc[-1]))
-    known = suggestion(str(loc[-1]), owner.model_fields, what="keys")
+    known = suggestion(str(loc[-1]), _writable(owner), what="keys")
     if len(owner.model_fields) > LIST_AT_MOST:
         known = (*known, f"`benchleaf keys {spoken(cls)}` tells of all")
     return _problem("F201", place, text, *((hint,) if hint else known))
+
+
+def _writable(owner: type[Record]) -> tuple[str, ...]:
+    """The keys of a class, and those that may stand in a file in place of one."""
+    others = (mark(owner, key, Instead) for key in owner.model_fields)
+    return (*owner.model_fields, *(one.key for one in others if one is not None))
 
 
 _WORKED_OUT = {
@@ -313,5 +319,6 @@ _MAKERS: dict[str, Callable[[type[Record], Node, KeyPath, Any], Finding]] = {
     "tuple_type": _shape(_A_LIST),
     "string_type": _shape(_A_TEXT),
     "model_type": _shape(_KEYS),
+    "dict_type": _shape(_KEYS),
     "model_attributes_type": _shape(_KEYS),
 }

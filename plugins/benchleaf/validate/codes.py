@@ -5,6 +5,8 @@ from __future__ import annotations
 from benchleaf.diagnose import Code
 
 from .changed_files import CODE as CHANGES_DAMAGED
+from .families import CODE as FAMILY_ROW
+from .machine_groups import CODE as GROUP_OR_MACHINE
 
 USED_TWICE = Code(
     "L303",
@@ -15,6 +17,8 @@ USED_TWICE = Code(
 
 CODES = (
     CHANGES_DAMAGED,
+    GROUP_OR_MACHINE,
+    FAMILY_ROW,
     Code(
         "F201",
         "An unknown key",

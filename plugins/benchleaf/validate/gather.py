@@ -12,6 +12,7 @@ from benchleaf.model import (
     KINDS,
     Job,
     JobChanges,
+    MadeFrom,
     Manual,
     PartCopy,
     PictureFile,
@@ -24,7 +25,9 @@ from benchleaf.read import CHANGED_FOLDER, Contents, Document, Node, Source
 from .building import build
 from .changed_files import enter_changes
 from .copied_parts import records_of, without_copy
-from .places import Places, locate, written_id
+from .made_document import made_of
+from .places import Places, locate, misnamed, written_id
+from .told_once import told_once
 
 UNWRITTEN = Manual.model_validate(
     {
@@ -49,6 +52,10 @@ class _Gathered:
     unbuilt: set[tuple[str, str]] = field(default_factory=set)
     copied: dict[str, PartCopy] = field(default_factory=dict)
     """Parts that jobs hold copies of, by job."""
+    made: dict[str, MadeFrom] = field(default_factory=dict)
+    """Jobs that have no file of their own."""
+    of_made: dict[str, list[Finding]] = field(default_factory=dict)
+    """What is wrong with the records of those jobs, by job."""
     findings: list[Finding] = field(default_factory=list)
 
 
@@ -74,7 +81,7 @@ def gather(
         elif document.kind in KINDS:
             for source in _sources(document, gathered):
                 _enter(document.kind, source, gathered)
-            if not _is_copy(document, gathered):
+            if document.kind in FOLDERS and not _is_copy(document, gathered):
                 gathered.findings += _file_name(document)
     _enter_copied(gathered)
     shop = Shop.of(
@@ -89,7 +96,9 @@ def gather(
             name: lines for name, text in pages.items() if text and (lines := open_lines(text))
         },
         copied=gathered.copied,
+        made=gathered.made,
     )
+    gathered.findings += told_once(gathered.of_made, gathered.made)
     places = Places(gathered.sources, frozenset(gathered.unbuilt))
     return shop, places, tuple(gathered.findings)
 
@@ -124,20 +133,10 @@ def _is_copy(document: Document, gathered: _Gathered) -> bool:
 
 
 def _file_name(document: Document) -> Iterator[Finding]:
-    """One record a file, found by its id."""
-    record_id = written_id(document.value)
-    stem = document.name.rpartition("/")[2].removesuffix(".yml")
-    if document.kind in FOLDERS and record_id is not None and stem != record_id:
-        yield Finding(
-            "F210",
-            Severity.WARNING,
-            locate(document.tree, ("id",)),
-            f"this file is named '{stem}.yml', its record's id is '{record_id}'",
-            (
-                f"name the file {record_id}.yml",
-                f"or put the id back to '{stem}', if it was published: ids never change",
-            ),
-        )
+    """One record a file, found by the id that is written there; a family's rows have none."""
+    made = made_of(document)
+    if made is None or not made.family:
+        yield from misnamed(document, made.written if made else written_id(document.value))
 
 
 def _not_one_list(document: Document) -> Finding:
@@ -157,9 +156,13 @@ def _enter(kind: str, source: Source, gathered: _Gathered) -> None:
     written = source
     source, copy, amiss = without_copy(source) if kind == "jobs" else (source, None, ())
     record, problems = build(KINDS[kind], source)
-    gathered.findings += (*amiss, *problems)
     record = None if amiss else record
     record_id = getattr(record, "id", None) or written_id(source.value)
+    made = made_of(source.document)
+    if made is None or record_id is None or (kind, str(record_id)) in gathered.sources:
+        gathered.findings += (*amiss, *problems)
+    else:
+        gathered.of_made.setdefault(str(record_id), []).extend((*amiss, *problems))
     if record_id is None:
         return
     key = (kind, str(record_id))
@@ -169,6 +172,8 @@ def _enter(kind: str, source: Source, gathered: _Gathered) -> None:
         gathered.findings.append(_twice(kind, str(record_id), source.tree, first.tree))
         return
     gathered.sources[key] = written
+    if made is not None:
+        gathered.made[str(record_id)] = made
     if copy is not None and record is not None:
         gathered.copied[str(record_id)] = copy
     if record is None or key in gathered.unbuilt:  # an empty value must not look like none

@@ -71,7 +71,8 @@ def _what_is_forgotten(shop: Shop, places: Places, one: Onboarding) -> Iterator[
         job_id = item.job
         if job_id is None or item.done_when not in _BY_HAND:
             continue
-        forgotten = [wanted for wanted in _know_first(shop, job_id) if wanted not in able]
+        wanted_first = (one for one in _know_first(shop, job_id) if one in shop.jobs)  # else L301
+        forgotten = [wanted for wanted in wanted_first if wanted not in able]
         if forgotten:
             names = ", ".join(wanted.upper() for wanted in forgotten)
             yield Finding(

@@ -225,8 +225,7 @@ def _has_file(places: Places, kind: str, record_id: str) -> bool:
 
 def exists(shop: Shop, places: Places, kind: str, record_id: str) -> bool:
     """True for a record that is there, also where it is there with mistakes of its own."""
-    unbuilt = ((kind, record_id), (kind, kind))  # the second: a whole shared list, like terms
-    return record_id in shop.of_kind(kind) or any(one in places.unbuilt for one in unbuilt)
+    return record_id in shop.of_kind(kind) or places.is_unbuilt(kind, record_id)
 
 
 def dangling(shop: Shop, kind: str, record_id: str, place: Place, *, written: str = "") -> Finding:
@@ -238,6 +237,10 @@ def dangling(shop: Shop, kind: str, record_id: str, place: Place, *, written: st
         if record_id in shop.of_kind(other)
     )
     known = shop.of_kind(kind)
+    made = [one.upper() for one in shop.on_each_machine(record_id)]
+    if kind == "jobs" and made:
+        which = (f"it is a job of several machines; write which: {', '.join(made)}",)
+        return Finding(CODE.id, Severity.ERROR, place, text, which)
     named = tuple(
         f"'{one}' has that name: write its id"
         for one, record in known.items()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Code, Finding, Related, Sample, Severity
-from benchleaf.model import Job, Shop
+from benchleaf.model import Job, Shop, same_work
 
 from ..places import Places
 from ..rule import ShopRule
@@ -86,7 +86,7 @@ def _half(shop: Shop, places: Places, job: Job, here: str, there: str) -> Iterat
             ("name the other job, or take the key out",),
         )
         return
-    if other is None or getattr(other, there) == job.id:
+    if other is None or same_work(shop.made, getattr(other, there) or "", job.id):
         return
     if contradict(shop, *((job, other) if here == "operation_after" else (other, job))):
         return  # told there

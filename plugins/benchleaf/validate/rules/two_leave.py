@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Code, Finding, Sample
+from benchleaf.model import work_of
 
 from ..case import JobCase
 from ..rule import JobRule
@@ -88,10 +89,11 @@ def check(case: JobCase) -> Iterator[Finding]:
     if job.takes is None or job.operation_before is not None:
         return
     before = [
-        one.id.upper()
+        work_of(case.shop.made, one.id).upper()
         for one in case.shop.jobs.values()
         if one.part == job.part and one.leaves == job.takes and one is not job
     ]
+    before = list(dict.fromkeys(before))  # one job on several machines is one
     if len(before) > 1:
         others = f"{', '.join(before[:-1])} and {before[-1]}"
         yield from case.practice(
