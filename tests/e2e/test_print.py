@@ -161,7 +161,7 @@ def test_any_state_of_the_screen_prints_the_same(
     page.locator(".bl-bottom").wait_for()
     page.evaluate(
         """round => { const follow = window.benchleafFollow, step = follow.steps[3];
-             follow.state.round = round; follow.state.read[round + ':' + step.name] = true;
+             follow.state.round = round; follow.markRead(step);
              follow.state.at = follow.screens.indexOf(step); follow.show(); }""",
         number,
     )

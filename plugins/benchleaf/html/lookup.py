@@ -14,6 +14,8 @@ from benchleaf.model import (
     Record,
     Shop,
     SignalWord,
+    Step,
+    control_shown,
     copies,
     name_of,
     place_word,
@@ -75,14 +77,16 @@ class Lookup:
             mark_views(picture.marks, size),
         )
 
-    def panels(self, hazard_ids: Iterable[str], grab: str = "") -> tuple[HazardPanel, ...]:
+    def panels(
+        self, hazard_ids: Iterable[str], grab: str = "", step: Step | None = None
+    ) -> tuple[HazardPanel, ...]:
         """Safety messages: danger, warning, caution, notice, each word once over its messages.
 
         Several messages may share one heading (MIL-DTL-23618H); gravest first. `grab` is what a
-        step's tool can do as it comes through.
+        step's tool can do as it comes through; `step` is where they stand.
         """
         hazards = [self.shop.hazards[hazard_id] for hazard_id in dict.fromkeys(hazard_ids)]
-        return panels(hazards, grab)
+        return panels(hazards, grab, step)
 
     def used_by(self, kind: str, record: Record) -> tuple[UsedBy, ...]:
         """What uses a record, by kind, in the order of the manual."""
@@ -134,8 +138,8 @@ KIND_WORDS = {
 """What each kind is called on the page; see `Lookup.kind_words` for machines."""
 
 
-def message(hazard: Hazard, grab: str = "") -> HazardMessage:
-    """The safety message of a hazard."""
+def message(hazard: Hazard, grab: str = "", step: Step | None = None) -> HazardMessage:
+    """The safety message of a hazard, as it stands before a step or elsewhere."""
     return HazardMessage(
         hazard.id,
         Link(address("hazards", hazard.id), hazard.title),
@@ -144,14 +148,17 @@ def message(hazard: Hazard, grab: str = "") -> HazardMessage:
         hazard.consequence,
         hazard.avoid,
         grab if hazard.at_break_through else "",
+        control_shown(hazard, step),
     )
 
 
-def panels(hazards: Sequence[Hazard], grab: str = "") -> tuple[HazardPanel, ...]:
+def panels(
+    hazards: Sequence[Hazard], grab: str = "", step: Step | None = None
+) -> tuple[HazardPanel, ...]:
     """One panel for each signal word that the hazards give, gravest first."""
     by_word = {word: [one for one in hazards if one.signal_word is word] for word in SignalWord}
     return tuple(
-        HazardPanel(word, tuple(message(one, grab) for one in found))
+        HazardPanel(word, tuple(message(one, grab, step) for one in found))
         for word, found in by_word.items()
         if found
     )

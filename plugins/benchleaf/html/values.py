@@ -188,6 +188,8 @@ class HazardMessage:
     avoid: tuple[str, ...]
     measured: str = ""
     """How great it is in the step at hand, where that is reckoned."""
+    control: str = ""
+    """What keeps it away at the step at hand, for where its whole text is not shown."""
 
 
 @dataclass(frozen=True, slots=True)

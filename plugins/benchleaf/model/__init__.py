@@ -2,6 +2,7 @@
 
 from .about import About
 from .changes import ChangedRevision, ChangedStatement, JobChanges
+from .control_here import control_here, control_shown
 from .crew import (
     Cover,
     Crew,
@@ -253,6 +254,8 @@ __all__ = [
     "area_at",
     "class_of",
     "classes_below",
+    "control_here",
+    "control_shown",
     "copies",
     "drafts",
     "fields_along",

@@ -297,7 +297,7 @@ def _held(sheet: SetUpSheet) -> str | None:
 def _step_view(lookup: Lookup, number: int, step: Step, set_up: SetUpView | None) -> StepView:
     checks = tuple(check_view(lookup, check) for check in step.checks)
     grab = grab_line(set_up.sheet) if set_up else ""
-    hazards = lookup.panels(step.hazards, grab)
+    hazards = lookup.panels(step.hazards, grab, step)
     return StepView(number, step, hazards, lookup.picture(step.picture), checks, set_up)
 
 
