@@ -15,6 +15,7 @@
   var DOUBLE = 400; /* ms: a second touch within them is the same finger, once more */
   var DRAWN_LEAST = 576; /* px: letters of a drawing are then 24 high */
   var DRAWN_MOST = 820;
+  var CUE = 58; /* px: height of "More below" */
   var NEXT_KEYS = ["PageDown", " ", "ArrowRight", "ArrowDown"];
   var BACK_KEYS = ["PageUp", "ArrowLeft", "ArrowUp"];
   if (document.body.dataset.pedalNext) NEXT_KEYS.push(document.body.dataset.pedalNext);
@@ -193,6 +194,28 @@
 
   function cue() {
     more.hidden = stage.scrollHeight - stage.clientHeight - stage.scrollTop < 24;
+    bottom.style.setProperty("--bl-cut", "0px");
+    for (var turn = 0; turn < 4 && !more.hidden; turn += 1) {
+      bottom.style.setProperty("--bl-cut", Math.min(72, more.offsetHeight - CUE + cut()) + "px");
+    }
+  }
+
+  /* How much of a line of text is seen above the cue: it begins higher, so that it cuts through none */
+  function cut() {
+    var edge = more.getBoundingClientRect().top;
+    var highest = edge;
+    var range = document.createRange();
+    article.querySelectorAll(".bl-now").forEach(function (part) {
+      var texts = document.createTreeWalker(part, NodeFilter.SHOW_TEXT);
+      while (texts.nextNode()) {
+        if (!texts.currentNode.data.trim()) continue;
+        range.selectNodeContents(texts.currentNode);
+        Array.from(range.getClientRects()).forEach(function (line) {
+          if (line.top < edge - 1 && line.bottom > edge + 2) highest = Math.min(highest, line.top);
+        });
+      }
+    });
+    return Math.ceil(edge - highest);
   }
 
   /* What stands on the page shown for a moment; Close leads back */
@@ -256,15 +279,12 @@
     }
   }
 
-  function isPedal(key) {
-    return [document.body.dataset.pedalNext, document.body.dataset.pedalBack].includes(key);
-  }
-
   document.addEventListener("keydown", function (event) {
     if (!follow.isOn() || event.ctrlKey || event.altKey || event.metaKey) return;
     var goes = NEXT_KEYS.includes(event.key) ? next : BACK_KEYS.includes(event.key) ? back : null;
     if (!goes || event.target.closest("input, select, textarea, dialog, [role='dialog']")) return;
-    if (event.key === " " && !isPedal(" ") && event.target.closest("button, a[href], summary")) return;
+    var isPedal = [document.body.dataset.pedalNext, document.body.dataset.pedalBack].includes(event.key);
+    if (event.key === " " && !isPedal && event.target.closest("button, a[href], summary")) return;
     event.preventDefault();
     if (!event.repeat && !(overlay && goes === back)) goes();
   });
@@ -359,7 +379,9 @@
     if (button.dataset.do === "next" && isSameTouch(event)) return;
     ACTIONS[button.dataset.do]();
   });
-  stage.addEventListener("scroll", cue, { passive: true });
+  ["scroll", "scrollend"].forEach(function (name) {
+    stage.addEventListener(name, cue, { passive: true });
+  });
   function again() {
     if (!follow.isOn()) return;
     fit();
