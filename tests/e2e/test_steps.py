@@ -109,8 +109,8 @@ def test_grave_hazards_come_first_and_wait_for_an_answer(
     assert points.is_visible()
     assert not hazards.is_visible()
     strip = page.locator(f"{NOW} .bl-strip")
-    key = demo_shop().hazards["key-in-chuck"]
-    for words in ("DANGER", "WARNING", key.title, control_shown(key, job.steps[2])):
+    hazard = demo_shop().hazards["key-in-chuck"]
+    for words in ("DANGER", "WARNING", hazard.title, control_shown(hazard, job.steps[2])):
         assert words in strip.inner_text()
     strip.locator(".bl-strip__whole").first.tap()  # the whole text is one touch away
     assert hazards.is_visible()

@@ -38,8 +38,11 @@ CODE = Code(
                 source: Shop rule.
             """,
             """
-            content/jobs/vg-0010.yml:61:9: note V535 the step 'clamp' names no control of the
-                    hazard 'work-turns', and it has no guard
+            content/jobs/vg-0010.yml:63:9: note V535 the step 'clamp' names no control of
+                    the hazard 'work-turns', and it has no guard
+                say in a key point how it is avoided here
+            content/jobs/vg-0010.yml:85:9: note V535 the step 'drill' names no control of
+                    the hazard 'work-turns', and it has no guard
                 say in a key point how it is avoided here
             """,
         ),
