@@ -23,6 +23,7 @@ from benchleaf.model import (
     MachineControls,
     SetUp,
     Shop,
+    SignalWord,
     StationKind,
     Step,
     WorkPiece,
@@ -44,6 +45,9 @@ SET_KEYS = (
     "bore_depth",
 )
 """The figures an operator sets or counts; they stand large above the others."""
+
+GRAVEST = (SignalWord.DANGER, SignalWord.WARNING)
+"""The words of the hazards that a job page begins with."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,6 +154,11 @@ class JobView:
     def may_run(self) -> bool:
         """False where any set-up must not be run."""
         return all(view.sheet.may_run for view in self.set_ups)
+
+    @property
+    def gravest(self) -> tuple[HazardPanel, ...]:
+        """Of the hazards those that can kill or seriously injure."""
+        return tuple(one for one in self.hazards if one.word in GRAVEST)
 
     @property
     def is_driven(self) -> bool:
@@ -319,10 +328,10 @@ def _sections(job: Job, kind: StationKind, safe: Sequence[MadeSafe]) -> tuple[Se
     """The parts of the page, always the same and in the same order."""
     set_up = (Section("set-up", f"Set up the {kind.noun}"),) if job.set_ups else ()
     return (
-        Section("makes", "What this job makes"),
-        Section("know-first", "Know this first"),
         Section("wear", "Wear this, take that off"),
         Section("machine-controls", safe_title(safe)),
+        Section("makes", "What this job makes"),
+        Section("know-first", "Know this first"),
         Section("hazards", f"Hazards of this {kind.noun} and job"),
         Section("have-ready", "Have this ready"),
         *set_up,
