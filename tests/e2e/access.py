@@ -214,7 +214,7 @@ STATES: dict[str, tuple[str, Callable[[Page], None]]] = {
     "idle": ("fluids/index.html", _idle),
     "old copy": ("index.html", _old_copy),
     "large picture": (JOB, _large),
-    "working": (JOB, _working),
+    "working": (f"{JOB}#set-up", _working),
     "get ready": (f"{JOB}#follow", lambda page: None),
     "hazards of the job": (f"{JOB}#follow", _hazards),
     "hazards of a step": (f"{JOB}#follow", lambda page: _step(page, 3, read=False)),
@@ -252,6 +252,7 @@ def prepare(page: Page, site: Path, address: str, state: str) -> None:
     page.evaluate("sessionStorage.clear()")
     if mark:
         page.goto((site / name).as_uri() + mark + anchor)
+    page.evaluate("document.querySelectorAll('.bl-rest').forEach(one => { one.open = true; })")
     if anchor == "follow":
         page.locator(".bl-bottom").wait_for()
     if state:

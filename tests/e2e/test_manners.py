@@ -183,7 +183,7 @@ LATE = "{name: 'here', lang: 'en-GB', localService: true, late: true}"
 def _speaking(visitor: Any, demo: Path, *voices: str) -> Page:
     page: Page = visitor.page
     page.add_init_script(SPEECH % f"[{', '.join(voices)}]")
-    visitor.open(demo, JOB)
+    visitor.open(demo, f"{JOB}#steps")  # where the steps stand open
     return page
 
 

@@ -5,6 +5,24 @@
   var rest = document.querySelector(".bl-rest");
   if (!rest) return;
 
+  var KEPT = "benchleaf.rest." + location.pathname; /* for whoever comes back from a word's entry */
+
+  function kept() {
+    try {
+      return sessionStorage.getItem(KEPT) === "1";
+    } catch (error) {
+      return false; /* then it is closed again */
+    }
+  }
+
+  rest.addEventListener("toggle", function () {
+    try {
+      sessionStorage.setItem(KEPT, rest.open ? "1" : "0");
+    } catch (error) {
+      /* then it holds while the page is open */
+    }
+  });
+
   function openFor(target) {
     if (!target || !(rest.compareDocumentPosition(target) & Node.DOCUMENT_POSITION_FOLLOWING)) return;
     rest.open = true;
@@ -24,5 +42,6 @@
   document.addEventListener("benchleaf:left", function () {
     rest.open = true; /* where the learner was stands in it */
   });
+  if (kept()) rest.open = true;
   followTheAddress();
 })();
