@@ -9,9 +9,21 @@
   /* `state` is the step view's: what was told in this sitting, and what was answered in a round */
   window.benchleafHazards = function (article, state, answered) {
     var atSteps = {};
-    article.querySelectorAll(".bl-step [data-hazard]").forEach(function (one) {
-      atSteps[one.dataset.hazard] = true;
+    article.querySelectorAll(".bl-step > .bl-hazard").forEach(function (panel) {
+      messagesOf(panel).forEach(function (one) {
+        atSteps[idOf(one)] = true;
+      });
     });
+
+    /* A shop's own template may tell less of a message: then it is asked for all the same */
+    function messagesOf(panel) {
+      var found = Array.from(panel.querySelectorAll(".bl-hazard__message"));
+      return found.length ? found : [panel];
+    }
+
+    function idOf(one) {
+      return one.dataset.hazard || one.dataset.title || one.textContent;
+    }
 
     function word(panel) {
       return panel.className.match(/bl-hazard--(\w+)/)[1];
@@ -24,8 +36,8 @@
     /* One that bites at a step is told there, and only named at the beginning */
     function messages(screen) {
       screen.messages = screen.messages || screen.parts.flatMap(panelsOf).flatMap(function (panel) {
-        return Array.from(panel.querySelectorAll("[data-hazard]"), function (one) {
-          var id = one.dataset.hazard;
+        return messagesOf(panel).map(function (one) {
+          var id = idOf(one);
           return { id: id, word: word(panel), element: one, isLater: !screen.step && atSteps[id] === true };
         });
       });
@@ -84,7 +96,7 @@
     /* Before a step the new ones stand whole, and the others in the strip below them */
     function markNew(part, panels, news) {
       panels.forEach(function (panel, index) {
-        var all = Array.from(panel.querySelectorAll("[data-hazard]"));
+        var all = messagesOf(panel);
         var group = part.querySelectorAll(".bl-strip__group")[index];
         all.forEach(function (one, place) {
           one.classList.toggle("bl-told", !news.includes(one));
@@ -147,7 +159,7 @@
       var symbol = panel.querySelector(".bl-hazard__word svg");
       if (symbol) head.prepend(symbol.cloneNode(true));
       var lines = make("div", "bl-strip__lines");
-      panel.querySelectorAll("[data-hazard]").forEach(function (one) {
+      messagesOf(panel).forEach(function (one) {
         lines.append(line(one, screen));
       });
       box.append(head, lines);
@@ -157,11 +169,12 @@
     function line(one, screen) {
       var steps = one.querySelector(".bl-hazard__steps");
       var measured = one.querySelector(".bl-hazard__measured");
-      var isLater = !screen.step && atSteps[one.dataset.hazard] && steps;
-      var words = isLater ? steps.textContent + "." : one.dataset.control;
+      var isLater = !screen.step && atSteps[idOf(one)] && steps;
+      var words = isLater ? steps.textContent + "." : one.dataset.control || "";
       var box = make("p", "bl-strip__line");
-      box.dataset.of = one.dataset.hazard;
-      box.append(make("b", "", one.dataset.title + "."), " " + words + (measured ? " " + measured.textContent : ""));
+      box.dataset.of = idOf(one);
+      box.append(make("b", "", (one.dataset.title || one.textContent.trim()) + "."));
+      box.append(" " + words + (measured ? " " + measured.textContent : ""));
       return box;
     }
 

@@ -289,6 +289,11 @@
     if (!event.repeat && !(overlay && goes === back)) goes();
   });
 
+  /* Enter that is held down on a button is one touch */
+  article.addEventListener("keydown", function (event) {
+    if (event.key === "Enter" && event.repeat && event.target.closest("[data-do], .bl-ack")) event.preventDefault();
+  });
+
   /* Position, for this tab only */
   function keep() {
     try {
