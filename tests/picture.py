@@ -39,8 +39,7 @@ def _step(page: Page, site: Path) -> None:
     page.evaluate(
         """() => { const follow = window.benchleafFollow, state = follow.state;
              state.at = follow.screens.indexOf(follow.steps[2]);
-             follow.screens.slice(0, state.at + 1).forEach(one => {
-               state.read[state.round + ':' + one.name] = true; });
+             follow.screens.slice(0, state.at + 1).forEach(follow.markRead);
              follow.show(); }"""
     )
 

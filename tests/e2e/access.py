@@ -133,7 +133,7 @@ def _step(page: Page, number: int, *, read: bool = True, round_of: int = 0) -> N
     page.evaluate(
         """([number, read, round]) => { const follow = window.benchleafFollow;
              const screen = follow.steps[number - 1]; follow.state.round = round;
-             if (read) follow.state.read[round + ':' + screen.name] = true;
+             if (read) follow.markRead(screen);
              follow.state.at = follow.screens.indexOf(screen); follow.show(); }""",
         [number, read, round_of],
     )
@@ -221,11 +221,11 @@ STATES: dict[str, tuple[str, Callable[[Page], None]]] = {
     "idle": ("fluids/index.html", _idle),
     "old copy": ("index.html", _old_copy),
     "large picture": (JOB, _large),
-    "working": (JOB, _working),
+    "working": (f"{JOB}#set-up", _working),
     "get ready": (f"{JOB}#follow", lambda page: None),
     "hazards of the job": (f"{JOB}#follow", _hazards),
     "hazards of a step": (f"{JOB}#follow", lambda page: _step(page, 3, read=False)),
-    "step": (f"{JOB}#follow", lambda page: _step(page, 3)),
+    "step": (f"{JOB}#follow", lambda page: _step(page, 4)),
     "round 1": (f"{JOB}#follow", lambda page: _step(page, 4, round_of=1)),
     "round 2": (f"{JOB}#follow", lambda page: _step(page, 2, round_of=2)),
     "round 3": (f"{JOB}#follow", lambda page: _step(page, 2, round_of=3)),
@@ -259,6 +259,7 @@ def prepare(page: Page, site: Path, address: str, state: str) -> None:
     page.evaluate("sessionStorage.clear()")
     if mark:
         page.goto((site / name).as_uri() + mark + anchor)
+    page.evaluate("document.querySelectorAll('.bl-rest').forEach(one => { one.open = true; })")
     if anchor == "follow":
         page.locator(".bl-bottom").wait_for()
     if state:

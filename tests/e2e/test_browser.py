@@ -69,7 +69,8 @@ def walk(demo: Path, browser: Browser) -> Walk:
         first, *others = _sizes(number)
         visitor.page.set_viewport_size({"width": first[0], "height": first[1]})
         page = visitor.open(demo, name)
-        page.evaluate("window.scrollTo(0, document.body.scrollHeight)")
+        page.evaluate("document.querySelectorAll('.bl-rest').forEach(one => { one.open = true; });"
+                      "window.scrollTo(0, document.body.scrollHeight)")  # fmt: skip
         policy = page.locator("meta[http-equiv]").first.get_attribute("content")
         found.append(Seen(name, policy or ""))
         found[-1].widths[first] = page.evaluate("document.documentElement.scrollWidth")
@@ -128,6 +129,15 @@ def test_text_is_large_enough_for_a_standing_reader(demo: Path, visit: Visit) ->
     assert sizes["body"] >= 24
     assert sizes["hazards"] >= sizes["body"]
     assert sizes["points"] >= sizes["body"]
+    # On the first screen what can hurt, what is worn, and the stop; on the second the ways on
+    last = "css => [...document.querySelectorAll(css)].pop().getBoundingClientRect().bottom"
+    assert page.locator(".bl-gravest .bl-word--danger").is_visible()
+    assert page.evaluate(last, "[data-stop]") <= KIOSK[1]
+    assert page.evaluate(last, ".bl-rest") <= 2 * KIOSK[1]
+    assert page.locator(".bl-steps-short li").count() == page.locator(".bl-step").count()
+    assert not page.locator(".bl-step:visible, #hazards:visible").count()
+    page.locator(".bl-rest summary").tap()
+    assert page.locator(".bl-step").last.is_visible()
 
 
 def test_everything_can_be_read_without_scripts(demo: Path, visit: Visit) -> None:
@@ -135,6 +145,7 @@ def test_everything_can_be_read_without_scripts(demo: Path, visit: Visit) -> Non
     page = visitor.open(demo, "jobs/tr-0110.html")
     assert page.locator(".bl-step").count() >= 5
     assert page.locator(".bl-hazard").first.is_visible()
+    assert page.locator(".bl-step").last.is_visible()
     working = page.locator("details.bl-figure").first
     working.locator("summary").tap()
     assert working.locator("dd").first.is_visible()
@@ -151,7 +162,11 @@ def test_dark_and_light_screen(demo: Path, visit: Visit) -> None:
         arg=before,
     )
     dark = page.evaluate("getComputedStyle(document.body).backgroundColor")
+    here = ".bl-header__link[aria-current]"
+    assert page.locator(here).inner_text() == "Home"
     visitor.open(demo, "jobs/tr-0110.html")
+    assert page.locator(here).inner_text() == "Jobs"  # the part that the page belongs to
+    assert page.locator(here).get_attribute("aria-current") == "true"
     assert page.evaluate("getComputedStyle(document.body).backgroundColor") == dark
     assert visitor.strays == []
 
@@ -187,7 +202,7 @@ def test_the_policy_blocks_what_is_injected(demo: Path, visit: Visit) -> None:
 
 def test_a_picture_opens_large_and_closes_again(demo: Path, visit: Visit) -> None:
     visitor = visit(KIOSK)
-    page = visitor.open(demo, "jobs/tr-0510.html")
+    page = visitor.open(demo, "jobs/tr-0510.html#set-up")
     for css in (".bl-picture", ".bl-drawing__frame"):
         frame = page.locator(css).first
         small = frame.locator("> img, > svg").bounding_box()

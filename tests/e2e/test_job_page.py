@@ -13,10 +13,10 @@ from benchleaf.compute import set_up_sheets
 
 CONTENT = Path(__file__).parents[2] / "content"
 ORDER = (
-    "makes",
-    "know-first",
     "wear",
     "machine-controls",
+    "makes",
+    "know-first",
     "hazards",
     "have-ready",
     "set-up",

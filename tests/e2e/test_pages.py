@@ -205,7 +205,7 @@ def test_every_drawing_of_a_set_up_fits_a_phone(demo: Path, visit: Visit) -> Non
     for path in sorted((demo / "jobs").glob("*.html")):
         if "bl-drawing" not in path.read_text(encoding="utf-8"):
             continue
-        page = visitor.open(demo, f"jobs/{path.name}")
+        page = visitor.open(demo, f"jobs/{path.name}#steps")
         outside = page.evaluate(
             """() => [...document.querySelectorAll('svg.bl-drawing')].flatMap(svg => {
                  const frame = svg.viewBox.baseVal;

@@ -60,7 +60,7 @@ def test_a_marked_photograph_from_camera_to_kiosk(
     chosen = {}
     for size in ((390, 844), (1080, 1920)):
         visitor = visit(size)
-        visitor.page.goto((site / PAGE).as_uri())
+        visitor.page.goto((site / PAGE).as_uri() + "#clamp")
         picture = visitor.page.locator(".bl-marked img")
         picture.scroll_into_view_if_needed()
         visitor.page.wait_for_function(

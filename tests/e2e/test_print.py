@@ -161,7 +161,7 @@ def test_any_state_of_the_screen_prints_the_same(
     page.locator(".bl-bottom").wait_for()
     page.evaluate(
         """round => { const follow = window.benchleafFollow, step = follow.steps[3];
-             follow.state.round = round; follow.state.read[round + ':' + step.name] = true;
+             follow.state.round = round; follow.markRead(step);
              follow.state.at = follow.screens.indexOf(step); follow.show(); }""",
         number,
     )
@@ -175,7 +175,7 @@ def test_any_state_of_the_screen_prints_the_same(
 def test_a_working_is_printed_where_it_was_opened(
     demo: Path, visit: Visit, on_paper: OnPaper, tmp_path: Path
 ) -> None:
-    page = visit(KIOSK).open(demo, f"jobs/{JOB}.html")
+    page = visit(KIOSK).open(demo, f"jobs/{JOB}.html#set-up")
     assert "Withnumbers" not in said(on_paper(JOB, "A4"))
     page.locator("details.bl-figure summary").first.click()
     text = said(printed(page, tmp_path / "job.pdf"))

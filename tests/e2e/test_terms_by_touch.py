@@ -13,7 +13,8 @@ from build_demo import KIOSK, LANDSCAPE, PHONE
 from running import sample
 
 Visit = Callable[..., Any]
-JOB = "jobs/tr-0110.html"
+JOB = "jobs/tr-0110.html#steps"
+"""With what the page keeps one touch down."""
 SCREENS = [KIOSK, LANDSCAPE, PHONE, (1280, 800), (320, 700)]
 
 BEGIN = """one => {

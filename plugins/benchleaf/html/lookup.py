@@ -14,6 +14,8 @@ from benchleaf.model import (
     Record,
     Shop,
     SignalWord,
+    Step,
+    control_shown,
     copies,
     name_of,
     place_word,
@@ -103,15 +105,20 @@ class Lookup:
         )
 
     def panels(
-        self, hazard_ids: Iterable[str], grab: str = "", measured: Collection[str] = ()
+        self,
+        hazard_ids: Iterable[str],
+        grab: str = "",
+        measured: Collection[str] = (),
+        step: Step | None = None,
     ) -> tuple[HazardPanel, ...]:
         """Safety messages: danger, warning, caution, notice, each word once over its messages.
 
         Several messages may share one heading (MIL-DTL-23618H); gravest first. `grab` is what a
-        step's tool can do as it comes through; `measured` are hazards at whose steps that is told.
+        step's tool can do as it comes through; `measured` are hazards at whose steps that is told;
+        `step` is where they stand.
         """
         hazards = [self.shop.hazards[hazard_id] for hazard_id in dict.fromkeys(hazard_ids)]
-        return panels(hazards, grab, measured)
+        return panels(hazards, grab, measured, step)
 
     def used_by(self, kind: str, record: Record) -> tuple[UsedBy, ...]:
         """What uses a record, by kind, in the order of the manual."""
@@ -175,8 +182,10 @@ KIND_WORDS = {
 COMES_THROUGH = "It bites as the tool comes through."
 
 
-def message(hazard: Hazard, grab: str = "", *, is_measured: bool = False) -> HazardMessage:
-    """The safety message of a hazard."""
+def message(
+    hazard: Hazard, grab: str = "", step: Step | None = None, *, is_measured: bool = False
+) -> HazardMessage:
+    """The safety message of a hazard, as it stands before a step or elsewhere."""
     return HazardMessage(
         hazard.id,
         Link(address("hazards", hazard.id), hazard.title),
@@ -186,17 +195,21 @@ def message(hazard: Hazard, grab: str = "", *, is_measured: bool = False) -> Haz
         hazard.avoid,
         grab if hazard.at_break_through else "",
         COMES_THROUGH if hazard.at_break_through and not (grab or is_measured) else "",
+        control_shown(hazard, step),
     )
 
 
 def panels(
-    hazards: Sequence[Hazard], grab: str = "", measured: Collection[str] = ()
+    hazards: Sequence[Hazard],
+    grab: str = "",
+    measured: Collection[str] = (),
+    step: Step | None = None,
 ) -> tuple[HazardPanel, ...]:
     """One panel for each signal word that the hazards give, gravest first."""
     by_word = {word: [one for one in hazards if one.signal_word is word] for word in SignalWord}
     return tuple(
         HazardPanel(
-            word, tuple(message(one, grab, is_measured=one.id in measured) for one in found)
+            word, tuple(message(one, grab, step, is_measured=one.id in measured) for one in found)
         )
         for word, found in by_word.items()
         if found

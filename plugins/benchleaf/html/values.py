@@ -190,6 +190,8 @@ class HazardMessage:
     """How great it is in the step at hand, where that is reckoned."""
     when: str = ""
     """When it bites, where nothing is reckoned of it."""
+    control: str = ""
+    """What keeps it away at the step at hand, for where its whole text is not shown."""
 
 
 @dataclass(frozen=True, slots=True)

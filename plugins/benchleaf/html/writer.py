@@ -78,6 +78,7 @@ class Writer:
         self._environment.globals |= _SAID_ONCE
         if inline is not None:
             self._environment.filters["say"] = pass_context(partial(_say, inline))
+            self._environment.filters["plain"] = inline.plain
 
     def write(self, template: str, here: str, ends: Ends = NO_ENDS, **view: Any) -> str:
         """The article of the page `here`, with what the manual adds to it.

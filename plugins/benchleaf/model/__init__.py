@@ -4,6 +4,7 @@ from benchleaf.formulas.unit_order import Units
 
 from .about import About
 from .changes import ChangedRevision, ChangedStatement, JobChanges
+from .control_here import control_here, control_shown
 from .crew import (
     Cover,
     Crew,
@@ -278,6 +279,8 @@ __all__ = [
     "area_at",
     "class_of",
     "classes_below",
+    "control_here",
+    "control_shown",
     "copies",
     "drafts",
     "fields_along",

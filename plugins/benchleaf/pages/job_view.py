@@ -23,6 +23,7 @@ from benchleaf.model import (
     MachineControls,
     SetUp,
     Shop,
+    SignalWord,
     StationKind,
     Step,
     Units,
@@ -47,6 +48,9 @@ SET_KEYS = (
     "bore_depth",
 )
 """The figures an operator sets or counts; they stand large above the others."""
+
+GRAVEST = (SignalWord.DANGER, SignalWord.WARNING)
+"""The words of the hazards that a job page begins with."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +164,11 @@ class JobView:
     def may_run(self) -> bool:
         """False where any set-up must not be run."""
         return all(view.sheet.may_run for view in self.set_ups)
+
+    @property
+    def gravest(self) -> tuple[HazardPanel, ...]:
+        """Of the hazards those that can kill or seriously injure."""
+        return tuple(one for one in self.hazards if one.word in GRAVEST)
 
     @property
     def is_driven(self) -> bool:
@@ -317,7 +326,7 @@ def _step_view(
 ) -> StepView:
     checks = tuple(check_view(lookup, check, units) for check in step.checks)
     grab = grab_line(set_up.sheet) if set_up else ""
-    hazards = lookup.panels(step.hazards, grab)
+    hazards = lookup.panels(step.hazards, grab, step=step)
     return StepView(number, step, hazards, lookup.picture(step.picture), checks, set_up)
 
 
@@ -340,10 +349,10 @@ def _sections(job: Job, kind: StationKind, safe: Sequence[MadeSafe]) -> tuple[Se
     """The parts of the page, always the same and in the same order."""
     set_up = (Section("set-up", f"Set up the {kind.noun}"),) if job.set_ups else ()
     return (
-        Section("makes", "What this job makes"),
-        Section("know-first", "Know this first"),
         Section("wear", "Wear this, take that off"),
         Section("machine-controls", safe_title(safe)),
+        Section("makes", "What this job makes"),
+        Section("know-first", "Know this first"),
         Section("hazards", f"Hazards of this {kind.noun} and job"),
         Section("have-ready", "Have this ready"),
         *set_up,

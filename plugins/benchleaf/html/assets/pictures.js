@@ -49,10 +49,14 @@
     button.textContent = "Larger";
     figure.classList.add("bl-has-larger");
     figure.append(button);
-    figure.addEventListener("click", function () {
-      var large = dialog();
-      body.replaceChildren(picture(figure));
-      large.showModal();
-    });
+  });
+
+  /* Heard here, as the step view shows copies of drawings */
+  document.addEventListener("click", function (event) {
+    var figure = event.target.closest(".bl-has-larger");
+    if (!figure) return;
+    var large = dialog();
+    body.replaceChildren(picture(figure));
+    large.showModal();
   });
 })();

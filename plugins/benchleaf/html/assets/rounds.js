@@ -18,6 +18,8 @@
   }
   follow.make = make;
 
+  var LAID_OUT = ["bl-cards--step", "bl-cards--points", "bl-cards--reasons"];
+
   function uncover() {
     document.querySelectorAll(".bl-say, .bl-halt").forEach(function (one) {
       one.remove();
@@ -35,24 +37,28 @@
     if (part.dataset.called) part.setAttribute("aria-labelledby", part.dataset.called);
   }
 
-  /* `hidden` takes the words out of the accessibility tree too */
-  function hide(elements, words, before, isWhole) {
+  /* Words keep their room while a card lies on them, so that nothing moves when it is turned.
+     Not seen, they are not in the accessibility tree either. */
+  function hide(elements, words, on, turned) {
     if (!elements.length) return;
     var card = make("button", "bl-say", words);
     elements.forEach(function (one) {
-      one.hidden = true;
       one.setAttribute("data-veiled", "");
     });
-    before.before(card);
+    on.prepend(card);
     card.addEventListener("click", function () {
-      if (isWhole) uncover();
+      if (turned) turned();
       else elements.forEach(unhide);
       card.remove();
       var shown = elements[0];
       shown.tabIndex = -1;
       shown.focus({ preventScroll: true });
-      window.dispatchEvent(new Event("resize"));
+      stepsChanged();
     });
+  }
+
+  function stepsChanged() {
+    document.getElementById("main").dispatchEvent(new Event("scroll")); /* whether more stands below */
   }
 
   function within(part, css) {
@@ -64,13 +70,15 @@
 
   function hideStep(part, words) {
     var title = part.querySelector(".bl-step__title");
-    var rest = Array.from(part.children).filter(function (one) {
-      return !one.matches(STAYS.join(", "));
+    Array.from(part.children).forEach(function (one) {
+      if (one === title || one.matches(STAYS.join(", "))) return;
+      one.hidden = true; /* nothing that is seen stands below it */
+      one.setAttribute("data-veiled", "");
     });
     part.dataset.called = title.id;
     part.removeAttribute("aria-labelledby");
     part.querySelector(".bl-step__side").classList.add("bl-step__side--bare");
-    hide(rest, words, title, true);
+    hide([title], words, title, uncover);
     part.append(halt());
   }
 
@@ -87,16 +95,21 @@
 
   follow.veil = function (screen, shut) {
     uncover();
+    follow.steps.forEach(function (one) {
+      one.parts[0].classList.remove.apply(one.parts[0].classList, LAID_OUT);
+    });
+    var now = follow.screens[follow.state.at];
+    var round = ROUNDS[follow.state.round];
+    if (now && now.step && round.hides !== "nothing") now.parts[0].classList.add("bl-cards--" + round.hides);
     if (!screen || !screen.step) return;
     var part = screen.parts[0];
-    var round = ROUNDS[follow.state.round];
     if (round.hides === "step") {
       hideStep(part, "Step " + screen.step + ". " + round.card);
     } else if (shut) {
       return;
     } else if (round.hides === "points") {
       within(part, ".bl-point").forEach(function (point) {
-        hide(Array.from(point.children), round.card, point.firstElementChild);
+        hide(Array.from(point.children), round.card, point);
       });
     } else if (round.hides === "reasons") {
       within(part, ".bl-point__why").forEach(function (why) {

@@ -12,16 +12,19 @@
   var extra = article.querySelector("[data-extra]");
   var more = article.querySelector("[data-do='more']");
   var KEPT = "benchleaf.follow." + top.dataset.job + "." + top.dataset.issue;
-  var GRAVE = ".bl-hazard--danger, .bl-hazard--warning";
+  var DOUBLE = 400; /* ms: a second touch within them is the same finger, once more */
+  var DRAWN_LEAST = 576; /* px: letters of a drawing are then 24 high */
+  var DRAWN_MOST = 820;
+  var CUE = 58; /* px: height of "More below" */
   var NEXT_KEYS = ["PageDown", " ", "ArrowRight", "ArrowDown"];
   var BACK_KEYS = ["PageUp", "ArrowLeft", "ArrowUp"];
   if (document.body.dataset.pedalNext) NEXT_KEYS.push(document.body.dataset.pedalNext);
   if (document.body.dataset.pedalBack) BACK_KEYS.push(document.body.dataset.pedalBack);
 
   var screens = collect();
-  markLater();
   drawInSteps();
-  var state = { round: 0, at: 0, read: {} };
+  var state = { round: 0, at: 0, told: {}, read: {} };
+  var hazards = window.benchleafHazards(article, state, goOn);
   var overlay = null; /* what covers the job for a moment: all steps, rounds, trouble, check */
 
   function collect() {
@@ -39,17 +42,6 @@
       screen.parts.push(part);
     });
     return found;
-  }
-
-  /* A hazard that comes again before its step need not say everything at the beginning */
-  function markLater() {
-    var again = {};
-    article.querySelectorAll(".bl-step [data-title]").forEach(function (one) {
-      again[one.dataset.title] = true;
-    });
-    article.querySelectorAll("[data-screen='hazards'] [data-title]").forEach(function (one) {
-      one.classList.toggle("bl-later", again[one.dataset.title] === true);
-    });
   }
 
   /* A step with a set-up and no picture shows the drawing of that set-up */
@@ -92,91 +84,23 @@
       state.at = firstUnread(screens.indexOf(screen));
       show();
     },
+    markRead: hazards.markRead,
+    again: DOUBLE,
   };
   window.benchleafFollow = follow;
 
-  /* Hazards come before anything else of their screen; the grave ones need a touch */
-  function readKey(screen) {
-    return state.round + ":" + screen.name;
-  }
-
-  function hasHazard(screen) {
-    return screen.parts.some(function (part) {
-      return part.querySelector(":scope > .bl-hazard");
-    });
-  }
-
-  function isGrave(screen) {
-    return screen.parts.some(function (part) {
-      return part.querySelector(GRAVE);
-    });
-  }
-
-  function isShut(screen) {
-    return hasHazard(screen) && !state.read[readKey(screen)];
-  }
-
-  function markRead(screen) {
-    state.read[readKey(screen)] = true;
+  /* Hazards come before anything else of their screen (hazards.js) */
+  function goOn(screen) {
+    hazards.markRead(screen);
     if (!screen.step) state.at += 1; /* a screen of hazards and nothing else */
     show();
   }
 
   function firstUnread(wanted) {
     for (var i = 0; i < wanted; i += 1) {
-      if (!screens[i].step && isShut(screens[i])) return i;
+      if (!screens[i].step && hazards.isShut(screens[i])) return i;
     }
     return wanted;
-  }
-
-  function gate(screen) {
-    var shut = isShut(screen);
-    screen.parts.forEach(function (part) {
-      var panels = part.querySelectorAll(":scope > .bl-hazard");
-      part.classList.toggle("bl-shut", shut && panels.length > 0);
-      part.classList.toggle("bl-read", !shut && Boolean(screen.step));
-      if (panels.length && !part.querySelector(":scope > .bl-ack")) addTouch(part, panels, screen);
-    });
-    return shut;
-  }
-
-  function addTouch(part, panels, screen) {
-    var button = document.createElement("button");
-    button.type = "button";
-    button.className = "bl-ack";
-    button.textContent = "I have read this";
-    var help = document.createElement("p");
-    help.className = "bl-ack__help";
-    help.setAttribute("role", "status");
-    button.addEventListener("click", function (event) {
-      if (event.detail === 0) {
-        help.textContent = "Touch the button on the screen. No key and no pedal does this.";
-        return;
-      }
-      help.textContent = "";
-      markRead(screen);
-    });
-    panels[panels.length - 1].after(button, help);
-    part.insertBefore(strip(panels), panels[0]);
-  }
-
-  /* What was read stays in sight, in a line for each signal word */
-  function strip(panels) {
-    var box = document.createElement("div");
-    box.className = "bl-strip";
-    panels.forEach(function (panel) {
-      var line = document.createElement("p");
-      line.className = panel.className.replace("bl-hazard ", "bl-strip__line ").replace("bl-hazard--", "bl-word--");
-      var word = document.createElement("b");
-      word.className = "bl-strip__word";
-      word.textContent = panel.querySelector(".bl-hazard__word").textContent.trim();
-      var titles = Array.from(panel.querySelectorAll("[data-title]"), function (one) {
-        return one.dataset.title;
-      });
-      line.append(word, " " + titles.join(" · "));
-      box.append(line);
-    });
-    return box;
   }
 
   /* Showing a screen */
@@ -194,11 +118,10 @@
     var screen = screens[state.at];
     var shut = false;
     if (screen) {
-      shut = gate(screen);
+      shut = hazards.gate(screen);
       screen.parts.forEach(function (part) {
         part.classList.add("bl-now");
       });
-      follow.veil(screen, shut);
     } else {
       extra.hidden = false;
       extra.classList.add("bl-now");
@@ -206,6 +129,9 @@
     }
     bars(screen, shut);
     keep();
+    follow.veil(null, false);
+    fit(); /* as it is with every card turned, so that nothing moves when one is */
+    follow.veil(screen || null, shut);
     settle();
   }
 
@@ -216,29 +142,47 @@
     extra.classList.add("bl-now");
     fill(extra);
     bars(screens[state.at], false);
+    fit();
     settle();
   }
 
-  /* Where a screen is too full, the drawing goes first, then the picture gets smaller */
+  /* Where a screen is too full, the drawing gets smaller, then it goes; then the picture gets smaller */
   function fit() {
     var level = 0;
     more.hidden = true; /* its strip takes room only where the screen scrolls all the same */
     article.dataset.fit = "0";
-    while (level < 3 && stage.scrollHeight > stage.clientHeight) {
+    draw();
+    while (level < 3 && isOver()) {
       level += 1;
       article.dataset.fit = String(level);
     }
     /* a screen that scrolls all the same need not be so small */
-    if (stage.scrollHeight > stage.clientHeight) article.dataset.fit = "2";
+    if (isOver()) article.dataset.fit = "2";
+  }
+
+  function isOver() {
+    return stage.scrollHeight > stage.clientHeight;
+  }
+
+  /* As large as fits, and no smaller than its letters can be read */
+  function draw() {
+    var step = article.querySelector(".bl-now:not(.bl-shut):has(.bl-drawing__frame--step)");
+    if (!step) return;
+    var room = step.clientWidth;
+    var least = Math.min(DRAWN_LEAST, room);
+    step.classList.add("bl-drawn");
+    for (var wide = Math.min(DRAWN_MOST, room); wide >= least; wide -= Math.min(40, Math.max(1, wide - least))) {
+      step.style.setProperty("--bl-drawn", wide + "px");
+      if (!isOver()) return;
+    }
+    step.classList.remove("bl-drawn");
   }
 
   function settle() {
     stage.scrollTop = 0;
-    fit();
-    var now = article.querySelectorAll(".bl-now");
     var goal = null;
-    now.forEach(function (part) {
-      goal = goal || part.querySelector(".bl-say, h2, h3");
+    article.querySelectorAll(".bl-now").forEach(function (part) {
+      goal = goal || part.querySelector(part.matches(".bl-step.bl-shut") ? ".bl-step__before" : ".bl-say, h2, h3");
     });
     if (goal) {
       if (goal.tabIndex < 0) goal.tabIndex = -1;
@@ -250,6 +194,40 @@
 
   function cue() {
     more.hidden = stage.scrollHeight - stage.clientHeight - stage.scrollTop < 24;
+    bottom.style.setProperty("--bl-cut", "0px");
+    for (var turn = 0; turn < 4 && !more.hidden; turn += 1) {
+      bottom.style.setProperty("--bl-cut", Math.min(72, more.offsetHeight - CUE + cut()) + "px");
+    }
+  }
+
+  /* How much of a line of text is seen above the cue: it begins higher, so that it cuts through none */
+  function cut() {
+    var edge = more.getBoundingClientRect().top;
+    var highest = edge;
+    var range = document.createRange();
+    article.querySelectorAll(".bl-now").forEach(function (part) {
+      var texts = document.createTreeWalker(part, NodeFilter.SHOW_TEXT);
+      while (texts.nextNode()) {
+        if (!texts.currentNode.data.trim()) continue;
+        range.selectNodeContents(texts.currentNode);
+        Array.from(range.getClientRects()).forEach(function (line) {
+          if (line.top < edge - 1 && line.bottom > edge + 2) highest = Math.min(highest, line.top);
+        });
+      }
+    });
+    return Math.ceil(edge - highest);
+  }
+
+  /* What stands on the page shown for a moment; Close leads back */
+  function over(name, parts) {
+    clear();
+    overlay = name;
+    parts.forEach(function (part) {
+      part.classList.add("bl-now");
+    });
+    bars(screens[state.at], false);
+    fit();
+    settle();
   }
 
   function count(screen) {
@@ -267,7 +245,7 @@
     back.textContent = overlay ? "Close" : "Back";
     back.disabled = !overlay && state.at === 0;
     next.hidden = Boolean(overlay) || !screen;
-    next.setAttribute("aria-disabled", String(shut && isGrave(screen)));
+    next.setAttribute("aria-disabled", String(shut && hazards.needsTouch(screen)));
     next.textContent = screen && screen.step && screens[state.at + 1] && screens[state.at + 1].step ? "Next step" : "Next";
     bottom.querySelector("[data-do='all']").hidden = Boolean(overlay);
     bottom.querySelector(".bl-bottom__count").textContent = count(screen);
@@ -283,21 +261,13 @@
   function next() {
     if (overlay || !screens[state.at]) return;
     var screen = screens[state.at];
-    if (isShut(screen)) {
-      if (isGrave(screen)) ask();
-      else markRead(screen);
+    if (hazards.isShut(screen)) {
+      if (hazards.needsTouch(screen)) hazards.ask();
+      else goOn(screen);
       return;
     }
     state.at += 1;
     show();
-  }
-
-  function ask() {
-    var part = article.querySelector(".bl-now.bl-shut");
-    if (!part) return;
-    var button = part.querySelector(".bl-ack");
-    part.querySelector(".bl-ack__help").textContent = "First touch “I have read this”.";
-    button.scrollIntoView({ block: "center" });
   }
 
   function back() {
@@ -313,9 +283,15 @@
     if (!follow.isOn() || event.ctrlKey || event.altKey || event.metaKey) return;
     var goes = NEXT_KEYS.includes(event.key) ? next : BACK_KEYS.includes(event.key) ? back : null;
     if (!goes || event.target.closest("input, select, textarea, dialog, [role='dialog']")) return;
-    if (event.key === " " && event.target.closest("button, a[href], summary")) return;
+    var isPedal = [document.body.dataset.pedalNext, document.body.dataset.pedalBack].includes(event.key);
+    if (event.key === " " && !isPedal && event.target.closest("button, a[href], summary")) return;
     event.preventDefault();
     if (!event.repeat && !(overlay && goes === back)) goes();
+  });
+
+  /* Enter that is held down on a button is one touch */
+  article.addEventListener("keydown", function (event) {
+    if (event.key === "Enter" && event.repeat && event.target.closest("[data-do], .bl-ack")) event.preventDefault();
   });
 
   /* Position, for this tab only */
@@ -385,25 +361,43 @@
       stage.scrollBy({ top: (stage.clientHeight - top.offsetHeight - bottom.offsetHeight) * 0.9 });
     },
     wrong: function () {
-      clear();
-      overlay = "wrong";
-      article.querySelector("[data-screen='wrong']").classList.add("bl-now");
-      bars(screens[state.at], false);
-      settle();
+      over("wrong", [article.querySelector("[data-screen='wrong']")]);
+    },
+    text: function () {
+      hazards.showWhole(screens[state.at]);
+      over("text", screens[state.at].parts);
     },
   };
   follow.actions = ACTIONS;
 
+  var wentOn = -DOUBLE; /* when a finger last touched Next; a key has no such time */
+  function isSameTouch(event) {
+    if (!event.detail) return false;
+    var since = event.timeStamp - wentOn;
+    wentOn = event.timeStamp;
+    return since < follow.again;
+  }
+
   article.addEventListener("click", function (event) {
     var button = event.target.closest("[data-do]");
-    if (button && ACTIONS[button.dataset.do]) ACTIONS[button.dataset.do]();
+    if (!button || !ACTIONS[button.dataset.do]) return;
+    if (button.dataset.do === "next" && isSameTouch(event)) return;
+    ACTIONS[button.dataset.do]();
   });
-  stage.addEventListener("scroll", cue, { passive: true });
+  ["scroll", "scrollend"].forEach(function (name) {
+    stage.addEventListener(name, cue, { passive: true });
+  });
   function again() {
     if (!follow.isOn()) return;
     fit();
     cue();
   }
+  /* The next person begins anew, even where the browser brings this page back as it was */
+  document.addEventListener("benchleaf:reset", function () {
+    Object.assign(state, { round: 0, at: 0, told: {}, read: {} });
+    keep();
+    if (follow.isOn()) ACTIONS.leave();
+  });
   window.addEventListener("resize", again);
   document.addEventListener("benchleaf:text", again);
   window.addEventListener("hashchange", followTheAddress);
