@@ -7,7 +7,6 @@ pointer that lies on the page) spoils a tab: it is closed, and the next test has
 
 from __future__ import annotations
 
-import functools
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -86,12 +85,12 @@ class Tabs:
             page = of.page if isinstance(of, Locator) else of
             self.spoilt.add(page.context if isinstance(page, Page) else page)
 
-        if isinstance(real, property):
-            return property(lambda of: (note(of), real.__get__(of))[1])
+        def reading(of: Any) -> Any:
+            note(of)
+            return real.__get__(of)
 
-        @functools.wraps(real)
         def noting(of: Any, *given: Any, **named: Any) -> Any:
             note(of)
             return real(of, *given, **named)
 
-        return noting
+        return property(reading) if isinstance(real, property) else noting
