@@ -43,7 +43,7 @@ def size(millimetres: str, feed: str, then: str) -> Callable[[Edited], dict[str,
         return (
             edited(TOOL, "size: 8 mm", f"size: {millimetres} mm")
             | edited(JOB, SIZES, f"    hole: through\n    feed: {feed} mm/rev\n{then}",
-                     "force: 20 kN", "force: 5000 kN")
+                     "force: 20 kN", "force: 200 kN", "arm: 40 mm", "arm: 1 m")
             | edited(MACHINE, *STRONG)
         )  # fmt: skip
 

@@ -19,10 +19,11 @@ from .worst import Compared, Way, clamp_offs, compare, cut_offs, no_less, no_mor
 
 NOT_HELD_DOWN = Code(
     "S521",
-    "Nothing holds the work down at break-through",
+    "Nothing holds the work down",
     why=(
         "Where the drill comes out, its flutes screw into the last of the metal. Work that a stop "
-        "keeps from turning, and nothing holds down, climbs the drill and is thrown off it."
+        "keeps from turning, and nothing holds down, climbs the drill and is thrown off it. A tap "
+        "turns back, too, and a stop holds one way."
     ),
     instead="Clamp the work down, or hold it in a vice, and enter the clamping.",
     bad=(
