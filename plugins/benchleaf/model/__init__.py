@@ -53,7 +53,6 @@ from .made_from import (
     MachineGroup,
     Made,
     MadeFrom,
-    made_id,
     same_work,
     work_of,
 )
@@ -286,7 +285,6 @@ __all__ = [
     "is_driven",
     "is_needed",
     "kind_named",
-    "made_id",
     "mark",
     "name_of",
     "neighbours",
