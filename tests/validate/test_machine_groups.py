@@ -202,6 +202,8 @@ def test_the_states_lead_from_either_machine_to_the_next_job(shop: Shop, base_sh
 
 @pytest.mark.parametrize(("name", "pairs", "code", "text"), [
     ("machine-groups/bench-drills.yml", ("machines:", "machins:"), "F201", "'machins' is no key"),
+    ("machine-groups/bench-drills.yml", ("name:", "keeps_id: lathe\nname:"), "F208",
+     "'lathe' is not among the machines of the group"),
     ("machine-groups/bench-drills.yml", ("bench-drill-2", "lathe"), "L301", "no 'lathe' among the"),
     ("machine-groups/bench-drills.yml", ("id: bench-drills", "id: drills"), "L301",
      "there is no 'bench-drills' among the machine groups"),
@@ -219,6 +221,29 @@ def test_a_slip_is_told_once_and_hides_no_address(
     errors = told(loaded, Severity.ERROR)
     assert [(one.code, text in one.text) for one in errors] == [(code, True)]
     assert {one.code for one in loaded.findings} & {"A601", "A605"} == set()
+
+
+def test_a_job_may_keep_its_id_on_the_machine_it_was_always_done_on(
+    shop: Shop, base_shop: Base
+) -> None:
+    """Then nothing of what was published moves: one job more is there, and that is all."""
+    files = with_group(base_shop)
+    group = str(files["machine-groups/bench-drills.yml"]) + "keeps_id: bench-drill\n"
+    lists = base_shop["onboarding/first-days.yml"]
+    last = base_shop["jobs/vg-0020.yml"].replace("for the fitters", "as in [[VG-0010#clamp]]")
+    plain = {"machine-groups/bench-drills.yml": group, "onboarding/first-days.yml": lists,
+             "jobs/vg-0020.yml": last}  # fmt: skip
+    loaded = load(shop, base_shop, plain, {"forwards.yml": None})
+    assert {one.code for one in loaded.findings} == {"A602"}
+    alone = pipeline.load(shop({"jobs/vg-0020.yml": last}))
+    assert set(loaded.shop.jobs) == {"vg-0010", SECOND, "vg-0020"}
+    same = {one: loaded.shop.jobs[one] for one in alone.shop.jobs}
+    assert same == alone.shop.jobs
+    assert {one: loaded.fingerprints[one] for one in same} == alone.fingerprints
+    assert [one.id for one in loaded.shop.alike("vg-0010")] == ["vg-0010", SECOND]
+    moved = last.replace("machine: bench-drill", "machine: bench-drill-2")
+    there = load(shop, base_shop, plain, {"jobs/vg-0020.yml": moved}).shop.jobs["vg-0020"]
+    assert there.know_first == (SECOND,)
 
 
 def test_two_groups_of_one_name_are_told(shop: Shop, base_shop: Base) -> None:

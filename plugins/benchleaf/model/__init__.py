@@ -56,7 +56,6 @@ from .made_from import (
     MachineGroup,
     Made,
     MadeFrom,
-    made_id,
     same_work,
     work_of,
 )
@@ -294,7 +293,6 @@ __all__ = [
     "is_driven",
     "is_needed",
     "kind_named",
-    "made_id",
     "mark",
     "name_of",
     "neighbours",

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any
 
-from pydantic import Field, WithJsonSchema
+from pydantic import Field, WithJsonSchema, model_validator
+from pydantic_core import PydanticCustomError
 
 from .ids import Id, MachineRef
 from .marks import Area, Each, Example, Order, Trait
@@ -38,6 +39,25 @@ class MachineGroup(Record):
     """What the machines are called together."""
     machines: Annotated[tuple[MachineRef, ...], Order.FREE, Each("machine")] = Field(min_length=1)
     """The machines, by id. On each of them the work is done in the same steps."""
+    keeps_id: MachineRef | None = None
+    """The machine on which a job keeps its id as written, such as the one it was always done on.
+
+    On any other, and on each where this is left out, the machine's id stands behind.
+    """
+
+    @model_validator(mode="after")
+    def _keeps_it_on_one_of_them(self) -> MachineGroup:
+        if self.keeps_id is not None and self.keeps_id not in self.machines:
+            raise PydanticCustomError(
+                "keeps_id",
+                "no machine of the group",
+                {"field": "keeps_id", "wanted": self.keeps_id, "known": ", ".join(self.machines)},
+            )
+        return self
+
+    def made_id(self, written: str, machine_id: str) -> str:
+        """The id of a job on one machine of the group, from the id that its file says."""
+        return written if machine_id == self.keeps_id else f"{written}-{machine_id}"
 
 
 class Family(Record):
@@ -78,15 +98,6 @@ class MadeFrom:
 
 Made = Mapping[str, MadeFrom]
 """The jobs without a file of their own, by id."""
-
-
-def made_id(written: str, machine_id: str) -> str:
-    """The id of a job on one machine of a group.
-
-    >>> made_id("tr-0110", "pillar-drill-2")
-    'tr-0110-pillar-drill-2'
-    """
-    return f"{written}-{machine_id}"
 
 
 def same_work(made: Made, one: str, other: str) -> bool:

@@ -63,10 +63,11 @@ def alike_view(lookup: Lookup, job: Job) -> Alike | None:
     keys = [key for key in SHOWN if key in labels]
     machines = [shop.machines[one.machine] for one in jobs]
     differing = _differing(machines)
+    shared = frozenset.intersection(*(_speeds(one) for one in machines))
     rows = (
         row
         for one, machine in zip(jobs, machines, strict=True)
-        for row in _rows(lookup, one, job, keys, tuple(_facts(machine, differing)))
+        for row in _rows(lookup, one, job, keys, tuple(_facts(machine, differing, shared)))
     )
     return Alike(
         shop.made[job.id].group_name,
@@ -107,18 +108,23 @@ def _differing(machines: Sequence[Machine]) -> frozenset[str]:
     return frozenset(key for key in keys if len({one.get(key) for one in said}) > 1)
 
 
-def _facts(machine: Machine, differing: frozenset[str]) -> Iterator[str]:
+def _speeds(machine: Machine) -> frozenset[float]:
+    return frozenset(one.value for one in machine.spindle_speeds)
+
+
+def _facts(machine: Machine, differing: frozenset[str], shared: frozenset[float]) -> Iterator[str]:
+    """Its own facts in words; of its speeds, those that not each of the machines has."""
+    if "speeds" in differing:
+        own = ", ".join(f"{one:g}" for one in sorted(_speeds(machine) - shared))
+        yield f"turns at {own} rpm{' too' if shared else ''}" if own else "no other speed"
     for key, _, words in _every_fact(machine):
-        if key in differing:
+        if key in differing and words:
             yield words
 
 
 def _every_fact(machine: Machine) -> Iterator[tuple[str, str, str]]:
     """What is compared: a name, what counts, and its words."""
-    speeds = sorted(one.value for one in machine.spindle_speeds)
-    if speeds:
-        every = ", ".join(f"{one:g}" for one in speeds)
-        yield "spindle_speeds", every, f"speeds {every} rpm"
+    yield "speeds", str(sorted(_speeds(machine))), ""
     for key in _LIMITS:
         value = getattr(machine, key)
         told = value.text if value else "not known"

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from benchleaf.diagnose import Code, Finding, Related, Sample, Severity, suggestion
-from benchleaf.model import GROUP_KEY, GROUPS, MachineGroup, MadeFrom, made_id
+from benchleaf.model import GROUP_KEY, GROUPS, MachineGroup, MadeFrom
 from benchleaf.read import Document, Listing, Node, Scalar, Source, child, key_place
 from benchleaf.read import Mapping as Keys
 
@@ -139,9 +139,10 @@ def on_each_machine(document: Document, groups: Groups, made: Making) -> Iterato
         made.tell()
         return
     if not written:  # the building of the record tells so
-        machine = next(iter(group.machines.items()))
         made.tell()
-        yield made_document(document, _on_machine(tree, "", *machine), None)
+        yield made_document(
+            document, _on_machine(tree, "", next(iter(group.machines.values()))), None
+        )
         return
     former = made_of(document)
     for machine_id, at in group.machines.items():
@@ -152,17 +153,18 @@ def on_each_machine(document: Document, groups: Groups, made: Making) -> Iterato
             group.record.id,
             group.record.name,
         )
-        yield made_document(document, _on_machine(tree, written, machine_id, at), made_from)
+        made_id = group.record.made_id(written, machine_id)
+        yield made_document(document, _on_machine(tree, made_id, at), made_from)
 
 
-def _on_machine(tree: Keys, written: str, machine_id: str, at: Scalar) -> Keys:
+def _on_machine(tree: Keys, made_id: str, at: Scalar) -> Keys:
     """The job as it is on one machine: its own id, and the machine in place of the group."""
 
     def put(key: Scalar, value: Node) -> tuple[Scalar, Node]:
         if key.text == GROUP_KEY:
             return replace(key, text="machine"), at
-        if key.text == "id" and isinstance(value, Scalar) and written:
-            return key, replace(value, text=made_id(written, machine_id))
+        if key.text == "id" and isinstance(value, Scalar) and made_id:
+            return key, replace(value, text=made_id)
         return key, value
 
     return replace(tree, entries=tuple(put(key, value) for key, value in tree.entries))
@@ -170,37 +172,41 @@ def _on_machine(tree: Keys, written: str, machine_id: str, at: Scalar) -> Keys:
 
 def named_here(documents: Sequence[Document], groups: Groups) -> Iterator[Document]:
     """The documents, where a job on a machine that names a job of a group means it there."""
-    works: dict[str, Collection[str]] = {}
+    works: dict[str, Group] = {}
     for one in documents:
         made_from = made_of(one)
         group = groups.get(made_from.group) if made_from is not None else None
         if made_from is not None and group is not None:
-            works[made_from.written] = group.machines
+            works[made_from.written] = group
     for one in documents:
         value = one.value if isinstance(one.value, dict) else {}
         machine = str(value.get("machine") or "").strip().lower()
-        meant = {job for job, machines in works.items() if machine in machines}
+        meant = {
+            job: group.record.made_id(job, machine)
+            for job, group in works.items()
+            if machine in group.machines and machine != group.record.keeps_id
+        }
         text = one.text.lower()
         if one.kind == "jobs" and any(job in text for job in meant):
-            yield made_document(one, _put_here(one.tree, machine, meant), made_of(one))
+            yield made_document(one, _put_here(one.tree, meant), made_of(one))
         else:
             yield one
 
 
-def _put_here(node: Node, machine: str, meant: Collection[str], key: str = "") -> Node:
+def _put_here(node: Node, meant: Mapping[str, str], key: str = "") -> Node:
     """The same with each such job named as it is on this machine."""
     if isinstance(node, Keys):
-        entries = ((name, _put_here(one, machine, meant, name.text)) for name, one in node.entries)
+        entries = ((name, _put_here(one, meant, name.text)) for name, one in node.entries)
         return replace(node, entries=tuple(entries))
     if isinstance(node, Listing):
-        items = (_put_here(one, machine, meant, key) for one in node.items)
+        items = (_put_here(one, meant, key) for one in node.items)
         return replace(node, items=tuple(items))
     if key in _JOB_KEYS:
         named = node.text.strip().lower()
-        return replace(node, text=made_id(named, machine)) if named in meant else node
+        return replace(node, text=meant[named]) if named in meant else node
 
     def link(found: re.Match[str]) -> str:
         job = found[2].lower()
-        return found[1] + (made_id(job, machine) if job in meant else found[2])
+        return found[1] + meant.get(job, found[2])
 
     return replace(node, text=_LINK.sub(link, node.text)) if "[[" in node.text else node
