@@ -2,7 +2,7 @@
 
 from .about import About
 from .changes import ChangedRevision, ChangedStatement, JobChanges
-from .control_here import control_here, control_shown
+from .control_here import control_here, control_shown, speaks_of
 from .crew import (
     Cover,
     Crew,
@@ -284,6 +284,7 @@ __all__ = [
     "references",
     "revision_order",
     "signal_word",
+    "speaks_of",
     "stands_at",
     "stations_of",
     "texts",
