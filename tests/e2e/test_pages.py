@@ -183,7 +183,9 @@ def test_every_picture_loads_in_the_size_that_the_page_keeps_for_it(
     for path in sample(pages, len(pages) // 6, seed=11):
         page = visitor.open(demo, path.relative_to(demo).as_posix())
         images = page.evaluate(
-            """async () => { const all = [...document.querySelectorAll('main img')];
+            """async () => { document.querySelectorAll('.bl-rest').forEach(
+                   one => { one.open = true; });
+                 const all = [...document.querySelectorAll('main img')];
                  for (const one of all) { one.loading = 'eager'; await one.decode(); }
                  return all.map(one => [one.getAttribute('src'), one.naturalWidth,
                    one.naturalHeight, +one.getAttribute('width'), +one.getAttribute('height'),

@@ -4,7 +4,7 @@ from benchleaf.formulas.unit_order import Units
 
 from .about import About
 from .changes import ChangedRevision, ChangedStatement, JobChanges
-from .control_here import control_here, control_shown
+from .control_here import control_here, control_shown, speaks_of
 from .crew import (
     Cover,
     Crew,
@@ -309,6 +309,7 @@ __all__ = [
     "revision_order",
     "same_work",
     "signal_word",
+    "speaks_of",
     "stands_at",
     "stations_of",
     "texts",

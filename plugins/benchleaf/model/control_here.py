@@ -46,6 +46,12 @@ def control_here(hazard: Hazard, step: Step) -> str | None:
     return best
 
 
+def speaks_of(step: Step, hazard: Hazard) -> bool:
+    """True where a step uses any word of a hazard's lines: less than it takes to choose one."""
+    injures, work = _words_of(step)
+    return any(_stems(line) & (injures | work) for line in _lines(hazard))
+
+
 def control_shown(hazard: Hazard, step: Step | None = None) -> str:
     """What stands beside a hazard's name where its whole text is not shown.
 

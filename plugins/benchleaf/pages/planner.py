@@ -172,7 +172,14 @@ class Planner:
                 source,
                 partial(self._job, record),
                 styles=("steps.css",),
-                scripts=("rest.js", "hazards.js", "steps.js", "rounds.js", "self-check.js"),
+                scripts=(
+                    "rest.js",
+                    "fit.js",
+                    "hazards.js",
+                    "steps.js",
+                    "rounds.js",
+                    "self-check.js",
+                ),
                 foot=paper_foot(record, self.lookup.shop.drafts),
             )
         if isinstance(record, Onboarding):

@@ -13,16 +13,13 @@
   var more = article.querySelector("[data-do='more']");
   var KEPT = "benchleaf.follow." + top.dataset.job + "." + top.dataset.issue;
   var DOUBLE = 400; /* ms: a second touch within them is the same finger, once more */
-  var DRAWN_LEAST = 576; /* px: letters of a drawing are then 24 high */
-  var DRAWN_MOST = 820;
-  var CUE = 58; /* px: height of "More below" */
   var NEXT_KEYS = ["PageDown", " ", "ArrowRight", "ArrowDown"];
   var BACK_KEYS = ["PageUp", "ArrowLeft", "ArrowUp"];
   if (document.body.dataset.pedalNext) NEXT_KEYS.push(document.body.dataset.pedalNext);
   if (document.body.dataset.pedalBack) BACK_KEYS.push(document.body.dataset.pedalBack);
 
   var screens = collect();
-  drawInSteps();
+  var room = window.benchleafFit(article, stage, bottom);
   var state = { round: 0, at: 0, told: {}, read: {} };
   var hazards = window.benchleafHazards(article, state, goOn);
   var overlay = null; /* what covers the job for a moment: all steps, rounds, trouble, check */
@@ -42,20 +39,6 @@
       screen.parts.push(part);
     });
     return found;
-  }
-
-  /* A step with a set-up and no picture shows the drawing of that set-up */
-  function drawInSteps() {
-    article.querySelectorAll(".bl-step[data-set-up]").forEach(function (step) {
-      var side = step.querySelector(".bl-step__side");
-      var frame = article.querySelector("#" + CSS.escape(step.dataset.setUp) + " .bl-drawing__frame");
-      if (!frame || side.querySelector(".bl-picture")) return;
-      var name = frame.querySelector("title").id.replace(/-title$/, "");
-      var copy = document.createElement("template");
-      copy.innerHTML = frame.outerHTML.split(name).join(name + "--" + step.id);
-      copy.content.firstElementChild.classList.add("bl-drawing__frame--step");
-      side.append(copy.content);
-    });
   }
 
   var follow = {
@@ -130,7 +113,7 @@
     bars(screen, shut);
     keep();
     follow.veil(null, false);
-    fit(); /* as it is with every card turned, so that nothing moves when one is */
+    room.fit(); /* as it is with every card turned, so that nothing moves when one is */
     follow.veil(screen || null, shut);
     settle();
   }
@@ -142,40 +125,8 @@
     extra.classList.add("bl-now");
     fill(extra);
     bars(screens[state.at], false);
-    fit();
+    room.fit();
     settle();
-  }
-
-  /* Where a screen is too full, the drawing gets smaller, then it goes; then the picture gets smaller */
-  function fit() {
-    var level = 0;
-    more.hidden = true; /* its strip takes room only where the screen scrolls all the same */
-    article.dataset.fit = "0";
-    draw();
-    while (level < 3 && isOver()) {
-      level += 1;
-      article.dataset.fit = String(level);
-    }
-    /* a screen that scrolls all the same need not be so small */
-    if (isOver()) article.dataset.fit = "2";
-  }
-
-  function isOver() {
-    return stage.scrollHeight > stage.clientHeight;
-  }
-
-  /* As large as fits, and no smaller than its letters can be read */
-  function draw() {
-    var step = article.querySelector(".bl-now:not(.bl-shut):has(.bl-drawing__frame--step)");
-    if (!step) return;
-    var room = step.clientWidth;
-    var least = Math.min(DRAWN_LEAST, room);
-    step.classList.add("bl-drawn");
-    for (var wide = Math.min(DRAWN_MOST, room); wide >= least; wide -= Math.min(40, Math.max(1, wide - least))) {
-      step.style.setProperty("--bl-drawn", wide + "px");
-      if (!isOver()) return;
-    }
-    step.classList.remove("bl-drawn");
   }
 
   function settle() {
@@ -188,34 +139,8 @@
       if (goal.tabIndex < 0) goal.tabIndex = -1;
       goal.focus({ preventScroll: true });
     }
-    cue();
+    room.cue();
     document.dispatchEvent(new CustomEvent("benchleaf:screen"));
-  }
-
-  function cue() {
-    more.hidden = stage.scrollHeight - stage.clientHeight - stage.scrollTop < 24;
-    bottom.style.setProperty("--bl-cut", "0px");
-    for (var turn = 0; turn < 4 && !more.hidden; turn += 1) {
-      bottom.style.setProperty("--bl-cut", Math.min(72, more.offsetHeight - CUE + cut()) + "px");
-    }
-  }
-
-  /* How much of a line of text is seen above the cue: it begins higher, so that it cuts through none */
-  function cut() {
-    var edge = more.getBoundingClientRect().top;
-    var highest = edge;
-    var range = document.createRange();
-    article.querySelectorAll(".bl-now").forEach(function (part) {
-      var texts = document.createTreeWalker(part, NodeFilter.SHOW_TEXT);
-      while (texts.nextNode()) {
-        if (!texts.currentNode.data.trim()) continue;
-        range.selectNodeContents(texts.currentNode);
-        Array.from(range.getClientRects()).forEach(function (line) {
-          if (line.top < edge - 1 && line.bottom > edge + 2) highest = Math.min(highest, line.top);
-        });
-      }
-    });
-    return Math.ceil(edge - highest);
   }
 
   /* What stands on the page shown for a moment; Close leads back */
@@ -226,7 +151,7 @@
       part.classList.add("bl-now");
     });
     bars(screens[state.at], false);
-    fit();
+    room.fit();
     settle();
   }
 
@@ -385,12 +310,12 @@
     ACTIONS[button.dataset.do]();
   });
   ["scroll", "scrollend"].forEach(function (name) {
-    stage.addEventListener(name, cue, { passive: true });
+    stage.addEventListener(name, room.cue, { passive: true });
   });
   function again() {
     if (!follow.isOn()) return;
-    fit();
-    cue();
+    room.fit();
+    room.cue();
   }
   /* The next person begins anew, even where the browser brings this page back as it was */
   document.addEventListener("benchleaf:reset", function () {

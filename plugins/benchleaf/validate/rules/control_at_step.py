@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.diagnose import Code, Finding, Sample, Severity
-from benchleaf.model import Hazard, SignalWord, control_here
+from benchleaf.model import Hazard, SignalWord, speaks_of
 
 from ..case import JobCase
 from ..rule import JobRule
@@ -72,7 +72,7 @@ def check(case: JobCase) -> Iterator[Finding]:
     for index, step in enumerate(case.job.steps):
         for place, hazard_id in enumerate(step.hazards):
             hazard = case.shop.hazards.get(hazard_id)
-            if hazard is None or not _stands_open(hazard) or control_here(hazard, step):
+            if hazard is None or not _stands_open(hazard) or speaks_of(step, hazard):
                 continue
             path = ("steps", index, "hazards", place)
             if not case.accepts(CODE, path):

@@ -34,6 +34,8 @@ CODE = Code(
                 bites_at:
                   - press start
                 controls:
+                  guard:
+                    - A spring in the tip pushes the key out.
                   procedure:
                     - The key hangs on its hook.
             - file: addresses.yml
