@@ -249,3 +249,20 @@ def test_a_family_of_a_group_makes_a_job_for_each_row_and_machine(
     assert one.text == (
         "VG-0030-BENCH-DRILL, VG-0030-BENCH-DRILL-2: there is no 'drill-9' among the tools"
     )
+
+
+def test_a_family_is_taken_over_like_any_job(
+    shop: Shop, two: dict[str, str | None], capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Its breakdown says no revision any more, and each row goes on with a number of its own."""
+    content = shop(two)
+    before = pipeline.load(content)
+    assert main(["release", str(content), "--take-over"]) == 0
+    assert "3 jobs are taken over" in capsys.readouterr().out
+    after = pipeline.load(content)
+    assert [one for one in after.findings if one.fails_check] == []
+    assert after.ledger is not None
+    assert after.shop.jobs == before.shop.jobs
+    text, former = ((one / "families/plates.yml").read_text() for one in (content, shop(two)))
+    gone = [line.split(":")[0] for line in former.split("\n") if line not in text.split("\n")]
+    assert gone == ["  revision", "  effective", "  approved_by", "  change_note"]

@@ -275,11 +275,13 @@ def _strip(loaded: pipeline.Loaded) -> int:
 def _without_state(loaded: pipeline.Loaded) -> list[Path]:
     """Take what `benchleaf release` gives out of the job files; those that are changed."""
     changed = []
-    for (kind, _), source in loaded.places.sources.items():
+    for (kind, job), source in loaded.places.sources.items():
         if kind == "jobs":
+            made = loaded.shop.made.get(job)
             path = loaded.content.parent / source.document.name
             before = path.read_text(encoding="utf-8")
-            after = taking_over.without_state(before)
+            is_family = made is not None and bool(made.family)
+            after = taking_over.without_state(before, is_family=is_family)
             if after != before:
                 write_files(path.parent, {path.name: after})
                 changed.append(path)

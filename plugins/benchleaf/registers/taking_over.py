@@ -14,8 +14,9 @@ from benchleaf.model import Job, Shop
 from .history_entry import Released
 from .ledger import STATE
 
-_STATE_KEY = re.compile(rf"^(?:{'|'.join(STATE)})\s*:")
-_TOP = re.compile(r"^[^\s#-]")
+_STATE_KEY = re.compile(rf"(?:{'|'.join(STATE)})\s*:")
+_TOP = re.compile(r"[^\s#-]")
+_BREAKDOWN = re.compile(r"^job:.*\n(?:[ \t]*(?:#.*)?\n)*( +)", re.MULTILINE)
 
 
 def first_history(shop: Shop) -> tuple[Released, ...]:
@@ -41,12 +42,18 @@ def _folded(note: str) -> str:
     return " ".join(note.split())
 
 
-def without_state(text: str) -> str:
-    """The text of a job's file without the keys that `benchleaf release` gives."""
+def without_state(text: str, *, is_family: bool = False) -> str:
+    """The text of a job's file without the keys that `benchleaf release` gives.
+
+    In a family they stand in its breakdown, as far in as that is.
+    """
+    inside = _BREAKDOWN.search(text) if is_family else None
+    indent = len(inside[1]) if inside else 0
     kept, is_state = [], False
     for line in text.splitlines(keepends=True):
-        if _TOP.match(line) or line.startswith("#"):
-            is_state = bool(_STATE_KEY.match(line))
+        is_outside = bool(line.strip()) and bool(line[:indent].strip())
+        if is_outside or _TOP.match(line, indent) or line.startswith("#", indent):
+            is_state = not is_outside and bool(_STATE_KEY.match(line, indent))
         if not is_state:
             kept.append(line)
     return "".join(kept)
