@@ -5,7 +5,8 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
+from pydantic_core import PydanticCustomError
 
 from .fields import Factor, Feed, Length, ThreadName, ToleranceClass
 from .ids import Id, MachineRef, Title, ToolRef
@@ -120,6 +121,15 @@ class CountersinkingSetUp(_HoleOperation):
     """How far the head lies below the surface."""
     feed: Annotated[Feed | None, Area.FIGURE, Example("0.1 mm/rev")] = None
     """Feed for one turn; left out where the hand feels it."""
+
+    @model_validator(mode="after")
+    def _one_of_two_sizes(self) -> CountersinkingSetUp:
+        """A key beside another one that decides would be taught and change nothing."""
+        if self.mouth is not None and self.head is not None:
+            raise PydanticCustomError("head_and_mouth", "mouth", {"field": "mouth"})
+        if self.below_flush is not None and self.head is None:
+            raise PydanticCustomError("flush_of_none", "below_flush", {"field": "below_flush"})
+        return self
 
 
 class CounterboringSetUp(_HoleOperation):

@@ -21,6 +21,7 @@ from benchleaf.model import (
     Job,
     Machine,
     MachineControls,
+    ReamingSetUp,
     SetUp,
     Shop,
     SignalWord,
@@ -68,6 +69,8 @@ class SetUpView:
     """What the drill can do as it comes through, in words."""
     figures: tuple[Markup, ...] = ()
     """Drawings to scale, from the same results."""
+    deep: str = ""
+    """How deep the size goes, where it is entered and no figure tells it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -298,7 +301,8 @@ def _set_up_view(lookup: Lookup, job: Job, sheet: SetUpSheet) -> SetUpView:
     set_up = next(one for one in job.set_ups if one.id == sheet.id)
     tool, drawings = lookup.link("tools", sheet.tool), figures(sheet, set_up)
     where = _where(lookup.shop, job, set_up)
-    return SetUpView(sheet, tool, to_set, where, _held(sheet), grab_words(sheet), drawings)
+    deep = set_up.depth.text if isinstance(set_up, ReamingSetUp) else ""
+    return SetUpView(sheet, tool, to_set, where, _held(sheet), grab_words(sheet), drawings, deep)
 
 
 def _where(shop: Shop, job: Job, set_up: SetUp) -> str:

@@ -279,6 +279,10 @@ _OTHER = {
     "shape_sizes": "'work: {shape}' takes {wanted}{problem} | correct the keys of this set-up",
     "depth_of_through": "a hole that goes through has no depth of its own | take 'depth' out, or "
     "write hole: blind",
+    "head_and_mouth": "a countersink takes the mouth or the screw's head, not both | take one of "
+    "them out",
+    "flush_of_none": "'below_flush' says how far a screw's head lies below | give the screw's "
+    "'head', or take 'below_flush' out",
     "clearance_of_none": "'clearance' belongs to a hole that lets a screw through | name the screw "
     "(clearance_for: M8), or take 'clearance' out",
     "size_and_fit": "a check takes limits, or size and fit | write size: 10 mm and fit: H7",
