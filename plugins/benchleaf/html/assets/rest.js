@@ -30,7 +30,7 @@
   }
 
   function followTheAddress() {
-    openFor(document.getElementById(decodeURIComponent(location.hash.slice(1))));
+    openFor(document.getElementById(location.hash.slice(1)));
   }
 
   /* A touch on a link to where the address leads already changes no address */
