@@ -141,6 +141,7 @@ def test_a_step_on_the_screen_explains_its_terms_and_stays(demo: Path, visit: Vi
     visitor = visit(KIOSK)
     page = visitor.open(demo, JOB)
     page.locator(".bl-learn__start").tap()
+    page.evaluate("window.benchleafFollow.again = 0")  # a test touches faster than a finger
     for _ in range(40):
         if page.locator(".bl-now a.bl-term:visible").count():
             break
