@@ -7,7 +7,7 @@ import pytest
 import corrupt
 from running import sample
 
-SAMPLE = 8
+SAMPLE = 6
 
 
 def test_there_are_many_places_and_each_is_made_wrong_in_the_source() -> None:

@@ -119,11 +119,18 @@ def outcome(comparison: Comparison) -> Outcome:
     return Outcome(tuple(words[one] for one in found), jobs, moved)
 
 
-def since(old: Side, new: Side) -> dict[str, Consequence]:
+@cache
+def lines(of: str) -> dict[str, str]:
+    """The line that a register keeps of each job before an edit."""
+    old = side(of)
+    return {one: said(statements(old.shop, job, old.sheets[one]))
+            for one, job in old.shop.jobs.items()}  # fmt: skip
+
+
+def since(kept: dict[str, str], new: Side) -> dict[str, Consequence]:
     """The same as a timetable tells it, from the line that the register keeps of each job."""
     found = {}
-    for job_id, job in old.shop.jobs.items():
-        line = said(statements(old.shop, job, old.sheets[job_id]))
+    for job_id, line in kept.items():
         now = statements(new.shop, new.shop.jobs[job_id], new.sheets[job_id])
         rule = new.shop.manual.retraining
         found[job_id] = gravest_of([verdict(one, rule) for one in moved_since(line, now)]).what
@@ -144,7 +151,7 @@ def test_an_edit_has_the_verdict_that_the_trade_gives_it(edit: dict[str, Any]) -
     gravest = WORDS[verdicts[-1]]
     assert (found.verdicts, found.jobs) == (tuple(verdicts), dict.fromkeys(jobs, gravest))
     assert found.figures is (edit["figures"] == "some")
-    assert since(old, new) == found.jobs, "timetable and comparison say the same"
+    assert since(lines(edit["in"]), new) == found.jobs, "timetable and comparison say the same"
 
 
 def test_the_table_is_as_long_as_promised_and_no_edit_stands_twice() -> None:
