@@ -14,6 +14,7 @@ from benchleaf.model import FOLDERS, KINDS, THOSE_AFFECTED, Family, Machine, Rec
 from benchleaf.model.ids import normal_id
 
 from .answer import Answer, crew_folder, give
+from .drafted import DRAFTED, HEAD, filling, texts_of
 from .family_skeleton import family_skeleton
 from .kinds import OWN_FOLDERS, STATIONS, record_class, schema_kinds
 from .schema import write_all
@@ -105,6 +106,9 @@ def new_record(
         return Answer(problem=f"{folder / name} is there already", help=(cure,))
     is_issued = has_ledger(content)
     text = skeleton(cls, written, is_issued=is_issued, station=station)
+    if asked.kind in DRAFTED:
+        fill = filling(texts_of(cls, station, content))
+        text = skeleton(cls, written, fill, HEAD, is_issued=is_issued, station=station)
     if cls is Family:
         text = family_skeleton(written, is_issued=is_issued)
     write_all({name: in_units(text, units_here(content))}, folder)
