@@ -13,7 +13,7 @@ from openpyxl import Workbook, load_workbook
 from benchleaf import read
 from benchleaf.cli import main
 from benchleaf.commands.take_in import empty_workbook, taken_in
-from benchleaf.model import Job, KeyPointKind
+from benchleaf.model import OPEN_MARK, Job, KeyPointKind
 from benchleaf.workbooks import watched
 from benchleaf.workbooks.helps import helps
 from benchleaf.workbooks.tables import table_columns, table_names
@@ -56,7 +56,10 @@ def test_a_breakdown_in_rows(tmp_path: Path) -> None:
     assert text.count("# open: ") == sum(
         info.is_required() for key, info in Job.model_fields.items()
         if key not in ("id", "title", "steps")
-    )  # fmt: skip
+    ) + 1  # of what can go wrong: the sign, and what to do  # fmt: skip
+    written = [line for line in text.split("\n") if OPEN_MARK in line]
+    assert len(written) == text.count("# open: for example: ")
+    assert "None" not in text
 
 
 def edited(path: Path, edit: Callable[[Any], None]) -> Path:

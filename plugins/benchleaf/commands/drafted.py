@@ -11,7 +11,18 @@ import re
 from collections.abc import Mapping
 from pathlib import Path
 
-from benchleaf.model import OPEN_MARK, UNDRIVEN, Controls, Hazard, Job, KeyPath, Machine, Record
+from benchleaf.model import (
+    OPEN_MARK,
+    UNDRIVEN,
+    Controls,
+    Hazard,
+    Job,
+    KeyPath,
+    Machine,
+    Record,
+    Trait,
+    has,
+)
 from benchleaf.model.schema import described, is_free_text
 
 from .first_texts import JOB_OPEN, PLACE_OPEN, STATION_OPEN
@@ -38,7 +49,7 @@ def texts_of(cls: type[Record], station: str, content: Path) -> Texts:
     if cls is not Job:
         return {}
     stations = sorted(path.stem for path in (content / "machines").glob("*.yml"))
-    only = {("machine",): stations[0]} if len(stations) == 1 else {}
+    only: Texts = {("machine",): stations[0]} if len(stations) == 1 else {}
     return {
         **only,
         ("steps", "id"): "step-1",
@@ -55,7 +66,8 @@ def filling(texts: Texts) -> Fill:
         if given is not None:
             return tuple(quoted(one) for one in ((given,) if isinstance(given, str) else given))
         key = str(path[-1])
-        is_open = cls.model_fields[key].is_required() and is_free_text(cls, key)
+        is_text = is_free_text(cls, key) and not has(cls, key, Trait.ISSUED)
+        is_open = is_text and cls.model_fields[key].is_required()
         return (quoted(f"{OPEN_MARK} {described(cls, key)}"),) if is_open else ()
 
     return fill

@@ -47,7 +47,7 @@ class JobCase:
         return self.places.of("jobs", self.job.id, path)
 
     def practice(self, code: Code, path: KeyPath, text: str, cure: str) -> Iterator[Finding]:
-        """A warning of common practice, unless the job accepts it, or its place is to be written."""
+        """A warning of common practice, unless the job accepts it, or it is to be written."""
         is_open = not self._unwritten.isdisjoint((path[:1], path[:2]))
         if not self.accepts(code, path) and not is_open:
             yield Finding(

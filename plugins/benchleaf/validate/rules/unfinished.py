@@ -86,7 +86,8 @@ def check(
     What to do, and what follows until then, stands at the first of each sort in a file: the same
     words under each of them would hide what they are.
     """
-    follows, told = _WHOLE if kind == "manual" else _PART, set()
+    follows = _WHOLE if kind == "manual" else _PART
+    told: set[str] = set()
     for one in open_in(record):
         cure = _GIVE if one.is_listed else _WRITE
         place = places.of(kind, record_id, one.path)
@@ -97,8 +98,8 @@ def check(
         for name, lines in shop.open_pages.items():
             follows = _WHOLE if name == shop.manual.preface else "until then it is a draft"
             for at, (line, column, text) in enumerate(lines):
-                cure = () if at else (f"{_WRITE}; {follows}",)
-                yield _finding(Place(f"{pages}/{name}", line, column), text, *cure)
+                help_lines = () if at else (f"{_WRITE}; {follows}",)
+                yield _finding(Place(f"{pages}/{name}", line, column), text, *help_lines)
 
 
 def _finding(place: Place, what: str, *cure: str) -> Finding:
