@@ -214,6 +214,13 @@ def test_editors_know_what_each_kind_has(
         ("bench", "jobs/nv-0010.yml", "Stop, and call", "Stop and call", "V512", False),
         ("press", "jobs/hc-0020.yml", "      - Press stop and wait",
          "      - Call the lead.\n      - Press stop and wait", "V512", True),
+        # a hand at the work under a ram
+        ("press", "jobs/hc-0010.yml", "Let go of the pin before you pull the lever",
+         "Hold the pin with two fingers until the ram touches it", "V508", True),
+        ("press", "jobs/hc-0010.yml", "Let go of the pin before you pull the lever",
+         "Keep your fingers out from under the ram", "V508", False),
+        ("press", "jobs/hc-0010.yml", "Let go of the pin before you pull the lever",
+         "Hold the lever with both hands until the ram is up", "V508", False),
         # the key of a chuck
         ("press", "jobs/hc-0020.yml", "Hang the chuck key on its hook before", "Stand well before",
          "V503", True),

@@ -43,8 +43,8 @@ def _help(cls: type[Record], table: str, column: Column, ids: Mapping[str, Seque
     path = [*(table.split(".") if table else ()), *column.head.split(".")]
     says, example = described(column.owner, column.key), example_of(column.owner, column.key)
     needed = _needed(cls, table, column)
-    if example:
-        says = f"{says} For example: {example}"
+    if example and column.head != "id":  # what an id is like, its meaning says
+        says = f"{says} For example: {example.rstrip('.')}."
     if column.holds is Holds.LINES:
         return Help(f"{says} One a line.", (), needed)
     info = column.owner.model_fields[column.key]
