@@ -214,6 +214,15 @@ def test_editors_know_what_each_kind_has(
         ("bench", "jobs/nv-0010.yml", "Stop, and call", "Stop and call", "V512", False),
         ("press", "jobs/hc-0020.yml", "      - Press stop and wait",
          "      - Call the lead.\n      - Press stop and wait", "V512", True),
+        # a step says where, and a cell has only its own
+        ("press", "jobs/hc-0020.yml", "  - id: press\n", "  - id: press\n    station: press-1\n",
+         "V605", False),
+        ("press", "jobs/hc-0020.yml", "  - id: press\n", "  - id: press\n    station: cell-a\n",
+         "V605", True),
+        ("press", "jobs/hc-0020.yml", "  - id: drill\n", "  - id: drill\n    station: press-1\n",
+         "V605", True),
+        ("press", "jobs/hc-0010.yml", "  - id: press\n", "  - id: press\n    station: press-1\n",
+         "V605", True),
         # a hand at the work under a ram
         ("press", "jobs/hc-0010.yml", "Let go of the pin before you pull the lever",
          "Hold the pin with two fingers until the ram touches it", "V508", True),
@@ -263,6 +272,15 @@ def test_the_page_says_at_which_spindle_the_figures_are_true(content: Edit) -> N
 
 
 # A cell
+
+
+def test_a_step_at_a_cell_says_at_which_station(content: Edit) -> None:
+    folder = content(
+        "press", "jobs/hc-0020.yml", "  - id: press\n", "  - id: press\n    station: press-1\n"
+    )
+    steps = page(pipeline.load(folder), "jobs/hc-0020.html").split('<section class="bl-step"')[1:]
+    at = [re.findall(r"At: <b>(.*?)</b>", one) for one in steps]
+    assert [one[:1] for one in at] == [[], ["Twin drill, Left spindle"], ["Hand press"]]
 
 
 def test_a_cell_has_the_hazards_and_the_stops_of_its_stations(content: Edit) -> None:
