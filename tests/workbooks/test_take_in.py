@@ -117,6 +117,17 @@ def test_a_bad_cell_is_told_by_sheet_row_and_column(
     assert told[0].blocks_publishing
 
 
+def test_the_words_of_people_lead_to_the_column_and_the_table(tmp_path: Path) -> None:
+    rows = "id,title,Key point,reason,test\nclamp,Clamp it,Push it.,It sits.,can injure\n"
+    for name in ("steps.csv", "saw.csv"):
+        (tmp_path / name).write_text(rows, encoding="utf-8")
+    heads = [one.help for one in taken_in(tmp_path / "steps.csv", {"id": "TR-0600"})[2]]
+    meant = ("key_points.point", "key_points.reason", "key_points.kind")
+    assert heads == [(f"did you mean '{one}'?",) for one in meant]
+    (table,) = taken_in(tmp_path / "saw.csv", {"id": "TR-0600"})[2]
+    assert "has the name of the table" in table.help[0]
+
+
 def test_all_bad_cells_are_told_in_one_run(tmp_path: Path) -> None:
     file = book(tmp_path / "a.xlsx", job=JOB, steps=STEPS)
     edited(file, put("steps", "C2", "=A1"))

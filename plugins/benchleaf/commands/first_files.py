@@ -20,10 +20,10 @@ from .first_texts import (
     JOB_OPEN,
     PLACE_JOB_OPEN,
     PLACE_OPEN,
-    PREFACE,
     REQUIREMENTS,
     SETTINGS,
     STATION_OPEN,
+    preface,
 )
 from .schema import SCHEMA_FOLDER, editor_files, schemas
 from .shop_units import in_units
@@ -70,7 +70,7 @@ def first_files(first: First, version: str) -> dict[str, str]:
         **CHECKS,
         **{f"content/{name}": text for name, text in _registers().items()},
         "content/manual.yml": _manual(first),
-        "content/pages/safety.md": PREFACE,
+        "content/pages/safety.md": preface(is_driven=first.is_driven),
         f"content/machines/{first.station_id}.yml": _station(first),
         f"content/jobs/{first.job.lower()}.yml": _job(first),
         **{f"{SCHEMA_FOLDER}/{name}": text for name, text in schemas().items()},
