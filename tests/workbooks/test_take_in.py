@@ -224,6 +224,8 @@ def test_the_empty_workbook_holds_help_and_lists(tmp_path: Path) -> None:
         tuple(cell.value for cell in column if cell.value)
         for column in made["lists"].iter_cols()
     }  # fmt: skip
+    heads = [cell.value for cell in made["steps.checks"][1]]
+    assert (heads[0], made["steps.checks"]["A1"].comment is None) == ("of", False)
     assert tuple(KeyPointKind) in words
     assert ("pillar-drill",) in words
     reaches = {str(one.sqref) for one in made["steps"].data_validations.dataValidation}
