@@ -12,6 +12,7 @@ import yaml
 from jsonschema import Draft202012Validator
 
 from benchleaf import pipeline
+from benchleaf.commands.new import new_record
 from benchleaf.compute import set_up_sheets
 from benchleaf.diagnose import Finding
 from benchleaf.meaning import statements
@@ -272,6 +273,19 @@ def test_the_page_says_at_which_spindle_the_figures_are_true(content: Edit) -> N
 
 
 # A cell
+
+
+@pytest.mark.parametrize("kind", ["hand press", "inspection table"])
+def test_a_new_place_has_no_example_of_a_bench(kind: str, content: Edit) -> None:
+    folder = content("press")
+    new_record("station", "new-1", folder, station=StationKind(kind))
+    text = (folder / "machines/new-1.yml").read_text(encoding="utf-8")
+    assert (
+        re.findall(
+            r".*(?:vice|jaws|spindle|[Bb]ench[ -]).*", text.partition("## What it is and")[2]
+        )
+        == []
+    )
 
 
 def test_a_step_at_a_cell_says_at_which_station(content: Edit) -> None:

@@ -200,7 +200,9 @@ def new_notice(word: str, content: Path, today: date) -> Answer:
     moved = [job.upper() for job in loaded.shop.drafts if job not in covered]
     jobs = f"[{', '.join(moved)}]" if moved else THOSE_AFFECTED
     write_all({f"{registers.NOTICES}/{path.name}": _NOTICE.format(jobs=jobs)}, content)
-    return Answer(text=f"{path} is written: fill it in, then run `benchleaf check`")
+    is_whole = not any(one.blocks_publishing and one.code[0] in "RF" for one in loaded.findings)
+    unread = "" if is_whole else ". A file with an error is not looked at: name its job yourself"
+    return Answer(text=f"{path} is written: fill it in, then run `benchleaf check`{unread}")
 
 
 def new_workbook(kind: str, record_id: str, content: Path) -> Answer:
