@@ -89,7 +89,7 @@ BAD: tuple[tuple[Callable[[Any], None], str, str], ...] = (
     (put("steps", "C2", time(0, 12)), "sheet steps, cell C2", "took it for a time of day"),
     (put("steps", "C2", 0.3, "0%"), "sheet steps, cell C2", "shown as percent"),
     (put("steps", "E2", "vital"), "sheet steps, cell E2", "'vital' is not allowed for 'kind'"),
-    (put("steps", "B1", "tittle"), "sheet steps, cell B2", "'tittle' is no column of 'steps'"),
+    (put("steps", "B1", "tittle"), "sheet steps, cell B1", "'tittle' is no column of 'steps'"),
     (put("steps", "C1", "title"), "sheet steps, cell C1", "the head 'title' stands twice"),
     (put("steps", "H2", "x"), "sheet steps, cell H2", "a value in a column without a head"),
     (put("job", "A3", "titel"), "sheet job, cell A3", "'titel' is no key of a job"),
@@ -125,7 +125,7 @@ def test_the_words_of_people_lead_to_the_column_and_the_table(tmp_path: Path) ->
     meant = ("key_points.point", "key_points.reason", "key_points.kind")
     assert heads == [(f"did you mean '{one}'?",) for one in meant]
     (table,) = taken_in(tmp_path / "saw.csv", {"id": "TR-0600"})[2]
-    assert "has the name of the table" in table.help[0]
+    assert "such as tr-0600-steps.csv" in table.help[0]
 
 
 def test_all_bad_cells_are_told_in_one_run(tmp_path: Path) -> None:

@@ -33,7 +33,7 @@ _PLAIN_HEADS = {
     "kind": "key_points.kind",
 }
 """What people call a column of the steps."""
-_CSV_NAME = ("a .csv file has the name of the table that it holds, such as steps.csv",)
+_CSV_NAME = ("the last word of a .csv file's name is its table, such as tr-0600-steps.csv",)
 
 
 @dataclass(slots=True)
@@ -151,7 +151,7 @@ class _Gathering:
     def _heads(self, table: Table, known: Sequence[str]) -> None:
         for head in table.heads:
             if head not in known:
-                place = next((row[head].place for row in table.rows if head in row), table.place)
+                place = table.place_of(head)
                 meant = _PLAIN_HEADS.get(head.lower(), "")
                 near = (f"did you mean '{meant}'?",) if meant in known else suggestion(
                     head, known, what="columns")  # fmt: skip
