@@ -148,6 +148,9 @@ def test_a_terminal_is_asked_until_the_answer_can_be_used(
     assert (shop.manual.shop, shop.manual.paper.value) == ("Fen", "letter")
     assert list(shop.machines) == ["bench-2"]
     assert shop.machines["bench-2"].kind is StationKind.BENCH
+    preface = (tmp_path / "content/pages/safety.md").read_text(encoding="utf-8")
+    assert "start a machine" not in preface
+    assert "what pushes, heats or shines there" in preface
     assert shop.jobs["j-7"].title.startswith(OPEN_MARK)
 
 

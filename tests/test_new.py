@@ -107,7 +107,7 @@ def test_a_skeleton_lists_allowed_words_and_what_may_be_left_out(shop: Shop) -> 
     hazard = (content / "hazards/new-1.yml").read_text(encoding="utf-8")
     job = " ".join((content / "jobs/new-1.yml").read_text(encoding="utf-8").split())
     assert "Allowed: death or serious injury, minor or moderate injury, no injury." in hazard
-    assert "May be left out: hazards, stand, right, checks, set_up, picture" in job
+    assert "May be left out: hazards, station, stand, right, checks, set_up, picture" in job
     assert "## May be left out: work, work_diameter" in job
 
 

@@ -107,7 +107,7 @@ def test_a_job_that_must_not_run_holds_its_schema_and_tells_side_limit_and_cure(
     (stop,) = one["do_not_run"]
     assert (stop["code"], stop["side"], stop["path"]) == ("S503", "above", ["set_ups", 0, "feed"])
     assert "2900 N" in stop["reason"]
-    assert "a smaller feed" in stop["cure"]
+    assert "a feed of 0.090 mm/rev or finer" in stop["cure"]
     thrust = figure_of(one, "thrust")
     assert thrust["limits"]["do_not_run"] == {"at_least": None, "at_most": 2800.0, "side": "above"}
     # by the handbook, as worked out in tests/compute/test_set_up_figures.py

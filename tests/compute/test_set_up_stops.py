@@ -80,6 +80,24 @@ def test_s503_the_machine_is_not_rated_for_the_thrust(
     assert codes(one) == (["S503"] if stopped else [])
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "named"),
+    [
+        ("rated_thrust: 4 kN", "rated_thrust: 2.8 kN", 0.090),
+        ("motor_power: 1.5 kW", "motor_power: 0.75 kW", 0.101),
+    ],
+)
+def test_the_feed_that_a_stop_names_is_the_coarsest_that_leaves_no_doubt(
+    sheet: Sheet, edited: Edited, old: str, new: str, named: float
+) -> None:
+    weak = edited(MACHINE, old, new)
+    assert f"a feed of {named:.3f} mm/rev or finer" in sheet(weak).stops[0].cure
+    for feed, is_fine in ((named, True), (named + 0.001, False)):
+        one = sheet(weak | edited(JOB, "feed: 0.15 mm/rev", f"feed: {feed:.3f} mm/rev"))
+        told = {doubt.code for doubt in one.doubts} & {"thrust-at-worst", "power-at-worst"}
+        assert (not told and not one.stops) is is_fine
+
+
 @pytest.mark.parametrize(("travel", "stopped"), [("12.41 mm", False), ("12.4 mm", True)])
 def test_s504_the_quill_is_too_short(
     sheet: Sheet, edited: Edited, travel: str, stopped: bool

@@ -12,6 +12,7 @@ import yaml
 from jsonschema import Draft202012Validator
 
 from benchleaf import pipeline
+from benchleaf.commands.new import new_record
 from benchleaf.compute import set_up_sheets
 from benchleaf.diagnose import Finding
 from benchleaf.meaning import statements
@@ -214,6 +215,22 @@ def test_editors_know_what_each_kind_has(
         ("bench", "jobs/nv-0010.yml", "Stop, and call", "Stop and call", "V512", False),
         ("press", "jobs/hc-0020.yml", "      - Press stop and wait",
          "      - Call the lead.\n      - Press stop and wait", "V512", True),
+        # a step says where, and a cell has only its own
+        ("press", "jobs/hc-0020.yml", "  - id: press\n", "  - id: press\n    station: press-1\n",
+         "V605", False),
+        ("press", "jobs/hc-0020.yml", "  - id: press\n", "  - id: press\n    station: cell-a\n",
+         "V605", True),
+        ("press", "jobs/hc-0020.yml", "  - id: drill\n", "  - id: drill\n    station: press-1\n",
+         "V605", True),
+        ("press", "jobs/hc-0010.yml", "  - id: press\n", "  - id: press\n    station: press-1\n",
+         "V605", True),
+        # a hand at the work under a ram
+        ("press", "jobs/hc-0010.yml", "Let go of the pin before you pull the lever",
+         "Hold the pin with two fingers until the ram touches it", "V508", True),
+        ("press", "jobs/hc-0010.yml", "Let go of the pin before you pull the lever",
+         "Keep your fingers out from under the ram", "V508", False),
+        ("press", "jobs/hc-0010.yml", "Let go of the pin before you pull the lever",
+         "Hold the lever with both hands until the ram is up", "V508", False),
         # the key of a chuck
         ("press", "jobs/hc-0020.yml", "Hang the chuck key on its hook before", "Stand well before",
          "V503", True),
@@ -256,6 +273,28 @@ def test_the_page_says_at_which_spindle_the_figures_are_true(content: Edit) -> N
 
 
 # A cell
+
+
+@pytest.mark.parametrize("kind", ["hand press", "inspection table"])
+def test_a_new_place_has_no_example_of_a_bench(kind: str, content: Edit) -> None:
+    folder = content("press")
+    new_record("station", "new-1", folder, station=StationKind(kind))
+    text = (folder / "machines/new-1.yml").read_text(encoding="utf-8")
+    assert (
+        re.findall(
+            r".*(?:vice|jaws|spindle|[Bb]ench[ -]).*", text.partition("## What it is and")[2]
+        )
+        == []
+    )
+
+
+def test_a_step_at_a_cell_says_at_which_station(content: Edit) -> None:
+    folder = content(
+        "press", "jobs/hc-0020.yml", "  - id: press\n", "  - id: press\n    station: press-1\n"
+    )
+    steps = page(pipeline.load(folder), "jobs/hc-0020.html").split('<section class="bl-step"')[1:]
+    at = [re.findall(r"At: <b>(.*?)</b>", one) for one in steps]
+    assert [one[:1] for one in at] == [[], ["Twin drill, Left spindle"], ["Hand press"]]
 
 
 def test_a_cell_has_the_hazards_and_the_stops_of_its_stations(content: Edit) -> None:

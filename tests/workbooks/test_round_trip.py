@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from benchleaf import read
 from benchleaf.commands.take_in import NAME, given_out, has_ledger, taken_in
-from benchleaf.model import Job
+from benchleaf.model import OPEN_MARK, Job
 from benchleaf.workbooks.gathered import tree_of
 from benchleaf.workbooks.job_file import job_text
 from benchleaf.workbooks.spreadsheet import read_tables, workbook
@@ -57,13 +57,14 @@ def texts_in(value: Any, path: tuple[str | int, ...] = ()) -> Iterator[tuple[str
 
 
 def without_open(value: Any) -> Any:
-    """The same without keys that stand empty because they are still open."""
+    """The same without keys that are still open: they stand empty, or ask to be written."""
     if isinstance(value, dict):
         kept = ((key, without_open(one)) for key, one in value.items())
-        return {key: one for key, one in kept if one not in (None, [])}
+        return {key: one for key, one in kept if one not in (None, [], {})}
     if isinstance(value, list):
-        return [without_open(one) for one in value if one is not None]
-    return value
+        kept_in = (without_open(one) for one in value)
+        return [one for one in kept_in if one not in (None, {})]
+    return None if isinstance(value, str) and value.startswith(OPEN_MARK) else value
 
 
 def put(value: Any, path: tuple[str | int, ...], text: str) -> None:

@@ -13,7 +13,7 @@ from openpyxl import Workbook, load_workbook
 from benchleaf import read
 from benchleaf.cli import main
 from benchleaf.commands.take_in import empty_workbook, taken_in
-from benchleaf.model import Job, KeyPointKind
+from benchleaf.model import OPEN_MARK, Job, KeyPointKind
 from benchleaf.workbooks import watched
 from benchleaf.workbooks.helps import helps
 from benchleaf.workbooks.tables import table_columns, table_names
@@ -56,7 +56,10 @@ def test_a_breakdown_in_rows(tmp_path: Path) -> None:
     assert text.count("# open: ") == sum(
         info.is_required() for key, info in Job.model_fields.items()
         if key not in ("id", "title", "steps")
-    )  # fmt: skip
+    ) + 1  # of what can go wrong: the sign, and what to do  # fmt: skip
+    written = [line for line in text.split("\n") if OPEN_MARK in line]
+    assert len(written) == text.count("# open: for example: ")
+    assert "None" not in text
 
 
 def edited(path: Path, edit: Callable[[Any], None]) -> Path:
@@ -86,7 +89,7 @@ BAD: tuple[tuple[Callable[[Any], None], str, str], ...] = (
     (put("steps", "C2", time(0, 12)), "sheet steps, cell C2", "took it for a time of day"),
     (put("steps", "C2", 0.3, "0%"), "sheet steps, cell C2", "shown as percent"),
     (put("steps", "E2", "vital"), "sheet steps, cell E2", "'vital' is not allowed for 'kind'"),
-    (put("steps", "B1", "tittle"), "sheet steps, cell B2", "'tittle' is no column of 'steps'"),
+    (put("steps", "B1", "tittle"), "sheet steps, cell B1", "'tittle' is no column of 'steps'"),
     (put("steps", "C1", "title"), "sheet steps, cell C1", "the head 'title' stands twice"),
     (put("steps", "H2", "x"), "sheet steps, cell H2", "a value in a column without a head"),
     (put("job", "A3", "titel"), "sheet job, cell A3", "'titel' is no key of a job"),
@@ -112,6 +115,17 @@ def test_a_bad_cell_is_told_by_sheet_row_and_column(
     assert str(told[0].place) == f"a.xlsx, {place}"
     assert told[0].help
     assert told[0].blocks_publishing
+
+
+def test_the_words_of_people_lead_to_the_column_and_the_table(tmp_path: Path) -> None:
+    rows = "id,title,Key point,reason,test\nclamp,Clamp it,Push it.,It sits.,can injure\n"
+    for name in ("steps.csv", "saw.csv"):
+        (tmp_path / name).write_text(rows, encoding="utf-8")
+    heads = [one.help for one in taken_in(tmp_path / "steps.csv", {"id": "TR-0600"})[2]]
+    meant = ("key_points.point", "key_points.reason", "key_points.kind")
+    assert heads == [(f"did you mean '{one}'?",) for one in meant]
+    (table,) = taken_in(tmp_path / "saw.csv", {"id": "TR-0600"})[2]
+    assert "such as tr-0600-steps.csv" in table.help[0]
 
 
 def test_all_bad_cells_are_told_in_one_run(tmp_path: Path) -> None:
@@ -210,6 +224,8 @@ def test_the_empty_workbook_holds_help_and_lists(tmp_path: Path) -> None:
         tuple(cell.value for cell in column if cell.value)
         for column in made["lists"].iter_cols()
     }  # fmt: skip
+    heads = [cell.value for cell in made["steps.checks"][1]]
+    assert (heads[0], made["steps.checks"]["A1"].comment is None) == ("of", False)
     assert tuple(KeyPointKind) in words
     assert ("pillar-drill",) in words
     reaches = {str(one.sqref) for one in made["steps"].data_validations.dataValidation}

@@ -6,16 +6,13 @@ until it is written. No number stands in a file, only in its comments, as an exa
 
 from __future__ import annotations
 
-import json
-import re
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from benchleaf import registers
-from benchleaf.model import DRIVEN, OPEN_MARK, Job, KeyPath, Machine, Manual, Record, StationKind
+from benchleaf.model import DRIVEN, OPEN_MARK, Job, Machine, Manual, Record, StationKind
 from benchleaf.model.ids import near_id
-from benchleaf.model.schema import described
 
+from .drafted import Texts, filling, quoted
 from .first_texts import (
     ATTRIBUTES,
     CHECKS,
@@ -23,21 +20,19 @@ from .first_texts import (
     JOB_OPEN,
     PLACE_JOB_OPEN,
     PLACE_OPEN,
-    PREFACE,
     REQUIREMENTS,
     SETTINGS,
     STATION_OPEN,
+    preface,
 )
 from .schema import SCHEMA_FOLDER, editor_files, schemas
 from .shop_units import in_units
-from .skeleton import Fill, skeleton
+from .skeleton import skeleton
 
-_PLAIN = re.compile(r"[A-Za-z(][\w .,()/+-]*", re.ASCII)
 _HEAD = f"""\
 # Write each text in place of {OPEN_MARK}; what it holds is written above it.
 # Keys after a # are examples: take the # and one space away to use them.
 """
-Texts = Mapping[KeyPath, str | tuple[str, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,14 +63,14 @@ class First:
 def first_files(first: First, version: str) -> dict[str, str]:
     """Name and text of every file of the new manual."""
     texts = {
-        "mkdocs.yml": SETTINGS.format(name=_quoted(f"Training manual of {first.shop}")),
+        "mkdocs.yml": SETTINGS.format(name=quoted(f"Training manual of {first.shop}")),
         "requirements.txt": REQUIREMENTS.format(version=version),
         ".gitignore": IGNORED,
         ".gitattributes": ATTRIBUTES,
         **CHECKS,
         **{f"content/{name}": text for name, text in _registers().items()},
         "content/manual.yml": _manual(first),
-        "content/pages/safety.md": PREFACE,
+        "content/pages/safety.md": preface(is_driven=first.is_driven),
         f"content/machines/{first.station_id}.yml": _station(first),
         f"content/jobs/{first.job.lower()}.yml": _job(first),
         **{f"{SCHEMA_FOLDER}/{name}": text for name, text in schemas().items()},
@@ -140,26 +135,5 @@ def _file(
     is_issued: bool = False,
     station: str = StationKind.MACHINE,
 ) -> str:
-    text = skeleton(cls, record_id, _fill(texts), _HEAD, is_issued=is_issued, station=station)
+    text = skeleton(cls, record_id, filling(texts), _HEAD, is_issued=is_issued, station=station)
     return in_units(text, units)
-
-
-def _fill(texts: Texts) -> Fill:
-    """The texts given; any other needed key asks for what it holds."""
-
-    def fill(cls: type[Record], path: KeyPath) -> tuple[str, ...]:
-        given = texts.get(path)
-        if given is not None:
-            return tuple(_quoted(one) for one in ((given,) if isinstance(given, str) else given))
-        key = str(path[-1])
-        is_needed = cls.model_fields[key].is_required()
-        return (_quoted(f"{OPEN_MARK} {described(cls, key)}"),) if is_needed else ()
-
-    return fill
-
-
-def _quoted(text: str) -> str:
-    """A text as YAML reads it back, whatever its signs."""
-    folded = " ".join(text.split())
-    is_plain = _PLAIN.fullmatch(folded) or re.fullmatch(r"[0-9-]+", folded)
-    return folded if is_plain else json.dumps(folded, ensure_ascii=False)

@@ -103,23 +103,45 @@ PLACE_JOB_OPEN = (
 )
 """What no text can stand for. The reader takes a line out when it is given, or where none is."""
 
-PREFACE = f"""\
+_MACHINES = f"""\
+A stop button and an emergency stop only send a signal. A signal can fail, and somebody else can give another one. Neither of them is an isolation.
+
+- {OPEN_MARK} For each station: where stop, emergency stop and isolator are. A station with no drive has none.
+- {OPEN_MARK} Who may switch an isolator, who locks it, and by which procedure."""  # noqa: E501
+_PLACES = f"""\
+Air, a spring or a raised weight still pushes when nobody touches it. A valve that is shut can be opened by somebody else.
+
+- {OPEN_MARK} For each station: what pushes, heats or shines there, where it is cut off, and how you see that nothing is left.
+- {OPEN_MARK} Who may cut it off, who locks it, and by which procedure.
+- {OPEN_MARK} For a machine, where there is one: where stop, emergency stop and isolator are. The first two are no isolation."""  # noqa: E501
+
+
+def preface(*, is_driven: bool) -> str:
+    """The first safety preface; where the first station has no drive, it speaks of none."""
+    if is_driven:
+        return _PREFACE.format(job="start a machine", first="the stop", still=_MACHINES, help=(
+            "Never start a machine to free somebody. You will not be blamed for stopping a machine."
+        ))  # fmt: skip
+    return _PREFACE.format(job="begin a job", first="what you cut off", still=_PLACES, help=(
+        "Never start or move anything to free somebody, unless the shop's plan says so. "
+        "You will not be blamed for stopping."
+    ))  # fmt: skip
+
+
+_PREFACE = f"""\
 # Safety: read this first
 
 You are new here. Nobody expects you to be fast. We expect you to be careful, and to ask.
 
-Your trainer reads this page with you. Then you explain it back in your own words. Only after that do you start a machine.
+Your trainer reads this page with you. Then you explain it back in your own words. Only after that do you {{job}}.
 
 ## Before your hands go in
 
-{OPEN_MARK} The words that you teach for it, in their order, from the stop to the hands.
+{OPEN_MARK} The words that you teach for it, in their order, from {{first}} to the hands.
 
 ## Stopped is not safe yet
 
-A stop button and an emergency stop only send a signal. A signal can fail, and somebody else can give another one. Neither of them is an isolation.
-
-- {OPEN_MARK} For each station: where stop, emergency stop and isolator are. A station with no drive has none.
-- {OPEN_MARK} Who may switch an isolator, who locks it, and by which procedure.
+{{still}}
 
 ## Always
 
@@ -131,7 +153,7 @@ A stop button and an emergency stop only send a signal. A signal can fail, and s
 
 ## If something goes wrong
 
-Keep your hands out. Never start a machine to free somebody. You will not be blamed for stopping a machine.
+Keep your hands out. {{help}}
 
 {OPEN_MARK} What to press, what to switch off, whom to call and how, and where the emergency plan hangs.
 

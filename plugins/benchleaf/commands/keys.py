@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from pathlib import Path
 from typing import Any
 
 from benchleaf import validate
@@ -23,6 +24,7 @@ from benchleaf.model.schema import allowed_words, described, form_of, own_exampl
 
 from .answer import unknown
 from .kinds import record_class, schema_kinds
+from .shop_units import told_in_units, units_here
 from .skeleton import is_told
 
 
@@ -57,10 +59,15 @@ def _keys(options: argparse.Namespace) -> int:
         within = tuple(one for one in classes if key in one.model_fields)
         classes = classes_below(within, key)
         if not classes:
-            print("\n".join(_key_line(within[0], key)))
+            print(_in_shop_units(_key_line(within[0], key)))
             return 0
-    print("\n".join(line for one in classes for line in _told(one, station)))
+    print(_in_shop_units(line for one in classes for line in _told(one, station)))
     return 0
+
+
+def _in_shop_units(lines: Iterable[str]) -> str:
+    """The lines, their examples as the shop that this folder holds writes them."""
+    return told_in_units("\n".join(lines), units_here(Path("content")))
 
 
 def _told(cls: type[Record], station: str = "") -> Iterator[str]:

@@ -14,6 +14,7 @@ from benchleaf.model import FOLDERS, KINDS, THOSE_AFFECTED, Family, Machine, Rec
 from benchleaf.model.ids import normal_id
 
 from .answer import Answer, crew_folder, give
+from .drafted import DRAFTED, HEAD, filling, texts_of
 from .family_skeleton import family_skeleton
 from .kinds import OWN_FOLDERS, STATIONS, record_class, schema_kinds
 from .schema import write_all
@@ -105,6 +106,9 @@ def new_record(
         return Answer(problem=f"{folder / name} is there already", help=(cure,))
     is_issued = has_ledger(content)
     text = skeleton(cls, written, is_issued=is_issued, station=station)
+    if asked.kind in DRAFTED:
+        fill = filling(texts_of(cls, station, content))
+        text = skeleton(cls, written, fill, HEAD, is_issued=is_issued, station=station)
     if cls is Family:
         text = family_skeleton(written, is_issued=is_issued)
     write_all({name: in_units(text, units_here(content))}, folder)
@@ -196,7 +200,9 @@ def new_notice(word: str, content: Path, today: date) -> Answer:
     moved = [job.upper() for job in loaded.shop.drafts if job not in covered]
     jobs = f"[{', '.join(moved)}]" if moved else THOSE_AFFECTED
     write_all({f"{registers.NOTICES}/{path.name}": _NOTICE.format(jobs=jobs)}, content)
-    return Answer(text=f"{path} is written: fill it in, then run `benchleaf check`")
+    is_whole = not any(one.blocks_publishing and one.code[0] in "RF" for one in loaded.findings)
+    unread = "" if is_whole else ". A file with an error is not looked at: name its job yourself"
+    return Answer(text=f"{path} is written: fill it in, then run `benchleaf check`{unread}")
 
 
 def new_workbook(kind: str, record_id: str, content: Path) -> Answer:

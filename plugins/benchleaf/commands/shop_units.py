@@ -24,6 +24,11 @@ def in_units(text: str, units: str) -> str:
     return "\n".join(lines if units != Units.INCH else map(_with_inches, lines))
 
 
+def told_in_units(text: str, units: str) -> str:
+    """The same for a text that is all comment, such as a line of `keys`."""
+    return "\n".join(in_units(f"#{line}", units)[1:] for line in text.split("\n"))
+
+
 def _with_inches(line: str) -> str:
     value, sign, comment = line.partition("#")
     for metric, inch in IN_INCHES:
@@ -55,5 +60,13 @@ IN_INCHES = (
     ("10 kN", "2250 lbf"),
     ("1.1 kW", "1.5 hp"),
     ("200 kPa", "29 psi"),
+    ("15 mm", "5/8 in"),
+    ("20 mm", "3/4 in"),
+    ("60 mm", "2-1/2 in"),
+    ("120 mm", "5 in"),
+    ("4 mm", "5/32 in"),
+    ("0.2 mm", "0.008 in"),
+    ("0.15 mm/rev", "0.006 in/rev"),
+    ("4 kN", "900 lbf"),
 )
 """Examples of a metric shop, and what an inch shop would write; the first that fits counts."""

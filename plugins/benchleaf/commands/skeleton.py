@@ -46,6 +46,29 @@ _AT_NO_DRIVE = (
     ("The plate touches the stop at the left.", "The vice, with its handle at the right."),
 )
 """Examples of a machine, and what they are at a bench, a table or a hand press."""
+_AT_ITS_KIND = {
+    StationKind.HAND_PRESS: (
+        ("A bench with a vice, for small parts.", "A ram that a hand lever brings down."),
+        ("The jaws of the vice are clean and close evenly.", "The ram stays up by itself."),
+        ("Turn it to the right to close the jaws.", "Pull it to bring the ram down."),
+        ("Handle of the vice", "Lever of the ram"),
+        ("Bench 2", "Hand press 1"),
+        ("bench-2.jpg", "hand-press-1.jpg"),
+        ("The blue valve under the bench", "The blue valve behind it"),
+        ("The vice, with its handle at the right.", "The ram, with its lever at the right."),
+    ),
+    StationKind.INSPECTION: (
+        ("A bench with a vice, for small parts.", "A flat table with gauges, under a lamp."),
+        ("The jaws of the vice are clean and close evenly.", "Every gauge lies in its place."),
+        ("Turn it to the right to close the jaws.", "Turn it to the right for more light."),
+        ("Handle of the vice", "Knob of the lamp"),
+        ("Bench 2", "Inspection table 1"),
+        ("bench-2.jpg", "inspection-table-1.jpg"),
+        ("The blue valve under the bench", "The blue valve below it"),
+        ("The vice, with its handle at the right.", "The table, with its lamp at the left."),
+    ),
+}
+"""What those of a bench are at a place of another kind."""
 
 
 def _empty(cls: type[Record], path: KeyPath) -> tuple[str, ...]:
@@ -76,8 +99,8 @@ def skeleton(
             lines += _key(cls, key, fill, is_needed(cls, key, station))
     text = head + "\n".join(lines).lstrip("\n") + "\n"
     if cls is Machine and station in UNDRIVEN:
-        for machine, bench in _AT_NO_DRIVE:
-            text = text.replace(machine, bench)
+        for machine, other in (*_AT_NO_DRIVE, *_AT_ITS_KIND.get(StationKind(station), ())):
+            text = text.replace(machine, other)
     return text
 
 

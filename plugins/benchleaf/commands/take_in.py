@@ -20,6 +20,7 @@ from benchleaf.workbooks.job_file import job_text
 from benchleaf.workbooks.tables import Table, tables_of
 
 from .answer import Answer, give, misuse
+from .shop_units import told_in_units, units_here
 
 NAME = "job"
 """The sheet of the job's own keys."""
@@ -170,7 +171,12 @@ def empty_workbook(job_id: str, content: Path) -> bytes:
 def _workbook(tables: Sequence[Table], content: Path) -> bytes:
     from benchleaf.workbooks.spreadsheet import workbook  # its library is slow to import
 
-    return workbook(tables, helps(Job, ids_of(content)))
+    units = units_here(content)
+    told = {
+        at: replace(one, says=told_in_units(one.says, units))
+        for at, one in helps(Job, ids_of(content)).items()
+    }
+    return workbook(tables, told)
 
 
 def ids_of(content: Path) -> dict[str, tuple[str, ...]]:

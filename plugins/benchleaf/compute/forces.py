@@ -15,6 +15,7 @@ from .amounts import amount, entered
 from .declaration import ends
 from .feel import entered_factors, loads_of
 from .figures_worst import POWER, THRUST
+from .finer_feed import finer_for_power, finer_for_thrust
 from .found import Drilled
 from .grip import metal_of
 from .results import Side
@@ -37,7 +38,7 @@ TOO_LITTLE_POWER = Code(
             """
             content/jobs/vg-0010.yml:49:11: stop S502 do not run VG-0010 (guide-hole): the
                     cut asks 1.1 kW of the motor; Bench drill has 0.75 kW
-                use a smaller feed, a pilot hole or another machine
+                use a feed of 0.101 mm/rev or finer, a pilot hole or another machine
             """,
         ),
         Sample(
@@ -50,7 +51,7 @@ TOO_LITTLE_POWER = Code(
             """
             content/jobs/vg-0010.yml:49:11: stop S502 do not run VG-0010 (guide-hole): the
                     cut asks 1.1 kW of the motor; Bench drill has 1 hp
-                use a smaller feed, a pilot hole or another machine
+                use a feed of 0.100 mm/rev or finer, a pilot hole or another machine
             """,
         ),
     ),
@@ -78,7 +79,7 @@ TOO_MUCH_THRUST = Code(
             """
             content/jobs/vg-0010.yml:49:11: stop S503 do not run VG-0010 (guide-hole): the
                     cut pushes with 2900 N at 0.15 mm/rev; Bench drill is rated for 2.8 kN
-                use a smaller feed, a pilot hole or another machine
+                use a feed of 0.090 mm/rev or finer, a pilot hole or another machine
             """,
         ),
     ),
@@ -177,13 +178,15 @@ def _thrust_compared(sheet: Sheet, force: float) -> Compared | None:
 
 def _check_thrust(sheet: Sheet, force: float, found: Compared) -> None:
     machine, feed = sheet.case.machine, sheet.case.drilling.feed.value
-    rated = entered(machine.rated_thrust, "down") if machine.rated_thrust else ""
+    if machine.rated_thrust is None:
+        return
+    rated = entered(machine.rated_thrust, "down")
     if found.times < 1:
         sheet.stop(
             TOO_MUCH_THRUST,
             f"the cut pushes with {no_less(force, 'N')} at {amount(feed, 'mm/rev')}; "
             f"{machine.name} is rated for {rated}",
-            "use a smaller feed, a pilot hole or another machine",
+            finer_for_thrust(sheet, machine.rated_thrust.value, found),
             sheet.case.path("feed"),
         )
     elif found.worst < 1:
@@ -272,16 +275,17 @@ def _motor_power(sheet: Sheet, at_drill: float, efficiency: float) -> None:
 def _check_power(sheet: Sheet, asked: float, found: Compared) -> None:
     machine = sheet.case.machine
     plate = entered(machine.motor_power, "down") if machine.motor_power else ""
+    stalls = found.worst * spread.MOTOR_BEARS
     if found.times < 1:
         sheet.stop(
             TOO_LITTLE_POWER,
             f"the cut asks {no_less(asked, 'kW')} of the motor; {machine.name} has {plate}",
-            "use a smaller feed, a pilot hole or another machine"
+            finer_for_power(sheet, min(found.times, stalls))
             if isinstance(sheet.found, Drilled)
             else "use a smaller feed, a slower speed or another machine",
             sheet.case.path("feed"),
         )
-    elif found.worst * spread.MOTOR_BEARS < 1:
+    elif stalls < 1:
         sheet.doubt(
             "power-at-worst",
             Side.ABOVE,

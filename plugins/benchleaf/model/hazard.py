@@ -133,7 +133,8 @@ class Hazard(Record):
     controls: Annotated[Controls, Trait.CONTROL]
     """What keeps the harm away, strongest first."""
     bites_at: Annotated[tuple[str, ...], Area.CHECKS_ONLY, Order.FREE, Example("press start")] = ()
-    """Words in a step, such as `press start`, at which it bites: its message stands there."""
+    """Words in a step, such as `press start`, at which it bites. Name it in the hazards of that
+    step; the check tells where a job shows it later."""
     at_break_through: Annotated[bool, Trait.LATER, Example("false")] = False
     """True where a tool that draws itself in brings it: a step's message then says the torque."""
     source: Annotated[str | None, Trait.ON_ITS_OWN_PAGE, Example("common trade practice")] = None

@@ -99,6 +99,8 @@ class Step(Record):
     """What makes or breaks the step, can injure, or makes it easier."""
     hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """The hazards that bite in this step, by id; shown before it."""
+    station: Annotated[MachineRef | None, Area.MACHINE, Example("pillar-drill")] = None
+    """The station of a cell at which it is done, by id; left out where its set-up says it."""
     stand: Annotated[Text | None, Example("In front of the table, feet apart.")] = None
     """Where to stand."""
     right: Annotated[Text | None, Area.HELP, Example("The plate touches the stop.")] = None

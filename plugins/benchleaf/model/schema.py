@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from enum import StrEnum
 from functools import cache
-from typing import Any, get_args
+from typing import Any, get_args, get_origin
 
 from pydantic import WithJsonSchema
 
-from .declared import has, mark, records_in
+from .declared import has, kind_named, mark, records_in
 from .marks import At, Example, Instead, Trait
 from .record import Record
 
@@ -123,6 +123,16 @@ def _usual(cls: type[Record], key: str) -> str | None:
 def allowed_words(cls: type[Record], key: str) -> tuple[str, ...]:
     """The words of which one stands there; empty where any text may."""
     return _words(cls.model_fields[key].annotation)
+
+
+def is_free_text(cls: type[Record], key: str) -> bool:
+    """True where any text may stand, or a list of texts: no id, number or one of some words."""
+    annotation = cls.model_fields[key].annotation
+    if get_origin(annotation) is tuple:
+        annotation = get_args(annotation)[0]
+    is_text = getattr(annotation, "__origin__", annotation) is str
+    is_own = key != "id" and kind_named(cls, (key,)) is None
+    return is_text and is_own and not allowed_words(cls, key) and not form_of(cls, key)
 
 
 def form_of(cls: type[Record], key: str) -> str:

@@ -95,6 +95,8 @@ class StepView:
     picture: PictureView | None
     checks: tuple[CheckView, ...]
     set_up: SetUpView | None
+    at: str
+    """The station of a cell, or the spindle, at which it is done; else empty."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -331,7 +333,9 @@ def _step_view(
     checks = tuple(check_view(lookup, check, units) for check in step.checks)
     grab = grab_line(set_up.sheet) if set_up else ""
     hazards = lookup.panels(step.hazards, grab, step=step)
-    return StepView(number, step, hazards, lookup.picture(step.picture), checks, set_up)
+    at = lookup.shop.machines[step.station].name if step.station else ""
+    at = (set_up.where if set_up else "") or at
+    return StepView(number, step, hazards, lookup.picture(step.picture), checks, set_up, at)
 
 
 def check_view(lookup: Lookup, check: Check, units: Units) -> CheckView:

@@ -156,7 +156,11 @@ def _choice(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
     text = written(tree, loc) or str(error["input"])
     allowed = re.findall(r"'([^']*)'", str(error["ctx"]["expected"]))
     head = f"'{text}' is not allowed for '{_last_key(loc)}'"
-    return _problem("F204", locate(tree, loc), head, *suggestion(text, allowed))
+    rest = ("for anything else: other",) if "other" in allowed else ()
+    near = nearest(text, allowed)
+    return _problem(
+        "F204", locate(tree, loc), head, *suggestion(text, allowed), *(rest * (not near))
+    )
 
 
 def _choice_of_kind(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:

@@ -47,8 +47,9 @@ class JobCase:
         return self.places.of("jobs", self.job.id, path)
 
     def practice(self, code: Code, path: KeyPath, text: str, cure: str) -> Iterator[Finding]:
-        """A warning of common practice, unless the job accepts it, or the step is to be written."""
-        if not self.accepts(code, path) and path[:2] not in self._unwritten:
+        """A warning of common practice, unless the job accepts it, or it is to be written."""
+        is_open = not self._unwritten.isdisjoint((path[:1], path[:2]))
+        if not self.accepts(code, path) and not is_open:
             yield Finding(
                 code.id,
                 Severity.WARNING,
@@ -72,8 +73,10 @@ class JobCase:
 
     @cached_property
     def _unwritten(self) -> frozenset[KeyPath]:
-        """The steps with something open: V901 names that, and all else comes after it."""
-        return frozenset(one.path[:2] for one in open_in(self.job) if one.path[0] == "steps")
+        """The steps and keys with something open: V901 names that, and all else comes after it."""
+        return frozenset(
+            one.path[: 2 if one.path[0] == "steps" else 1] for one in open_in(self.job)
+        )
 
     def _step_at(self, path: KeyPath) -> str | None:
         in_step = len(path) > 1 and path[0] == "steps" and isinstance(path[1], int)

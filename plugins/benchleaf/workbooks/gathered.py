@@ -24,6 +24,17 @@ from .tables import (
     table_names,
 )
 
+_PLAIN_HEADS = {
+    "step": "title",
+    "key point": "key_points.point",
+    "reason": "key_points.reason",
+    "why": "key_points.reason",
+    "test": "key_points.kind",
+    "kind": "key_points.kind",
+}
+"""What people call a column of the steps."""
+_CSV_NAME = ("the last word of a .csv file's name is its table, such as tr-0600-steps.csv",)
+
 
 @dataclass(slots=True)
 class _Entry:
@@ -93,6 +104,7 @@ class _Gathering:
         else:
             known = (self.name, *table_names(self.cls))
             self._say(table.place, f"there is no table '{table.name}' for a {self.name}",
+                      *(_CSV_NAME if table.place.file.endswith(".csv") else ()),
                       *suggestion(table.name, known, what="tables"))  # fmt: skip
 
     def _say(self, place: Place, text: str, *help_lines: str) -> None:
@@ -139,9 +151,11 @@ class _Gathering:
     def _heads(self, table: Table, known: Sequence[str]) -> None:
         for head in table.heads:
             if head not in known:
-                place = next((row[head].place for row in table.rows if head in row), table.place)
-                self._say(place, f"'{head}' is no column of '{table.name}'",
-                          *suggestion(head, known, what="columns"))  # fmt: skip
+                place = table.place_of(head)
+                meant = _PLAIN_HEADS.get(head.lower(), "")
+                near = (f"did you mean '{meant}'?",) if meant in known else suggestion(
+                    head, known, what="columns")  # fmt: skip
+                self._say(place, f"'{head}' is no column of '{table.name}'", *near)
 
     def _entry(self, table: Table, row: Mapping[str, Cell], parent: str) -> _Entry:
         """A new entry, put under the one it belongs to and known by its number and its id."""

@@ -13,6 +13,7 @@ from . import watched
 from .tables import (
     KEY,
     NOWHERE,
+    OF,
     VALUE,
     Cell,
     Column,
@@ -20,6 +21,7 @@ from .tables import (
     Holds,
     Table,
     classes_at,
+    parent_of,
     table_columns,
     table_names,
 )
@@ -32,6 +34,10 @@ def helps(cls: type[Record], ids: Mapping[str, Sequence[str]]) -> dict[tuple[str
         for table in ("", *table_names(cls))
         for column in table_columns(cls, table)
     }
+    for table in table_names(cls):
+        if parent := parent_of(cls, table):
+            says = f"To which of '{parent}' it belongs: its id, or its number from the top."
+            found[table, OF] = Help(says, needed="Needed.")
     tests = tuple(KeyPointKind)
     for head, says in watched.MEANS.items():
         allowed = tests if head == watched.TEST else ()
@@ -43,8 +49,8 @@ def _help(cls: type[Record], table: str, column: Column, ids: Mapping[str, Seque
     path = [*(table.split(".") if table else ()), *column.head.split(".")]
     says, example = described(column.owner, column.key), example_of(column.owner, column.key)
     needed = _needed(cls, table, column)
-    if example:
-        says = f"{says} For example: {example}"
+    if example and column.head != "id":  # what an id is like, its meaning says
+        says = f"{says} For example: {example.rstrip('.')}."
     if column.holds is Holds.LINES:
         return Help(f"{says} One a line.", (), needed)
     info = column.owner.model_fields[column.key]
@@ -79,6 +85,15 @@ def _choices(annotation: object) -> Iterator[str]:
             yield from _choices(one)
 
 
+def _heads(cls: type[Record], table: str) -> tuple[str, ...]:
+    heads = tuple(one.head for one in table_columns(cls, table))
+    return (OF, *heads) if parent_of(cls, table) else heads
+
+
+CHECKS = "steps.checks"
+"""A list inside another that most breakdowns have: an empty workbook has its sheet too."""
+
+
 def empty_tables(
     cls: type[Record], name: str, record_id: str, *, is_issued: bool = False
 ) -> tuple[Table, ...]:
@@ -94,9 +109,9 @@ def empty_tables(
         if one.key not in issued
     )
     rest = (
-        Table(table, tuple(one.head for one in table_columns(cls, table)), (), NOWHERE)
+        Table(table, _heads(cls, table), (), NOWHERE)
         for table in table_names(cls)
-        if "." not in table and table not in issued
+        if ("." not in table or table == CHECKS) and table not in issued
     )
     watching = Table(watched.NAME, watched.HEADS, (), NOWHERE)
     return (Table(name, (KEY, VALUE), own, NOWHERE), watching, *rest)

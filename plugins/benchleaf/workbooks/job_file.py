@@ -8,8 +8,9 @@ import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 
 from benchleaf import read
-from benchleaf.model import Record, Trait, classes_below, has
-from benchleaf.model.schema import described, example_of
+from benchleaf.diagnose import Place
+from benchleaf.model import OPEN_MARK, Record, Trait, classes_below, has
+from benchleaf.model.schema import described, example_of, is_free_text
 from benchleaf.read import Listing, Node, Scalar
 
 from .tables import is_list
@@ -56,13 +57,27 @@ class _Writing:
                     yield from _comment(note, left)
                 yield from self._entry(classes, key, value, (*path, key), left)
             elif owner and len(classes) == 1 and self._is_wanted(owner, key):
-                yield from _comment(OPEN[2:] + _first(described(owner, key)), left)
-                example = f"  # for example: {example_of(owner, key)}"
-                yield from (
-                    (f"{left}{key}:", f"{left}  -{example}")
-                    if is_list(owner, key)
-                    else (f"{left}{key}:{example}",)
-                )
+                yield from self._open(owner, key, path, left)
+
+    def _open(
+        self, owner: type[Record], key: str, path: tuple[str | int, ...], left: str
+    ) -> Iterator[str]:
+        """A needed key that nobody gave: a text to be written, an empty value, or a record."""
+        inner = classes_below((owner,), key)
+        if inner:
+            entry: Node = read.Mapping((), Place(""))
+            value = Listing((entry,), Place("")) if is_list(owner, key) else entry
+            yield from self._entry((owner,), key, value, (*path, key), left)
+            return
+        said, example = _first(described(owner, key)), f"for example: {example_of(owner, key)}"
+        is_text = is_free_text(owner, key) and not has(owner, key, Trait.ISSUED)
+        yield from _comment(OPEN[2:] + (example if is_text else said), left)
+        head, below = (f"{key}:\n{left}  -", "    ") if is_list(owner, key) else (f"{key}:", "  ")
+        if not is_text:
+            yield from f"{left}{head}  # {example}".split("\n")
+            return
+        first, *others = _scalar(f"{left}{head}", f"{OPEN_MARK} {said}", left + below)
+        yield from (*first.split("\n"), *others)
 
     def _is_wanted(self, owner: type[Record], key: str) -> bool:
         if self.is_issued and has(owner, key, Trait.ISSUED):

@@ -102,7 +102,8 @@ def _table(file: str, sheet: Any) -> tuple[Table | None, list[Finding]]:
         rows += [row] if row else []
     if not heads:
         return None, findings
-    return Table(name, tuple(heads.values()), tuple(rows), where), findings
+    places = tuple(cell_place(file, name, 1, column) for column in heads)
+    return Table(name, tuple(heads.values()), tuple(rows), where, places), findings
 
 
 def _twice(file: str, sheet: str, heads: Mapping[int, str]) -> Iterator[Finding]:
@@ -184,14 +185,20 @@ def _csv_tables(path: Path) -> tuple[tuple[Table, ...], tuple[Finding, ...]]:
             continue
         row: dict[str, Cell] = {}
         for column, value in enumerate(values, 1):
-            place = Place(f"{path.name}, row {number}, column {get_column_letter(column)}")
+            place = _csv_place(path.name, number, column)
             if value.strip() and column <= len(heads) and heads[column - 1]:
                 row[heads[column - 1]] = Cell(value.strip(), place)
             elif value.strip():
                 findings.append(_problem(place, "a value in a column without a head",
                                          "write the column's head"))  # fmt: skip
         rows += [row] if row else []
-    return (Table(name, tuple(heads), tuple(rows), Place(path.name)),), tuple(findings)
+    places = tuple(_csv_place(path.name, 1, column) for column in range(1, len(heads) + 1))
+    table = Table(name, tuple(heads), tuple(rows), Place(path.name), places)
+    return (table,), tuple(findings)
+
+
+def _csv_place(file: str, row: int, column: int) -> Place:
+    return Place(f"{file}, row {row}, column {get_column_letter(column)}")
 
 
 def workbook(tables: Sequence[Table], helps: Helps) -> bytes:

@@ -63,6 +63,13 @@ class Table:
     heads: tuple[str, ...]
     rows: tuple[Mapping[str, Cell], ...]
     place: Place
+    head_places: tuple[Place, ...] = ()
+    """Where each head stands, in a table that was read."""
+
+    def place_of(self, head: str) -> Place:
+        """Where a head stands, or the whole table where that is not known."""
+        at = self.heads.index(head)
+        return self.head_places[at] if at < len(self.head_places) else self.place
 
 
 @dataclass(frozen=True, slots=True)

@@ -97,7 +97,7 @@ def _elements(table: Table) -> tuple[list[_Element], list[Finding]]:
     for head in table.heads:
         if head and head not in known and not OPERATOR.fullmatch(head):
             findings.append(_problem(
-                table.place, f"'{head}' is no column of '{NAME}'",
+                table.place_of(head), f"'{head}' is no column of '{NAME}'",
                 f"columns: {', '.join(HEADS)}; an operator is a column such as 'operator d'",
             ))  # fmt: skip
     for row in table.rows:

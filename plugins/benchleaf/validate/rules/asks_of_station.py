@@ -169,12 +169,33 @@ def check(case: JobCase) -> Iterator[Finding]:
         return
     for index, set_up in enumerate(case.job.set_ups):
         yield from _placed(case, here, set_up, ("set_ups", index))
+    yield from _steps_placed(case, here[0])
     if not case.is_driven:
         yield from _no_button(case, here[0])
 
 
 def _error(case: JobCase, path: KeyPath, text: str, *cure: str) -> Finding:
     return Finding(CODE.id, Severity.ERROR, case.place(*path), text, cure)
+
+
+def _steps_placed(case: JobCase, machine: Machine) -> Iterator[Finding]:
+    """A finding for each step that names a place which is not of its cell, or of its set-up."""
+    of_set_up = {one.id: one.station for one in case.job.set_ups}
+    for index, step in enumerate(case.job.steps):
+        if step.station is None:
+            continue
+        path: KeyPath = ("steps", index, "station")
+        stated = of_set_up.get(step.set_up or "")
+        if machine.kind is not StationKind.CELL:
+            text = f"step '{step.id}' names a station, and '{machine.id}' is no cell"
+            yield _error(case, path, text, "take it out")
+        elif step.station not in machine.stations:
+            text = f"step '{step.id}' names '{step.station}', which is no station of the cell"
+            known = ", ".join(machine.stations)
+            yield _error(case, path, text, f"write station: with one of: {known}")
+        elif stated not in (None, step.station):
+            text = f"step '{step.id}' is done at '{step.station}', and its set-up at '{stated}'"
+            yield _error(case, path, text, "correct one of the two")
 
 
 def _placed(

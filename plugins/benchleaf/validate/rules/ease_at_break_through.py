@@ -36,14 +36,19 @@ CODE = Code(
         ),
     ),
     good="""
-        # Held back at break-through.
+        # Fed gently at break-through.
         - file: jobs/vg-0010.yml
           find: Ease the lever when it begins to go light.
-          put: Hold back when the lever begins to go light.
+          put: Feed gently when the drill breaks through.
     """,
 )
 
-_EASE = words(r"ease|easing|lighten|let up|less (?:pull|pressure|feed)|hold (?:the lever )?back")
+_THROUGH = r"(?:break|com)(?:s|es|ing|e)? (?:out|through)"
+_GENTLY = r"(?:feed|pull|press)(?: \w+){0,3} (?:gently|slowly|lightly|softly)"
+_EASE = words(
+    r"ease|easing|lighten|let up|less (?:pull|pressure|feed)|hold (?:the lever )?back|"
+    rf"{_GENTLY}\b[^.]*\b{_THROUGH}|{_THROUGH}\b[^.]*\b{_GENTLY}"
+)
 
 
 def check(case: JobCase) -> Iterator[Finding]:

@@ -140,7 +140,7 @@ ONLY_JUST = Code(
             content/jobs/vg-0010.yml:43:5: warning S530 guide-hole: At worst the work is
                     held 1.0 times the torque of a drill that comes through with no easing, and no
                     more: most of the doubt is the clamp force.
-                change the value, or write accept: [{code: S530, reason: ...}] in the job
+                hold the work harder, or write accept: [{code: S530, reason: ...}] in the job
             """,
         ),
     ),
@@ -151,6 +151,8 @@ ONLY_JUST = Code(
           put: "    force: 19 kN"
     """,
 )
+
+_CURE = {CODE.id: "change the value", ONLY_JUST.id: "hold the work harder"}
 
 
 def check(case: JobCase) -> Iterator[Finding]:
@@ -170,7 +172,7 @@ def check(case: JobCase) -> Iterator[Finding]:
                     case.place("set_ups", index_of[sheet.id]),
                     f"{sheet.id}: {doubt.text}",
                     (
-                        f"change the value, or write accept: [{{code: {code.id}, reason: ...}}] in "
+                        f"{_CURE[code.id]}, or write accept: [{{code: {code.id}, reason: ...}}] in "
                         "the job",
                     ),
                 )

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from benchleaf.diagnose import Code, Finding, Sample, Severity
+from benchleaf.model import StationKind, stations_of
 
 from ..case import JobCase
 from ..rule import JobRule
@@ -91,6 +92,15 @@ _CUTTING = words(
     rf"while (?:you |it )?{_CUT}|while the {_TOOL} {_CUT}|as (?:you|it) {_CUT}|against the {_TOOL}"
 )
 
+_RAM_COMES = words(
+    r"(?:until|till|while|when|as) the ram|under the ram|"
+    r"(?:while|when|as) you (?:pull|press|push|bring|work) (?:the |it |down)"
+)
+_AT_THE_LEVER = words(
+    r"(?:hold|holds|holding|held|grips?|keeps?|kept|press|hands?|fingers?) (?:\w+ ){0,3}?"
+    r"(?:lever|handle|knob)|(?:lever|handle|knob) (?:\w+ ){0,2}?(?:held|with)"
+)
+
 
 def check(case: JobCase) -> Iterator[Finding]:
     """Findings about words of holdings, and about points while the tool cuts."""
@@ -106,7 +116,9 @@ def check(case: JobCase) -> Iterator[Finding]:
                 ("work that turns takes the hand with it: name vice, clamps, fixture or stop",),
             )
     if case.drills:
-        yield from _while_cutting(case)
+        yield from _in_steps(case, _while_cutting, "while the tool cuts")
+    if any(one.kind is StationKind.HAND_PRESS for one in stations_of(case.shop, case.job.machine)):
+        yield from _in_steps(case, _under_a_ram, "under the ram")
 
 
 def _by_a_body(text: str) -> bool:
@@ -116,16 +128,26 @@ def _by_a_body(text: str) -> bool:
     return by_hand or (told(text, _PERSON) and not says(text, _TIGHTEN))
 
 
-def _while_cutting(case: JobCase) -> Iterator[Finding]:
+def _in_steps(case: JobCase, asks: Callable[[str], bool], when: str) -> Iterator[Finding]:
     for number, step in enumerate(case.job.steps):
         for index, point in enumerate(step.key_points):
-            if told(point.point, _HAND, _HOLD, _WORK, _CUTTING):
+            if asks(point.point):
                 yield from case.practice(
                     CODE,
                     ("steps", number, "key_points", index, "point"),
-                    "here a hand holds the work while the tool cuts",
+                    f"here a hand holds the work {when}",
                     "hold it with vice, clamps, fixture or stop, and keep hands away",
                 )
+
+
+def _while_cutting(text: str) -> bool:
+    return told(text, _HAND, _HOLD, _WORK, _CUTTING)
+
+
+def _under_a_ram(text: str) -> bool:
+    """A hand at the work as the ram comes down; a hand that holds the lever is where it should."""
+    text = _AWAY.sub("", text)
+    return told(text, _HAND, _KEEP, _RAM_COMES) and not says(text, _AT_THE_LEVER)
 
 
 RULE = JobRule(check, (CODE,))

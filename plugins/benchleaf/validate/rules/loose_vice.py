@@ -72,10 +72,10 @@ CODE = Code(
         ),
     ),
     good="""
-        # The vice is bolted.
+        # The vice is no loose piece.
         - file: jobs/vg-0010.yml
           find: "bolted_down: Two bolts hold the vice to the table."
-          put: "bolted_down: Four bolts hold the vice to the table."
+          put: "bolted_down: The vice is part of the table."
     """,
 )
 
@@ -88,9 +88,11 @@ _FIXED = words(
     r"bolt(?:s|ed|ing)?|screw(?:s|ed) (?:it |the (?:vice|fixture|block|jig) )?(?:down|to|on|into)|"
     r"clamp(?:s|ed) (?:it |the (?:vice|fixture|block|jig) )?(?:down|to|on)|studs?|(?:t-)?nuts?|"
     r"dogs?|clamped(?! in)|(?:table|toe|hold-down|strap|step) clamps?|straps?|weld\w*|"
-    r"fixed (?:to|on|in)|fastened|mounted (?:to|on the table)"
+    r"fixed (?:to|on|in)|fastened|mounted (?:to|on the table)|"
+    r"(?:is|are) (?:a )?part of the (?:machine|saw|table|bed|frame|press)|built into|"
+    r"(?:in )?one piece with"
 )
-"""What holds it down: its own jaws, keys and weight do not."""
+"""What holds it down, or that it is no loose piece: its own jaws, keys and weight do not."""
 _NEVER_LOOSE = words(
     r"(?:(?:never|not|cannot) (?:works?|comes?|gets?|is)|no \w+ (?:is|are|works?|comes?)) loose"
 )

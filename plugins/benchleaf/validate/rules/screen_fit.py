@@ -131,6 +131,7 @@ def height_px(shop: Shop, job: Job, step: Step) -> float:
         + sum(_hazard(one, step) for one in hazards)
         + (_hands(step.hands_inside.how) if step.hands_inside else 0)
         + (_text(step.stand, 16) + 13 if step.stand else 0)
+        + (_text(step.station, 16) + 13 if step.station else 0)
         + (_TEXT_LINE_PX + 13 if step.lockout else 0)
         + (_PICTURE_PX if step.picture else 0)
         + (_SET_UP_PX if any(one.id == step.set_up for one in job.set_ups) else 0)

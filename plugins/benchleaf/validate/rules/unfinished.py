@@ -73,30 +73,33 @@ CODE = Code(
     """,
 )
 _PART = "until then it, and each job that uses it, is a draft"
+_GIVE = "give it, and take this line out"
+_WRITE = f"write it in place of {OPEN_MARK}"
 _WHOLE = "until then every page is a draft"
 
 
 def check(
     shop: Shop, places: Places, kind: str, record_id: str, record: Record
 ) -> Iterator[Finding]:
-    """A finding for each text that is not written, and each number that is not given."""
+    """A finding for each text that is not written, and each number that is not given.
+
+    What to do, and what follows until then, stands at the first of each sort in a file: the same
+    words under each of them would hide what they are.
+    """
     follows = _WHOLE if kind == "manual" else _PART
+    told: set[str] = set()
     for one in open_in(record):
+        cure = _GIVE if one.is_listed else _WRITE
         place = places.of(kind, record_id, one.path)
-        if one.is_listed:
-            yield _finding(place, one.what, f"give it, and take this line out; {follows}")
-        else:
-            yield _unwritten(place, one.what, follows)
+        yield _finding(place, one.what, *(() if cure in told else (f"{cure}; {follows}",)))
+        told.add(cure)
     if kind == "manual":
         pages = places.of(kind, record_id).file.replace("manual.yml", "pages")
         for name, lines in shop.open_pages.items():
             follows = _WHOLE if name == shop.manual.preface else "until then it is a draft"
-            for line, column, text in lines:
-                yield _unwritten(Place(f"{pages}/{name}", line, column), text, follows)
-
-
-def _unwritten(place: Place, text: str, follows: str) -> Finding:
-    return _finding(place, text, f"write it in place of {OPEN_MARK}; {follows}")
+            for at, (line, column, text) in enumerate(lines):
+                help_lines = () if at else (f"{_WRITE}; {follows}",)
+                yield _finding(Place(f"{pages}/{name}", line, column), text, *help_lines)
 
 
 def _finding(place: Place, what: str, *cure: str) -> Finding:
