@@ -28,7 +28,8 @@ def _home(page: Page, site: Path) -> None:
 
 
 def _set_up(page: Page, site: Path) -> None:
-    page.goto((site / "jobs/tr-0510.html").as_uri())
+    page.goto(f"{(site / 'jobs/tr-0510.html').as_uri()}#set-up")
+    page.locator("#set-up").wait_for()
     page.locator("#set-up").evaluate("one => window.scrollTo(0, one.offsetTop - 100)")
 
 
