@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchleaf.compute import amount, entered, first, in_both, in_metric, span, told, told_entered
+from benchleaf.compute import amount, entered, first, in_both, inside, span, told, told_entered
 from benchleaf.compute.amounts import WAYS, has_amounts, in_inches, listed, safe
 from benchleaf.compute.results import FeelCurve, FeelZone, Figure, figure
 from benchleaf.compute.told_sheet import second, told_curve
@@ -117,7 +117,7 @@ def test_limits_entered_in_metric_are_told_to_the_inside() -> None:
     limits = parse_toleranced("8.5 +0.1/-0 mm")  # 0.33465 to 0.33858 in
     assert told_entered(limits, INCH) == "0.3347 to 0.3385 in (8.5 +0.1/-0 mm)"
     assert told(span(limits.low, limits.high, "mm"), METRIC) == "8.5 to 8.6 mm"
-    assert in_metric(6.5278, 6.6294, "mm", 3).text == "6.528 to 6.629 mm"
+    assert inside(6.5278, 6.6294, "mm", 3).text == "6.528 to 6.629 mm"
 
 
 def test_a_unit_that_both_have_stays() -> None:

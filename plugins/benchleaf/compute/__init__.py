@@ -17,7 +17,6 @@ from .amounts import (
     entered,
     first,
     in_both,
-    in_metric,
     span,
     told,
     told_entered,
@@ -42,7 +41,18 @@ from .hole_finishing import (
     reamed_hole,
 )
 from .lever import eased_pull, feed_lever
-from .results import Doubt, FeelCurve, FeelZone, Figure, Row, SetUpSheet, Side, SpeedStep, Stop
+from .results import (
+    Doubt,
+    FeelCurve,
+    FeelZone,
+    Figure,
+    Row,
+    SetUpSheet,
+    Side,
+    SpeedStep,
+    Stop,
+    inside,
+)
 from .shape import fits_the_shape, shape_of_work, thin_work
 from .sheet import AND, Sheet, Stage, are_missing, case_of, when
 from .shown_text import as_read, figures_of, shown_job, shown_shop, shown_text
@@ -221,7 +231,7 @@ __all__ = [
     "first",
     "fit_limits_mm",
     "in_both",
-    "in_metric",
+    "inside",
     "set_up_operations",
     "set_up_sheets",
     "shown_job",

@@ -19,7 +19,7 @@ from benchleaf.formulas.quantities import KINDS, Quantity, Toleranced, inches
 from benchleaf.formulas.rounding import Direction, significant, to_step
 from benchleaf.formulas.unit_order import Units
 
-from .results import Figure, inside, rough
+from .results import Figure, rough
 
 _UM_PER_THOU = 25.4
 
@@ -120,16 +120,9 @@ def _without_idle(shown: tuple[float, ...], unit: str, digits: int) -> int:
     return digits
 
 
-def _rough(value: float, unit: str, digits: int, toward: Direction) -> Figure:
-    if toward == "nearest" or not value:
-        return rough(value, unit, digits)
-    step = 10.0 ** (math.floor(math.log10(abs(value))) + 1 - digits)
-    return rough(to_step(value, step, direction=toward), unit, digits)
-
-
 def _rough_in_inches(value: float, unit: str, digits: int, toward: Direction) -> Figure:
     """The same with the digits of a small value, too: 0.056 hp, not 0.06."""
-    shown = _rough(value, unit, digits, toward)
+    shown = rough(value, unit, digits, toward=toward)
     before = math.floor(math.log10(abs(shown.low))) + 1 if shown.low else 0
     return replace(shown, decimals=max(0, digits - before))
 
@@ -250,7 +243,7 @@ def _told(mark: re.Match[str], units: Units) -> str:
         return inch.text
     if decimals < 0:
         side: Direction = toward if digits == _SAFE else "nearest"
-        return _rough(high, unit, -decimals, side).text
+        return rough(high, unit, -decimals, toward=side).text
     if digits == _AS_IT_IS:
         words = [f"{end:g}" for end in (low, high)]
     else:
@@ -278,11 +271,6 @@ def was_written_in_inches(text: str) -> bool:
 
 _OF_INCHES = frozenset(("in", "ft", "ft/min", "in/min", "in/rev", "lbf", "hp", "lb", "oz", "psi"))
 """The last word of a quantity that an inch shop wrote."""
-
-
-def in_metric(low: float, high: float, unit: str, decimals: int) -> Figure:
-    """A range in its metric unit as it stands second, no end outside of it."""
-    return inside(low, high, unit, decimals)
 
 
 def _decimals_of(low: float, high: float, unit: str) -> int:

@@ -164,7 +164,7 @@ class Declaration:
         if self.inward:
             return inside(low, high, self.unit, self.shown)
         if self.shown < 0:
-            return rough(low, self.unit, -self.shown, down=self.toward == "down")
+            return rough(low, self.unit, -self.shown, toward=self.rough_toward)
         return figure(low, self.unit, self.shown, high)
 
     def in_inches(self, value: Value) -> Figure | None:
@@ -180,8 +180,13 @@ class Declaration:
         if self.inward:
             return inside(low, high, unit, decimals)
         if decimals < 0:
-            return rough(low, unit, -decimals, down=self.toward == "down")
+            return rough(low, unit, -decimals, toward=self.rough_toward)
         return told_in(self.figure(value), kind, unit, decimals)
+
+    @property
+    def rough_toward(self) -> Direction:
+        """To which side a rough figure is rounded: what resists never looks better than it is."""
+        return "down" if self.toward == "down" else "nearest"
 
     @property
     def asked_digits(self) -> int:

@@ -209,7 +209,7 @@ def _put_in(value: Given) -> str:
 def _figure(one: Declaration, low: float, high: float) -> Figure:
     digits = one.asked_digits
     if digits < 0:
-        return rough(low, one.unit, -digits, down=one.toward == "down")
+        return rough(low, one.unit, -digits, toward=one.rough_toward)
     return Figure(round(low, digits), round(high, digits), one.unit, digits)
 
 
@@ -219,7 +219,7 @@ def _other(one: Declaration, low: float, high: float) -> Figure | None:
         return None
     kind, unit, more = _OTHER_UNITS[one.unit]
     if one.asked_digits < 0:
-        return rough(in_unit(low, kind, unit), unit, -one.asked_digits, down=one.toward == "down")
+        return rough(in_unit(low, kind, unit), unit, -one.asked_digits, toward=one.rough_toward)
     decimals = one.asked_digits + more
     least, most = (round(in_unit(end, kind, unit), decimals) for end in (low, high))
     return Figure(least, most, unit, decimals)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from benchleaf.formulas.quantities import KINDS, in_unit
-from benchleaf.formulas.rounding import significant, to_step
+from benchleaf.formulas.rounding import Direction, significant, to_step
 from benchleaf.formulas.unit_order import Units
 
 from .found import Drilled, Found
@@ -238,26 +238,22 @@ def inside(low: float, high: float, unit: str, decimals: int) -> Figure:
     return Figure(*ends, unit, decimals)
 
 
-def rough(value: float, unit: str, digits: int = 2, *, down: bool = False) -> Figure:
+def rough(value: float, unit: str, digits: int = 2, *, toward: Direction = "nearest") -> Figure:
     """A figure good to a few significant digits only, such as a torque good to a third.
 
-    What resists is rounded `down`, so that it never looks better than it is.
+    What resists is rounded down, so that it never looks better than it is.
 
     >>> rough(8.7312, "N m").text
     '8.7 N m'
-    >>> rough(3038.2, "N").text, rough(3099.9, "N", down=True).text
+    >>> rough(3038.2, "N").text, rough(3099.9, "N", toward="down").text
     ('3000 N', '3000 N')
     """
-    rounded = _downward(value, digits) if down else significant(value, digits)
+    if toward != "nearest" and value:
+        step = 10.0 ** (math.floor(math.log10(abs(value))) + 1 - digits)
+        value = to_step(value, step, direction=toward)
+    rounded = significant(value, digits)
     whole_digits = len(str(int(abs(rounded)))) if abs(rounded) >= 1 else 0
     return Figure(rounded, rounded, unit, max(0, digits - whole_digits))
-
-
-def _downward(value: float, digits: int) -> float:
-    if value <= 0:
-        return value
-    step = 10.0 ** (math.floor(math.log10(value)) - digits + 1)
-    return significant(math.floor(round(significant(value, 12) / step, 9)) * step, digits)
 
 
 def told_in(shown: Figure, kind: str, unit: str, decimals: int) -> Figure:

@@ -20,7 +20,7 @@ from jinja2 import (
 from jinja2.runtime import Context
 from markupsafe import Markup, escape
 
-from benchleaf.compute import in_both, in_metric, span, told, told_entered, was_written_in_inches
+from benchleaf.compute import in_both, inside, span, told, told_entered, was_written_in_inches
 from benchleaf.link import relative
 from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST, Job, Onboarding, Units
 
@@ -155,7 +155,7 @@ def _ranged(context: Context, size: Any, decimals: int) -> str:
 def _and_metric(context: Context, size: Any, decimals: int) -> str:
     """In an inch shop the metric range, before the text of a source that has inches."""
     is_inch = context["units"] == Units.INCH and was_written_in_inches(size.text)
-    shown = in_metric(size.low, size.high, size.unit, decimals) if is_inch else None
+    shown = inside(size.low, size.high, size.unit, decimals) if is_inch else None
     return f"{shown.text}; " if shown is not None else ""
 
 

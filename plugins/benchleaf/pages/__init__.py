@@ -89,10 +89,7 @@ def calendar_files(
     """Address and text of the calendar file of each follow-up plan."""
     if people is None:
         return ()
-    read = as_read(sheets)
-    shop = shown_shop(shop, read)
-    lookup = Lookup(shop, where_used(shop), read, (), term_uses, edition="full")
-    return tuple(PeoplePages(lookup, Writer(Inline(shop, terms)), people).calendars())
+    return tuple(_about_people(shop, terms, sheets, people, term_uses).calendars())
 
 
 def learner(
@@ -104,10 +101,21 @@ def learner(
     term_uses: Mapping[str, tuple[Use, ...]],
 ) -> LearnerView:
     """What the page of one person at one job holds, for other printers than pages."""
+    return _about_people(shop, terms, sheets, people, term_uses).view(standing)
+
+
+def _about_people(
+    shop: Shop,
+    terms: TermIndex,
+    sheets: Mapping[str, tuple[SetUpSheet, ...]],
+    people: Timetable,
+    term_uses: Mapping[str, tuple[Use, ...]],
+) -> PeoplePages:
+    """The pages about people, for other printers than pages."""
     read = as_read(sheets)
     shop = shown_shop(shop, read)
     lookup = Lookup(shop, where_used(shop), read, (), term_uses, edition="full")
-    return PeoplePages(lookup, Writer(Inline(shop, terms)), people).view(standing)
+    return PeoplePages(lookup, Writer(Inline(shop, terms)), people)
 
 
 __all__ = [

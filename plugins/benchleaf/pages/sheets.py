@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import partial
 
-from benchleaf.compute import amount, in_metric, told
+from benchleaf.compute import amount, inside, told
 from benchleaf.drawings.symbol import Symbol, symbol
 from benchleaf.formulas.quantities import MM_PER_INCH
 from benchleaf.formulas.rounding import Direction, to_step
@@ -176,7 +176,7 @@ def _gauging(lookup: Lookup, job: Job) -> Iterator[Gauging]:
 
 def _in_other(low: float, high: float, units: Units) -> str:
     if units is Units.INCH:
-        return in_metric(low, high, "mm", 3).text
+        return inside(low, high, "mm", 3).text
     return f"{low / MM_PER_INCH:.4f} to {high / MM_PER_INCH:.4f} in"
 
 
