@@ -277,7 +277,7 @@ def main() -> int:
     parser.add_argument("--line", type=int, default=0, help="this line of it")
     parser.add_argument("--processes", type=int, default=2)
     parser.add_argument("--most", type=int, default=2000, help="tests of one place in a fork")
-    parser.add_argument("--tests", nargs="+", default=["tests", "plugins/benchleaf/formulas"],
+    parser.add_argument("--tests", nargs="+", default=["tests", "plugins/benchleaf"],
                         help="what runs in forks")  # fmt: skip
     parser.add_argument("--forks-only", action="store_true", help="try no further what is left")
     parser.add_argument("--least", type=float, default=89)

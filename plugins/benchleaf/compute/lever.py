@@ -70,6 +70,7 @@ def eased_pull(full: Figure, share: Figure) -> tuple[Figure, Figure]:
 
     In newtons and kgf; in pounds-force and newtons where the full pull is told so.
 
+    >>> from .results import figure
     >>> [one.text for one in eased_pull(figure(91, "N", 0), figure(51, "% of the pull", 0))]
     ['46 N', '4.7 kgf']
     >>> [one.text for one in eased_pull(figure(20, "lbf", 0), figure(51, "% of the pull", 0))]
