@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from pathlib import Path
+from typing import Any
 
-from benchleaf import pipeline
+from benchleaf import pipeline, registers
 from benchleaf.cli import main
 from benchleaf.commands.register import add_revisions
 from benchleaf.diagnose import Finding
+from benchleaf.model import Shop
+from benchleaf.write import write_together
 
 
 def register_revisions(
@@ -30,3 +33,12 @@ def cut_off(file: Path) -> None:
     """Take the last line of a file away."""
     lines = file.read_text(encoding="utf-8").splitlines(keepends=True)
     file.write_text("".join(lines[:-1]), encoding="utf-8")
+
+
+def append_changed(
+    content: Path, was: Shop, now: Shop, *more: Any, **named: Any
+) -> dict[Path, str]:
+    """What changed, written as a release does; the files that were written."""
+    texts = registers.changed_texts(content, was, now, *more, **named)
+    write_together(content, texts)
+    return texts

@@ -17,7 +17,7 @@ from benchleaf.commands.init import QUESTIONS, begin
 from benchleaf.commands.tidy import tidy
 from benchleaf.html.values import PlannedPage
 from benchleaf.model import OPEN_MARK, StationKind, drafts, is_complete
-from benchleaf.read import written_whole
+from benchleaf.write import write_new
 
 Captured = pytest.CaptureFixture[str]
 FIRST = First("Lower Fen", "metric", "a4", "Bench drill", "J-0010", "Drill the pivot hole")
@@ -219,7 +219,7 @@ def test_what_is_no_part_of_a_manual_is_in_nobodys_way(tmp_path: Path) -> None:
 def test_all_files_are_written_or_none(tmp_path: Path) -> None:
     (tmp_path / "there").write_text("mine")
     with pytest.raises(OSError, match="there"):
-        written_whole({tmp_path / "new/a": "a", tmp_path / "there": "b"})
+        write_new({tmp_path / "new/a": "a", tmp_path / "there": "b"})
     assert listing(tmp_path) == ["there"]
     assert (tmp_path / "there").read_text() == "mine"
 

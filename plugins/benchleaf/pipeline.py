@@ -13,7 +13,7 @@ from functools import partial
 from pathlib import Path
 
 from benchleaf import compute, link, pages, publish, read, registers, search, validate
-from benchleaf.diagnose import Finding, Place, in_order, make_known
+from benchleaf.diagnose import Finding, Place, Severity, in_order, make_known
 from benchleaf.html import free, meanings
 from benchleaf.html.inline import Inline
 from benchleaf.html.site_facts import ASSETS_ADDRESS, SiteFacts, day_of_build, facts_of
@@ -23,6 +23,7 @@ from benchleaf.plan import Timetable
 from benchleaf.processes import no_collecting
 from benchleaf.record_by_record import Sheets, survey
 from benchleaf.registers import REGISTER, forwarding
+from benchleaf.write import JOURNAL, finish, write_together
 
 __all__ = [
     "Loaded",
@@ -87,6 +88,7 @@ def load(content: Path, *, preview: bool = False, today: date | None = None) -> 
 
 
 def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
+    unfinished = _finished(content)
     contents = read.read_content(content, (*FOLDERS, FAMILIES, GROUPS, registers.NOTICES))
     contents, made_findings = validate.with_made(contents)
     ledger, ledger_findings = registers.read_ledger(contents, content)
@@ -106,7 +108,7 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
     found = survey(shop, places, terms, today, keep_sheets=keep_sheets)
     rule_findings = [*found.findings, *validate.check_shop(shop, places)]
     registered, register_findings = registers.addresses(documents)
-    all_findings = [*findings, *made_findings, *shape_findings, *rule_findings]
+    all_findings = [*unfinished, *findings, *made_findings, *shape_findings, *rule_findings]
     all_findings += [*register_findings, *forward_findings]
     all_findings += [*ledger_findings, *own_state, *notice_findings]
     is_damaged = any(one.code == "A606" for one in ledger_findings)
@@ -158,6 +160,19 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
     if drafts(shop).whole:  # nothing is published yet, so nothing is to be kept
         all_findings = [one for one in all_findings if one.code not in ("A602", "A605")]
     return replace(loaded, findings=in_order(all_findings))
+
+
+def _finished(content: Path) -> tuple[Finding, ...]:
+    """Finish what a command wrote half, before any of it is read; why that cannot be done."""
+    try:
+        finish(content)
+    except OSError as error:
+        text = f"what a command wrote half cannot be finished: {error.strerror}"
+        cure = "make room on the disk, or give yourself the right to write; then run it again"
+        place = Place(f"{content.name}/{JOURNAL}")
+        told = (f"it is about {error.filename}", cure)
+        return (Finding("R117", Severity.ERROR, place, text, told),)
+    return ()
 
 
 def check(content: Path, *, today: date | None = None) -> tuple[Finding, ...]:
@@ -323,5 +338,5 @@ def register_addresses(loaded: Loaded) -> int:
     """Add the new addresses of a shop already read to its register; how many there are."""
     planned = forwarding.promised(loaded.shop)
     text = registers.addresses_text(loaded.registered, planned)
-    (loaded.content / REGISTER).write_text(text, encoding="utf-8")
+    write_together(loaded.content, {loaded.content / REGISTER: text})
     return len(set(planned) - set(loaded.registered))

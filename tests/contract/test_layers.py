@@ -25,9 +25,11 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     "formulas": (set(), set()),
     # Work shared among processes: the standard library only.
     "processes": (set(), set()),
+    # Files and folders written: the standard library only, and nobody else writes.
+    "write": (set(), set()),
     # imagesize reads the size of a picture from its first bytes.
     # ruamel.yaml writes YAML with its comments.
-    "read": ({"diagnose", "processes"}, {"PIL", "imagesize", "ruamel", "yaml"}),
+    "read": ({"diagnose", "processes", "write"}, {"PIL", "imagesize", "ruamel", "yaml"}),
     "model": ({"formulas"}, {"pydantic", "pydantic_core"}),
     "compute": ({"diagnose", "formulas", "model"}, set()),
     # pydantic for its ValidationError only: building.py turns it into findings.
@@ -45,7 +47,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     ),
     "html": ({"model", "compute", "link"}, {"jinja2", "markdown", "markupsafe"}),
     "drawings": ({"model", "compute", "plan", "html"}, {"markupsafe", "segno"}),
-    "search": ({"model", "link", "html"}, set()),
+    "search": ({"model", "link", "html", "write"}, set()),
     "people": (
         {"diagnose", "read", "model", "compute", "validate", "link", "meaning", "plan", "registers",
          "html", "drawings"},
@@ -56,7 +58,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
          "html", "drawings", "search", "people", "workbooks"},
         {"markdown", "markupsafe"},
     ),
-    "publish": ({"diagnose"}, set()),
+    "publish": ({"diagnose", "write"}, set()),
     "record_by_record": (
         {"diagnose", "processes", "model", "compute", "validate", "link", "meaning"},
         set(),
@@ -64,16 +66,18 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     "pipeline": (
         {"diagnose", "formulas", "processes", "read", "model", "compute", "validate", "link",
          "meaning", "plan", "registers", "html", "search", "pages", "publish",
-         "record_by_record"},
+         "record_by_record", "write"},
         set(),
     ),
     "commands": (
         {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "meaning", "diff",
-         "registers", "people", "pages", "pipeline", "workbooks"},
+         "registers", "people", "pages", "pipeline", "workbooks", "write"},
         set(),
     ),
     "cli": ({"commands"}, set()),
-    "engine": ({"diagnose", "html", "search", "people", "publish", "pipeline"}, {"mkdocs"}),
+    "engine": (
+        {"diagnose", "html", "search", "people", "publish", "pipeline", "write"}, {"mkdocs"},
+    ),
     "__init__": ({"pipeline", "commands"}, set()),
 }  # fmt: skip
 

@@ -13,7 +13,7 @@ from test_edits import edited, side
 from benchleaf import pipeline
 from benchleaf.meaning import Changed, Consequence, changed, statements, together
 from benchleaf.model import ChangedRevision, ChangedStatement, JobChanges, Shop
-from benchleaf.registers import append_changed
+from registering import append_changed
 
 JOB = "vg-0010"
 STEP = "jobs/vg-0010"
@@ -74,7 +74,7 @@ def test_a_file_only_grows_and_a_revision_is_entered_once(folder: Path) -> None:
     release(folder, after(), one, 2)
     path = folder / "changed" / f"{JOB}.yml"
     first = path.read_text(encoding="utf-8")
-    assert append_changed(folder, after(), two, {JOB: "2"}, former={JOB: "1"}) == ()
+    assert append_changed(folder, after(), two, {JOB: "2"}, former={JOB: "1"}) == {}
     release(folder, one, two, 3)
     assert path.read_text(encoding="utf-8").startswith(first)
     assert path.read_text(encoding="utf-8") != first

@@ -14,7 +14,7 @@ from benchleaf import pipeline
 from benchleaf.cli import main
 from benchleaf.link import is_full_only
 from benchleaf.people import crews
-from benchleaf.registers import append_changed
+from registering import append_changed
 
 TESTS = Path(__file__).parents[1]
 JOB = "jobs/vg-0010.yml"

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from benchleaf import pages
 from benchleaf.diagnose import report, summary
 from benchleaf.diff import Report
+from benchleaf.write import make_folder, write_text
 
 from . import other_version, sides
 from .answer import crew_folder, misuse
@@ -134,10 +135,10 @@ def _answered(reviewed: sides.Reviewed, options: argparse.Namespace) -> int:
 
 def write_lessons(found: Report, folder: Path) -> tuple[Path, ...]:
     """Write the short lesson of each job that changed; the files that were written."""
-    folder.mkdir(parents=True, exist_ok=True)
+    make_folder(folder)
     paths = []
     for job_id, html in pages.lessons_apart(found).items():
         path = folder / f"{job_id}.html"
-        path.write_text(html, encoding="utf-8", newline="\n")
+        write_text(path, html)
         paths.append(path)
     return tuple(paths)

@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 import benchleaf
 from benchleaf.model import OPEN_MARK, StationKind
 from benchleaf.model.ids import normal_id
-from benchleaf.read import written_whole
+from benchleaf.write import write_new
 
 from .answer import Answer, give
 from .first_files import First, first_files
@@ -174,7 +174,7 @@ def _ask(question: Question, usual: str) -> str:
 def begin(folder: Path, first: First) -> tuple[Path, ...]:
     """Write the first files below a folder: all of them, or none where one cannot be written."""
     texts = first_files(first, benchleaf.__version__)
-    return written_whole({folder / name: text for name, text in texts.items()})
+    return write_new({folder / name: text for name, text in texts.items()})
 
 
 def _build(folder: Path) -> bool:

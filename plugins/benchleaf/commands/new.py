@@ -12,6 +12,7 @@ from benchleaf import pipeline, registers
 from benchleaf.diagnose import suggestion
 from benchleaf.model import FOLDERS, KINDS, THOSE_AFFECTED, Family, Machine, Record, StationKind
 from benchleaf.model.ids import normal_id
+from benchleaf.write import write_bytes
 
 from .answer import Answer, crew_folder, give
 from .drafted import DRAFTED, HEAD, filling, texts_of
@@ -217,5 +218,5 @@ def new_workbook(kind: str, record_id: str, content: Path) -> Answer:
     path = Path(f"{written}.xlsx")
     if path.exists():
         return Answer(problem=f"{path} is there already", help=("choose another id",))
-    path.write_bytes(empty_workbook(written.upper(), content))
+    write_bytes(path, empty_workbook(written.upper(), content))
     return Answer(text=f"{path} is written: fill it in, then run `benchleaf take-in {path}`")

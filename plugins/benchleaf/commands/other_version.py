@@ -11,6 +11,7 @@ from pathlib import Path
 
 from benchleaf import diff, pipeline
 from benchleaf.people import crews
+from benchleaf.write import write_text
 
 from .sides import Reviewed, hides_records, side_of
 
@@ -50,7 +51,7 @@ def write_meaning(content: Path, version: str, target: Path) -> Reviewed:
     unfit = tuple(one for one in loaded.findings if hides_records(one))
     if not unfit:
         text = diff.as_written(diff.written_of(side_of(loaded), version))
-        target.write_text(text, encoding="utf-8")
+        write_text(target, text)
     return Reviewed(findings=unfit)
 
 

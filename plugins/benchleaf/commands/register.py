@@ -9,6 +9,7 @@ from typing import Any
 from benchleaf import pipeline, registers
 from benchleaf.diagnose import Finding, report
 from benchleaf.registers import REGISTER, REVISIONS
+from benchleaf.write import write_together
 
 from .answer import misuse, reads_content, unknown
 
@@ -64,7 +65,7 @@ def add_revisions(
     shop, prints, registry = loaded.shop, loaded.fingerprints, loaded.revisions
     new = list(registers.new_entries(shop, prints, registry, frozenset(wording_only)))
     text = registers.revisions_text(registry, new)
-    (loaded.content / REVISIONS).write_text(text, encoding="utf-8")
+    write_together(loaded.content, {loaded.content / REVISIONS: text})
     name = f"{loaded.content.name}/{REVISIONS}"
     found = registers.check_revisions(shop, prints, registry.with_(new), loaded.places.of, name)
     return tuple(one for one in found if one.code == "A604"), len(new)

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import argparse
-import os
 import tempfile
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import ExitStack
 from dataclasses import replace
 from datetime import date
@@ -17,6 +16,7 @@ from benchleaf.compute import set_up_sheets
 from benchleaf.diagnose import report
 from benchleaf.model import JobChanges, Shop
 from benchleaf.registers import forwarding, taking_over
+from benchleaf.write import finish, write_together
 
 from .answer import misuse, reads_content
 from .asked_for import told_of
@@ -63,6 +63,8 @@ def _release(options: argparse.Namespace) -> int:
     wrong = _not_on_main(content, options.main)
     if wrong is not None:
         return misuse(wrong.problem, wrong.help)
+    if finish(content):
+        print(f"a release that was cut off is finished now; commit {content}/")
     loaded = pipeline.load(content)
     if options.take_over:
         return _take_over(loaded)
@@ -95,17 +97,15 @@ def _write(
     known = {*ledger.by_job, *loaded.shop.renamed.values()}
     again = tuple(entry for entry in history if entry.job in known)
     told = {entry.job: tuple(told_of(before, loaded, entry.job)) for entry in again}
-    lessons = _write_changed(content, before, loaded, again)
-    every = (*loaded.registered, *forwarding.promised(_with_lessons(loaded.shop, lessons)))
+    lessons = _changed(content, before, loaded, again)
+    jobs = (path.stem for path in lessons)
+    every = (*loaded.registered, *forwarding.promised(_with_lessons(loaded.shop, jobs)))
     added = len(set(every) - set(loaded.registered))
-    write_files(
-        content,
-        registers.register_texts(
-            ledger, every, revisions, history, registers.read_changed(content)
-        ),
-    )
-    for one in loaded.notices:
-        (content / registers.NOTICES / Path(one.source.document.name).name).unlink()
+    kept = registers.read_changed(content, lessons)
+    texts = registers.register_texts(ledger, every, revisions, history, kept)
+    names = (Path(one.source.document.name).name for one in loaded.notices)
+    taken_away = {content / registers.NOTICES / name: None for name in names}
+    write_together(content, {**lessons, **_below(content, texts), **taken_away})
     for entry in history:
         wording = ", wording only" if entry.wording_only else ""
         print(f"{entry.job.upper()} revision {entry.revision}{wording}: {entry.note}")
@@ -119,29 +119,32 @@ def _write(
     return 0
 
 
-def _write_changed(
+def _below(content: Path, texts: Mapping[str, str]) -> dict[Path, str]:
+    return {content / name: text for name, text in texts.items()}
+
+
+def _changed(
     content: Path,
     before: pipeline.Loaded | None,
     now: pipeline.Loaded,
     history: Iterable[registers.Released],
-) -> tuple[str, ...]:
-    """What each new revision changed, for the short lesson; first, since a second run keeps it.
+) -> dict[Path, str]:
+    """What each new revision changed, for the short lesson: the file of each job, and its text.
 
-    Returns the jobs it was written for. `history` leaves out a first revision: what a draft said
+    `history` leaves out a first revision: what a draft said
     before it was taught to nobody.
     """
     if before is None:
-        return ()
+        return {}
     issued = [one for one in history if not one.wording_only]
     jobs = before.shop.jobs
-    written = registers.append_changed(
+    return registers.changed_texts(
         content,
         before.shop,
         now.shop,
         {one.job: one.revision for one in issued},
         former={one.job: jobs[one.job].revision for one in issued if one.job in jobs},
     )
-    return tuple(path.stem for path in written)
 
 
 def _with_lessons(shop: Shop, jobs: Iterable[str]) -> Shop:
@@ -156,14 +159,6 @@ def _stopped(loaded: pipeline.Loaded, history: Iterable[registers.Released]) -> 
         sheets = set_up_sheets(loaded.shop, loaded.shop.jobs[entry.job])
         if not all(sheet.may_run for sheet in sheets):
             yield f"{entry.job.upper()} says do not run: `benchleaf check` says why"
-
-
-def write_files(content: Path, texts: dict[str, str]) -> None:
-    """Each file whole or not at all, the tally last: where one is missing, the check says so."""
-    for name, text in texts.items():
-        new = content / f".{name}.new"
-        new.write_text(text, encoding="utf-8", newline="\n")
-        os.replace(new, content / name)
 
 
 def _not_on_main(content: Path, main: str | None) -> read.RevisionError | None:
@@ -251,11 +246,10 @@ def _take_over(loaded: pipeline.Loaded) -> int:
     new = registers.new_entries(loaded.shop, loaded.fingerprints, loaded.revisions, ())
     entries = [one for each in loaded.revisions.with_(new).by_job.values() for one in each]
     every = (*loaded.registered, *forwarding.promised(loaded.shop))
-    _without_state(loaded)
     texts = registers.register_texts(
-        registers.Ledger(), every, entries, history, registers.read_changed(content)
+        registers.Ledger(), every, entries, history, registers.read_changed(content, {})
     )
-    write_files(content, texts)
+    write_together(content, {**_without_state(loaded), **_below(content, texts)})
     print(f"{len(loaded.shop.jobs)} jobs are taken over: {len(history)} entries in history.yml")
     print("from now on a change asks for a change notice: benchleaf new notice WORD")
     return 0
@@ -266,15 +260,16 @@ def _strip(loaded: pipeline.Loaded) -> int:
     changed = _without_state(loaded)
     if not changed:
         return misuse("this shop is taken over already", ("run benchleaf release",))
+    write_together(loaded.content, changed)
     for path in changed:
         print(f"{path} no longer says its own revision")
     print("say what changed in a change notice: benchleaf new notice WORD")
     return 0
 
 
-def _without_state(loaded: pipeline.Loaded) -> list[Path]:
-    """Take what `benchleaf release` gives out of the job files; those that are changed."""
-    changed = []
+def _without_state(loaded: pipeline.Loaded) -> dict[Path, str]:
+    """The job files without what `benchleaf release` gives: those that change, and their text."""
+    changed = {}
     for (kind, job), source in loaded.places.sources.items():
         if kind == "jobs":
             made = loaded.shop.made.get(job)
@@ -283,6 +278,5 @@ def _without_state(loaded: pipeline.Loaded) -> list[Path]:
             is_family = made is not None and bool(made.family)
             after = taking_over.without_state(before, is_family=is_family)
             if after != before:
-                write_files(path.parent, {path.name: after})
-                changed.append(path)
+                changed[path] = after
     return changed

@@ -25,6 +25,7 @@ from benchleaf.model import (
 from benchleaf.model.schema import json_schema, list_schema
 from benchleaf.model.told import TOLD, told_schema
 from benchleaf.registers import NOTICES, Forward, RegisteredRevision, Released, Tally
+from benchleaf.write import make_folder, write_text
 
 from .answer import unknown
 from .kinds import OWN_FOLDERS, record_class, schema_kinds
@@ -203,6 +204,6 @@ def write_all(texts: Mapping[str, str], folder: Path) -> tuple[Path, ...]:
     """Write files below a folder; the paths written."""
     paths = tuple(folder / name for name in texts)
     for path, text in zip(paths, texts.values(), strict=True):
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8", newline="\n")
+        make_folder(path.parent)
+        write_text(path, text, within=folder)
     return paths

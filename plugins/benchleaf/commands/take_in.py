@@ -18,6 +18,7 @@ from benchleaf.workbooks.gathered import tree_of
 from benchleaf.workbooks.helps import empty_tables, helps
 from benchleaf.workbooks.job_file import job_text
 from benchleaf.workbooks.tables import Table, tables_of
+from benchleaf.write import write_bytes, write_together
 
 from .answer import Answer, give, misuse
 from .shop_units import told_in_units, units_here
@@ -60,8 +61,7 @@ def _take_in(options: argparse.Namespace) -> int:
             f"{path} is there already",
             ("--replace writes over it; look at the difference before you keep it",),
         )
-    path.parent.mkdir(exist_ok=True)
-    path.write_text(text, encoding="utf-8", newline="\n")
+    write_together(options.content, {path: text})
     still = text.count("\n# open: ") + text.count(" # open: ")
     left = f"; {still} places are open, marked '# open:'" if still else ""
     print(f"{path} is written{left}. Now run `benchleaf check`")
@@ -158,7 +158,7 @@ def given_out(job_id: str, file: Path, content: Path) -> Answer:
         tables = tables_of(Job, document.value, NAME)
     except ValueError as error:
         return Answer(problem=f"{path}: {error}", help=("run `benchleaf check`",))
-    file.write_bytes(_workbook(tables, content))
+    write_bytes(file, _workbook(tables, content))
     return Answer(text=f"{file} is written; its comments are not in it")
 
 

@@ -10,6 +10,7 @@ from typing import Any
 from benchleaf import read
 from benchleaf.diagnose import Finding, report
 from benchleaf.model import FAMILIES, FOLDERS, GROUPS
+from benchleaf.write import write_together
 
 from .answer import misuse, reads_content
 from .tidy_parts import tidy_parts
@@ -49,16 +50,16 @@ def tidy(content: Path, *, only_look: bool = False) -> tuple[tuple[Path, ...], t
     With `only_look` nothing is written. A file that cannot be read, or whose meaning or comments
     would not stay the same, is left as it is.
     """
-    changed: list[Path] = []
+    changed: dict[Path, bytes] = {}
     left: list[Finding] = []
     for path in _yaml_files(content):
         name = f"{content.name}/{path.relative_to(content).as_posix()}"
         before, after, problems = read.tidied(path, name)
         left += problems
         if after is not None and after != before:
-            changed.append(path)
-            if not only_look:
-                path.write_bytes(after)
+            changed[path] = after
+    if not only_look:
+        write_together(content, changed)
     return tuple(changed), tuple(left)
 
 

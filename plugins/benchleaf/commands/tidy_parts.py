@@ -11,6 +11,7 @@ from benchleaf.diagnose import Finding, Place, Severity, report
 from benchleaf.model import Part
 from benchleaf.read import Listing, Node, Scalar
 from benchleaf.workbooks.job_file import job_text
+from benchleaf.write import write_together
 
 _COMMENT = re.compile(r"(?:^|(?<=\s))#.*$")
 _DISAGREE = ("V401", "V406")
@@ -37,7 +38,7 @@ def tidy_parts(content: Path, *, only_look: bool) -> int:
             left += problems
             if not problems:
                 done += 1
-                _say(files, only_look=only_look)
+                _say(files, content, only_look=only_look)
     if left:
         print(report(left))
     print(_summed(done, len(left), only_look=only_look) if left or done else "all in order")
@@ -70,11 +71,10 @@ def _is_told(left: Sequence[Finding], jobs: Sequence[str], content: Path) -> boo
     return any(one.place.file in names for one in left)
 
 
-def _say(files: Mapping[Path, str], *, only_look: bool) -> None:
-    for path, text in files.items():
-        if not only_look:
-            path.parent.mkdir(exist_ok=True)
-            path.write_text(text, encoding="utf-8", newline="\n")
+def _say(files: Mapping[Path, str], content: Path, *, only_look: bool) -> None:
+    if not only_look:
+        write_together(content, files)
+    for path in files:
         print(f"{path} {'would be' if only_look else 'is'} written")
 
 

@@ -24,7 +24,8 @@ from .config import BenchleafConfig
 from .edit import edit_base
 from .pages import ManualPage, add_page
 from .settings import better_told, dead_settings, put_right, wrong_machine, wrong_settings
-from .telling import is_about_to_abort, tell, tell_limits
+from .telling import is_about_to_abort, tell, tell_limits, tell_system
+from .writing import Writing
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -43,6 +44,10 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
     """What search will find, gathered page by page in each build."""
     is_serving = False
 
+    def __init__(self) -> None:
+        super().__init__()
+        self.writing = Writing()
+
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Tells a build from a preview; a plugin with this hook also lives across rebuilds."""
         self.is_serving = command == "serve"
@@ -58,11 +63,12 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
     @event_priority(100)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """First of all plugins: content with errors ends here, before the output is emptied."""
-        self.site = _site_folder(Path(config.site_dir), self.config.edition)
-        if not self.is_serving:
-            publish.recover(self.site)
+        self.site = _site_folder(Path(config.site_dir), self.config.edition).resolve()
         content = Path(self.config.content)
-        tell((*wrong_settings(config, content), *dead_settings(config)))
+        replaced = None if self.is_serving else self.site
+        tell((*wrong_settings(config, content, replaced), *dead_settings(config)))
+        if not self.is_serving:
+            self.writing.take(self.site)
         loaded = pipeline.load(content, preview=self.is_serving)
         tell(loaded.findings, go_on=self.is_serving)
         tell(tuple(wrong_machine(self.config.machine.lower(), loaded.shop.machines)))
@@ -158,15 +164,20 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         if self.is_serving:
             return
         if is_about_to_abort(bool(config.strict)):
-            publish.discard(self.site)
+            self.writing.give_up()
             return
-        publish.swap_in(self.site)
+        self.writing.publish()
         tell_limits(self.config.edition)
 
     def on_build_error(self, *, error: Exception) -> None:
         """A failed build leaves the former site whole."""
-        if not self.is_serving and hasattr(self, "site"):
-            publish.discard(self.site)
+        self.writing.give_up()
+        if not self.is_serving:
+            tell_system(error)
+
+    def on_shutdown(self) -> None:
+        """However a build ended, the next one may begin."""
+        self.writing.give_up()
 
 
 def _site_folder(site: Path, edition: str) -> Path:

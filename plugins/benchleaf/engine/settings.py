@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from mkdocs.theme import Theme
 
+from benchleaf import publish
 from benchleaf.diagnose import Finding, Place, Severity, suggestion
 
 if TYPE_CHECKING:
@@ -44,8 +45,10 @@ def theme_styles(config: MkDocsConfig) -> tuple[str, ...]:
     )
 
 
-def wrong_settings(config: MkDocsConfig, content: Path) -> Iterator[Finding]:
-    """Settings that contradict where the content lies."""
+def wrong_settings(
+    config: MkDocsConfig, content: Path, replaced: Path | None = None
+) -> Iterator[Finding]:
+    """Settings that contradict where the content lies, or what `replaced` holds already."""
     if not content.is_dir():  # R101 says so
         return
     pages = content.resolve() / FREE_PAGES
@@ -66,6 +69,12 @@ def wrong_settings(config: MkDocsConfig, content: Path) -> Iterator[Finding]:
         yield _wrong(
             f"site_dir names {site.name}/, and a build would write over the content",
             "write the line: site_dir: site",
+        )
+    elif replaced is not None and not publish.may_replace(replaced):
+        yield _wrong(
+            f"site_dir leads to {replaced.name}/, which holds files and is no manual that was built"
+            " here: a build would take them away",
+            "write the line: site_dir: site; or empty that folder yourself",
         )
 
 

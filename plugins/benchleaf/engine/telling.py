@@ -41,6 +41,14 @@ def tell(findings: Sequence[Finding], *, go_on: bool = False) -> None:
         raise PluginError(f"Nothing is published: {summary(findings)}.")
 
 
+def tell_system(error: Exception) -> None:
+    """A full disk, a folder that may not be written: one line that names the file, no traceback."""
+    if isinstance(error, OSError):
+        where = error.filename or "a file of the new site"
+        why = error.strerror or str(error)
+        raise PluginError(f"Nothing is published: {where}: {why}. The former site is as it was.")
+
+
 def tell_limits(edition: str) -> None:
     """Say in the log what no page opened from disk can do at a kiosk."""
     if edition == "kiosk":

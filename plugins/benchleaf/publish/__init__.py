@@ -2,13 +2,24 @@
 
 from .codes import CODES
 from .crawl import crawl
-from .staging import discard, recover, staging_folder, swap_in
+from .staging import (
+    NotOursError,
+    discard,
+    lock_of,
+    may_replace,
+    recover,
+    staging_folder,
+    swap_in,
+)
 from .useless import tidy
 
 __all__ = [
     "CODES",
+    "NotOursError",
     "crawl",
     "discard",
+    "lock_of",
+    "may_replace",
     "recover",
     "staging_folder",
     "swap_in",

@@ -6,8 +6,9 @@ Source maps, the scripts of the theme, the sitemap and the 404 page.
 from __future__ import annotations
 
 import re
-import shutil
 from pathlib import Path
+
+from benchleaf.write import clear_folder, remove, write_bytes
 
 _USELESS = ("404.html", "sitemap.xml", "sitemap.xml.gz")
 _THEME_SCRIPTS = "assets/javascripts"
@@ -20,13 +21,13 @@ _MAP_COMMENT = re.compile(
 def tidy(site: Path) -> None:
     """Remove the files, and the comments in scripts and style sheets that point to the maps."""
     for name in _USELESS:
-        (site / name).unlink(missing_ok=True)
-    shutil.rmtree(site / _THEME_SCRIPTS, ignore_errors=True)
+        remove(site / name)
+    clear_folder(site / _THEME_SCRIPTS)
     for path in site.rglob("*.map"):
-        path.unlink()
+        remove(path)
     for pattern in ("*.js", "*.css"):
         for path in site.rglob(pattern):
             data = path.read_bytes()
             without = _MAP_COMMENT.sub(b"", data)
             if without != data:
-                path.write_bytes(without)
+                write_bytes(path, without, sync=False)

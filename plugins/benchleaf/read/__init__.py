@@ -11,7 +11,6 @@ from .site_settings import check_settings
 from .text_file import read_text
 from .tidy import tidied
 from .tree import Listing, Mapping, Node, Path, Scalar, child, key_place, plain
-from .write_files import written_whole
 
 __all__ = [
     "CHANGED_FOLDER",
@@ -44,5 +43,4 @@ __all__ = [
     "read_text",
     "repository_of",
     "tidied",
-    "written_whole",
 ]

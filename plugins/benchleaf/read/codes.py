@@ -101,4 +101,10 @@ CODES = (
         why="A value that is guessed from a cell might be another one at the machine.",
         instead="Correct the cell that is named, and run `benchleaf take-in` again.",
     ),
+    Code(
+        "R117",
+        "What a command wrote half cannot be finished",
+        why="The registers belong together: some of them would be old, and some new.",
+        instead="Make room on the disk, or give yourself the right to write, and run it again.",
+    ),
 )

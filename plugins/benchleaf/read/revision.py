@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
 from benchleaf.diagnose import suggestion
+from benchleaf.write import make_folder, write_bytes
 
 MAIN_BRANCHES = ("main", "master", "trunk")
 """Names of a main branch that are looked for where none is given."""
@@ -176,9 +177,9 @@ class _Entry:
 
 
 def _write(path: Path, entry: _Entry, data: bytes, content: Path) -> None:
-    path.parent.mkdir(parents=True, exist_ok=True)
+    make_folder(path.parent)
     if not entry.is_link:
-        path.write_bytes(data)
+        write_bytes(path, data, sync=False)
         return
     aim = os.fsdecode(data)
     resolved = Path(os.path.normpath(path.parent / aim))

@@ -3,7 +3,7 @@
 from .address_register import check_register
 from .address_register import register_text as addresses_text
 from .changed_kept import TALLY, check_changed, pages_of, read_changed
-from .changed_record import append_changed
+from .changed_record import changed_texts
 from .forward_entry import Forward
 from .forwards import Entries, Moved, check_forwards, moved
 from .gaps import Gaps
@@ -50,7 +50,7 @@ __all__ = [
     "Tally",
     "addresses",
     "addresses_text",
-    "append_changed",
+    "changed_texts",
     "check_changed",
     "check_forwards",
     "check_register",

@@ -19,6 +19,7 @@ from benchleaf.read import (
     Contents,
     RevisionError,
     Source,
+    document_of,
     read_document,
     repository_of,
 )
@@ -131,11 +132,17 @@ def _by_git(content: Path) -> Iterator[tuple[str, str]]:
         yield PurePosixPath(name).stem, _WHY.get(what, "it was altered since the last release")
 
 
-def read_changed(content: Path) -> dict[str, JobChanges]:
-    """The records as they stand in their files; those that cannot be read are left out."""
+def read_changed(content: Path, new: Mapping[Path, str]) -> dict[str, JobChanges]:
+    """The records as they will stand in their files; those that cannot be read are left out.
+
+    `new` are the texts that are about to be written.
+    """
     found: dict[str, JobChanges] = {}
-    for path in sorted((content / CHANGED_FOLDER).glob("*.yml")):
-        document, _ = read_document(path, CHANGED_FOLDER, path.name)
+    for path in sorted({*(content / CHANGED_FOLDER).glob("*.yml"), *new}):
+        if path in new:
+            document, _ = document_of(new[path], CHANGED_FOLDER, path.name)
+        else:
+            document, _ = read_document(path, CHANGED_FOLDER, path.name)
         if document is not None:
             one, _ = build(JobChanges, Source(document, (), document.value))
             if one is not None:

@@ -19,7 +19,7 @@ HEADING = (
 )
 
 
-def append_changed(
+def changed_texts(
     content: Path,
     before: Shop,
     now: Shop,
@@ -27,8 +27,8 @@ def append_changed(
     *,
     former: Mapping[str, str] | None = None,
     wording_only: Collection[str] = (),
-) -> tuple[Path, ...]:
-    """Add to the record of each job what its new revision changed; the files that were written.
+) -> dict[Path, str]:
+    """The record of each job with what its new revision changed added: the file and its text.
 
     `before` is the shop as it was last published, `now` as it is; `revisions` gives the new
     revision of each job by its id, `former` the one before where the old job's own does not.
@@ -41,7 +41,7 @@ def append_changed(
         if kind == "jobs":
             olds.setdefault(new_id, before.jobs[old_id].revision)
     was, is_now = with_new_ids(_side(before, renames_only=not renames), renames), _side(now)
-    paths = []
+    found = {}
     for one in taught_otherwise(was, is_now, revisions):
         entry = ChangedRevision(
             revision=revisions[one.job],
@@ -49,9 +49,10 @@ def append_changed(
             statements=one.entries(is_declared=one.job in wording_only),
         )
         path = content / CHANGED_FOLDER / f"{one.job}.yml"
-        if _add(path, one.job, entry):
-            paths.append(path)
-    return tuple(paths)
+        text = _with(path, one.job, entry)
+        if text is not None:
+            found[path] = text
+    return found
 
 
 def _side(shop: Shop, *, renames_only: bool = True) -> Side:
@@ -60,16 +61,14 @@ def _side(shop: Shop, *, renames_only: bool = True) -> Side:
     return Side(shop, {job_id: set_up_sheets(shop, job) for job_id, job in jobs})
 
 
-def _add(path: Path, job_id: str, entry: ChangedRevision) -> bool:
-    """Add an entry at the end of a file; False where that revision stands there."""
+def _with(path: Path, job_id: str, entry: ChangedRevision) -> str | None:
+    """A file with an entry added at its end; None where that revision stands there."""
     text = path.read_text(encoding="utf-8") if path.exists() else ""
     if f"\n  - revision: {entry.revision}\n" in text:
-        return False
+        return None
     if not text:
         text = f"{HEADING.format(job=job_id.upper())}job: {job_id.upper()}\nchanges:\n"
-    path.parent.mkdir(exist_ok=True)
-    path.write_text(text + "".join(_lines(entry)), encoding="utf-8", newline="\n")
-    return True
+    return text + "".join(_lines(entry))
 
 
 def _lines(entry: ChangedRevision) -> Iterator[str]:

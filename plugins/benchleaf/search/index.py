@@ -15,6 +15,7 @@ from pathlib import Path
 
 from benchleaf.html.site_facts import ASSETS_ADDRESS
 from benchleaf.html.values import KEY_POINT, Found, SearchEntry
+from benchleaf.write import make_folder, write_text
 
 from .words import Splitter, number_key
 
@@ -39,9 +40,9 @@ Places = list[list[int]]
 def write_search(site: Path, entries: Iterable[SearchEntry]) -> None:
     """Write the index of a built site."""
     folder = site / FOLDER
-    folder.mkdir(parents=True, exist_ok=True)
+    make_folder(folder)
     for name, text in index_files(entries):
-        (folder / name).write_text(text, encoding="utf-8", newline="\n")
+        write_text(folder / name, text, sync=False)
 
 
 def index_files(entries: Iterable[SearchEntry]) -> Iterator[tuple[str, str]]:
