@@ -33,14 +33,14 @@ def scripts(folder: Path = ASSETS) -> list[Path]:
 
 
 def program(name: str) -> str:
-    """The path of a program of the environment; without it nothing can be said, so nothing passes."""
+    """The path of a program of the environment; without it nothing passes."""
     found = shutil.which(name, path=sysconfig.get_path("scripts"))
     assert found, f"{name} is not in the environment of the tests: pip install -e '.[dev]'"
     return found
 
 
 def ran(*command: str) -> tuple[str, int]:
-    """What a checker prints, and its exit code; types are kept from run to run, nothing is asked."""
+    """What a checker prints, and its exit code; nothing is asked of a network."""
     known = {**os.environ, "NO_COLOR": "1", "DENO_NO_UPDATE_CHECK": "1",
              "DENO_DIR": str(Path(sys.prefix) / "benchleaf-deno")}  # fmt: skip
     done = subprocess.run(
