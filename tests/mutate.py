@@ -3,13 +3,13 @@
     python tests/mutate.py --count 100 --seed 1     so many places, drawn at random
     python tests/mutate.py --only diff/ --list       the places below a folder
 
-A place is a comparison, a sum, an `and`, a `not`, a number, a truth value or a returned value. One
-in a function is tried in a fork of one collected run, on the tests that call that function
-(`mutants.py`). What none of them sees, and what stands outside of functions, is changed in a copy
-of the package: first the tests of the same room run there, then the first tier, then all but the
-browser's. What none of them sees is printed with its line. Exit 1 where fewer are seen than
-`--least` of a hundred. `engine/` is left out: only builds would see it. `EQUAL` names places that
-no test can see, and why.
+A place is a comparison, a sum, an `and`, a `not`, a number, a truth value or a returned value. It
+is tried in a fork of one collected run, on the tests that run its line, for `--seconds` of them
+(`mutants.py`). A place outside of functions that cannot be put in there is changed in a copy of the
+package: first the tests of the same room run, then the first tier. `--whole` does so with all that
+no fork has seen, and then runs all but the browser's. What none of them sees is printed with its
+line. Exit 1 where fewer are seen than `--least` of a hundred. `engine/` is left out: only builds
+would see it. `EQUAL` names places that no test can see, and why.
 """
 
 from __future__ import annotations
@@ -80,13 +80,13 @@ class Place:
         text = (PACKAGE / self.file).read_bytes()
         return (text[: self.start] + self.new.encode() + text[self.end :]).decode()
 
-    def in_function(self) -> Wrong[Place] | None:
-        """How a fork is told, None for a place outside of functions."""
+    def wrong(self) -> Wrong[Place]:
+        """How a fork is told."""
         tree = ast.parse((PACKAGE / self.file).read_text(encoding="utf-8"))
         for first, last in _functions(tree):
             if first <= self.line <= last:
-                return Wrong(self, self.file, first, last, self.source())
-        return None
+                return Wrong(self, self.file, self.line, first, last, self.source())
+        return Wrong(self, self.file, self.line, 0, 0, self.source())
 
 
 def places(only: str = "") -> list[Place]:
@@ -160,7 +160,7 @@ def _wrong(node: ast.expr | ast.stmt) -> Iterator[tuple[ast.expr | ast.stmt, ast
         yield node, ast.Return(None)
 
 
-def tiers(place: Place) -> Iterator[tuple[str, ...]]:
+def tiers(place: Place, *, whole: bool) -> Iterator[tuple[str, ...]]:
     """What is run for a place, quickest first."""
     room = place.file.partition("/")[0].removesuffix(".py")
     near = [name for name in (f"tests/{room}", f"tests/test_{room}.py") if (ROOT / name).exists()]
@@ -169,10 +169,11 @@ def tiers(place: Place) -> Iterator[tuple[str, ...]]:
     if near:
         yield tuple(near)
     yield ("tests", "--quick", *CODE_ONLY)
-    yield ("tests", BROWSERS, *CODE_ONLY)
+    if whole:
+        yield ("tests", BROWSERS, *CODE_ONLY)
 
 
-def seen_by(place: Place, copy: Path, sound: dict[tuple[str, ...], bool]) -> str:
+def seen_by(place: Place, copy: Path, whole: bool, sound: dict[tuple[str, ...], bool]) -> str:
     """The tests that see a place made wrong, "" where none does.
 
     Tests that fail before anything is wrong would see everything: those tell nothing. `sound` keeps
@@ -180,7 +181,7 @@ def seen_by(place: Place, copy: Path, sound: dict[tuple[str, ...], bool]) -> str
     """
     path = copy / "plugins" / "benchleaf" / place.file
     before = path.read_text(encoding="utf-8")
-    for tier in tiers(place):
+    for tier in tiers(place, whole=whole):
         if tier not in sound:
             sound[tier] = _passes(copy, *tier)
         if not sound[tier]:
@@ -221,7 +222,7 @@ def copied(folder: Path) -> Path:
     return folder
 
 
-def tried(chosen: list[Place], processes: int) -> Iterator[tuple[Place, str]]:
+def tried(chosen: list[Place], processes: int, whole: bool) -> Iterator[tuple[Place, str]]:
     """Each place, and what saw it."""
     waiting: queue.Queue[Place] = queue.Queue()
     done: queue.Queue[tuple[Place, str | BaseException]] = queue.Queue()
@@ -233,7 +234,7 @@ def tried(chosen: list[Place], processes: int) -> Iterator[tuple[Place, str]]:
         while not waiting.empty():
             one = waiting.get()
             try:
-                done.put((one, seen_by(one, copy, sound)))
+                done.put((one, seen_by(one, copy, whole, sound)))
             except BaseException as error:
                 done.put((one, error))
 
@@ -249,9 +250,11 @@ def tried(chosen: list[Place], processes: int) -> Iterator[tuple[Place, str]]:
             yield place, seen
 
 
-def in_forks(chosen: list[Place], processes: int, most: int, tests: list[str]) -> dict[Place, str]:
-    """What saw each place that stands in a function."""
-    wrongs = [one for one in (place.in_function() for place in chosen) if one]
+def in_forks(
+    chosen: list[Place], processes: int, seconds: float, tests: list[str]
+) -> dict[Place, str]:
+    """What saw each place."""
+    wrongs = [place.wrong() for place in chosen]
     seen: dict[Place, str] = {}
 
     def note(place: Place, said: str) -> None:
@@ -263,7 +266,7 @@ def in_forks(chosen: list[Place], processes: int, most: int, tests: list[str]) -
     if wrongs:
         os.chdir(ROOT)
         assert Path(benchleaf.__file__).parent == PACKAGE, "another copy of the package is imported"
-        pytest.main([*options, *tests], plugins=[Tries(wrongs, processes, note, most)])
+        pytest.main([*options, *tests], plugins=[Tries(wrongs, processes, note, seconds)])
         assert len(seen) == len(wrongs), "the run in forks broke off"
     return seen
 
@@ -276,10 +279,13 @@ def main() -> int:
     parser.add_argument("--only", default="", help="files whose name begins so")
     parser.add_argument("--line", type=int, default=0, help="this line of it")
     parser.add_argument("--processes", type=int, default=2)
-    parser.add_argument("--most", type=int, default=2000, help="tests of one place in a fork")
+    parser.add_argument(
+        "--seconds", type=float, default=40, help="of tests for one place in a fork"
+    )
     parser.add_argument("--tests", nargs="+", default=["tests", "plugins/benchleaf"],
                         help="what runs in forks")  # fmt: skip
     parser.add_argument("--forks-only", action="store_true", help="try no further what is left")
+    parser.add_argument("--whole", action="store_true", help="try what is left on all tests")
     parser.add_argument("--least", type=float, default=89)
     parser.add_argument("--list", action="store_true", help="name the places and stop")
     asked = parser.parse_args()
@@ -292,14 +298,14 @@ def main() -> int:
     for one in alike:
         print(f"works as before, {EQUAL[one.key()]}: {one}")
     chosen = [one for one in chosen if one not in alike]
-    seen = in_forks(chosen, asked.processes, asked.most, asked.tests)
-    rest = [one for one in chosen if not seen.get(one)]
-    if asked.forks_only:
-        print("\n".join(f"NOT SEEN: {one}" for one in rest if one in seen))
-        chosen, rest = list(seen), []
-    for place, what in tried(rest, min(asked.processes, len(rest))):
+    seen = in_forks(chosen, asked.processes, asked.seconds, asked.tests)
+    left = [one for one in chosen if not seen[one]]
+    rest = [] if asked.forks_only else [one for one in left if asked.whole or not one.wrong().last]
+    for place, what in tried(rest, min(asked.processes, len(rest)), asked.whole):
         seen[place] = what
-        print(f"{'seen by ' + what if what else 'NOT SEEN'}: {place}", flush=True)
+        if what:
+            print(f"seen by {what}: {place}", flush=True)
+    print("\n".join(f"NOT SEEN: {one}" for one in chosen if not seen[one]))
     number = sum(map(bool, seen.values()))
     rate = 100 * number / max(1, len(chosen))
     print(f"{len(chosen)} of {len(every)} places, {number} seen: {rate:.0f} %")

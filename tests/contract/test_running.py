@@ -9,8 +9,11 @@ from types import FunctionType, ModuleType
 import pytest
 
 import mutate
-from benchleaf.formulas import rounding
-from mutants import DIED, NOTHING, Map, Work, Wrong, callers_of, in_forks, joined, put_in
+from benchleaf.formulas import drilling, rounding
+from mutants import Wrong, put_in, sizes, those_that_run, within
+from mutants_forks import DIED, NOTHING, Work, in_forks
+from mutants_map import Map, joined
+from mutants_values import users_of, values_moved
 from running import IN_SHARES, LONGEST, SLOW, TESTS, is_nightly, once, piece_of_work, sample, some
 
 
@@ -94,8 +97,8 @@ def test_what_is_said_to_be_no_different_is_still_there() -> None:
 def test_a_wrong_function_is_put_in_and_only_there() -> None:
     """In a fork, so that the function is right again afterwards."""
     place = next(one for one in mutate.places("formulas/rounding.py") if "return" in one.what)
-    wrong = place.in_function()
-    assert wrong
+    wrong = place.wrong()
+    assert wrong.last
     before = [one.__code__ for one in _functions(rounding)]
 
     def changed() -> str:
@@ -128,14 +131,33 @@ def test_a_fork_tells_what_it_found_that_it_died_or_never_ended() -> None:
     }  # fmt: skip
 
 
-def test_the_callers_of_a_function_come_narrowest_first_one_of_each_at_first() -> None:
-    names = ["a::wide", "a::narrow[1]", "a::narrow[2]", "a::other", "a::broken"]
-    calls = {("x.py", 3): {0, 1, 2, 4}, ("x.py", 9): {0, 3}, ("y.py", 3): {3}}
-    known = Map(names, [1.0, 0.2, 0.1, 0.1, 0.1], calls, failed=[4])
-    wrong = Wrong("place", "x.py", 2, 5, "")
-    assert [names[one] for one in callers_of(known, wrong)] == [
-        "a::narrow[2]", "a::wide", "a::narrow[1]",
-    ]  # fmt: skip
+def test_tests_that_run_a_line_come_first_the_narrowest_of_each_function_at_first() -> None:
+    names = ["a::wide", "a::narrow[1]", "a::narrow[2]", "a::other", "a::broken", "a::calls"]
+    calls = {("x.py", 3): {0, 1, 2, 4, 5}, ("x.py", 9): {0, 3}, ("y.py", 3): {3}}
+    lines = {("x.py", 4): 0b010111, ("x.py", 9): 0b001001}
+    known = Map(names, [1.0, 0.2, 0.1, 0.1, 0.1, 0.1], calls, [4], lines)
+    found = those_that_run(known, Wrong("place", "x.py", 4, 2, 5, ""), sizes(known))
+    assert [names[one] for one in found] == ["a::narrow[2]", "a::wide", "a::narrow[1]", "a::calls"]
+    assert within(0.15, known, found) == [2, 0]
     twice = joined([known, known])
-    assert twice.failed == [4, 9]
-    assert twice.calls["y.py", 3] == {3, 8}
+    assert twice.failed == [4, 10]
+    assert twice.calls["y.py", 3] == {3, 9}
+    assert twice.lines["x.py", 9] == 0b001001001001
+
+
+def test_a_wrong_value_outside_of_functions_finds_those_that_name_it() -> None:
+    """`put_in` then puts it where the sound one stands, in a fork."""
+    place = next(one for one in mutate.places("formulas/drilling.py") if "40000.0" in one.what)
+    wrong = place.wrong()
+    assert (wrong.first, wrong.last) == (0, 0)
+    assert values_moved(wrong.file, wrong.source) == {"TORQUE_DIVISOR": (40000.0, 40001.0)}
+    assert ("formulas/drilling.py", drilling.torque_nm.__code__.co_firstlineno) in users_of(
+        wrong.file, wrong.source
+    )
+
+    def changed() -> str:
+        put_in(wrong)
+        return str(drilling.TORQUE_DIVISOR)
+
+    assert dict(in_forks([Work("it", changed, 60)], 1)) == {"it": "40001.0"}
+    assert drilling.TORQUE_DIVISOR == 40000.0

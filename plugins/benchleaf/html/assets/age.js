@@ -8,8 +8,8 @@
     "October", "November", "December"
   ];
   var facts = document.body.dataset;
-  var notice = document.querySelector(".bl-age");
-  var parts = facts.made.split("-").map(Number);
+  var notice = /** @type {HTMLElement} */ (document.querySelector(".bl-age"));
+  var parts = (facts.made || "").split("-").map(Number);
   var made = new Date(parts[0], parts[1] - 1, parts[2]);
 
   function inWords(day) {
@@ -18,7 +18,7 @@
 
   function words() {
     var now = new Date();
-    var days = Math.floor((now - made) / DAY);
+    var days = Math.floor((now.getTime() - made.getTime()) / DAY);
     var most = Number(facts.copyDays);
     if (days < -1) { /* a day may lie between the clock of the build and this one */
       return "The clock of this screen is wrong. It says " + inWords(now) + ", but this copy was made on " +

@@ -50,13 +50,13 @@
       var box = document.createElement("input");
       var words = document.createElement("span");
       words.className = "bl-unseen";
-      words.textContent = "Done: " + item.querySelector(".bl-item__what").innerText.split("\n")[0];
+      words.textContent = "Done: " + /** @type {HTMLElement} */ (item.querySelector(".bl-item__what")).innerText.split("\n")[0];
       box.type = "checkbox";
       box.checked = kept(key);
       box.addEventListener("change", function () { kept(key, box.checked); });
       label.className = "bl-tick";
       label.append(box, words);
-      item.querySelector(".bl-box").replaceWith(label);
+      /** @type {HTMLElement} */ (item.querySelector(".bl-box")).replaceWith(label);
     });
   });
 })();

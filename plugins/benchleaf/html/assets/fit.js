@@ -7,18 +7,18 @@
   var CUE = 58; /* px: height of "More below" */
 
   window.benchleafFit = function (article, stage, bottom) {
-    var more = bottom.querySelector("[data-do='more']");
+    var more = /** @type {HTMLElement} */ (bottom.querySelector("[data-do='more']"));
 
     /* A step with a set-up and no picture shows the drawing of that set-up */
     function drawInSteps() {
       article.querySelectorAll(".bl-step[data-set-up]").forEach(function (step) {
-        var side = step.querySelector(".bl-step__side");
-        var frame = article.querySelector("#" + CSS.escape(step.dataset.setUp) + " .bl-drawing__frame");
+        var side = /** @type {HTMLElement} */ (step.querySelector(".bl-step__side"));
+        var frame = article.querySelector("#" + CSS.escape(step.dataset.setUp || "") + " .bl-drawing__frame");
         if (!frame || side.querySelector(".bl-picture")) return;
-        var name = frame.querySelector("title").id.replace(/-title$/, "");
+        var name = /** @type {Element} */ (frame.querySelector("title")).id.replace(/-title$/, "");
         var copy = document.createElement("template");
         copy.innerHTML = frame.outerHTML.split(name).join(name + "--" + step.id);
-        copy.content.firstElementChild.classList.add("bl-drawing__frame--step");
+        /** @type {Element} */ (copy.content.firstElementChild).classList.add("bl-drawing__frame--step");
         side.append(copy.content);
       });
     }
@@ -78,7 +78,7 @@
       article.querySelectorAll(".bl-now").forEach(function (part) {
         var texts = document.createTreeWalker(part, NodeFilter.SHOW_TEXT);
         while (texts.nextNode()) {
-          if (!texts.currentNode.data.trim()) continue;
+          if (!/** @type {Text} */ (texts.currentNode).data.trim()) continue;
           range.selectNodeContents(texts.currentNode);
           Array.from(range.getClientRects()).forEach(function (line) {
             if (line.top < edge - 1 && line.bottom > edge + 2) highest = Math.min(highest, line.top);

@@ -120,8 +120,8 @@
     function ask() {
       var part = article.querySelector(".bl-now.bl-asks");
       if (!part) return;
-      var button = part.querySelector(".bl-ack");
-      part.querySelector(".bl-ack__help").textContent = "First touch “" + button.textContent + "”.";
+      var button = /** @type {HTMLElement} */ (part.querySelector(".bl-ack"));
+      /** @type {HTMLElement} */ (part.querySelector(".bl-ack__help")).textContent = "First touch “" + button.textContent + "”.";
       button.scrollIntoView({ block: "center" });
     }
 

@@ -9,7 +9,7 @@
   var LONGEST_READING = 300000; /* ms */
   var AFTER_CLICK = 400; /* ms after a finger has lifted: its click has come by then */
   var facts = document.body.dataset;
-  var home = new URL(facts.home, location.href).href;
+  var home = new URL(facts.home || "", location.href).href;
   var isHome = location.href.split(/[?#]/)[0] === home;
   var last = Date.now(); /* the last touch; clock times, since ticks stop while a computer sleeps */
   var before = last; /* the last tick */

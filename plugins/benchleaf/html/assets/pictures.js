@@ -18,7 +18,7 @@
     box.addEventListener("click", function () {
       box.close();
     });
-    document.querySelector(".bl-article").append(box);
+    /** @type {HTMLElement} */ (document.querySelector(".bl-article")).append(box);
     return box;
   }
 
@@ -53,7 +53,7 @@
 
   /* Heard here, as the step view shows copies of drawings */
   document.addEventListener("click", function (event) {
-    var figure = event.target.closest(".bl-has-larger");
+    var figure = /** @type {Element} */ (event.target).closest(".bl-has-larger");
     if (!figure) return;
     var large = dialog();
     body.replaceChildren(picture(figure));

@@ -2,7 +2,7 @@
    into it leads: from search, a scanned symbol, another page, or out of the step view. */
 (function () {
   "use strict";
-  var rest = document.querySelector(".bl-rest");
+  var rest = /** @type {HTMLDetailsElement} */ (document.querySelector(".bl-rest"));
   if (!rest) return;
 
   var KEPT = "benchleaf.rest." + location.pathname; /* for whoever comes back from a word's entry */
@@ -35,7 +35,7 @@
 
   /* A touch on a link to where the address leads already changes no address */
   document.addEventListener("click", function (event) {
-    var link = event.target.closest("a[href^='#']");
+    var link = /** @type {Element} */ (event.target).closest("a[href^='#']");
     if (link && link.getAttribute("href") === location.hash) followTheAddress();
   });
   window.addEventListener("hashchange", followTheAddress);

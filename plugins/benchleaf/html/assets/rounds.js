@@ -1,12 +1,13 @@
 /* Teaching in rounds: the same screens, with what the learner is to say hidden until touched. */
 (function () {
   "use strict";
-  var follow = window.benchleafFollow;
+  var follow = /** @type {BenchleafFollow} */ (window.benchleafFollow);
   if (!follow) return;
 
   /* The rounds stand in the page, from the one list of them; the showing comes first. */
-  var ROUNDS = Array.from(document.getElementById("bl-rounds").content.children, function (one) {
-    return { name: one.dataset.name, hides: one.dataset.hides, card: one.dataset.card, ask: one.textContent };
+  var told = /** @type {HTMLTemplateElement} */ (document.getElementById("bl-rounds")).content.children;
+  var ROUNDS = Array.from(/** @type {HTMLCollectionOf<HTMLElement>} */ (told), function (one) {
+    return { name: one.dataset.name || "", hides: one.dataset.hides || "", card: one.dataset.card || "", ask: one.textContent };
   });
 
   function make(tag, css, words) {
@@ -16,7 +17,7 @@
     if (tag === "button") element.type = "button";
     return element;
   }
-  follow.make = make;
+  window.benchleafMake = make;
 
   var LAID_OUT = ["bl-cards--step", "bl-cards--points", "bl-cards--reasons"];
 
@@ -58,7 +59,7 @@
   }
 
   function stepsChanged() {
-    document.getElementById("main").dispatchEvent(new Event("scroll")); /* whether more stands below */
+    /** @type {HTMLElement} */ (document.getElementById("main")).dispatchEvent(new Event("scroll")); /* whether more stands below */
   }
 
   function within(part, css) {
@@ -87,13 +88,15 @@
     var list = make("dl", "bl-halt");
     document.querySelectorAll("[data-stop]").forEach(function (line) {
       var copy = make("div");
-      copy.append(make("dt", "", line.querySelector("dt").textContent), make("dd", "", line.querySelector("dd").textContent));
+      ["dt", "dd"].forEach(function (tag) {
+        copy.append(make(tag, "", /** @type {HTMLElement} */ (line.querySelector(tag)).textContent));
+      });
       list.append(copy);
     });
     return list;
   }
 
-  follow.veil = function (screen, shut) {
+  function veil(screen, shut) {
     uncover();
     follow.steps.forEach(function (one) {
       one.parts[0].classList.remove.apply(one.parts[0].classList, LAID_OUT);
@@ -116,17 +119,17 @@
         hide([why], round.card, why);
       });
     }
-  };
+  }
 
   function called(index) {
     return index ? "Round " + index + ": " + ROUNDS[index].name : ROUNDS[index].name;
   }
 
-  follow.roundName = function () {
+  function roundName() {
     var round = follow.state.round;
     var last = ROUNDS.length - 1;
     return round ? called(round).replace(":", " of " + last + ":") : called(round);
-  };
+  }
 
   function roundButton(index) {
     var button = make("button", "bl-choice");
@@ -142,22 +145,22 @@
     var button = make("button", "bl-choice");
     button.append(make("b", "", "Check yourself"), make("span", "", "Put the steps in order, find the reasons, pick what to set."));
     button.addEventListener("click", function () {
-      follow.cover("check", follow.check);
+      follow.act("check");
     });
     return button;
   }
 
-  follow.actions.rounds = function () {
+  function rounds() {
     follow.cover("rounds", function (box) {
-      box.append(make("h2", "", document.getElementById("bl-rounds").dataset.title), make("p", "", "Go on to the next round when your trainer agrees."));
+      box.append(make("h2", "", /** @type {HTMLElement} */ (document.getElementById("bl-rounds")).dataset.title), make("p", "", "Go on to the next round when your trainer agrees."));
       ROUNDS.forEach(function (_, index) {
         box.append(roundButton(index));
       });
       box.append(checkButton());
     });
-  };
+  }
 
-  follow.end = function (box) {
+  function end(box) {
     var round = follow.state.round;
     box.append(make("h2", "", round ? "Round " + round + " is done" : "You have seen every step"));
     box.append(make("p", "", "Talk it over with your trainer. Ask anything that is not clear."));
@@ -165,7 +168,7 @@
     else box.append(checkButton());
     box.append(roundButton(round));
     if (round + 1 < ROUNDS.length) box.append(checkButton());
-  };
+  }
 
   /* All steps on one screen, without what this round asks for */
   function stepCard(screen) {
@@ -187,7 +190,7 @@
     return card;
   }
 
-  follow.actions.all = function () {
+  function all() {
     follow.cover("all", function (box) {
       box.append(make("h2", "", "All steps"));
       var grid = make("div", "bl-cards");
@@ -196,5 +199,7 @@
       });
       box.append(grid);
     });
-  };
+  }
+
+  follow.join({ veil: veil, roundName: roundName, end: end }, { rounds: rounds, all: all });
 })();

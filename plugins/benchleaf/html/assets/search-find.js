@@ -2,7 +2,7 @@
    search. Every file of the index is a script that calls benchleafIndex, as scripts load from disk. */
 "use strict";
 (() => {
-  const FOLDER = new URL("search/", document.currentScript.src).href;
+  const FOLDER = new URL("search/", /** @type {HTMLScriptElement} */ (document.currentScript).src).href;
   const RANKS = [8, 4, 2]; // title, key point, text; the fourth, around, only helps
   const WHOLE = 3, BEGINNING = 2, AROUND = 1, OWN = RANKS[2] * BEGINNING, NAMED = 100;
   const FILLERS = new Set("a an and are at be by for from i in is it of on or that the this to with".split(" "));

@@ -2,8 +2,8 @@
    Nothing of the index is loaded until search is used; search-find.js does the finding. */
 "use strict";
 (() => {
-  const input = document.getElementById("bl-search-input");
-  const article = document.querySelector("#main article");
+  const input = /** @type {HTMLInputElement} */ (document.getElementById("bl-search-input"));
+  const article = /** @type {HTMLElement} */ (document.querySelector("#main article"));
   if (!input || !article) return;
 
   const AT_ONCE = 10; // results in one go
@@ -13,8 +13,8 @@
   const GAP = 50; // ms between keys: a scanner's are closer, a hand's further apart
   const BURST = 4; // keys that make a burst
   const LINE = 170; // letters of a line that are shown
-  const ROOT = new URL(".", new URL(document.body.dataset.home, document.baseURI)).href;
-  const FINDER = new URL("search-find.js", document.currentScript.src).href;
+  const ROOT = new URL(".", new URL(document.body.dataset.home || "", document.baseURI)).href;
+  const FINDER = new URL("search-find.js", /** @type {HTMLScriptElement} */ (document.currentScript).src).href;
 
   // Parts of the page
 
@@ -241,7 +241,7 @@
     return true;
   }
 
-  input.form.addEventListener("submit", (event) => {
+  /** @type {HTMLFormElement} */ (input.form).addEventListener("submit", (event) => {
     event.preventDefault();
     enter();
   });

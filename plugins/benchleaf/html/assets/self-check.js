@@ -1,9 +1,9 @@
 /* The self-check, built from the breakdown. Results stay on the screen and nowhere else. */
 (function () {
   "use strict";
-  var follow = window.benchleafFollow;
+  var follow = /** @type {BenchleafFollow} */ (window.benchleafFollow);
   if (!follow) return;
-  var make = follow.make;
+  var make = window.benchleafMake;
   var ASKED_REASONS = 3;
   var OFFERED = 4;
 
@@ -53,14 +53,14 @@
     return { steps: steps, points: points };
   }
 
-  follow.check = function (box) {
+  function check(box) {
     follow.veil(null, false);
     var job = read();
     var questions = [inOrder(job.steps)].concat(
       shuffled(job.points).slice(0, ASKED_REASONS).map(function (point) {
         return reasonFor(point, job.points);
       }),
-      Array.from(document.getElementById("bl-values").content.children, toSet)
+      Array.from(/** @type {HTMLTemplateElement} */ (document.getElementById("bl-values")).content.children, toSet)
     );
     var results = [];
     var at = 0;
@@ -89,7 +89,7 @@
       window.dispatchEvent(new Event("resize"));
     }
     ask();
-  };
+  }
 
   function says(box) {
     var line = make("p", "bl-verdict");
@@ -106,7 +106,6 @@
       box.append(make("h2", "", "Touch the steps in the order of the work"));
       var slips = 0;
       var place = 0;
-      var say;
       outOfOrder(steps).forEach(function (step) {
         var button = make("button", "bl-choice", step.title);
         button.addEventListener("click", function () {
@@ -128,14 +127,13 @@
         });
         box.append(button);
       });
-      say = says(box);
+      var say = says(box);
     };
   }
 
   function choose(box, options, name, done) {
     var tried = 0;
     var isDone = false;
-    var say;
     options.forEach(function (option) {
       var button = make("button", "bl-choice", option.words);
       button.addEventListener("click", function () {
@@ -150,7 +148,7 @@
       });
       box.append(button);
     });
-    say = says(box);
+    var say = says(box);
   }
 
   function reasonFor(point, points) {
@@ -186,7 +184,7 @@
   }
 
   function finish(box, results) {
-    var top = document.getElementById("follow").dataset;
+    var top = /** @type {HTMLElement} */ (document.getElementById("follow")).dataset;
     var right = results.filter(function (one) {
       return one.right;
     }).length;
@@ -201,9 +199,15 @@
     box.append(list, make("p", "", "Nothing of this is stored. It is gone when you close it."));
     var again = make("button", "bl-choice", "Check yourself again");
     again.addEventListener("click", function () {
-      follow.cover("check", follow.check);
+      follow.act("check");
     });
     box.append(again);
     window.dispatchEvent(new Event("resize"));
   }
+
+  follow.join({}, {
+    check: function () {
+      follow.cover("check", check);
+    },
+  });
 })();

@@ -145,8 +145,8 @@
 
   function addButtons() {
     document.querySelectorAll(".bl-step").forEach(function (step) {
-      var number = step.querySelector(".bl-step__number").lastChild.textContent;
-      step.querySelector(".bl-step__title").after(made(" step " + number));
+      var number = /** @type {HTMLElement} */ (step.querySelector(".bl-step__number")).lastChild?.textContent;
+      /** @type {HTMLElement} */ (step.querySelector(".bl-step__title")).after(made(" step " + number));
     });
     var leave = document.querySelector(".bl-top [data-do='leave']");
     if (leave) {

@@ -2,15 +2,15 @@
    Nothing is copied: a style sheet shows what stands in the class bl-now. */
 (function () {
   "use strict";
-  var top = document.getElementById("follow");
+  var top = /** @type {HTMLElement} */ (document.getElementById("follow"));
   if (!top) return; /* a job that must not be run has no such view */
 
   var root = document.documentElement;
-  var stage = document.getElementById("main");
-  var article = stage.querySelector(".bl-article");
-  var bottom = article.querySelector(".bl-bottom");
-  var extra = article.querySelector("[data-extra]");
-  var more = article.querySelector("[data-do='more']");
+  var stage = /** @type {HTMLElement} */ (document.getElementById("main"));
+  var article = /** @type {HTMLElement} */ (stage.querySelector(".bl-article"));
+  var bottom = /** @type {HTMLElement} */ (article.querySelector(".bl-bottom"));
+  var extra = /** @type {HTMLElement} */ (article.querySelector("[data-extra]"));
+  var more = /** @type {HTMLElement} */ (article.querySelector("[data-do='more']"));
   var KEPT = "benchleaf.follow." + top.dataset.job + "." + top.dataset.issue;
   var DOUBLE = 400; /* ms: a second touch within them is the same finger, once more */
   var NEXT_KEYS = ["PageDown", " ", "ArrowRight", "ArrowDown"];
@@ -41,21 +41,36 @@
     return found;
   }
 
+  /* What rounds.js hands in, once, by `join` */
+  /** @type {BenchleafParts} */
+  var joined = {
+    veil: function () {},
+    roundName: function () {
+      return "";
+    },
+    end: function () {},
+  };
+
+  /** @type {BenchleafFollow} */
   var follow = {
     screens: screens,
     state: state,
-    extra: extra,
     steps: screens.filter(function (one) {
       return one.step;
     }),
     isOn: function () {
       return root.classList.contains("bl-stepping");
     },
-    veil: function () {}, /* rounds.js hides what this round asks the learner to say */
-    roundName: function () {
-      return "";
+    veil: function (screen, shut) {
+      joined.veil(screen, shut);
     },
-    end: function () {}, /* rounds.js shows what comes after the last screen */
+    join: function (parts, actions) {
+      Object.assign(joined, parts);
+      Object.assign(ACTIONS, actions);
+    },
+    act: function (name) {
+      ACTIONS[name]();
+    },
     show: show,
     cover: cover,
     start: function (round) {
@@ -108,13 +123,13 @@
     } else {
       extra.hidden = false;
       extra.classList.add("bl-now");
-      follow.end(extra);
+      joined.end(extra);
     }
     bars(screen, shut);
     keep();
-    follow.veil(null, false);
+    joined.veil(null, false);
     room.fit(); /* as it is with every card turned, so that nothing moves when one is */
-    follow.veil(screen || null, shut);
+    joined.veil(screen || null, shut);
     settle();
   }
 
@@ -131,10 +146,10 @@
 
   function settle() {
     stage.scrollTop = 0;
-    var goal = null;
-    article.querySelectorAll(".bl-now").forEach(function (part) {
-      goal = goal || part.querySelector(part.matches(".bl-step.bl-shut") ? ".bl-step__before" : ".bl-say, h2, h3");
+    var goals = Array.from(article.querySelectorAll(".bl-now"), function (part) {
+      return part.querySelector(part.matches(".bl-step.bl-shut") ? ".bl-step__before" : ".bl-say, h2, h3");
     });
+    var goal = goals.find(Boolean);
     if (goal) {
       if (goal.tabIndex < 0) goal.tabIndex = -1;
       goal.focus({ preventScroll: true });
@@ -165,16 +180,16 @@
   }
 
   function bars(screen, shut) {
-    var back = bottom.querySelector("[data-do='back']");
-    var next = bottom.querySelector("[data-do='next']");
+    var back = /** @type {HTMLButtonElement} */ (bottom.querySelector("[data-do='back']"));
+    var next = /** @type {HTMLButtonElement} */ (bottom.querySelector("[data-do='next']"));
     back.textContent = overlay ? "Close" : "Back";
     back.disabled = !overlay && state.at === 0;
     next.hidden = Boolean(overlay) || !screen;
     next.setAttribute("aria-disabled", String(shut && hazards.needsTouch(screen)));
     next.textContent = screen && screen.step && screens[state.at + 1] && screens[state.at + 1].step ? "Next step" : "Next";
-    bottom.querySelector("[data-do='all']").hidden = Boolean(overlay);
-    bottom.querySelector(".bl-bottom__count").textContent = count(screen);
-    top.querySelector("[data-do='rounds']").textContent = follow.roundName();
+    /** @type {HTMLElement} */ (bottom.querySelector("[data-do='all']")).hidden = Boolean(overlay);
+    /** @type {HTMLElement} */ (bottom.querySelector(".bl-bottom__count")).textContent = count(screen);
+    /** @type {HTMLElement} */ (top.querySelector("[data-do='rounds']")).textContent = joined.roundName();
     bottom.querySelectorAll(".bl-rack li").forEach(function (tooth, index) {
       var step = screen ? screen.step : 0;
       var done = screen ? (step ? index + 1 < step : state.at > screens.indexOf(follow.steps[0])) : true;
@@ -207,16 +222,16 @@
   document.addEventListener("keydown", function (event) {
     if (!follow.isOn() || event.ctrlKey || event.altKey || event.metaKey) return;
     var goes = NEXT_KEYS.includes(event.key) ? next : BACK_KEYS.includes(event.key) ? back : null;
-    if (!goes || event.target.closest("input, select, textarea, dialog, [role='dialog']")) return;
+    if (!goes || /** @type {Element} */ (event.target).closest("input, select, textarea, dialog, [role='dialog']")) return;
     var isPedal = [document.body.dataset.pedalNext, document.body.dataset.pedalBack].includes(event.key);
-    if (event.key === " " && !isPedal && event.target.closest("button, a[href], summary")) return;
+    if (event.key === " " && !isPedal && /** @type {Element} */ (event.target).closest("button, a[href], summary")) return;
     event.preventDefault();
     if (!event.repeat && !(overlay && goes === back)) goes();
   });
 
   /* Enter that is held down on a button is one touch */
   article.addEventListener("keydown", function (event) {
-    if (event.key === "Enter" && event.repeat && event.target.closest("[data-do], .bl-ack")) event.preventDefault();
+    if (event.key === "Enter" && event.repeat && /** @type {Element} */ (event.target).closest("[data-do], .bl-ack")) event.preventDefault();
   });
 
   /* Position, for this tab only */
@@ -230,8 +245,8 @@
 
   function recall() {
     try {
-      var kept = JSON.parse(sessionStorage.getItem(KEPT));
-      if (kept && kept.at <= screens.length && kept.round < document.getElementById("bl-rounds").content.children.length) Object.assign(state, kept);
+      var kept = JSON.parse(sessionStorage.getItem(KEPT) || "null");
+      if (kept && kept.at <= screens.length && kept.round < /** @type {HTMLTemplateElement} */ (document.getElementById("bl-rounds")).content.children.length) Object.assign(state, kept);
     } catch (error) {
       /* nothing usable was kept */
     }
@@ -242,7 +257,7 @@
     article.querySelectorAll("[data-screen] a:not(.bl-term)").forEach(function (link) {
       var from = on ? "href" : "data-href";
       if (!link.hasAttribute(from)) return;
-      link.setAttribute(on ? "data-href" : "href", link.getAttribute(from));
+      link.setAttribute(on ? "data-href" : "href", link.getAttribute(from) || "");
       link.removeAttribute(from);
     });
   }
@@ -252,7 +267,7 @@
     top.hidden = bottom.hidden = false;
     calm(true);
     article.querySelectorAll("[data-screen] img").forEach(function (one) {
-      one.loading = "eager";
+      /** @type {HTMLImageElement} */ (one).loading = "eager";
     });
     recall();
     show();
@@ -263,7 +278,7 @@
     clear();
     root.classList.remove("bl-stepping");
     top.hidden = bottom.hidden = more.hidden = true;
-    follow.veil(null, false);
+    joined.veil(null, false);
     calm(false);
     document.dispatchEvent(new CustomEvent("benchleaf:left"));
     if (screen) screen.parts[0].scrollIntoView();
@@ -274,6 +289,7 @@
     else if (location.hash !== "#follow" && follow.isOn()) leave();
   }
 
+  /** @type {Record<string, () => void>} */
   var ACTIONS = {
     next: next,
     back: back,
@@ -286,14 +302,13 @@
       stage.scrollBy({ top: (stage.clientHeight - top.offsetHeight - bottom.offsetHeight) * 0.9 });
     },
     wrong: function () {
-      over("wrong", [article.querySelector("[data-screen='wrong']")]);
+      over("wrong", [/** @type {HTMLElement} */ (article.querySelector("[data-screen='wrong']"))]);
     },
     text: function () {
       hazards.showWhole(screens[state.at]);
       over("text", screens[state.at].parts);
     },
   };
-  follow.actions = ACTIONS;
 
   var wentOn = -DOUBLE; /* when a finger last touched Next; a key has no such time */
   function isSameTouch(event) {
@@ -304,10 +319,11 @@
   }
 
   article.addEventListener("click", function (event) {
-    var button = event.target.closest("[data-do]");
-    if (!button || !ACTIONS[button.dataset.do]) return;
+    var button = /** @type {Element} */ (event.target).closest("[data-do]");
+    var action = button && ACTIONS[button.dataset.do || ""];
+    if (!button || !action) return;
     if (button.dataset.do === "next" && isSameTouch(event)) return;
-    ACTIONS[button.dataset.do]();
+    action();
   });
   ["scroll", "scrollend"].forEach(function (name) {
     stage.addEventListener(name, room.cue, { passive: true });

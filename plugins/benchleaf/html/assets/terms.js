@@ -114,7 +114,7 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
     var entry = location.hash.length > 1 ? document.getElementById(location.hash.slice(1)) : null;
     var kept = null;
     try {
-      kept = JSON.parse(sessionStorage.getItem(RETURN));
+      kept = JSON.parse(sessionStorage.getItem(RETURN) || "null");
     } catch (error) {
       return;
     }
@@ -129,7 +129,7 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
         history.back(); /* to the same line of the page */
       }
     });
-    entry.querySelector("dd").append(back);
+    /** @type {HTMLElement} */ (entry.querySelector("dd")).append(back);
   }
 
   function go(link) {
@@ -168,7 +168,7 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
   showWayBack();
 
   document.addEventListener("click", function (event) {
-    var link = event.target.closest("a[aria-haspopup='dialog']");
+    var link = /** @type {Element} */ (event.target).closest("a[aria-haspopup='dialog']");
     var isPlain = !(event.ctrlKey || event.metaKey || event.shiftKey || event.altKey);
     if (link && isPlain && CAN_POP_UP) {
       event.preventDefault();
@@ -178,7 +178,7 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
         open(link);
       }
     } else if (word && !box.contains(event.target)) {
-      hide(!event.target.closest("a, button, input, summary, label"));
+      hide(!/** @type {Element} */ (event.target).closest("a, button, input, summary, label"));
     }
   });
 

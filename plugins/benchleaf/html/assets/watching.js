@@ -3,12 +3,12 @@
 (function () {
   "use strict";
   var KEY = "watching.sheet"; /* not among what going home forgets: hours of work stand here */
-  var sheet = document.querySelector(".bl-watching");
-  var bar = document.querySelector("[data-watch]");
+  var sheet = /** @type {HTMLElement} */ (document.querySelector(".bl-watching"));
+  var bar = /** @type {HTMLElement} */ (document.querySelector("[data-watch]"));
   if (!sheet || !bar) return;
-  var pattern = sheet.firstElementChild.cloneNode(true);
-  var clock = bar.querySelector("output");
-  var status = bar.querySelector("[role='status']");
+  var pattern = /** @type {Element} */ (sheet.firstElementChild).cloneNode(true);
+  var clock = /** @type {HTMLOutputElement} */ (bar.querySelector("output"));
+  var status = /** @type {HTMLElement} */ (bar.querySelector("[role='status']"));
   var SHORTEST = 0.3; /* s: no part of any work is shorter, and a finger may touch twice */
   var began = 0; /* ms: when the part now watched began; 0 while the watch stands */
   document.body.dataset.idle = "0"; /* who watches touches nothing for minutes */
@@ -23,11 +23,11 @@
   }
 
   function headFields() {
-    return Array.from(document.querySelectorAll(".bl-watching__head input"));
+    return /** @type {HTMLInputElement[]} */ (Array.from(document.querySelectorAll(".bl-watching__head input")));
   }
 
   function addRow(isMore, after) {
-    var row = pattern.cloneNode(true);
+    var row = /** @type {HTMLElement} */ (pattern.cloneNode(true));
     fields(row).forEach(function (one) { one.value = ""; });
     if (isMore) row.dataset.more = "";
     showButtons(row);
@@ -61,7 +61,7 @@
   function restore() {
     var kept = null;
     try {
-      kept = JSON.parse(localStorage.getItem(KEY));
+      kept = JSON.parse(localStorage.getItem(KEY) || "null");
     } catch (error) {
       kept = null; /* nothing that can be read is kept */
     }
@@ -98,7 +98,7 @@
       status.textContent = "That was a double touch: nothing is written.";
       return;
     }
-    var operator = bar.querySelector("select").value;
+    var operator = /** @type {HTMLSelectElement} */ (bar.querySelector("select")).value;
     var cell = fields(row).find(function (one) { return one.name === operator; });
     cell.value = (cell.value.trim() + " " + seconds().toFixed(1)).trim();
     began = performance.now(); /* the next part begins where this one ends */
@@ -152,18 +152,18 @@
     status.textContent = "All is cleared.";
   }
 
-  document.querySelector(".bl-article").addEventListener("click", function (event) {
-    var button = event.target.closest("[data-do]");
+  /** @type {HTMLElement} */ (document.querySelector(".bl-article")).addEventListener("click", function (event) {
+    var button = /** @type {Element} */ (event.target).closest("[data-do]");
     if (!button) return;
     var row = button.closest("[data-row]");
     if (button.dataset.do === "start") startOrStop(button);
-    if (button.dataset.do === "add") addRow(false).querySelector("textarea").focus();
-    if (button.dataset.do === "more") addRow(true, row).querySelector("[name='key point']").focus();
+    if (button.dataset.do === "add") /** @type {HTMLElement} */ (addRow(false).querySelector("textarea")).focus();
+    if (button.dataset.do === "more") /** @type {HTMLElement} */ (addRow(true, row).querySelector("[name='key point']")).focus();
     if (button.dataset.do === "lap") lap(row);
     if (button.dataset.do === "save") save();
     if (button.dataset.do === "clear") clear(button);
   });
-  document.querySelector(".bl-article").addEventListener("input", keep);
+  /** @type {HTMLElement} */ (document.querySelector(".bl-article")).addEventListener("input", keep);
 
   restore();
   rows().forEach(showButtons);

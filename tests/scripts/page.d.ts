@@ -1,0 +1,87 @@
+// What the scripts of a page hand to each other, and what is true of every page of the house.
+
+/** One screen of the step view: parts of the page that are shown together. */
+interface BenchleafScreen {
+  name: string;
+  label: string;
+  /** 0 where it is no step. */
+  step: number;
+  parts: HTMLElement[];
+  messages?: BenchleafMessage[];
+}
+
+interface BenchleafMessage {
+  id: string;
+  word: string;
+  element: HTMLElement;
+  isLater: boolean;
+}
+
+interface BenchleafState {
+  round: number;
+  at: number;
+  told: Record<string, boolean>;
+  read: Record<string, boolean>;
+}
+
+interface BenchleafHazards {
+  isShut(screen: BenchleafScreen): boolean;
+  needsTouch(screen: BenchleafScreen): boolean;
+  markRead(screen: BenchleafScreen): void;
+  gate(screen: BenchleafScreen): boolean;
+  showWhole(screen: BenchleafScreen): void;
+  ask(): void;
+}
+
+/** What is handed to the step view once, by `join`: it is never written over from outside. */
+interface BenchleafParts {
+  /** Hides what this round asks the learner to say. */
+  veil(screen: BenchleafScreen | null, shut: boolean): void;
+  roundName(): string;
+  /** Shows what comes after the last screen. */
+  end(box: HTMLElement): void;
+}
+
+/** The step view, made by steps.js; others read it. */
+interface BenchleafFollow {
+  readonly screens: BenchleafScreen[];
+  readonly state: BenchleafState;
+  readonly steps: BenchleafScreen[];
+  readonly isOn: () => boolean;
+  readonly show: () => void;
+  readonly cover: (name: string, fill: (box: HTMLElement) => void) => void;
+  readonly start: (round: number) => void;
+  readonly goTo: (screen: BenchleafScreen) => void;
+  readonly markRead: (screen: BenchleafScreen) => void;
+  readonly veil: (screen: BenchleafScreen | null, shut: boolean) => void;
+  readonly join: (parts: Partial<BenchleafParts>, actions: Record<string, () => void>) => void;
+  readonly act: (name: string) => void;
+  /** A second touch within so many ms is the same one; a test touches faster than a finger. */
+  again: number;
+}
+
+interface Window {
+  benchleafFit(article: HTMLElement, stage: HTMLElement, bottom: HTMLElement): { fit(): void; cue(): void };
+  benchleafHazards(
+    article: HTMLElement,
+    state: BenchleafState,
+    answered: (screen: BenchleafScreen) => void,
+  ): BenchleafHazards;
+  benchleafFollow?: BenchleafFollow;
+  benchleafMake<K extends keyof HTMLElementTagNameMap>(tag: K, css?: string, words?: string): HTMLElementTagNameMap[K];
+  benchleafIndex(name: string, value: unknown): void;
+  benchleafFind: any;
+}
+
+// Scripts look for elements of HTML by class or attribute; drawings are looked for by tag.
+interface ParentNode {
+  querySelector<K extends keyof HTMLElementTagNameMap>(selectors: K): HTMLElementTagNameMap[K] | null;
+  querySelector<K extends keyof SVGElementTagNameMap>(selectors: K): SVGElementTagNameMap[K] | null;
+  querySelector<E extends Element = HTMLElement>(selectors: string): E | null;
+  querySelectorAll<K extends keyof HTMLElementTagNameMap>(selectors: K): NodeListOf<HTMLElementTagNameMap[K]>;
+  querySelectorAll<K extends keyof SVGElementTagNameMap>(selectors: K): NodeListOf<SVGElementTagNameMap[K]>;
+  querySelectorAll<E extends Element = HTMLElement>(selectors: string): NodeListOf<E>;
+}
+interface Element {
+  closest<E extends Element = HTMLElement>(selectors: string): E | null;
+}
