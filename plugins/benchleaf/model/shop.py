@@ -8,7 +8,8 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import Annotated, Any, NamedTuple
 
-from pydantic import Field
+from pydantic import AfterValidator, Field
+from pydantic_core import PydanticCustomError
 
 from benchleaf.formulas.unit_order import Units
 
@@ -41,6 +42,19 @@ class Paper(StrEnum):
     LETTER = "letter"
 
 
+def _pedal_key(written: str) -> str:
+    """A pedal must never answer a hazard: it sends no key that presses a button."""
+    if written.strip().lower() in _KEYS_OF_BUTTONS:
+        raise PydanticCustomError("pedal_key", "'{value}' presses buttons", {"value": written})
+    return written
+
+
+_KEYS_OF_BUTTONS = frozenset(("enter", "return", "numpadenter", "", "space", "spacebar", "tab"))
+"""Names of the keys that press the button which has the focus, or bring the focus to one."""
+
+PedalKey = Annotated[str, AfterValidator(_pedal_key)]
+
+
 class Kiosk(Record):
     """How the screen beside the machine behaves."""
 
@@ -52,12 +66,13 @@ class Kiosk(Record):
     """True to go home in the full edition too."""
     copy_days: Annotated[int, Example("30")] = Field(default=30, ge=0, le=3660)
     """A copy older than so many days says so on every page; 0 for never."""
-    pedal_next: Annotated[str | None, Example("F13")] = None
+    pedal_next: Annotated[PedalKey | None, Example("F13")] = None
     """The key that a reading pedal sends for one screen on, such as `F13`. Off when left out.
+    Enter, the space bar and Tab are refused: they press the button that has the focus.
 
     Never place a reading pedal near a pedal of the machine: a foot finds the wrong one.
     """
-    pedal_back: Annotated[str | None, Example("F14")] = None
+    pedal_back: Annotated[PedalKey | None, Example("F14")] = None
     """The key that a reading pedal sends for one screen back."""
 
 

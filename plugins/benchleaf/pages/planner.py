@@ -171,7 +171,7 @@ class Planner:
                 title,
                 source,
                 partial(self._job, record),
-                styles=("steps.css",),
+                styles=("steps.css", "asks.css"),
                 scripts=(
                     "rest.js",
                     "fit.js",

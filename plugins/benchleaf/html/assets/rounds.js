@@ -66,7 +66,7 @@
   }
 
   /* Never kept back: hazards, what protects hands inside, figures to set, how to stop */
-  var STAYS = [".bl-hazard", ".bl-strip", ".bl-ack", ".bl-ack__help", ".bl-step__before", ".bl-step__side", ".bl-hands"];
+  var STAYS = [".bl-hazard", ".bl-strip", ".bl-ack", ".bl-question", ".bl-ack__help", ".bl-step__before", ".bl-step__side", ".bl-hands"];
 
   function hideStep(part, words) {
     var title = part.querySelector(".bl-step__title");
@@ -79,6 +79,10 @@
     part.removeAttribute("aria-labelledby");
     part.querySelector(".bl-step__side").classList.add("bl-step__side--bare");
     hide([title], words, title, uncover);
+    within(part, ".bl-step__next").forEach(function (name) {
+      name.hidden = true;
+      name.setAttribute("data-veiled", "");
+    });
     part.append(halt());
   }
 
