@@ -55,6 +55,7 @@ from .job import (
     Trouble,
 )
 from .leaves import KeyPath
+from .looks import Looks, by_words
 from .made_from import (
     FAMILIES,
     GROUP_KEY,
@@ -128,6 +129,7 @@ from .things import (
     DrillingFactors,
     Machine,
     Material,
+    Metal,
     TappingFactors,
     Tool,
     ToolKind,
@@ -216,6 +218,7 @@ __all__ = [
     "Learning",
     "LessonRule",
     "LockoutStage",
+    "Looks",
     "Machine",
     "MachineControls",
     "MachineGroup",
@@ -224,6 +227,7 @@ __all__ = [
     "Manual",
     "MarkKind",
     "Material",
+    "Metal",
     "MustBeAble",
     "NotMet",
     "Onboarding",
@@ -284,6 +288,7 @@ __all__ = [
     "WorkShape",
     "WorkSurface",
     "area_at",
+    "by_words",
     "class_of",
     "classes_below",
     "control_here",
