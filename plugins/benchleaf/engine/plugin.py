@@ -152,7 +152,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         """Last: other plugins have written; the new site is checked, then swapped in."""
         promised = () if self.is_serving else self.shown.promised
         findings = pipeline.finish_site(
-            Path(config.site_dir), self.entries, promised, self.shown.outward
+            Path(config.site_dir), self.entries, promised, self.shown.outward, self.shown.help_first
         )
         tell(findings, go_on=self.is_serving)
         if self.is_serving:

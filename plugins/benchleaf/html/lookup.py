@@ -163,6 +163,9 @@ class UsedBy:
 FIND_WORDS = "Everything from A to Z"
 """The title of the page that lists every page by its first letter."""
 
+SEE_WORDS = "What do you see?"
+"""The title of the page on which everything is found by its picture."""
+
 KIND_WORDS = {
     "jobs": "Jobs",
     "parts": "Parts",

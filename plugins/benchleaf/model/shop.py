@@ -15,6 +15,7 @@ from benchleaf.formulas.unit_order import Units
 
 from .changes import JobChanges
 from .crew import CrewFacts, Person
+from .first_help import FirstHelp
 from .fluid import Fluid
 from .handing_on import handed_on
 from .hazard import Hazard
@@ -109,6 +110,8 @@ class Manual(Record):
     """Where the shop's own network serves the manual, ending in /; left out where none does."""
     preface: Annotated[str | None, Area.PREFACE, Example("safety.md")] = None
     """The free page that must be read and explained back first, such as `safety.md`."""
+    first_help: Annotated[FirstHelp, Area.NAMES] = FirstHelp()
+    """What search puts before all results where plain words ask for help."""
     own_words: Annotated[tuple[str, ...], Area.CHECKS_ONLY, Order.FREE, Example("tote")] = Field(
         default=()
     )

@@ -268,13 +268,11 @@ def _measured(job: Job, set_ups: Mapping[str, SetUpView]) -> set[str]:
 def _hazards(
     lookup: Lookup, job: Job, machine: Machine, measured: set[str]
 ) -> Iterator[HazardPanel]:
-    """What only others meet comes last, unless it bites at a step, or nobody else may do the job."""
+    """What only others meet comes last, unless it bites at a step or the job is theirs."""
     met, bites = hazards_met(job, machine), _bites(job)
     hazards = lookup.shop.hazards
     others = {
-        one
-        for one in met
-        if hazards[one].only_for and one not in bites and not job.authorised_only
+        one for one in met if hazards[one].only_for and one not in bites and not job.authorised_only
     }
     yield from lookup.panels((one for one in met if one not in others), measured=measured)
     yield from lookup.panels((one for one in met if one in others), measured=measured)

@@ -142,11 +142,25 @@
     return button;
   }
 
+  /* The self-check is loaded when somebody asks for it */
+  var CHECK = new URL("self-check.js", document.currentScript.src).href;
+
+  function openCheck() {
+    if (follow.check) {
+      follow.cover("check", follow.check);
+      return;
+    }
+    var script = document.createElement("script");
+    script.src = CHECK;
+    script.addEventListener("load", openCheck);
+    document.head.append(script);
+  }
+
   function checkButton() {
     var button = make("button", "bl-choice");
     button.append(make("b", "", "Check yourself"), make("span", "", "Put the steps in order, find the reasons, pick what to set."));
     button.addEventListener("click", function () {
-      follow.cover("check", follow.check);
+      openCheck();
     });
     return button;
   }
