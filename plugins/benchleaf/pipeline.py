@@ -208,6 +208,8 @@ class SitePlan:
     """Every picture made of pixels that a record names: it is published in copies."""
     texts: tuple[tuple[str, str], ...] = ()
     """Address and text of every other file that is made: scripts, calendars of follow-up."""
+    help_first: search.FirstHelp | None = None
+    """What search shows before all results, where plain words ask for help."""
     outward: frozenset[str] = frozenset()
     """Every address outside the disk that a page may link to: where its source is edited."""
 
@@ -254,7 +256,10 @@ def plan_site(
     texts = (*scripts, *pages.calendar_files(shop, terms, loaded.sheets, crew, uses))
     named, photographs = _named_files(loaded)
     outward = pages.edit_links(edit_base, loaded.content.name, planned, free_pages)
-    return SitePlan(planned, free_pages, inline, named, promised, foot, photographs, texts, outward)
+    help_first = search.first_help(shop, inline.plain)
+    return SitePlan(
+        planned, free_pages, inline, named, promised, foot, photographs, texts, help_first, outward
+    )
 
 
 def photograph_copies(plan: SitePlan) -> Iterator[tuple[str, bytes] | Finding]:
@@ -316,13 +321,14 @@ def finish_site(
     entries: Iterable[SearchEntry],
     promised: Collection[str] = (),
     outward: Collection[str] = (),
+    help_first: search.FirstHelp | None = None,
 ) -> tuple[Finding, ...]:
     """Stop 7: tidy a built site, add what search needs, and read the site once more.
 
     Every promised address must be there; only the outward addresses may lead outside the disk.
     """
     publish.tidy(built)
-    search.write_search(built, entries)
+    search.write_search(built, entries, help_first)
     return in_order(list(publish.crawl(built, promised, outward)))
 
 

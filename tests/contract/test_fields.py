@@ -202,7 +202,7 @@ NOT_TAUGHT = """
     Part: picture drawn_as
     PartState: picture
     Step: picture trainer planted props hand_contact
-    Hazard: answers_because bites_at accept still_open
+    Hazard: answers_because bites_at wrong_answers accept still_open
     Machine: picture drawn_as units also still_open
     Tool: picture drawn_as also still_open
     Material: also still_open
@@ -251,6 +251,7 @@ FREE = """
     Job: tools hazards not_met wear take_off have_ready know_first must_know accept still_open
     Step: hazards
     Hazard: bites_at accept still_open
+    WrongAnswers: answers
     Controls: wear
     Machine: guards hazards spindle_speeds spindles also still_open
     Spindle: spindle_speeds

@@ -163,6 +163,9 @@ class UsedBy:
 FIND_WORDS = "Everything from A to Z"
 """The title of the page that lists every page by its first letter."""
 
+SEE_WORDS = "What do you see?"
+"""The title of the page on which everything is found by its picture."""
+
 KIND_WORDS = {
     "jobs": "Jobs",
     "parts": "Parts",
@@ -180,6 +183,7 @@ KIND_WORDS = {
 
 
 COMES_THROUGH = "It bites as the tool comes through."
+ONLY = "Only {} meet it."
 
 
 def message(
@@ -194,9 +198,16 @@ def message(
         hazard.consequence,
         hazard.avoid,
         grab if hazard.at_break_through else "",
-        COMES_THROUGH if hazard.at_break_through and not (grab or is_measured) else "",
+        _when(hazard, is_told=bool(grab) or is_measured),
         control_shown(hazard, step),
     )
+
+
+def _when(hazard: Hazard, *, is_told: bool) -> str:
+    """When a hazard bites and whom, where that is not plain; `is_told` where figures say when."""
+    when = COMES_THROUGH if hazard.at_break_through and not is_told else ""
+    whom = ONLY.format(hazard.only_for) if hazard.only_for else ""
+    return " ".join(part for part in (when, whom) if part)
 
 
 def panels(

@@ -4,7 +4,7 @@ from benchleaf.formulas.unit_order import Units
 
 from .about import About
 from .changes import ChangedRevision, ChangedStatement, JobChanges
-from .control_here import control_here, control_shown, speaks_of
+from .control_here import control_here, control_shown, lines_of, speaks_of
 from .crew import (
     Cover,
     Crew,
@@ -35,7 +35,14 @@ from .declared import (
 )
 from .fluid import Fluid
 from .handing_on import neighbours
-from .hazard import Certainty, Controls, Hazard, Severity, SignalWord, signal_word
+from .hazard import (
+    Certainty,
+    Controls,
+    Hazard,
+    Severity,
+    SignalWord,
+    signal_word,
+)
 from .hazards_met import hazards_met, not_met
 from .job import (
     Check,
@@ -141,6 +148,7 @@ from .workplaces import (
     worked_at,
     workplace,
 )
+from .wrong_answers import says_the_same, what_controls
 
 __all__ = [
     "ALONE",
@@ -298,6 +306,7 @@ __all__ = [
     "is_driven",
     "is_needed",
     "kind_named",
+    "lines_of",
     "mark",
     "name_of",
     "neighbours",
@@ -313,6 +322,7 @@ __all__ = [
     "references",
     "revision_order",
     "same_work",
+    "says_the_same",
     "signal_word",
     "speaks_of",
     "stands_at",
@@ -320,6 +330,7 @@ __all__ = [
     "texts",
     "units_at",
     "units_of",
+    "what_controls",
     "with_texts",
     "work_of",
     "worked_at",

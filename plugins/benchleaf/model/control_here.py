@@ -35,12 +35,12 @@ def control_here(hazard: Hazard, step: Step) -> str | None:
     """
     injures, work = _words_of(step)
     best, most = None, 0.0
-    for line in _lines(hazard):
-        stems = _stems(line)
-        shared = stems & (injures | work)
+    for line in lines_of(hazard):
+        telling = stems(line)
+        shared = telling & (injures | work)
         if len(shared) < SHARED_LEAST:
             continue
-        near = sum(1.0 if stem in injures else OF_THE_WORK for stem in shared) / sqrt(len(stems))
+        near = sum(1.0 if stem in injures else OF_THE_WORK for stem in shared) / sqrt(len(telling))
         if near > most:
             best, most = line, near
     return best
@@ -49,7 +49,7 @@ def control_here(hazard: Hazard, step: Step) -> str | None:
 def speaks_of(step: Step, hazard: Hazard) -> bool:
     """True where a step uses any word of a hazard's lines: less than it takes to choose one."""
     injures, work = _words_of(step)
-    return any(_stems(line) & (injures | work) for line in _lines(hazard))
+    return any(stems(line) & (injures | work) for line in lines_of(hazard))
 
 
 def control_shown(hazard: Hazard, step: Step | None = None) -> str:
@@ -61,10 +61,11 @@ def control_shown(hazard: Hazard, step: Step | None = None) -> str:
     here = control_here(hazard, step) if step else None
     if here:
         return here
-    return next(iter((*hazard.controls.guard, *_lines(hazard))), "")
+    return next(iter((*hazard.controls.guard, *lines_of(hazard))), "")
 
 
-def _lines(hazard: Hazard) -> tuple[str, ...]:
+def lines_of(hazard: Hazard) -> tuple[str, ...]:
+    """Everything that keeps a hazard away: what to do, then the controls, strongest first."""
     kept = hazard.controls
     built = (*kept.design_out, *kept.guard, *kept.warn)
     return (*hazard.avoid, *built, *kept.procedure, *kept.wear)
@@ -76,10 +77,11 @@ def _words_of(step: Step) -> tuple[frozenset[str], frozenset[str]]:
     points: dict[bool, list[str]] = {True: [step.title, step.stand or "", hands], False: []}
     for one in step.key_points:
         points[one.kind is KeyPointKind.CAN_INJURE].append(one.point)
-    return _stems(" ".join(points[True])), _stems(" ".join(points[False]))
+    return stems(" ".join(points[True])), stems(" ".join(points[False]))
 
 
 @lru_cache(maxsize=4096)
-def _stems(text: str) -> frozenset[str]:
+def stems(text: str) -> frozenset[str]:
+    """The telling words of a text, without their endings."""
     words = re.findall(r"[a-z]{3,}", text.lower())
     return frozenset(_ENDINGS.sub("", word) for word in words if word not in _COMMON)

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from datetime import date
 from enum import StrEnum
 from functools import cached_property
 from typing import Annotated
+
+from pydantic import Field
 
 from .accepted import Accepted
 from .ids import Id, Text, Title
@@ -100,6 +103,22 @@ class Controls(Record):
     """Equipment worn: the last resort, never the only control where another is possible."""
 
 
+class WrongAnswers(Record):
+    """What does not keep a hazard away, for the question that the step view asks.
+
+    None may be a control of any hazard, step, job or machine beside which it is offered (V537).
+    """
+
+    answers: Annotated[
+        tuple[str, ...], Order.FREE, Example("Let the chips lie until the shift ends.")
+    ] = Field(min_length=1)
+    """Acts that keep nobody from this harm, and that nobody is hurt by who does them."""
+    approved_by: Annotated[str, Example("production engineer")]
+    """The role of the engineer who read each of them against the jobs of the hazard."""
+    approved: Annotated[date, Example("2026-03-09")]
+    """The day on which they were approved."""
+
+
 class Hazard(Record):
     """One hazard with its message: what it is, what happens, how to avoid it."""
 
@@ -139,6 +158,11 @@ class Hazard(Record):
     """True where a tool that draws itself in brings it: a step's message then says the torque."""
     source: Annotated[str | None, Trait.ON_ITS_OWN_PAGE, Example("common trade practice")] = None
     """Where the rule comes from, in plain words."""
+    only_for: Annotated[Title | None, Trait.LATER, Example("setters")] = None
+    """Who alone meets it, where no operator does, such as `setters`. It then comes after the others
+    on the pages of jobs in which it does not bite."""
+    wrong_answers: Annotated[WrongAnswers | None, Trait.NOT_TAUGHT, Trait.LATER] = None
+    """Wrong answers to *what keeps it away here?*. Without them the learner only confirms."""
     accept: Annotated[tuple[Accepted, ...], Area.CHECKS_ONLY, Order.FREE, Trait.LATER] = ()
     """Warnings that do not fit this hazard, each with the reason."""
     still_open: StillOpen = ()

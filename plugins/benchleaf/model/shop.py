@@ -8,12 +8,14 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import Annotated, Any, NamedTuple
 
-from pydantic import Field
+from pydantic import AfterValidator, Field
+from pydantic_core import PydanticCustomError
 
 from benchleaf.formulas.unit_order import Units
 
 from .changes import JobChanges
 from .crew import CrewFacts, Person
+from .first_help import FirstHelp
 from .fluid import Fluid
 from .handing_on import handed_on
 from .hazard import Hazard
@@ -41,6 +43,19 @@ class Paper(StrEnum):
     LETTER = "letter"
 
 
+def _pedal_key(written: str) -> str:
+    """A pedal must never answer a hazard: it sends no key that presses a button."""
+    if written.strip().lower() in _KEYS_OF_BUTTONS:
+        raise PydanticCustomError("pedal_key", "'{value}' presses buttons", {"value": written})
+    return written
+
+
+_KEYS_OF_BUTTONS = frozenset(("enter", "return", "numpadenter", "", "space", "spacebar", "tab"))
+"""Names of the keys that press the button which has the focus, or bring the focus to one."""
+
+PedalKey = Annotated[str, AfterValidator(_pedal_key)]
+
+
 class Kiosk(Record):
     """How the screen beside the machine behaves."""
 
@@ -52,12 +67,13 @@ class Kiosk(Record):
     """True to go home in the full edition too."""
     copy_days: Annotated[int, Example("30")] = Field(default=30, ge=0, le=3660)
     """A copy older than so many days says so on every page; 0 for never."""
-    pedal_next: Annotated[str | None, Example("F13")] = None
+    pedal_next: Annotated[PedalKey | None, Example("F13")] = None
     """The key that a reading pedal sends for one screen on, such as `F13`. Off when left out.
+    Enter, the space bar and Tab are refused: they press the button that has the focus.
 
     Never place a reading pedal near a pedal of the machine: a foot finds the wrong one.
     """
-    pedal_back: Annotated[str | None, Example("F14")] = None
+    pedal_back: Annotated[PedalKey | None, Example("F14")] = None
     """The key that a reading pedal sends for one screen back."""
 
 
@@ -94,6 +110,8 @@ class Manual(Record):
     """Where the shop's own network serves the manual, ending in /; left out where none does."""
     preface: Annotated[str | None, Area.PREFACE, Example("safety.md")] = None
     """The free page that must be read and explained back first, such as `safety.md`."""
+    first_help: Annotated[FirstHelp, Area.NAMES] = FirstHelp()
+    """What search puts before all results where plain words ask for help."""
     own_words: Annotated[tuple[str, ...], Area.CHECKS_ONLY, Order.FREE, Example("tote")] = Field(
         default=()
     )

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from benchleaf.html.lookup import KIND_WORDS, Lookup
+from benchleaf.html.lookup import KIND_WORDS, SEE_WORDS, Lookup
 from benchleaf.html.values import Link, found_of
-from benchleaf.link import TERMS_PAGE, address, index_address, routes
+from benchleaf.link import SEE_PAGE, TERMS_PAGE, address, index_address, routes
 from benchleaf.model import KINDS
 
 from .job_lists import ways
@@ -45,6 +45,7 @@ def find_view(lookup: Lookup) -> FindView:
     jobs = tuple(Link(target, words) for _, words, target in ways(lookup.place))
     kinds = (kind for kind in KINDS if kind not in ("jobs", "terms"))
     lists = [Link(index_address(kind), lookup.kind_words(kind)) for kind in kinds]
+    lists.insert(0, Link(SEE_PAGE, SEE_WORDS))
     return FindView(jobs, (*lists, Link(TERMS_PAGE, KIND_WORDS["terms"])), letters)
 
 

@@ -136,7 +136,10 @@ class JobView:
     before: Link | None
     after: Link | None
     hazards: tuple[HazardPanel, ...]
-    """Of steps, job and machine, each once; within a word the job's own first."""
+    """Of steps, job and machine, each once, the gravest word first; then those that no operator
+    of this job meets."""
+    wrong_answers: Mapping[str, tuple[str, ...]]
+    """Hazard id -> what may be offered as wrong where it bites at a step."""
     bites: Mapping[str, tuple[int, ...]]
     """Hazard id -> the steps at which it bites."""
     not_met: tuple[Unmet, ...]
@@ -220,7 +223,8 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
         know_first=lookup.links("jobs", job.know_first),
         before=_job_link(lookup, job.operation_before),
         after=_job_link(lookup, job.operation_after),
-        hazards=lookup.panels(hazards_met(job, machine), measured=_measured(job, by_id)),
+        hazards=tuple(_hazards(lookup, job, machine, _measured(job, by_id))),
+        wrong_answers=_wrong_answers(shop, job),
         bites=_bites(job),
         not_met=tuple(_unmet(lookup, job, machine)),
         picture=lookup.picture(job.picture),
@@ -259,6 +263,24 @@ def _measured(job: Job, set_ups: Mapping[str, SetUpView]) -> set[str]:
     """Hazards at whose steps it is told how hard the tool turns as it comes through."""
     grabs = {name for name, one in set_ups.items() if grab_line(one.sheet)}
     return {hazard for step in job.steps if step.set_up in grabs for hazard in step.hazards}
+
+
+def _hazards(
+    lookup: Lookup, job: Job, machine: Machine, measured: set[str]
+) -> Iterator[HazardPanel]:
+    """What only others meet comes last, unless it bites at a step or the job is theirs."""
+    met, bites = hazards_met(job, machine), _bites(job)
+    hazards = lookup.shop.hazards
+    others = {
+        one for one in met if hazards[one].only_for and one not in bites and not job.authorised_only
+    }
+    yield from lookup.panels((one for one in met if one not in others), measured=measured)
+    yield from lookup.panels((one for one in met if one in others), measured=measured)
+
+
+def _wrong_answers(shop: Shop, job: Job) -> dict[str, tuple[str, ...]]:
+    found = ((one, shop.hazards[one].wrong_answers) for one in _bites(job))
+    return {one: answers.answers for one, answers in found if answers}
 
 
 def _bites(job: Job) -> dict[str, tuple[int, ...]]:

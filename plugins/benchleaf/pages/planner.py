@@ -10,7 +10,7 @@ from benchleaf.compute.charts import Chart, charts
 from benchleaf.compute.operation import Operation
 from benchleaf.compute.operations import OPERATIONS
 from benchleaf.html.inline import Inline
-from benchleaf.html.lookup import FIND_WORDS, KIND_WORDS, Lookup
+from benchleaf.html.lookup import FIND_WORDS, KIND_WORDS, SEE_WORDS, Lookup
 from benchleaf.html.site_facts import day_of_build
 from benchleaf.html.values import Ends, Found, Link, PlannedPage, Rendered, SearchEntry
 from benchleaf.html.writer import Writer
@@ -19,6 +19,7 @@ from benchleaf.link import (
     FIND_PAGE,
     HOME_PAGE,
     JOB_LISTS,
+    SEE_PAGE,
     SIGNAL_WORDS_PAGE,
     TERMS_PAGE,
     TRAINER_PAGE,
@@ -53,6 +54,7 @@ from .onboarding_view import onboarding_view
 from .part_view import part_rows, part_view
 from .record_view import hazards_by_word, record_view
 from .reference_view import blocks_of, operation_rows, operation_view, told
+from .see_view import see_view
 from .sheets import sheet_links, sheet_pages
 from .trainer_view import engineer_view, trainer_view
 
@@ -86,6 +88,7 @@ class Planner:
         shop = self.lookup.shop
         yield PlannedPage(HOME_PAGE, shop.manual.title, manual, self._home)
         yield PlannedPage(FIND_PAGE, FIND_WORDS, manual, self._find)
+        yield PlannedPage(SEE_PAGE, SEE_WORDS, manual, self._see, styles=("see.css",))
         yield PlannedPage(SIGNAL_WORDS_PAGE, "What the signal words mean", manual, self._words)
         yield PlannedPage(
             TERMS_PAGE, KIND_WORDS["terms"], f"{self.content_name}/terms.yml", self._terms
@@ -171,14 +174,13 @@ class Planner:
                 title,
                 source,
                 partial(self._job, record),
-                styles=("steps.css",),
+                styles=("steps.css", "asks.css"),
                 scripts=(
                     "rest.js",
                     "fit.js",
                     "hazards.js",
                     "steps.js",
                     "rounds.js",
-                    "self-check.js",
                 ),
                 foot=paper_foot(record, self.lookup.shop.drafts),
             )
@@ -238,6 +240,10 @@ class Planner:
     def _find(self, ends: Ends) -> Rendered:
         html = self._write("find.html.jinja", FIND_PAGE, ends, view=find_view(self.lookup))
         return Rendered(html, (SearchEntry(FIND_PAGE, FIND_WORDS, Found.PAGE),))
+
+    def _see(self, ends: Ends) -> Rendered:
+        html = self._write("see.html.jinja", SEE_PAGE, ends, groups=see_view(self.lookup))
+        return Rendered(html, (SearchEntry(SEE_PAGE, SEE_WORDS, Found.PAGE),))
 
     def _job_list(self, way: str, ends: Ends) -> Rendered:
         view = job_list_view(self.lookup, way)

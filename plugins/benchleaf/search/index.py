@@ -17,7 +17,8 @@ from benchleaf.html.site_facts import ASSETS_ADDRESS
 from benchleaf.html.values import KEY_POINT, Found, SearchEntry
 from benchleaf.write import make_folder, write_text
 
-from .words import Splitter, number_key
+from .first_help import FirstHelp
+from .words import Splitter, number_key, number_spellings
 
 FOLDER = f"{ASSETS_ADDRESS}/search"
 PER_FILE = 4
@@ -29,23 +30,28 @@ LONGEST = 6
 RANKS = 4
 """Where a word stands, the most telling first: in a title or another name, in a key point, in
 other text, around it. It is kept at the best place only."""
-NUMBER, TITLE = "=", "~"
-"""Before a number that leads straight to its page, and before a whole title or name."""
+NUMBER, TITLE, SPELT = "=", "~", "+"
+"""Before a number that leads straight to its page, before a whole title or name, and before a
+number as it is typed in short."""
 
 _DIGITS = "0123456789abcdefghijklmnopqrstuvwxyz"
 
 Places = list[list[int]]
 
 
-def write_search(site: Path, entries: Iterable[SearchEntry]) -> None:
-    """Write the index of a built site."""
+def write_search(
+    site: Path, entries: Iterable[SearchEntry], help_first: FirstHelp | None = None
+) -> None:
+    """Write the index of a built site, and what comes before all results."""
     folder = site / FOLDER
     make_folder(folder)
-    for name, text in index_files(entries):
+    for name, text in index_files(entries, help_first):
         write_text(folder / name, text, sync=False)
 
 
-def index_files(entries: Iterable[SearchEntry]) -> Iterator[tuple[str, str]]:
+def index_files(
+    entries: Iterable[SearchEntry], help_first: FirstHelp | None = None
+) -> Iterator[tuple[str, str]]:
     """Name and text of each file of the index."""
     ordered = in_order(entries)
     words = _all_places(ordered)
@@ -58,7 +64,7 @@ def index_files(entries: Iterable[SearchEntry]) -> Iterator[tuple[str, str]]:
         yield f"{name}.js", _script(name, [_shown(one) for one in ordered[number:][:PER_FILE]])
     spoken = sorted(word for word in words if len(word) > 2 and word[0].isalnum())
     yield "all-words.js", _script("all-words", front_coded(spoken))
-    yield "start.js", _script("start", _start(ordered, sorted(shelves)))
+    yield "start.js", _script("start", _start(ordered, sorted(shelves), help_first))
 
 
 def in_order(entries: Iterable[SearchEntry]) -> list[SearchEntry]:
@@ -67,7 +73,9 @@ def in_order(entries: Iterable[SearchEntry]) -> list[SearchEntry]:
     return sorted(entries, key=lambda entry: rank[entry.kind])
 
 
-def _start(ordered: Sequence[SearchEntry], beginnings: Sequence[str]) -> dict[str, object]:
+def _start(
+    ordered: Sequence[SearchEntry], beginnings: Sequence[str], help_first: FirstHelp | None
+) -> dict[str, object]:
     first: dict[str, int] = {}
     for place, entry in enumerate(ordered):
         first.setdefault(entry.kind.value, place)
@@ -77,6 +85,7 @@ def _start(ordered: Sequence[SearchEntry], beginnings: Sequence[str]) -> dict[st
         "kinds": list(first.items()),
         "keyPoint": KEY_POINT,
         "beginnings": " ".join(beginnings),
+        "first": help_first.told({one.address for one in ordered}) if help_first else None,
     }
 
 
@@ -115,6 +124,7 @@ def _keys(entry: SearchEntry) -> Iterator[str]:
     """Number and names in one piece. Many steps share a title, so a step is not known by it."""
     if entry.number:
         yield NUMBER + number_key(entry.number)
+        yield from (SPELT + one for one in number_spellings(entry.number))
     if entry.kind is not Found.STEP:
         names = (number_key(name) for name in (entry.title, *entry.names))
         yield from dict.fromkeys(TITLE + name for name in names if name)
@@ -155,7 +165,7 @@ def _shelves(told: Mapping[str, str]) -> Iterator[tuple[str, dict[str, str]]]:
 def _split(words: Mapping[str, str], length: int) -> Iterator[tuple[str, dict[str, str]]]:
     shelves: dict[str, dict[str, str]] = {}
     for word, places in words.items():
-        shelves.setdefault(word.lstrip(NUMBER + TITLE)[:length], {})[word] = places
+        shelves.setdefault(word.lstrip(NUMBER + TITLE + SPELT)[:length], {})[word] = places
     for beginning, shelf in shelves.items():
         is_large = sum(len(word) + len(places) + 6 for word, places in shelf.items()) > LARGE
         if is_large and length < LONGEST and len(beginning) == length and len(shelf) > 1:

@@ -13,6 +13,7 @@ from collections.abc import Iterable
 _PIECE = re.compile(r"[^\W_]+(?:[-./][^\W_]+)*")
 _PART = re.compile(r"\d+(?:\.\d+)*|[^\W\d_][^\W_]*")
 _DECIMAL = re.compile(r"\d\.\d")
+_DIGITS = re.compile(r"\d+")
 _NOT_A_SIGN = re.compile(r"[\W_]+")
 _APOSTROPHES = str.maketrans("", "", "'\u2019\u02bc")
 _HYPHENS = str.maketrans(dict.fromkeys("\u2010\u2011", "-"))
@@ -38,6 +39,21 @@ def number_key(text: str) -> str:
     ('tr0110', 'tr0110')
     """
     return _NOT_A_SIGN.sub("", plain(text))
+
+
+def number_spellings(text: str) -> tuple[str, ...]:
+    """How a number is typed in short: without the noughts before it, and without its letters.
+
+    >>> number_spellings("TR-0120"), number_spellings("TRW-204"), number_spellings("A1-2")
+    (('tr120', '0120', '120'), ('204',), ())
+    """
+    whole = number_key(text)
+    digits = _DIGITS.findall(whole)
+    if len(digits) != 1:  # of several none is the number
+        return ()
+    short = digits[0].lstrip("0") or "0"
+    spelt = (whole.replace(digits[0], short), *digits, short)
+    return tuple(dict.fromkeys(one for one in spelt if one != whole))
 
 
 class Splitter(dict[str, tuple[str, ...]]):

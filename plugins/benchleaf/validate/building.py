@@ -299,6 +299,8 @@ _OTHER = {
     "time_parsing": "'{value}' is no time of day (for '{key}') | write it like 06:00",
     "one_target": "an item leads to one page, or says what to do | write one of {keys}, or do: ...",
     "step_of_job": "a step is given without its job | write job: beside it",
+    "pedal_key": "'{value}' is no key for a pedal: it presses the button that has the focus, so a "
+    "foot would answer a hazard | set the pedal to a key of its own, such as F13",
     "bad_server": "'{value}' is no address of a server | write https://NAME/, such as "
     "https://manual.example/",
     "kept_id": "'{value}' is kept for the list page | choose another id",

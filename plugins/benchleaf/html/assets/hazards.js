@@ -5,10 +5,37 @@
   "use strict";
   var GRAVE = ["danger", "warning"];
   var ASKED_EACH_ROUND = "danger";
+  var OFFERED = 2; /* wrong answers beside the right one */
+
+  /* What an engineer approved as wrong, by the hazard's id; a hazard without it is only confirmed */
+  function wrongAnswers() {
+    var found = {};
+    var kept = document.getElementById("bl-answers");
+    Array.from(kept ? kept.content.children : []).forEach(function (list) {
+      found[list.dataset.of] = Array.from(list.children, function (one) {
+        return one.textContent;
+      });
+    });
+    return found;
+  }
+
+  function shuffled(list) {
+    return list
+      .map(function (one) {
+        return [Math.random(), one];
+      })
+      .sort(function (a, b) {
+        return a[0] - b[0];
+      })
+      .map(function (pair) {
+        return pair[1];
+      });
+  }
 
   /* `state` is the step view's: what was told in this sitting, and what was answered in a round */
   window.benchleafHazards = function (article, state, answered) {
     var atSteps = {};
+    var wrong = wrongAnswers();
     article.querySelectorAll(".bl-step > .bl-hazard").forEach(function (panel) {
       messagesOf(panel).forEach(function (one) {
         atSteps[idOf(one)] = true;
@@ -81,13 +108,17 @@
       screen.parts.forEach(function (part) {
         var panels = panelsOf(part);
         if (!panels.length) return;
-        if (!part.querySelector(":scope > .bl-ack")) build(part, panels, screen);
+        if (!part.querySelector(":scope > .bl-strip")) build(part, panels, screen);
         part.classList.remove("bl-whole");
         part.classList.toggle("bl-shut", shut);
         part.classList.toggle("bl-read", !shut);
         part.classList.toggle("bl-asks", shut && needsTouch(screen));
-        part.querySelector(":scope > .bl-ack").textContent = news.length ? "I have read this" : "I have this in mind";
-        part.querySelector(":scope > .bl-ack__help").textContent = "";
+        var help = part.querySelector(":scope > .bl-ack__help");
+        help.textContent = "";
+        part.querySelectorAll(":scope > .bl-ack, :scope > .bl-question").forEach(function (one) {
+          one.remove();
+        });
+        help.before(toTouch(screen, help, news.length > 0));
         markNew(part, panels, news);
       });
       return shut;
@@ -120,9 +151,59 @@
     function ask() {
       var part = article.querySelector(".bl-now.bl-asks");
       if (!part) return;
-      var button = /** @type {HTMLElement} */ (part.querySelector(".bl-ack"));
-      /** @type {HTMLElement} */ (part.querySelector(".bl-ack__help")).textContent = "First touch “" + button.textContent + "”.";
-      button.scrollIntoView({ block: "center" });
+      var button = part.querySelector(".bl-ack");
+      var words = button ? "“" + button.textContent + "”" : "what keeps it away";
+      part.querySelector(".bl-ack__help").textContent = "First touch " + words + ".";
+      (button || part.querySelector(".bl-question")).scrollIntoView({ block: "center" });
+    }
+
+    /* One question a screen: of what waits for a touch here, the gravest first, another each round */
+    function asksAbout(screen) {
+      var asked = screen.step ? messages(screen).filter(function (one) {
+        var waits = isAsked(one) || (isNew(one) && GRAVE.includes(one.word));
+        return waits && wrong[one.id] && one.element.dataset.control;
+      }) : [];
+      var gravest = asked.filter(function (one) {
+        return one.word === asked[0].word;
+      });
+      return gravest[state.round % gravest.length];
+    }
+
+    function toTouch(screen, help, isNewHere) {
+      var about = asksAbout(screen);
+      if (about) return question(about, screen, help);
+      var button = make("button", "bl-ack", isNewHere ? "I have read this" : "I have this in mind");
+      button.addEventListener("click", function () {
+        answered(screen);
+      });
+      return button;
+    }
+
+    /* The right answer is what the strip will say at this step; a wrong touch shows it */
+    function question(about, screen, help) {
+      var right = about.element.dataset.control;
+      var box = make("div", "bl-question");
+      var words = make("p", "bl-question__ask", about.element.dataset.title + ": what keeps it away in step " + screen.step + "?");
+      words.id = "bl-question-" + screen.step;
+      box.setAttribute("role", "group");
+      box.setAttribute("aria-labelledby", words.id);
+      box.append(words);
+      shuffled([right].concat(shuffled(wrong[about.id]).slice(0, OFFERED))).forEach(function (answer) {
+        var button = make("button", "bl-answer", answer);
+        button.addEventListener("click", function () {
+          if (answer === right) {
+            answered(screen);
+            return;
+          }
+          button.classList.add("bl-answer--no");
+          box.querySelectorAll(".bl-answer").forEach(function (one) {
+            one.classList.toggle("bl-answer--yes", one.textContent === right);
+          });
+          help.textContent = "Not this one. It is “" + right + "” Touch it to go on.";
+        });
+        box.append(button);
+      });
+      return box;
     }
 
     function make(tag, css, words) {
@@ -134,12 +215,8 @@
     }
 
     function build(part, panels, screen) {
-      var button = make("button", "bl-ack");
       var help = make("p", "bl-ack__help");
       help.setAttribute("role", "status");
-      button.addEventListener("click", function () {
-        answered(screen);
-      });
       var strip = make("div", "bl-strip");
       var whole = make("button", "bl-strip__whole", "Whole text");
       whole.dataset.do = "text";
@@ -148,7 +225,7 @@
         groups.append(group(panel, screen));
       });
       strip.append(groups, whole);
-      panels[panels.length - 1].after(strip, button, help);
+      panels[panels.length - 1].after(strip, help);
     }
 
     /* One signal word, and beside it each hazard of that word with what keeps it away here */

@@ -67,7 +67,7 @@
   }
 
   /* Never kept back: hazards, what protects hands inside, figures to set, how to stop */
-  var STAYS = [".bl-hazard", ".bl-strip", ".bl-ack", ".bl-ack__help", ".bl-step__before", ".bl-step__side", ".bl-hands"];
+  var STAYS = [".bl-hazard", ".bl-strip", ".bl-ack", ".bl-question", ".bl-ack__help", ".bl-step__before", ".bl-step__side", ".bl-hands"];
 
   function hideStep(part, words) {
     var title = part.querySelector(".bl-step__title");
@@ -80,6 +80,10 @@
     part.removeAttribute("aria-labelledby");
     part.querySelector(".bl-step__side").classList.add("bl-step__side--bare");
     hide([title], words, title, uncover);
+    within(part, ".bl-step__next").forEach(function (name) {
+      name.hidden = true;
+      name.setAttribute("data-veiled", "");
+    });
     part.append(halt());
   }
 
@@ -141,11 +145,29 @@
     return button;
   }
 
+  /* The self-check is loaded when somebody asks for it; it hands its action in */
+  var CHECK = new URL("self-check.js", /** @type {HTMLScriptElement} */ (document.currentScript).src).href;
+  var isLoaded = false;
+
+  function openCheck() {
+    if (isLoaded) {
+      follow.act("check");
+      return;
+    }
+    var script = document.createElement("script");
+    script.src = CHECK;
+    script.addEventListener("load", function () {
+      isLoaded = true;
+      follow.act("check");
+    });
+    document.head.append(script);
+  }
+
   function checkButton() {
     var button = make("button", "bl-choice");
     button.append(make("b", "", "Check yourself"), make("span", "", "Put the steps in order, find the reasons, pick what to set."));
     button.addEventListener("click", function () {
-      follow.act("check");
+      openCheck();
     });
     return button;
   }

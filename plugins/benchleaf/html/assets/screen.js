@@ -24,22 +24,25 @@
     label(button, root.dataset.mdColorScheme === "slate" ? "Light screen" : "Dark screen");
   }
 
-  document.querySelectorAll("[data-tool='text']").forEach(function (button) {
+  /* The header has them, and the step view, which covers the header */
+  var sizes = document.querySelectorAll("[data-tool='text']");
+  var lights = document.querySelectorAll("[data-tool='light']");
+  sizes.forEach(function (button) {
     showTextSize(button);
     button.addEventListener("click", function () {
       root.dataset.text = String((Number(root.dataset.text || "1") % SIZES) + 1);
       keep("text", root.dataset.text);
-      showTextSize(button);
+      sizes.forEach(showTextSize);
       document.dispatchEvent(new CustomEvent("benchleaf:text"));
     });
   });
 
-  document.querySelectorAll("[data-tool='light']").forEach(function (button) {
+  lights.forEach(function (button) {
     showLight(button);
     button.addEventListener("click", function () {
       root.dataset.mdColorScheme = root.dataset.mdColorScheme === "slate" ? "default" : "slate";
       keep("light", root.dataset.mdColorScheme);
-      showLight(button);
+      lights.forEach(showLight);
     });
   });
 })();

@@ -189,6 +189,7 @@
     const each = words.map((one) => scores(one.found, count));
     const meant = all.map((word) => words.find((one) => one.word === word)?.readAs?.[0] || word);
     const named = new Set(await placesOf(`~${meant.join("")}`));
+    const spelt = await numbered(text);
     const byWorth = [];
     for (let place = 0; place < count; place++) {
       let sum = named.has(place) ? NAMED : 0, own = false, everywhere = each.length > 0;
@@ -199,14 +200,31 @@
       }
       if (everywhere && own) (byWorth[sum] ||= []).push(place);
     }
-    return { places: byWorth.reverse().flat(), words };
+    const found = byWorth.reverse().flat();
+    const places = [...new Set([...spelt.whole, ...found, ...spelt.begun])];
+    return { places, words: spelt.whole.length ? words.filter((one) => one.found.size) : words };
   }
 
   /** The address that a job's or part's number leads to, typed or scanned in any of its spellings. */
   async function direct(text) {
     const key = numberKey(text);
-    const places = key ? await placesOf(`=${key}`) : [];
+    let places = key ? await placesOf(`=${key}`) : [];
+    if (!places.length && /\p{L}/u.test(key)) places = (await numbered(text)).whole;
     return places.length === 1 ? (await entry(places[0]))[0] : null;
+  }
+
+  /** Jobs and parts whose number is typed in short, `tr120` or `120`, whole or as far as it goes. */
+  async function numbered(text) {
+    const key = numberKey(text);
+    const isOne = DIGIT.test(key) && key.length > 1 && !/\d\s*[.,/x]\s*\d/i.test(text); // no size
+    const found = { whole: [], begun: [] };
+    for (const shelf of isOne ? await shelvesOf(key) : []) {
+      for (const spelt of Object.keys(shelf)) {
+        if (spelt === `+${key}`) found.whole.push(...unfolded(shelf[spelt]));
+        else if (spelt.startsWith(`+${key}`)) found.begun.push(...unfolded(shelf[spelt]));
+      }
+    }
+    return found;
   }
 
   /** The places of a number or a whole name, which are kept under a sign of their own. */
@@ -270,5 +288,5 @@
     return cut.filter((one) => one[0]);
   }
 
-  window.benchleafFind = { start, find, direct, shown };
+  window.benchleafSearch.finder = { start, find, direct, shown };
 })();

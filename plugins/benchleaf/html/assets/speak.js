@@ -6,7 +6,7 @@
   var RATE = 0.9; /* of a voice's usual speed, for somebody at a machine in a second language */
   /* What is read, in the order of the page: hazards stand before the title. */
   var PARTS = [
-    ".bl-strip__word", ".bl-strip__line", ".bl-step__before", ".bl-hazard__word", ".bl-hazard__message > p", ".bl-hazard__avoid > li",
+    ".bl-strip__word", ".bl-strip__line", ".bl-step__before", ".bl-hazard__word", ".bl-hazard__message > p", ".bl-hazard__avoid > li", ".bl-question__ask", ".bl-answer",
     ".bl-step__title", ".bl-step__stand", ".bl-hands", ".bl-point__kind", ".bl-point__what", ".bl-point__why",
     ".bl-right", ".bl-check__what"
   ].join(", ");

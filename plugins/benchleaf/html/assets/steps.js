@@ -231,7 +231,7 @@
 
   /* Enter that is held down on a button is one touch */
   article.addEventListener("keydown", function (event) {
-    if (event.key === "Enter" && event.repeat && /** @type {Element} */ (event.target).closest("[data-do], .bl-ack")) event.preventDefault();
+    if (event.key === "Enter" && event.repeat && /** @type {Element} */ (event.target).closest("[data-do], .bl-ack, .bl-answer")) event.preventDefault();
   });
 
   /* Position, for this tab only */
