@@ -199,12 +199,12 @@ NOT_TAUGHT = """
     Job: revision effective approved_by change_note history reviewed picture piece_rate accept
     Job: still_open
     Job: part takes leaves
-    Part: picture
+    Part: picture drawn_as
     PartState: picture
     Step: picture trainer planted props hand_contact
     Hazard: answers_because bites_at accept still_open
-    Machine: picture units also still_open
-    Tool: picture also still_open
+    Machine: picture drawn_as units also still_open
+    Tool: picture drawn_as also still_open
     Material: also still_open
     Fluid: also still_open
 """

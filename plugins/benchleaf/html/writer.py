@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from jinja2 import (
@@ -39,13 +40,21 @@ _SAID_ONCE = {
     "no_sign_off": NO_SIGN_OFF,
 }
 """What several templates say in the same words."""
+NO_FILTERS: Mapping[str, Callable[..., Markup]] = MappingProxyType({})
 
 
 class Writer:
     """Writes pages from templates. One writer serves a whole site."""
 
-    def __init__(self, inline: Inline | None, overrides: Sequence[Path] = ()) -> None:
+    def __init__(
+        self,
+        inline: Inline | None,
+        overrides: Sequence[Path] = (),
+        filters: Mapping[str, Callable[..., Markup]] = NO_FILTERS,
+    ) -> None:
+        """A writer; `filters` are those of a layer above, such as `drawn`."""
         self._environment = _environment(overrides)
+        self._environment.filters |= filters
         drafts = inline.shop.drafts if inline is not None else {}
         self._units = inline.shop.manual.units if inline is not None else Units.METRIC
 

@@ -48,6 +48,7 @@ from .job import (
     Trouble,
 )
 from .leaves import KeyPath
+from .looks import Looks, by_words
 from .made_from import (
     FAMILIES,
     GROUP_KEY,
@@ -121,6 +122,7 @@ from .things import (
     DrillingFactors,
     Machine,
     Material,
+    Metal,
     TappingFactors,
     Tool,
     ToolKind,
@@ -208,6 +210,7 @@ __all__ = [
     "Learning",
     "LessonRule",
     "LockoutStage",
+    "Looks",
     "Machine",
     "MachineControls",
     "MachineGroup",
@@ -216,6 +219,7 @@ __all__ = [
     "Manual",
     "MarkKind",
     "Material",
+    "Metal",
     "MustBeAble",
     "NotMet",
     "Onboarding",
@@ -276,6 +280,7 @@ __all__ = [
     "WorkShape",
     "WorkSurface",
     "area_at",
+    "by_words",
     "class_of",
     "classes_below",
     "control_here",

@@ -11,6 +11,7 @@ from pydantic_core import PydanticCustomError
 
 from .fields import Mass
 from .ids import Id, MaterialRef
+from .looks import Looks
 from .marks import Area, Each, Example, Order, Trait
 from .picture import Picture
 from .record import Record
@@ -69,6 +70,8 @@ class Part(Record):
     """Mass of one piece."""
     picture: Annotated[Picture | None, Area.PICTURE] = None
     """The finished part."""
+    drawn_as: Annotated[Looks | None, Area.PICTURE, Trait.LATER] = None
+    """The outline that stands for it in lists; left out, taken from its kind and its name."""
     states: Annotated[tuple[PartState, ...], Trait.ON_ITS_OWN_PAGE, Order.COUNTS, Each("state")] = (
         Field(min_length=1)
     )

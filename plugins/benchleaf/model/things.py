@@ -25,6 +25,7 @@ from .fields import (
     Torque,
 )
 from .ids import HazardRef, Id, MachineRef, Text, Title
+from .looks import Looks
 from .marks import HANDBOOK, Area, At, Each, Example, Order, Trait
 from .picture import Picture
 from .record import Record
@@ -159,6 +160,8 @@ class Machine(Record):
     """What is checked before the first start of a shift."""
     picture: Annotated[Picture | None, Area.PICTURE] = None
     """What it looks like, its controls named."""
+    drawn_as: Annotated[Looks | None, Area.PICTURE, Trait.LATER] = None
+    """The outline that stands for it in lists; left out, taken from its kind and its name."""
     also: Annotated[
         tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("bench press")
     ] = ()
@@ -384,6 +387,8 @@ class Tool(Record):
     """Constants of the drill's life, where they are known."""
     picture: Annotated[Picture | None, Area.PICTURE] = None
     """The tool, its parts named."""
+    drawn_as: Annotated[Looks | None, Area.PICTURE, Trait.LATER] = None
+    """The outline that stands for it in lists; left out, taken from its kind and its name."""
     hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """Hazards of the tool itself, by id."""
     also: Annotated[
