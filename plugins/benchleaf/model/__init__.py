@@ -46,6 +46,7 @@ from .job import (
     Revised,
     Step,
     Trouble,
+    Wrong,
 )
 from .leaves import KeyPath
 from .looks import Looks, by_words
@@ -279,6 +280,7 @@ __all__ = [
     "WorkPiece",
     "WorkShape",
     "WorkSurface",
+    "Wrong",
     "area_at",
     "by_words",
     "class_of",

@@ -101,4 +101,10 @@ CODES = (
         why="A value that is guessed from a cell might be another one at the machine.",
         instead="Correct the cell that is named, and run `benchleaf take-in` again.",
     ),
+    Code(
+        "R117",
+        "A line is no slip",
+        why="A slip that is passed over is a fault of a page that nobody looks at.",
+        instead="Write job, step, revision and ready words with semicolons between, as the kiosk does.",
+    ),
 )
