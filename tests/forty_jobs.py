@@ -24,7 +24,7 @@ def forty_jobs(base: Mapping[str, str]) -> dict[str, str]:
     """Every file of that shop: name below content/ and text."""
     files = {name: text for name, text in base.items() if not name.startswith(("jobs/", "addr"))}
     files.pop("onboarding/first-days.yml")
-    machine = files.pop("machines/bench-drill.yml")
+    machine, part = files.pop("machines/bench-drill.yml"), files.pop("parts/vg-r1.yml")
     number = 0
     for index, (name, jobs) in enumerate(STATIONS):
         here = f"drill-{index}"
@@ -39,8 +39,12 @@ def forty_jobs(base: Mapping[str, str]) -> dict[str, str]:
                 base["jobs/vg-0010.yml"], "id: VG-0010\n", f"id: VG-{number:04}\n",
                 "title: Drill the guide hole in a rack plate\n",
                 f"title: {TITLES[number // 10 % len(TITLES)]}, size {number // 10}\n",
-                "machine: bench-drill\n", f"machine: {here}\n", "part: vg-r1\n", "",
-                "takes: sawn\n", "", "leaves: drilled\n", "", "operation_after: VG-0020\n", "",
+                "machine: bench-drill\n", f"machine: {here}\n", "part: vg-r1\n", f"part: vg-r{number}\n",
+                "operation_after: VG-0020\n", "", ", for [[VG-0020#deburr]]", "",
             )  # fmt: skip
             files[f"jobs/vg-{number:04}.yml"] = job
+            files[f"parts/vg-r{number}.yml"] = put(
+                part, "id: vg-r1\n", f"id: vg-r{number}\n", "number: VG-R1\n",
+                f"number: VG-R{number}\n", "drawing: VG-R1", f"drawing: VG-R{number}",
+            )  # fmt: skip
     return files

@@ -11,6 +11,7 @@ each job are counted at the kiosk; what would need scrolling is named.
 from __future__ import annotations
 
 import argparse
+import re
 import statistics
 import sys
 import tempfile
@@ -106,7 +107,8 @@ def _touches(browser: Browser, site: Path) -> None:
     for path in _jobs(site):
         page = _open(browser, KIOSK)
         page.goto((site / "index.html").as_uri())
-        told = touches_to_first_step(page, path.name)
+        crumb = re.search(r"bl-crumbs\"><a href=\"\.\./machines/([\w-]+)", path.read_text(encoding="utf-8"))
+        told = touches_to_first_step(page, crumb[1] if crumb else "", path.stem)
         counted[told] = counted.get(told, 0) + 1
         page.context.close()
     print("; ".join(f"{told}: {count} jobs" for told, count in sorted(counted.items())))

@@ -29,14 +29,19 @@ def first_two_are_seen(page: Page) -> bool:
     return calls and all(seen(page, f".bl-wrong__choice:nth-child({n})") for n in range(1, 5))
 
 
-def touches_to_first_step(page: Page, job: str) -> str:
+def touches_to_first_step(page: Page, station: str, job: str) -> str:
     """From home to the first step of a job by touch: how many, or what is not on the screen."""
-    ways = (f"a.bl-door[href^='machines/']:has([data-jobs~='{job}'])", f"a[href$='/{job}']",
-            ".bl-ways-on [href='#bl-steps']", ".bl-steps-short li:first-child a")  # fmt: skip
-    for touch, css in enumerate(ways, 1):
+    ways = {
+        f"main a[href='machines/{station}.html']": f"**/machines/{station}.html",
+        f"main a[href='../jobs/{job}.html']": f"**/jobs/{job}.html",
+        ".bl-ways-on [href='#bl-steps']": f"**/jobs/{job}.html#bl-steps",
+        ".bl-steps-short li:first-child a": "**#follow",
+    }
+    for touch, (css, leads_to) in enumerate(ways.items(), 1):
         if not seen(page, css):
             return f"not on the screen at touch {touch}"
         page.locator(css).first.tap()
+        page.wait_for_url(leads_to)
         if page.locator(".bl-step.bl-now").count():
             return f"{touch} touches"
     return "no step after four touches"

@@ -10,7 +10,6 @@
   const KEPT = "benchleaf.work." + work.dataset.work;
   const DOUBLE = 400; /* ms: a second touch within them is the same finger, once more */
   const checks = /** @type {HTMLElement[]} */ (Array.from(work.querySelectorAll("[data-every]")));
-  const counted = checks.filter((one) => Number(one.dataset.every));
   const box = /** @type {HTMLElement | null} */ (work.querySelector("[data-count]"));
   const state = { pieces: 0, gauged: 0 }; /* `gauged`: the count at which a due check was last made */
   let touched = -DOUBLE;
@@ -33,13 +32,15 @@
 
   /** @param {HTMLElement} check @param {number} pieces */
   function isDueAt(check, pieces) {
+    /* The first-off is measured whole, whatever the words say of the pieces after it */
     if (pieces === 1 && check.dataset.first !== undefined) return true;
-    return pieces > 0 && pieces % Number(check.dataset.every) === 0;
+    const every = Number(check.dataset.every);
+    return every > 0 && pieces > 0 && pieces % every === 0;
   }
 
   /* What came due since the last check stays due until it is made */
   function due() {
-    return counted.filter((check) => {
+    return checks.filter((check) => {
       for (let piece = state.gauged + 1; piece <= state.pieces; piece += 1) {
         if (isDueAt(check, piece)) return true;
       }
@@ -49,7 +50,7 @@
 
   function toNext() {
     let more = 1;
-    while (!counted.some((check) => isDueAt(check, state.pieces + more))) more += 1;
+    while (!checks.some((check) => isDueAt(check, state.pieces + more))) more += 1;
     return more;
   }
 
