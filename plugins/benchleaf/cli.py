@@ -21,6 +21,7 @@ from benchleaf.commands import (
     register,
     release,
     schema,
+    slips,
     take_in,
     tidy,
     timetable,
@@ -28,7 +29,7 @@ from benchleaf.commands import (
 
 COMMANDS = (
     init, check, compare, schema, new, take_in, tidy, register, release, addresses, timetable,
-    follow_up, keys,
+    follow_up, slips, keys,
     reckon, explain,
 )  # fmt: skip
 """In the order in which the help lists them."""

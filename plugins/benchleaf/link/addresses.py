@@ -13,6 +13,7 @@ HOME_PAGE = "index.html"
 TRAINER_PAGE, ENGINEER_PAGE = "trainer.html", "engineer.html"
 FIND_PAGE = "find.html"
 SEE_PAGE = "see.html"
+WRONG_PAGE = "wrong.html"
 TIMETABLE_PAGE = "timetable.html"
 WATCHING_PAGE = "watching.html"
 SIGNAL_WORDS_PAGE = "signal-words.html"
@@ -173,7 +174,7 @@ def every_address(shop: Shop, charts: Iterable[str] = CHART_PAGES) -> Iterator[s
 
     `charts` are the ids of all charts, those of the machines too.
     """
-    yield from (HOME_PAGE, FIND_PAGE, SEE_PAGE, SIGNAL_WORDS_PAGE, TERMS_PAGE)
+    yield from (HOME_PAGE, FIND_PAGE, SEE_PAGE, WRONG_PAGE, SIGNAL_WORDS_PAGE, TERMS_PAGE)
     yield from (job_list_address(way) for way in JOB_LISTS)
     yield index_address("parts")
     yield from (address("parts", route.id) for route in routes(shop))

@@ -53,6 +53,7 @@ from .job import (
     Revised,
     Step,
     Trouble,
+    Wrong,
 )
 from .leaves import KeyPath
 from .looks import Looks, by_words
@@ -287,6 +288,7 @@ __all__ = [
     "WorkPiece",
     "WorkShape",
     "WorkSurface",
+    "Wrong",
     "area_at",
     "by_words",
     "class_of",

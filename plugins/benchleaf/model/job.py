@@ -133,6 +133,18 @@ class Step(Record):
     """Where and why the trainer touches the learner's hand; left out, it means never."""
 
 
+class Wrong(StrEnum):
+    """What is wrong, as somebody sees it who must choose at once."""
+
+    HURT = "somebody is hurt"
+    DOES_NOT_STOP = "does not stop"
+    """Or starts by itself."""
+    FEELS_WRONG = "sounds or feels wrong"
+    SIZE_OUT = "size is out"
+    UNSURE = "do not know"
+    """What comes next is not clear, or something needed is missing."""
+
+
 class Trouble(Record):
     """Something that can go wrong, and what to do."""
 
@@ -142,6 +154,8 @@ class Trouble(Record):
         tuple[Text, ...], Order.COUNTS, Example("Press stop and wait until the spindle is still.")
     ] = Field(min_length=1)
     """What to do, in order, the stop first."""
+    kind: Annotated[Wrong, Trait.NOT_TAUGHT] = Wrong.FEELS_WRONG
+    """Under which of the choices of *Something is wrong* it stands."""
 
 
 class Revised(Record):

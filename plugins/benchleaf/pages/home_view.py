@@ -8,7 +8,17 @@ from benchleaf.html.issue import issue_of
 from benchleaf.html.lookup import FIND_WORDS, KIND_WORDS, Lookup
 from benchleaf.html.values import Link, PictureView
 from benchleaf.link import FIND_PAGE, TERMS_PAGE, index_address
-from benchleaf.model import FOLDERS, Hazard, Job, Record, SignalWord, StationKind, Tool, stations_of
+from benchleaf.model import (
+    FOLDERS,
+    Hazard,
+    Job,
+    Machine,
+    Record,
+    SignalWord,
+    StationKind,
+    Tool,
+    stations_of,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +46,8 @@ class MachineTile:
     picture: PictureView | None
     jobs: tuple[JobTile, ...]
     kind: StationKind
+    machine: Machine
+    """The record, for its drawn symbol."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +122,7 @@ def machine_tiles(lookup: Lookup) -> tuple[MachineTile, ...]:
             lookup.picture(machine.picture),
             tuple(jobs.get(machine.id, ())),
             machine.kind,
+            machine,
         )
         for machine in lookup.shop.machines.values()
     )

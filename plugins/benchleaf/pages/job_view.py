@@ -20,7 +20,6 @@ from benchleaf.model import (
     Check,
     Job,
     Machine,
-    MachineControls,
     ReamingSetUp,
     SetUp,
     Shop,
@@ -31,13 +30,15 @@ from benchleaf.model import (
     WorkPiece,
     hazards_met,
     not_met,
-    stations_of,
     units_at,
     workplace,
 )
 
 from .alike import Alike, alike_view
+from .at_work import CheckAtWork, checks_at_work
+from .made_safe import MadeSafe, made_safe, safe_title
 from .self_check import ValueQuestion, value_questions
+from .wrong_view import WrongView, wrong_view
 
 SET_KEYS = (
     "spindle_speed",
@@ -109,17 +110,6 @@ class Unmet:
 
 
 @dataclass(frozen=True, slots=True)
-class MadeSafe:
-    """How one station is started, stopped and made safe."""
-
-    of: str
-    """Its name after a comma, where it belongs to a cell; else empty."""
-    controls: MachineControls | None
-    supply: str | None
-    """Where air or current is cut off, at a station with no drive."""
-
-
-@dataclass(frozen=True, slots=True)
 class JobView:
     """Everything on a job page."""
 
@@ -162,6 +152,16 @@ class JobView:
     """Of the job's meaning; the page shows its first eight digits."""
     alike: Alike | None = None
     """The same job on other machines of a group; None for a job of one machine."""
+
+    @property
+    def wrong(self) -> WrongView:
+        """What is done when something is wrong."""
+        return wrong_view(self.job.if_wrong, self.made_safe)
+
+    @property
+    def checks(self) -> tuple[CheckAtWork, ...]:
+        """Every check of the job, as one needs it at work."""
+        return checks_at_work(self.steps)
 
     @property
     def stop_words(self) -> str:
@@ -242,21 +242,6 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
         fingerprint=lookup.fingerprints.get(job.id, ""),
         alike=alike_view(lookup, job),
     )
-
-
-def made_safe(shop: Shop, machine_id: str) -> tuple[MadeSafe, ...]:
-    """How a station is made safe; a cell with each of its stations."""
-    here = stations_of(shop, machine_id)
-    return tuple(
-        MadeSafe(f", {one.name}" if len(here) > 1 else "", one.controls, one.supply)
-        for one in here
-        if one.controls or one.supply
-    )
-
-
-def safe_title(safe: Sequence[MadeSafe]) -> str:
-    """The heading above it; with no drive, what is done when somebody is hurt comes there."""
-    return "Start, stop, make safe" if any(one.controls for one in safe) else "In an emergency"
 
 
 def _measured(job: Job, set_ups: Mapping[str, SetUpView]) -> set[str]:
@@ -387,7 +372,7 @@ def _sections(job: Job, kind: StationKind, safe: Sequence[MadeSafe]) -> tuple[Se
         Section("have-ready", "Have this ready"),
         *set_up,
         Section("steps", "The steps"),
-        Section("if-wrong", "If it goes wrong"),
+        Section("if-wrong", "Something is wrong"),
         Section("hand-on", HANDING_ON),
         Section("revision", "Revision"),
     )

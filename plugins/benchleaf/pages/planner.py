@@ -24,6 +24,7 @@ from benchleaf.link import (
     TERMS_PAGE,
     TRAINER_PAGE,
     WATCHING_PAGE,
+    WRONG_PAGE,
     Route,
     address,
     index_address,
@@ -42,7 +43,7 @@ from benchleaf.model import (
 )
 from benchleaf.people.people_pages import PeoplePages
 from benchleaf.search.entries import job_entries, part_entry, record_entry
-from benchleaf.workbooks import watched
+from benchleaf.workbooks import slips, watched
 
 from .changed_pages import ChangedPages, lesson_links
 from .find_view import find_view
@@ -57,7 +58,9 @@ from .reference_view import blocks_of, operation_rows, operation_view, told
 from .see_view import see_view
 from .sheets import sheet_links, sheet_pages
 from .trainer_view import engineer_view, trainer_view
+from .wrong_view import wrong_in_shop
 
+WRONG_TITLE = "Something is wrong"
 WATCHING_TITLE = "Watch and time a job"
 WATCHING_ROWS = 8
 """Parts of the work on one printed sheet; on a tablet more are added."""
@@ -89,6 +92,9 @@ class Planner:
         yield PlannedPage(HOME_PAGE, shop.manual.title, manual, self._home)
         yield PlannedPage(FIND_PAGE, FIND_WORDS, manual, self._find)
         yield PlannedPage(SEE_PAGE, SEE_WORDS, manual, self._see, styles=("see.css",))
+        yield PlannedPage(
+            WRONG_PAGE, WRONG_TITLE, manual, self._wrong, scripts=("wrong.js", "slips.js")
+        )
         yield PlannedPage(SIGNAL_WORDS_PAGE, "What the signal words mean", manual, self._words)
         yield PlannedPage(
             TERMS_PAGE, KIND_WORDS["terms"], f"{self.content_name}/terms.yml", self._terms
@@ -181,6 +187,9 @@ class Planner:
                     "hazards.js",
                     "steps.js",
                     "rounds.js",
+                    "wrong.js",
+                    "work.js",
+                    "slips.js",
                 ),
                 foot=paper_foot(record, self.lookup.shop.drafts),
             )
@@ -197,7 +206,7 @@ class Planner:
             links = (*sheet_links(self.lookup, job), *lesson_links(self.lookup, job))
             view = replace(view, sheets=links)
         html = self._write("job.html.jinja", address("jobs", job.id), ends, view=view,
-                           units=units_of(self.lookup.shop, job))  # fmt: skip
+                           units=units_of(self.lookup.shop, job), slip_words=slips.WORDS)  # fmt: skip
         plain, may_run = self.inline.plain, view.may_run
         entries = tuple(job_entries(self.lookup.shop, job, plain, may_run=may_run))
         return Rendered(html, entries)
@@ -244,6 +253,13 @@ class Planner:
     def _see(self, ends: Ends) -> Rendered:
         html = self._write("see.html.jinja", SEE_PAGE, ends, groups=see_view(self.lookup))
         return Rendered(html, (SearchEntry(SEE_PAGE, SEE_WORDS, Found.PAGE),))
+    def _wrong(self, ends: Ends) -> Rendered:
+        view = wrong_in_shop(self.lookup)
+        html = self._write(
+            "wrong.html.jinja", WRONG_PAGE, ends, view=view, slip_words=slips.WORDS
+        )
+        texts = ("Somebody is hurt or caught", *(one.title for one in view.choices))
+        return Rendered(html, (SearchEntry(WRONG_PAGE, WRONG_TITLE, Found.PAGE, texts),))
 
     def _job_list(self, way: str, ends: Ends) -> Rendered:
         view = job_list_view(self.lookup, way)

@@ -20,7 +20,7 @@ from benchleaf.model import (
 )
 
 from .home_view import JobTile, job_tile
-from .job_view import MadeSafe, made_safe, safe_title
+from .made_safe import MadeSafe, made_safe, safe_title
 
 
 @dataclass(frozen=True, slots=True)

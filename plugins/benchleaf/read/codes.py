@@ -107,4 +107,10 @@ CODES = (
         why="The registers belong together: some of them would be old, and some new.",
         instead="Make room on the disk, or give yourself the right to write, and run it again.",
     ),
+    Code(
+        "R130",
+        "A line is no slip",
+        why="A slip that is passed over is a fault of a page that nobody looks at.",
+        instead="Write job, step, revision and ready words with semicolons between, as the kiosk does.",
+    ),
 )

@@ -19,7 +19,8 @@
   var stay = null;
 
   function isStepping() {
-    return document.documentElement.classList.contains("bl-stepping");
+    const shown = document.documentElement.classList; /* at work, too, both hands are on the work */
+    return shown.contains("bl-stepping") || shown.contains("bl-working");
   }
 
   function limit() {

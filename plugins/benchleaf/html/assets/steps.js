@@ -254,7 +254,7 @@
 
   /* Links beside the way are plain text here, so that nobody leaves the job by a slip */
   function calm(on) {
-    article.querySelectorAll("[data-screen] a:not(.bl-term)").forEach(function (link) {
+    article.querySelectorAll("[data-screen] a:not(.bl-term, [data-to])").forEach(function (link) {
       var from = on ? "href" : "data-href";
       if (!link.hasAttribute(from)) return;
       link.setAttribute(on ? "data-href" : "href", link.getAttribute(from) || "");
@@ -338,6 +338,17 @@
     Object.assign(state, { round: 0, at: 0, told: {}, read: {} });
     keep();
     if (follow.isOn()) ACTIONS.leave();
+  });
+  /* A step that was touched in a list of them; its hazards come first, as from any door */
+  document.addEventListener("benchleaf:step", function (event) {
+    var wanted = follow.steps.find(function (one) {
+      return one.parts[0].id === event.detail;
+    });
+    if (!wanted) return;
+    history.pushState(null, "", "#follow");
+    if (!follow.isOn()) enter();
+    state.at = screens.indexOf(wanted);
+    show();
   });
   window.addEventListener("resize", again);
   document.addEventListener("benchleaf:text", again);
