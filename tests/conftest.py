@@ -14,6 +14,7 @@ import pytest
 from benchleaf import pipeline
 from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.diagnose import Finding
+from benchleaf.registers.address_register import BESIDE
 
 pytest_plugins = ("running", "loops")
 
@@ -45,7 +46,7 @@ def base_shop() -> dict[str, str]:
     Without the register of revisions, which would object to every edit that a test makes.
     """
     return {
-        path.relative_to(SHOP).as_posix(): path.read_text(encoding="utf-8")
+        path.relative_to(SHOP).as_posix(): path.read_text(encoding="utf-8").replace(BESIDE, "")
         for path in sorted(SHOP.rglob("*"))
         if path.is_file() and path.name != "revisions.yml"
     }

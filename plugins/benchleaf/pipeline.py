@@ -120,6 +120,9 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
     gaps = registers.Gaps(places.unbuilt)
     told = {"addresses": register_findings, "forwards": forward_findings}
     faulty = {one for one, problems in told.items() if problems or (one, one) in places.unbuilt}
+    gone = tuple(registers.gone(contents, content)) if ledger is None else ()
+    all_findings += gone
+    faulty |= {Path(one.place.file).stem for one in gone}
     file = f"{content.name}/{REGISTER}"
     found_wrong = forwarding.check(
         registered, forwards, shop, file, gaps, documents=documents, faulty=faulty,

@@ -7,11 +7,11 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from benchleaf import pipeline, read
+from benchleaf import pipeline, read, registers
 from benchleaf.diagnose import FORMS, seen_from
 from benchleaf.validate import readability_lines
 
-from .answer import reads_content
+from .answer import misuse, reads_content
 
 
 def add(commands: Any) -> None:
@@ -37,6 +37,11 @@ def add(commands: Any) -> None:
         metavar="YYYY-MM-DD",
         help="the day on which reviews are looked at (default: today)",
     )
+    check.add_argument(
+        "--against",
+        metavar="REF",
+        help="hold the registers to what they were where this branch left REF, such as origin/main",
+    )
     check.set_defaults(run=_check)
 
 
@@ -52,7 +57,11 @@ def _check(options: argparse.Namespace) -> int:
         print("\n".join(readability_lines(pipeline.load(options.content).shop)))
         return 0
     found = pipeline.check(options.content, today=options.today)
-    findings = (*found, *read.check_settings(options.content))
+    try:
+        lost = registers.against(options.content, options.against) if options.against else ()
+    except read.RevisionError as error:
+        return misuse(error.problem, error.help)
+    findings = (*found, *lost, *read.check_settings(options.content))
     fails = any(finding.fails_check for finding in findings)
     if options.format != "text":
         findings = seen_from(_above(options.content), findings)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterable
+from pathlib import Path
 from typing import Any
 
 from benchleaf import pipeline, registers
@@ -20,6 +21,11 @@ def add(commands: Any) -> None:
     register.set_defaults(run=_register)
     reads_content(register)
     register.add_argument(
+        "--first",
+        action="store_true",
+        help="begin a register that this shop never had; refused where git remembers one",
+    )
+    register.add_argument(
         "--wording-only",
         action="append",
         default=[],
@@ -35,8 +41,11 @@ def _register(options: argparse.Namespace) -> int:
             "in this shop the registers are written by `benchleaf release`, on the main branch",
             ("on a branch add a change notice: benchleaf new notice WORD",),
         )
-    if loaded.prevents_registering:
-        print(report(loaded.prevents_registering))
+    hindrances = loaded.prevents_registering
+    if options.first:
+        hindrances = tuple(one for one in hindrances if not _begins(one, options.content))
+    if hindrances:
+        print(report(hindrances))
         print("nothing was written: mend these first")
         return 1
     added = pipeline.register_addresses(loaded)
@@ -52,6 +61,11 @@ def _register(options: argparse.Namespace) -> int:
     if left:
         print(report(left))
     return 1 if left else 0
+
+
+def _begins(one: Finding, content: Path) -> bool:
+    """True for a register that is missing because there never was one."""
+    return one.code == "A613" and not registers.is_remembered(content, Path(one.place.file).stem)
 
 
 def add_revisions(

@@ -104,6 +104,21 @@ CODES = (
             " BENCHLEAF_DRAFTS=true."
         ),
     ),
+    Code(
+        "A613",
+        "A register is gone",
+        why="Without it any figure may change, and nobody is told to learn the job anew.",
+        instead=(
+            "Restore the file from the last commit. Where the shop never had one, and git knows of"
+            " none: `benchleaf register --first`."
+        ),
+    ),
+    Code(
+        "A614",
+        "A register lost what it held in another revision",
+        why="They only ever grow: they prove what people were taught, and which links hold.",
+        instead="Restore the file from that revision, then run the command that adds to it.",
+    ),
     NEVER_USED,
     NO_ENTRY,
 )

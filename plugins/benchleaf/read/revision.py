@@ -91,6 +91,17 @@ class Repository:
             )
         return found.splitlines()[0]
 
+    def text_at(self, commit: str, file: PurePosixPath) -> str | None:
+        """The text of a file in a commit, by its name from the top; None where it is not there."""
+        done = _run(self.top, "show", f"{commit}:{file}")
+        if done.returncode != 0:
+            return None
+        return done.stdout.decode("utf-8-sig", errors="replace").replace("\r\n", "\n")
+
+    def names(self, commit: str, folder: PurePosixPath) -> tuple[str, ...]:
+        """The files below a folder in a commit, by their names from the top."""
+        return tuple(f"{folder / one.path}" for one in self._entries(commit, folder))
+
     def lines_ever(self, file: Path) -> tuple[str, ...]:
         """Every line that a file held in any commit that led here; none where git says no."""
         said = self.ask(

@@ -2,11 +2,13 @@
 
 from .address_register import check_register
 from .address_register import register_text as addresses_text
+from .against import against
 from .changed_kept import TALLY, check_changed, pages_of, read_changed
 from .changed_record import changed_texts
 from .forward_entry import Forward
 from .forwards import Entries, Moved, check_forwards, moved
 from .gaps import Gaps
+from .gone import gone, is_remembered
 from .history_entry import Released, Tally
 from .ledger import HISTORY, Ledger, read_ledger, with_state
 from .loading import (
@@ -50,12 +52,15 @@ __all__ = [
     "Tally",
     "addresses",
     "addresses_text",
+    "against",
     "changed_texts",
     "check_changed",
     "check_forwards",
     "check_register",
     "check_revisions",
+    "gone",
     "half_written",
+    "is_remembered",
     "milder",
     "moved",
     "new_entries",

@@ -9,9 +9,12 @@ from benchleaf.link.addresses import address as job_address
 
 from .forwards import job_of_sheet
 
+BESIDE = "# revisions.yml belongs beside it: where it is gone, it was lost.\n"
+"""Who finds this register alone knows by it that the other one was there."""
 HEADING = (
     "# Every address this manual has published. Written by `benchleaf register`, never by hand:\n"
     "# addresses are only ever added, so that no list, card or bookmark breaks.\n"
+    f"{BESIDE}"
 )
 
 
@@ -31,7 +34,8 @@ def check_register(
         yield _gone(old, others, registered[old], planned_set - set(registered))
     new = [one for one in planned if one not in registered]
     if new and not gone:  # a renamed id looks new, and must not be registered
-        yield unregistered(new, register_file, "benchleaf register")
+        is_first = not registered
+        yield unregistered(new, register_file, "benchleaf register", is_first=is_first)
 
 
 def _with_their_page(gone: Iterable[str]) -> dict[str, list[str]]:
@@ -74,16 +78,20 @@ def _gone(old: str, others: list[str], place: Place, new: set[str]) -> Finding:
     )
 
 
-def unregistered(new: list[str], register_file: str, command: str) -> Finding:
-    """New addresses, and the command that registers them."""
+def unregistered(
+    new: list[str], register_file: str, command: str, *, is_first: bool = False
+) -> Finding:
+    """New addresses, and the command that registers them; `is_first` where none ever was."""
     some = ", ".join(new[:3]) + (" and more" if len(new) > 3 else "")
+    never = "nothing was ever registered here, so nothing is kept from changing yet"
+    first = (never,) if is_first else ()
     count = f"{len(new)} address{'' if len(new) == 1 else 'es'}"
     return Finding(
         "A602",
         Severity.WARNING,
         Place(register_file),
         f"{count} not in the register yet: {some}",
-        (f"run `{command}`, and commit the file with your change",),
+        (*first, f"run `{command}`, and commit the file with your change"),
     )
 
 

@@ -23,6 +23,7 @@ from benchleaf.validate import build
 from .certain import certain_jobs
 from .chain import CURE, End, Linked, broken, damaged
 from .changed_kept import TALLY
+from .gone import had_ledger
 from .history_entry import Count, Released, Tally
 from .ledger_entries import of_addresses, of_history, of_revisions
 from .once_there import Once, lost, once_there
@@ -70,9 +71,11 @@ def read_ledger(contents: Contents, content: Path) -> tuple[Ledger | None, tuple
     """
     known = {one.kind: one for one in contents.documents}
     kinds = known.keys() | {kind for kind, _ in contents.unread}
-    if not kinds & {"tally", "history"}:
+    if not kinds & {"tally", "history"} and not had_ledger(contents, content):
         return None, ()
     history, damage = _history(known.get("history"))
+    if "history" not in kinds and "tally" not in kinds:  # else the tally counts what is gone
+        damage = [damaged("A606", "history", Place(f"{content.name}/{HISTORY}"), "it is gone")]
     entries, wrong = read_revisions(known.get("revisions"))
     tally, more = _tally(known.get("tally"), content.name, is_there="tally" in kinds)
     by_job: dict[str, tuple[Released, ...]] = {}
