@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterator, Mapping
 from dataclasses import fields, is_dataclass
 from enum import Enum
@@ -73,7 +72,3 @@ def shown(value: Any) -> str:
     if value is None or isinstance(value, (str, bytes, int, Enum)):
         return repr(str(value)) if isinstance(value, str) else repr(value)
     return str(getattr(value, "__qualname__", type(value).__qualname__))
-
-
-def digest(*texts: str) -> str:
-    return hashlib.sha256("\n".join(texts).encode()).hexdigest()[:12]

@@ -1,31 +1,26 @@
 """What each page is given, and what search finds on it, is as it was when last looked at.
 
-A digest of each page's plain data stands in tests/golden/views/, from views alone: no template is
-filled in, so that words and layout of a page may change without a word here. Where a page is named,
-look at what was meant: the lines of all pages are written below the folder that the failure names,
-before and after can be compared there. `pytest tests/page/test_views_kept.py --update-golden` keeps
-what is new.
+From views alone: no template is filled in, so that words and layout of a page may change without a
+word here (`kept.py` says what to do where a page is named).
 """
 
 from __future__ import annotations
 
-import tempfile
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
-from plainly import digest, lines
+from plainly import lines
 
 from benchleaf import pipeline
 from benchleaf.html.values import PlannedPage
 from benchleaf.html.writer import Writer
 from benchleaf.people import crews
+from kept import Kept, digests
 
 ROOT = Path(__file__).parents[2]
-GOLDEN = ROOT / "tests" / "golden" / "views"
-WRITTEN = Path(tempfile.gettempdir(), "benchleaf-views")
 NOON = "1775476800"
 """2026-04-06: pages tell on which day they were made."""
 SHOPS = {
@@ -39,19 +34,15 @@ SHOPS = {
 """Content, edition, and the crew whose people have pages."""
 
 
-def kept(name: str) -> list[str]:
-    """The lines of the file: the address of each page, how many lines it is given, their digest."""
-    path = GOLDEN / f"{name}.txt"
-    return path.read_text(encoding="utf-8").splitlines() if path.is_file() else []
-
-
 def room_of(address: str) -> str:
     """The pages below one folder are one test."""
     return address.split("/")[0] if "/" in address else "top"
 
 
 ROOMS = [
-    (name, room) for name in SHOPS for room in sorted({room_of(one.split()[0]) for one in kept(name)})
+    (name, room)
+    for name in SHOPS
+    for room in sorted({room_of(one) for one in digests(f"views/{name}")})
 ]
 
 
@@ -91,32 +82,22 @@ def given(monkeypatch: pytest.MonkeyPatch) -> Callable[[PlannedPage], list[str]]
     return of
 
 
-def line_of(page: PlannedPage, name: str, found: list[str]) -> str:
-    """Its line in the file; its lines in full stand below `WRITTEN`."""
-    path = WRITTEN / name / f"{page.address}.txt"
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_text("\n".join(found) + "\n", encoding="utf-8")
-    return f"{page.address} {len(found)} {digest(*found)}"
-
-
 @pytest.mark.parametrize(("name", "room"), ROOMS)
 def test_each_page_is_given_what_it_was_given(
-    name: str, room: str, given: Callable[[PlannedPage], list[str]]
+    name: str, room: str, given: Callable[[PlannedPage], list[str]], kept: Kept
 ) -> None:
     pages = [one for one in pages_of(name).values() if room_of(one.address) == room]
-    found = [line_of(one, name, given(one)) for one in pages]
-    assert found == [one for one in kept(name) if room_of(one.split()[0]) == room], (
-        f"see {WRITTEN / name}"
-    )
+    kept(f"views/{name}", {one.address: "\n".join(given(one)) for one in pages})
 
 
 @pytest.mark.parametrize("name", SHOPS)
 def test_all_pages_are_kept(
-    name: str, given: Callable[[PlannedPage], list[str]], golden: Callable[[Path, str], None],
+    name: str,
+    given: Callable[[PlannedPage], list[str]],
+    kept: Kept,
     request: pytest.FixtureRequest,
-) -> None:  # fmt: skip
+) -> None:
     pages = pages_of(name)
     if request.config.getoption("--update-golden"):
-        text = "".join(f"{line_of(one, name, given(one))}\n" for one in pages.values())
-        golden(GOLDEN / f"{name}.txt", text)
-    assert [one.split()[0] for one in kept(name)] == list(pages)
+        kept(f"views/{name}", {key: "\n".join(given(one)) for key, one in pages.items()})
+    assert sorted(digests(f"views/{name}")) == sorted(pages)
