@@ -15,7 +15,7 @@ from benchleaf import pipeline
 from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.diagnose import Finding
 
-pytest_plugins = ("running", "loops", "kept")
+pytest_plugins = ("running", "loops", "kept", "read_once")
 
 SHOP = Path(__file__).parent / "shop"
 
