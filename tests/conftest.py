@@ -16,7 +16,7 @@ from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.diagnose import Finding
 from benchleaf.registers.address_register import BESIDE
 
-pytest_plugins = ("running", "loops")
+pytest_plugins = ("running", "loops", "kept", "read_once")
 
 SHOP = Path(__file__).parent / "shop"
 

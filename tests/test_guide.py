@@ -26,7 +26,6 @@ from benchleaf.validate.rules.sentence_length import (
     words_in,
 )
 from guide_texts import GUIDE, PAGES, README, ROOT, Example, blocks, examples, paragraphs, prose
-from registering import take_over
 
 Shop = Callable[..., Path]
 EXAMPLES = [one for path in (README, *PAGES) for one in examples(path)]
@@ -44,13 +43,12 @@ WATCHED = "element;operator a;key point\nClamp the plate;12 11;Push it to the st
 
 
 @pytest.fixture
-def workshop(shop: Shop) -> Path:
+def workshop(small_shop_released: Callable[[Path], Path], tmp_path: Path) -> Path:
     """The small shop's content, the crew that the examples name, and the demo's settings."""
-    folder = shop().parent
+    folder = small_shop_released(tmp_path).parent
     shutil.copytree(ROOT / "tests" / "crew", folder / ".demo-crew")
     shutil.copy(ROOT / "mkdocs.yml", folder)
     (folder / "tr-0600-watching.csv").write_text(WATCHED, encoding="utf-8")
-    take_over(folder / "content")
     return folder
 
 

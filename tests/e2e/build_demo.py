@@ -11,11 +11,10 @@ import tempfile
 import traceback
 import warnings
 from collections.abc import Callable, Mapping
-from functools import lru_cache
 from pathlib import Path
 from typing import NoReturn
 
-from benchleaf import pipeline
+import read_once
 from benchleaf.model import Shop
 
 ROOT = Path(__file__).parents[2]
@@ -56,10 +55,9 @@ def write_files(folder: Path, files: Mapping[str, str]) -> None:
         path.write_text(text, encoding="utf-8")
 
 
-@lru_cache(maxsize=1)
 def demo_shop() -> Shop:
     """The records of the demo, read once; they are frozen."""
-    return pipeline.load(ROOT / "content").shop
+    return read_once.demo().shop
 
 
 def mkdocs_build(folder: Path, *options: str) -> subprocess.CompletedProcess[str]:

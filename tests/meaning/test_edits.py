@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import copy
+import json
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Any
 
+import jsonschema
 import pytest
 import yaml
 
 from benchleaf import link, pipeline
+from benchleaf.commands import sides
 from benchleaf.compute import set_up_sheets
-from benchleaf.diff import Comparison, EffectKind, Side, compare
+from benchleaf.diff import Comparison, EffectKind, Report, Side, compare, comparison_schema
 from benchleaf.meaning import (
     Consequence,
     gravest_of,
@@ -23,7 +26,11 @@ from benchleaf.meaning import (
     verdict,
 )
 from benchleaf.model import Shop, class_of
+from kept import Kept
 
+CHECKER = jsonschema.Draft202012Validator(
+    comparison_schema(), format_checker=jsonschema.Draft202012Validator.FORMAT_CHECKER
+)
 ROOT = Path(__file__).parents[2]
 FOLDERS = {"small": ROOT / "tests" / "shop", "demo": ROOT / "content"}
 TABLE = yaml.safe_load((Path(__file__).parent / "edits.yml").read_text(encoding="utf-8"))
@@ -142,10 +149,18 @@ def named(edit: dict[str, Any]) -> str:
 
 
 @pytest.mark.parametrize("edit", TABLE, ids=named)
-def test_an_edit_has_the_verdict_that_the_trade_gives_it(edit: dict[str, Any]) -> None:
+def test_an_edit_has_the_verdict_that_the_trade_gives_it(edit: dict[str, Any], kept: Kept) -> None:
+    """And what is printed of it fits the schema, and is what it was."""
     old = side(edit["in"])
     new = with_sheets(edited(old.shop, edit))
-    found = outcome(compare(old, new))
+    comparison = compare(old, new)
+    found = outcome(comparison)
+    report = Report(comparison, "old", "new", None)
+    printed = {name: print_(report) for name, print_ in sorted(sides.FORMATS.items())}
+    as_json = json.loads(printed["json"])
+    CHECKER.validate(as_json)
+    assert as_json["changes"]
+    kept("edits", {named(edit): "\n".join(printed.values())})
     verdicts = edit["verdict"] if isinstance(edit["verdict"], list) else [edit["verdict"]]
     jobs = list(old.shop.jobs) if edit["jobs"] == "all" else edit["jobs"]
     gravest = WORDS[verdicts[-1]]

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from planned import Planned, elements
 
+import read_once
 from benchleaf import pipeline
 from benchleaf.html import THEME
 from benchleaf.link import EVERY_ANCHORS, JOB_ANCHORS, LIST_ANCHORS, is_kept
@@ -19,7 +20,7 @@ DEMO = Path(__file__).parents[2] / "content"
 
 @pytest.fixture(scope="module")
 def demo() -> Planned:
-    loaded = pipeline.load(DEMO)
+    loaded = read_once.demo()
     return Planned(loaded, pipeline.plan_site(loaded, edition="full"))
 
 

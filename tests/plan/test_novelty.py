@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchleaf import pipeline
+import read_once
 from benchleaf.model import Person, Shop
 from benchleaf.plan import novelty
 from benchleaf.plan.novelty import HEADINGS, features
@@ -19,7 +17,7 @@ WORDS = {"tr-0110": frozenset({"burr", "quill"}), "tr-0120": frozenset({"burr", 
 
 @pytest.fixture(scope="module")
 def demo_shop() -> Shop:
-    return pipeline.load(Path(__file__).parents[2] / "content").shop
+    return read_once.demo().shop
 
 
 def learner(*proved: str) -> Person:

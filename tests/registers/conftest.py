@@ -8,14 +8,10 @@ from pathlib import Path
 import pytest
 from repository import Repository
 
-from registering import take_over
-
 
 @pytest.fixture
-def repo(shop: Callable[..., Path]) -> Repository:
-    content = shop()
-    take_over(content)
-    made = Repository(content.parent)
+def repo(small_shop_released: Callable[[Path], Path], tmp_path: Path) -> Repository:
+    made = Repository(small_shop_released(tmp_path).parent)
     made.git("init", "-q", "-b", "main")
     made.commit("First")
     return made

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+import read_once
 from benchleaf import pipeline
 from benchleaf.diagnose import Finding, report
 from benchleaf.people import crews
@@ -39,7 +40,7 @@ def load(crew: Path) -> crews.LoadedCrew:
 
 def test_the_small_crew_and_the_demo_crew_have_no_problem(crew: Path) -> None:
     assert load(crew).findings == ()
-    shop = pipeline.load(ROOT / "content").shop
+    shop = read_once.demo().shop
     demo = crews.load_crew(ROOT / ".demo-crew", shop, ROOT / "content")
     assert report(demo.findings) == ""
     assert demo.crew is not None

@@ -14,6 +14,7 @@ from pathlib import Path
 import icalendar
 import pytest
 
+import read_once
 from benchleaf import pipeline
 from benchleaf.html.values import PlannedPage
 from benchleaf.people import crews
@@ -35,7 +36,7 @@ class Planned:
 
 @pytest.fixture(scope="module")
 def demo() -> Planned:
-    loaded = pipeline.load(ROOT / "content")
+    loaded = read_once.demo()
     crew = crews.load_crew(ROOT / ".demo-crew", loaded.shop, ROOT / "content")
     people = crews.plan_people(crew.crew, loaded)
     assert people is not None
@@ -58,7 +59,7 @@ def about_people(demo: Planned) -> list[str]:
 
 
 def test_a_kiosk_has_no_page_about_people_even_when_it_is_given_a_plan(demo: Planned) -> None:
-    loaded = pipeline.load(ROOT / "content")
+    loaded = read_once.demo()
     kiosk = pipeline.plan_site(loaded, edition="kiosk", people=demo.people)
     addresses = {one.address for one in kiosk.pages}
     assert not {one for one in addresses if "people" in one or "timetable" in one}
@@ -76,7 +77,7 @@ def test_pages_about_people_are_not_in_the_search(demo: Planned) -> None:
 
 
 def test_without_a_crew_the_timetable_says_how_to_name_one() -> None:
-    loaded = pipeline.load(ROOT / "content")
+    loaded = read_once.demo()
     site = pipeline.plan_site(loaded, edition="full")
     page = next(one for one in site.pages if one.address == "timetable.html")
     assert "BENCHLEAF_CREW_DIR" in page.render().html
@@ -228,7 +229,7 @@ def test_every_calendar_file_is_read_by_a_library_and_agrees_with_its_page(demo:
 
 
 def test_the_day_of_the_plan_can_be_given(demo: Planned) -> None:
-    loaded = pipeline.load(ROOT / "content")
+    loaded = read_once.demo()
     later = crews.plan_people(demo.people.situation.crew, loaded, date(2027, 6, 1))
     assert later is not None
     states = {one.state.value for one in later.standings.values() if one.sign_off}
@@ -237,7 +238,9 @@ def test_the_day_of_the_plan_can_be_given(demo: Planned) -> None:
 
 
 @pytest.fixture
-def run(capsys: pytest.CaptureFixture[str]) -> Callable[..., tuple[int, str, str]]:
+def run(
+    capsys: pytest.CaptureFixture[str], demo_read_once: None
+) -> Callable[..., tuple[int, str, str]]:
     from benchleaf.cli import main
 
     def command(*arguments: str) -> tuple[int, str, str]:
