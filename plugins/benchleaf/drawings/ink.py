@@ -15,9 +15,8 @@ from math import cos, hypot, pi, radians, sin
 OUTLINE, FINE, THIN, MOVING = 4.0, 3.0, 2.2, 7.0
 LETTER = 30.0
 """Height of figures: 15 px on a phone 360 wide, 45 at a kiosk's full width."""
-MARK = "var(--bl-mark,#1c5545)"
-PAPER = "var(--bl-sheet,#fff)"
-TINT = "var(--bl-tint,#e9f0eb)"
+PAPER, TINT, HALO = "bl-p", "bl-t", "bl-h"
+"""Classes of `scenes.css`: filled like the sheet, tinted, drawn in the colour of the sheet."""
 
 Point = tuple[float, float]
 
@@ -45,43 +44,44 @@ class Ink:
     moves: bool = False
     """True while what is drawn is what moves now."""
 
-    def _stroke(self, width: float, dash: str = "") -> str:
-        said = f' stroke-width="{width:g}"' if width != OUTLINE else ""
-        said += f' stroke="{MARK}"' if self.moves else ""
+    def _looks(self, width: float, dash: str = "", fill: str = "") -> str:
+        """Class and width of a line; `scenes.css` gives the classes their colours."""
+        named = " ".join(one for one in (fill, "bl-m" if self.moves else "") if one)
+        said = f' class="{named}"' if named else ""
+        said += f' stroke-width="{width:g}"' if width != OUTLINE else ""
         return said + (f' stroke-dasharray="{dash}"' if dash else "")
 
     def line(self, data: str, width: float = OUTLINE, *, dash: str = "") -> None:
         """An open path."""
-        self.parts.append(f'<path d="{data}"{self._stroke(width, dash)}/>')
+        self.parts.append(f'<path d="{data}"{self._looks(width, dash)}/>')
 
     def shape(self, data: str, width: float = OUTLINE, *, fill: str = PAPER) -> None:
         """A closed path that hides what lies behind."""
-        self.parts.append(f'<path d="{data}" fill="{fill}"{self._stroke(width)}/>')
+        self.parts.append(f'<path d="{data}"{self._looks(width, fill=fill)}/>')
 
     def full(self, data: str) -> None:
         """A filled shape without an outline."""
-        colour = MARK if self.moves else "currentColor"
-        self.parts.append(f'<path d="{data}" fill="{colour}" stroke="none"/>')
+        self.parts.append(f'<path d="{data}" class="{self._full}"/>')
+
+    @property
+    def _full(self) -> str:
+        return "bl-mf" if self.moves else "bl-f"
 
     def box(self, x: float, y: float, wide: float, high: float, width: float = OUTLINE) -> None:
         """An upright rectangle that hides what lies behind."""
         self.shape(f"M{short(x)} {short(y)}h{short(wide)}v{short(high)}h{short(-wide)}Z", width)
 
-    def ring(
-        self, x: float, y: float, radius: float, width: float = OUTLINE, fill: str = PAPER
-    ) -> None:
-        """A circle."""
+    def ring(self, x: float, y: float, radius: float, width: float = OUTLINE) -> None:
+        """A circle that hides what lies behind."""
         self.parts.append(
-            f'<circle cx="{short(x)}" cy="{short(y)}" r="{short(radius)}" fill="{fill}"'
-            f"{self._stroke(width)}/>"
+            f'<circle cx="{short(x)}" cy="{short(y)}" r="{short(radius)}"'
+            f"{self._looks(width, fill=PAPER)}/>"
         )
 
     def dot(self, x: float, y: float, radius: float) -> None:
         """A filled circle."""
-        colour = MARK if self.moves else "currentColor"
         self.parts.append(
-            f'<circle cx="{short(x)}" cy="{short(y)}" r="{short(radius)}" fill="{colour}"'
-            ' stroke="none"/>'
+            f'<circle cx="{short(x)}" cy="{short(y)}" r="{short(radius)}" class="{self._full}"/>'
         )
 
     def cut(
@@ -143,7 +143,7 @@ class Ink:
         x += max(0.0, 4 - left) - max(0.0, left + wide - 716)
         self.parts.append(
             f'<text x="{short(x)}" y="{short(y)}" text-anchor="{anchor}" font-size="{LETTER:g}"'
-            f' fill="currentColor" stroke="{PAPER}" stroke-width="7" paint-order="stroke">{escape(words)}</text>'
+            f' class="bl-size">{escape(words)}</text>'
         )
 
     def upright_size(self, x: float, top: float, bottom: float, words: str, *, left: bool) -> None:
@@ -179,13 +179,13 @@ class Ink:
         far = hypot(to[0] - x, to[1] - y) or 1.0
         start = (x + (to[0] - x) / far * radius, y + (to[1] - y) / far * radius)
         self.parts.append(f'<g class="bl-balloon" data-point="{number}">')
-        self.parts.append(f'<path d="{trace((start, to))}" stroke="{PAPER}" stroke-width="7"/>')
+        self.parts.append(f'<path d="{trace((start, to))}" class="{HALO}" stroke-width="7"/>')
         self.line(trace((start, to)), THIN)
         self.dot(*to, 4.5)
         self.ring(x, y, radius, FINE)
         self.parts.append(
             f'<text x="{short(x)}" y="{short(y + radius * 0.43)}" text-anchor="middle"'
-            f' font-size="{radius * 1.3:g}" font-weight="700" fill="currentColor" stroke="none">'
+            f' font-size="{radius * 1.3:g}" font-weight="700" class="bl-f">'
             f"{number}</text></g>"
         )
 

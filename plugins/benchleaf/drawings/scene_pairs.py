@@ -14,13 +14,12 @@ from markupsafe import Markup
 from benchleaf.model import SoNotSo
 
 from .hands import FIST, FLAT, PINCH, POINTING
-from .ink import FINE, PAPER, THIN, Ink
+from .ink import FINE, HALO, THIN, Ink
 
 WIDE, HIGH, NEXT = 200.0, 200.0, 232.0
-_DANGER = "var(--bl-danger,currentColor)"
 
 
-def pair_of(kind: SoNotSo, at_grinder: bool = False) -> Markup:
+def pair_of(kind: SoNotSo, *, at_grinder: bool = False) -> Markup:
     """Both pictures as one element for a page."""
     so, not_so, words = _DRAWN[kind](at_grinder)
     return Markup(
@@ -40,14 +39,14 @@ def _framed(ink: Ink, x: float) -> str:
 
 
 def _bar(kind: SoNotSo) -> str:
-    """The bar through what is not so: thick, with a light edge, from corner to corner."""
+    """The bar through what is not so: thick, edged in ink, from corner to corner."""
     near, far = NEXT + 4, NEXT + WIDE - 4
     if kind in _FALLING:
         near, far = far, near
     line = f"M{near:g} {HIGH - 4:g}L{far:g} 4"
     return (
-        f'<path d="{line}" stroke="{PAPER}" stroke-width="20"/>'
-        f'<path d="{line}" stroke="{_DANGER}" stroke-width="12"/>'
+        f'<path d="{line}" class="{HALO}" stroke-width="22"/><path d="{line}" stroke-width="14"/>'
+        f'<path d="{line}" class="bl-not" stroke-width="8"/>'
     )
 
 
@@ -55,11 +54,29 @@ _FALLING = {SoNotSo.HOLD_BACK, SoNotSo.KEY_ON_HOOK, SoNotSo.WAIT_FOR_STILL}
 """Pairs whose bar falls to the right, so that what is wrong stands beside it."""
 
 
-def _chuck(ink: Ink, *, key: bool = False, turning: bool = False, coasting: bool = False) -> None:
+def _still_chuck() -> str:
+    ink = Ink()
     ink.box(76, 4, 38, 26, FINE)
     ink.shape("M64 30H126V74L112 94H78L64 74Z", FINE)
     ink.shape("M88 94H102V158L95 170L88 158Z", FINE)
     ink.line("M88 120l14 -12M88 142l14 -12", THIN)
+    return ink.joined()
+
+
+def _still_wheel() -> str:
+    ink = Ink()
+    ink.ring(150, 90, 66)
+    ink.ring(150, 90, 20, FINE)
+    ink.line("M4 92H76V104H4", FINE)
+    ink.line("M30 104V186", 6)
+    return ink.joined()
+
+
+PAIR_CHUCK, PAIR_WHEEL = _still_chuck(), _still_wheel()
+
+
+def _chuck(ink: Ink, *, key: bool = False, turning: bool = False, coasting: bool = False) -> None:
+    ink.parts.append(PAIR_CHUCK)
     if turning:
         ink.round_way(95, 56, 52, 12, 20, 200, 0.8)
     if coasting:
@@ -195,10 +212,7 @@ def _power_off(_: bool) -> Drawn:
 
 
 def _wheel(ink: Ink, *, coasting: bool = False, turning: bool = False) -> None:
-    ink.ring(150, 90, 66)
-    ink.ring(150, 90, 20, FINE)
-    ink.line("M4 92H76V104H4", FINE)
-    ink.line("M30 104V186", 6)
+    ink.parts.append(PAIR_WHEEL)
     if turning:
         ink.round_way(150, 90, 44, 44, -110, -215, 0.8)
     if coasting:

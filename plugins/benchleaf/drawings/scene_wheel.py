@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import cos, radians, sin
 
 from .hands import FIST, FLAT, PINCH, POINTING
-from .ink import FINE, PAPER, THIN, Ink, Point, short, trace
+from .ink import FINE, THIN, Ink, Point, short, trace
 
 MIDDLE: Point = (318.0, 196.0)
 RADIUS = 105.0

@@ -17,7 +17,7 @@ from types import MappingProxyType
 from markupsafe import Markup
 
 from benchleaf.compute import SetUpSheet
-from benchleaf.model import FITS, Act, Job, Shop, Step
+from benchleaf.model import Act, Job, Shop, SoNotSo, Step, why_no_scene
 
 from . import scene_bench as bench
 from . import scene_service as service
@@ -33,6 +33,7 @@ from .scene_drill import (
     drill_words,
 )
 from .scene_facts import Facts, facts_of
+from .scene_pairs import PAIR_CHUCK, PAIR_WHEEL, pair_of
 from .scene_section import Cutter, Section
 from .scene_wheel import WHEEL_STAND, WheelState, place_above, wheel_side, wheel_words
 
@@ -68,28 +69,6 @@ class Scene:
     """What is drawn to fit, since no record gives it; empty where all is given."""
 
 
-def why_not(step: Step, machine_is: Facts) -> str:
-    """Why an act cannot be shown at this step; empty where it can."""
-    act = step.scene
-    fits = FITS.get(act) if act else None
-    if fits is None:
-        return ""
-    at = {
-        "drill": machine_is.is_drill,
-        "grinder": machine_is.is_grinder,
-        "driven": machine_is.is_drill or machine_is.is_grinder,
-    }
-    if not at.get(fits.at, True):
-        return f"it belongs to a {'drill or grinder' if fits.at == 'driven' else fits.at}"
-    if fits.hands_in is True and step.hands_inside is None:
-        return "hands go in there, and the step has no hands_inside"
-    if fits.hands_in is False and step.hands_inside is not None:
-        return "it may run or be started there, and the step lets hands inside"
-    if fits.cuts and step.set_up is None:
-        return "the step names no set_up"
-    return ""
-
-
 def scene_of(
     shop: Shop,
     job: Job,
@@ -99,9 +78,9 @@ def scene_of(
     """The scene of a step; None where it has none, or none that would be true."""
     if step.scene is None or any(not one.may_run for one in sheets):
         return None
-    facts = facts_of(shop, job, step, sheets)
-    if why_not(step, facts):
+    if why_no_scene(step, shop.machines[step.station or job.machine]):
         return None
+    facts = facts_of(shop, job, step, sheets)
     picture = DRAWN[step.scene](facts)
     if picture is None:
         return None
@@ -229,7 +208,7 @@ def _cut(facts: Facts) -> Picture | None:
     _sizes(facts, section, ink, depth)
     half = facts.cutter.size / 2 * section.scale
     ink.round_way(section.middle, 96, half + 26, 9, 20, 200, 0.9)
-    ink.way(((section.middle - half - 44, 40), (section.middle - half - 44, 116)))
+    ink.way(((section.middle - half - 74, 30), (section.middle - half - 74, 104)))
     if facts.cutter.kind == "drill" and facts.piece.high:
         for side in (-1, 1):
             _curl(ink, section.middle + side * (half + 16), section.y(0) - 12, side)
@@ -641,34 +620,55 @@ def _belts(facts: Facts, doing: str, said: str) -> Picture | None:
     return Picture(service.belts(doing), _front(facts, state), f"{said} {drill_words(state)}")
 
 
-def scenes_of(
-    shop: Shop, job: Job, sheets: Sequence[SetUpSheet]
-) -> tuple[tuple[Scene | None, ...], Markup]:
-    """The scene of each step without a picture, in order, and the lines that several of them share, drawn once."""
-    drawn = tuple(
-        None if step.picture else scene_of(shop, job, step, sheets) for step in job.steps
-    )
+Pairs = tuple[tuple[Markup | None, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class JobScenes:
+    """The scenes of a job, with the pairs of its key points."""
+
+    scenes: tuple[Scene | None, ...]
+    """Of each step without a picture, in order; None where it has none that would be true."""
+    pairs: Pairs
+    """Of each step, for each of its key points."""
+    lines: Markup
+    """The lines that several of them share: they stand once on the page."""
+
+
+def scenes_of(shop: Shop, job: Job, sheets: Sequence[SetUpSheet]) -> JobScenes:
+    """Everything that is drawn for the steps of a job."""
+    holdings = tuple(dict.fromkeys(_holdings(shop, job, sheets)))
     found: dict[str, str] = {}
-    scenes: list[Scene | None] = []
-    for scene in drawn:
-        if scene is None:
-            scenes.append(None)
-            continue
-        svg = str(scene.svg)
-        for shape in (*SHARED, *_holdings(shop, job, sheets)):
-            if len(shape) > 150 and shape in svg:
+
+    def once(svg: Markup) -> Markup:
+        text = str(svg)
+        for shape in (*SHARED, *holdings):
+            if len(shape) > 150 and shape in text:
                 name = found.setdefault(shape, f"scene--{len(found) + 1}")
-                svg = svg.replace(shape, f'<use href="#{name}"/>')
-        scenes.append(replace(scene, svg=Markup(svg)))  # noqa: S704
+                text = text.replace(shape, f'<use href="#{name}"/>')
+        return Markup(text)
+
+    scenes, pairs = [], []
+    for step in job.steps:
+        scene = None if step.picture else scene_of(shop, job, step, sheets)
+        scenes.append(replace(scene, svg=once(scene.svg)) if scene else None)
+        grinds = shop.machines[step.station or job.machine].grinding is not None
+        told: set[SoNotSo | None] = {None}  # a pair is shown once in a step
+        drawn: list[Markup | None] = []
+        for one in step.key_points:
+            is_new = one.so not in told
+            told.add(one.so)
+            new = one.so if is_new else None
+            drawn.append(once(pair_of(new, at_grinder=grinds)) if new else None)
+        pairs.append(tuple(drawn))
     shared = "".join(f'<g id="{name}">{shape}</g>' for shape, name in found.items())
-    if not shared:
-        return tuple(scenes), Markup("")
-    return tuple(scenes), Markup(  # noqa: S704
-        f'<svg class="bl-shared" width="0" height="0" aria-hidden="true"><defs>{shared}</defs></svg>'
-    )
+    lines = f'<svg class="bl-shared" width="0" height="0" aria-hidden="true"><defs>{shared}</defs></svg>'
+    return JobScenes(tuple(scenes), tuple(pairs), Markup(lines if shared else ""))
 
 
-SHARED = (FIST, POINTING, PINCH, FLAT, DRILL_BODY, DRILL_TABLE, WHEEL_STAND)
+SHARED = (
+    FIST, POINTING, PINCH, FLAT, DRILL_BODY, DRILL_TABLE, WHEEL_STAND, PAIR_CHUCK, PAIR_WHEEL,
+)  # fmt: skip
 """Lines that are the same in many scenes."""
 
 

@@ -14,7 +14,7 @@ from benchleaf.model import Shop, drafts, place_word
 from .dates import long_date
 
 ASSETS_ADDRESS = "assets/benchleaf"
-STYLES = ("benchleaf.css", "print.css", "bench.css", "manners.css", "search.css")
+STYLES = ("benchleaf.css", "scenes.css", "print.css", "bench.css", "manners.css", "search.css")
 SCRIPTS = (
     "screen.js", "pictures.js", "bench.js", "terms.js", "idle.js", "age.js", "speak.js",
     "search.js",

@@ -80,6 +80,7 @@ from .retraining import Retraining, Taught, Told
 from .rounds import IN_WORDS as ROUNDS_IN_WORDS
 from .rounds import ROUNDS, WATCH_FIRST, Hides, TeachingRound
 from .scene import FITS, Act, Feature, FeatureKind, Fits, Form, PartForm, Side, SoNotSo
+from .scene_fits import machine_looks, pair_fits, why_no_scene
 from .setup import (
     Clamping,
     ClearanceSeries,
@@ -308,6 +309,7 @@ __all__ = [
     "is_driven",
     "is_needed",
     "kind_named",
+    "machine_looks",
     "mark",
     "name_of",
     "neighbours",
@@ -315,6 +317,7 @@ __all__ = [
     "open_in",
     "open_lines",
     "order_is_free",
+    "pair_fits",
     "part_id",
     "pictures",
     "place_word",
@@ -330,6 +333,7 @@ __all__ = [
     "texts",
     "units_at",
     "units_of",
+    "why_no_scene",
     "with_texts",
     "work_of",
     "worked_at",

@@ -211,6 +211,17 @@ FITS = MappingProxyType(
 """Acts that cannot stand everywhere: a scene never shows a hand where the step lets none in."""
 
 
+_AT_DRILL = (SoNotSo.HOLD_BACK, SoNotSo.KEY_ON_HOOK, SoNotSo.HANDS_OUT, SoNotSo.POWER_OFF)
+_AT_GRINDER = (
+    SoNotSo.STAND_ASIDE, SoNotSo.HANDS_FAR, SoNotSo.FLAT_ON_REST, SoNotSo.PLUG_ON_HOOK,
+)  # fmt: skip
+
+
+def pair_belongs_to(pair: SoNotSo) -> str:
+    """The machine at which alone a pair is true; empty for any."""
+    return "drill" if pair in _AT_DRILL else "grinder" if pair in _AT_GRINDER else ""
+
+
 class Side(StrEnum):
     """A side, seen from where the operator stands."""
 

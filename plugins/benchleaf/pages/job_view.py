@@ -10,7 +10,6 @@ from markupsafe import Markup
 from benchleaf.compute import Row, SetUpSheet, fit_limits_mm, span, told, told_entered
 from benchleaf.compute.worst import no_less, no_more
 from benchleaf.drawings.figure_tray import tray_figure
-from benchleaf.drawings.scene_pairs import pair_of
 from benchleaf.drawings.scenes import Scene, scenes_of
 from benchleaf.drawings.set_up_drawings import figures
 from benchleaf.html.grab import grab_line, grab_words
@@ -216,7 +215,7 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
     safe = made_safe(shop, job.machine)
     set_ups = tuple(_set_up_view(lookup, job, sheet) for sheet in lookup.sheets(job))
     by_id = {view.sheet.id: view for view in set_ups}
-    scenes, scene_lines = scenes_of(shop, job, lookup.sheets(job))
+    drawn = scenes_of(shop, job, lookup.sheets(job))
     return JobView(
         job=job,
         number=job.id.upper(),
@@ -241,11 +240,13 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
             replace(
                 _step_view(lookup, number, step, by_id.get(step.set_up or ""), units),
                 scene=scene,
-                pairs=_pairs(step, machine),
+                pairs=pairs,
             )
-            for number, (step, scene) in enumerate(zip(job.steps, scenes, strict=True), 1)
+            for number, (step, scene, pairs) in enumerate(
+                zip(job.steps, drawn.scenes, drawn.pairs, strict=True), 1
+            )
         ),
-        scene_lines=scene_lines,
+        scene_lines=drawn.lines,
         sections=_sections(job, machine.kind, safe),
         value_questions=value_questions(lookup.sheets(job)),
         tray=tray_figure(job.tray, job.id, units) if job.tray else None,
@@ -350,13 +351,6 @@ def _step_view(
     at = lookup.shop.machines[step.station].name if step.station else ""
     at = (set_up.where if set_up else "") or at
     return StepView(number, step, hazards, lookup.picture(step.picture), checks, set_up, at)
-
-
-def _pairs(step: Step, machine: Machine) -> tuple[Markup | None, ...]:
-    return tuple(
-        pair_of(one.so, machine.grinding is not None) if one.so else None
-        for one in step.key_points
-    )
 
 
 def check_view(lookup: Lookup, check: Check, units: Units) -> CheckView:
