@@ -12,10 +12,10 @@ from benchleaf.model import (
     Material,
     Metal,
     Part,
-    StationKind,
     Tool,
     ToolKind,
     by_words,
+    machine_looks,
 )
 
 from .outlines import OUTLINES
@@ -23,14 +23,6 @@ from .outlines import OUTLINES
 Drawable = Machine | Tool | Material | Part
 """Records that have a symbol."""
 
-_STATIONS = {
-    StationKind.SPINDLES: Looks.PILLAR_DRILL,
-    StationKind.CELL: Looks.CELL,
-    StationKind.BENCH: Looks.BENCH,
-    StationKind.ASSEMBLY: Looks.BENCH,
-    StationKind.INSPECTION: Looks.INSPECTION_TABLE,
-    StationKind.HAND_PRESS: Looks.HAND_PRESS,
-}
 _TOOLS = {
     ToolKind.DRILL: Looks.TWIST_DRILL,
     ToolKind.COUNTERSINK: Looks.COUNTERSINK,
@@ -50,7 +42,7 @@ _METALS = {
 def looks_of(record: Drawable) -> Looks:
     """What a record is drawn as: what it says itself, else its kind, else its words."""
     if isinstance(record, Machine):
-        return record.drawn_as or _machine(record)
+        return machine_looks(record)
     if isinstance(record, Tool):
         said = by_words("tools", record.name, record.id.replace("-", " "))
         return record.drawn_as or _TOOLS.get(record.kind) or said or Looks.OTHER_TOOL
@@ -59,17 +51,6 @@ def looks_of(record: Drawable) -> Looks:
         return (_METALS[record.metal] if record.metal else None) or said or Looks.STEEL
     said = by_words("parts", record.name, *(one.looks_like for one in record.states))
     return record.drawn_as or said or Looks.BLOCK
-
-
-def _machine(machine: Machine) -> Looks:
-    if machine.grinding:
-        return Looks.BENCH_GRINDER
-    if machine.kind in _STATIONS:
-        return _STATIONS[machine.kind]
-    if machine.lever or machine.drill_capacity or machine.quill_travel:
-        return Looks.PILLAR_DRILL
-    said = by_words("machines", machine.name, machine.id.replace("-", " "), machine.what)
-    return said or Looks.OTHER_MACHINE
 
 
 def drawn(record: Drawable, words: bool = False) -> Markup:

@@ -14,7 +14,9 @@ from benchleaf.model import Shop, drafts, place_word
 from .dates import long_date
 
 ASSETS_ADDRESS = "assets/benchleaf"
-STYLES = ("benchleaf.css", "print.css", "bench.css", "manners.css", "search.css", "doors.css")
+STYLES = (
+    "benchleaf.css", "scenes.css", "print.css", "bench.css", "manners.css", "search.css", "doors.css",
+)  # fmt: skip
 SCRIPTS = (
     "screen.js", "pictures.js", "bench.js", "terms.js", "idle.js", "age.js", "speak.js",
     "search.js",

@@ -18,6 +18,7 @@ from .operations import SetUp
 from .picture import Picture
 from .piece_rate import PieceRate
 from .record import Record, Revision
+from .scene import Act, SoNotSo
 from .setup import Holding
 from .still_open import StillOpen
 from .teaching_aids import HandsInside, NotMet, PlantedFault, Tray
@@ -40,6 +41,8 @@ class KeyPoint(Record):
     """Why it must be so: what happens otherwise."""
     kind: KeyPointKind
     """Which of the three tests it meets."""
+    so: Annotated[SoNotSo | None, Area.PICTURE, Trait.LATER] = None
+    """Two drawn pictures beside it: how it is done, and, crossed, how it is not."""
 
 
 class Check(Record):
@@ -111,6 +114,8 @@ class Step(Record):
     """The id of the job's set-up whose values belong to this step."""
     picture: Annotated[Picture | None, Area.PICTURE] = None
     """A picture of the one thing that words show badly."""
+    scene: Annotated[Act | None, Area.PICTURE, Trait.LATER] = None
+    """The act that is drawn for the step from the records; its own picture comes before it."""
     lockout: LockoutStage | None = None
     """The stage of lockout that this step carries out, in a servicing job."""
     hands_inside: Annotated[HandsInside | None, Area.HAZARD] = None

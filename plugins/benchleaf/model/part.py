@@ -15,6 +15,7 @@ from .looks import Looks
 from .marks import Area, Each, Example, Order, Trait
 from .picture import Picture
 from .record import Record
+from .scene import Feature, PartForm
 
 _STOCK = Example("Sawn flat bar, 40 x 6 mm, paint dot at one end")
 
@@ -49,6 +50,8 @@ class PartState(Record):
     """Mass of one piece in this state, where it is not that of the part."""
     picture: Annotated[Picture | None, Area.PICTURE] = None
     """One piece in this state."""
+    features: Annotated[tuple[Feature, ...], Area.PICTURE, Trait.LATER, Order.COUNTS] = ()
+    """What the job before it made: the strong line of the part's drawing."""
 
 
 class Part(Record):
@@ -70,6 +73,8 @@ class Part(Record):
     """Mass of one piece."""
     picture: Annotated[Picture | None, Area.PICTURE] = None
     """The finished part."""
+    form: Annotated[PartForm | None, Area.PICTURE, Trait.LATER] = None
+    """Its outer sizes, for drawings; left out, they are drawn to fit."""
     drawn_as: Annotated[Looks | None, Area.PICTURE, Trait.LATER] = None
     """The outline that stands for it in lists; left out, taken from its kind and its name."""
     states: Annotated[tuple[PartState, ...], Trait.ON_ITS_OWN_PAGE, Order.COUNTS, Each("state")] = (

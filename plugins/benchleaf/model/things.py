@@ -29,6 +29,7 @@ from .looks import Looks
 from .marks import HANDBOOK, Area, At, Each, Example, Order, Trait
 from .picture import Picture
 from .record import Record
+from .scene import Side
 from .stations import (
     DRIVEN,
     ONE_SPINDLE,
@@ -162,6 +163,9 @@ class Machine(Record):
     """What it looks like, its controls named."""
     drawn_as: Annotated[Looks | None, Area.PICTURE, Trait.LATER] = None
     """The outline that stands for it in lists; left out, taken from its kind and its name."""
+    lever_at: Annotated[Side | None, At(ONE_SPINDLE), Area.PICTURE, Trait.LATER] = None
+    """The side of the feed lever, seen from the front, for drawings; stop and start are opposite.
+    Left out, the lever is drawn at the right."""
     also: Annotated[
         tuple[str, ...], Area.NAMES, Order.FREE, Trait.LATER, Example("bench press")
     ] = ()
@@ -389,6 +393,10 @@ class Tool(Record):
     """The tool, its parts named."""
     drawn_as: Annotated[Looks | None, Area.PICTURE, Trait.LATER] = None
     """The outline that stands for it in lists; left out, taken from its kind and its name."""
+    height: Annotated[Length | None, Area.PICTURE, Trait.LATER, Example("35 mm")] = None
+    """Of a vice the height of its jaws above its bed, of parallels their height; for drawings."""
+    stick_out: Annotated[Length | None, Area.PICTURE, Trait.LATER, Example("60 mm")] = None
+    """How far a cutting tool stands out of the chuck; for drawings."""
     hazards: Annotated[tuple[HazardRef, ...], Area.HAZARD, Order.FREE, Each("hazard")] = ()
     """Hazards of the tool itself, by id."""
     also: Annotated[

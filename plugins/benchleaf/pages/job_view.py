@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
 from benchleaf.compute import Row, SetUpSheet, fit_limits_mm, span, told, told_entered
 from benchleaf.compute.worst import no_less, no_more
 from benchleaf.drawings.figure_tray import tray_figure
+from benchleaf.drawings.scenes import Scene, scenes_of
 from benchleaf.drawings.set_up_drawings import figures
 from benchleaf.html.grab import grab_line, grab_words
 from benchleaf.html.issue import in_force_of, issue_of
@@ -98,6 +99,10 @@ class StepView:
     set_up: SetUpView | None
     at: str
     """The station of a cell, or the spindle, at which it is done; else empty."""
+    scene: Scene | None = None
+    """What the hand does, drawn from the records; None where the step has its own picture."""
+    pairs: tuple[Markup | None, ...] = ()
+    """For each key point, so and not so; None where it has no such pair."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,6 +155,8 @@ class JobView:
     """What a trainer prints; in the full edition only."""
     fingerprint: str = ""
     """Of the job's meaning; the page shows its first eight digits."""
+    scene_lines: Markup = Markup("")
+    """Lines that several scenes share; they stand once on the page, before the steps."""
     alike: Alike | None = None
     """The same job on other machines of a group; None for a job of one machine."""
 
@@ -211,6 +218,7 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
     safe = made_safe(shop, job.machine)
     set_ups = tuple(_set_up_view(lookup, job, sheet) for sheet in lookup.sheets(job))
     by_id = {view.sheet.id: view for view in set_ups}
+    drawn = scenes_of(shop, job, lookup.sheets(job))
     return JobView(
         job=job,
         number=job.id.upper(),
@@ -233,9 +241,16 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
         needed_by=_needed_by(lookup, job),
         set_ups=set_ups,
         steps=tuple(
-            _step_view(lookup, number, step, by_id.get(step.set_up or ""), units)
-            for number, step in enumerate(job.steps, 1)
+            replace(
+                _step_view(lookup, number, step, by_id.get(step.set_up or ""), units),
+                scene=scene,
+                pairs=pairs,
+            )
+            for number, (step, scene, pairs) in enumerate(
+                zip(job.steps, drawn.scenes, drawn.pairs, strict=True), 1
+            )
         ),
+        scene_lines=drawn.lines,
         sections=_sections(job, machine.kind, safe),
         value_questions=value_questions(lookup.sheets(job)),
         tray=tray_figure(job.tray, job.id, units) if job.tray else None,

@@ -11,8 +11,12 @@
 
     /* A step with a set-up and no picture shows the drawing of that set-up */
     function drawInSteps() {
+      article.querySelectorAll(".bl-scene").forEach(function (scene) {
+        scene.classList.add("bl-drawing__frame--step");
+      });
       article.querySelectorAll(".bl-step[data-set-up]").forEach(function (step) {
         var side = /** @type {HTMLElement} */ (step.querySelector(".bl-step__side"));
+        if (side.querySelector(".bl-scene")) return;
         var frame = article.querySelector("#" + CSS.escape(step.dataset.setUp || "") + " .bl-drawing__frame");
         if (!frame || side.querySelector(".bl-picture")) return;
         var name = /** @type {Element} */ (frame.querySelector("title")).id.replace(/-title$/, "");
