@@ -20,6 +20,7 @@ from .crew import (
     Trainer,
     Weekday,
 )
+from .crew_time import Absence, Batch, Break, LessonFacts, ShiftEdge
 from .declared import (
     area_at,
     classes_below,
@@ -74,6 +75,7 @@ from .operations import (
 from .part import Part, PartCopy, PartState, WorkPiece, part_id
 from .picture import MarkKind, Picture, PictureFile, PictureMark, copies
 from .piece_rate import Allowance, Element, PieceRate
+from .promised import Promised, PromisedCheck, PromisedLesson, PromisedTime
 from .record import Record, revision_order
 from .retraining import Retraining, Taught, Told
 from .rounds import IN_WORDS as ROUNDS_IN_WORDS
@@ -156,9 +158,12 @@ __all__ = [
     "UNDRIVEN",
     "WATCH_FIRST",
     "About",
+    "Absence",
     "Allowance",
     "Area",
     "At",
+    "Batch",
+    "Break",
     "Certainty",
     "ChangeNotice",
     "ChangedRevision",
@@ -206,6 +211,7 @@ __all__ = [
     "KeyPointKind",
     "Kiosk",
     "Learning",
+    "LessonFacts",
     "LessonRule",
     "LockoutStage",
     "Machine",
@@ -234,6 +240,10 @@ __all__ = [
     "PlantedFault",
     "PositiveStop",
     "Presses",
+    "Promised",
+    "PromisedCheck",
+    "PromisedLesson",
+    "PromisedTime",
     "Protection",
     "ReamingSetUp",
     "Record",
@@ -242,6 +252,7 @@ __all__ = [
     "SetUp",
     "Severity",
     "Shift",
+    "ShiftEdge",
     "Shop",
     "SignOff",
     "SignalWord",
