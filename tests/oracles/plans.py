@@ -1,7 +1,8 @@
 """An independent reader of plans: what the records forbid and the plan does all the same.
 
-It reads the records and the plan that came out, and takes nothing from `benchleaf.plan` but the plan.
-Everything is put on the clock anew: shifts, breaks, absences, who is where, how stations stand.
+It reads the records and the plan that came out, and takes nothing from `benchleaf.plan` but the
+plan. Everything is put on the clock anew: shifts, breaks, absences, who is where, how stations
+stand.
 """
 
 from __future__ import annotations
@@ -97,7 +98,7 @@ def _away(absence: Absence, shift: Shift, day: date) -> Iterator[Times]:
     minute = begin
     gone = None
     while minute < end:  # minute by minute: slow, and nothing can be got wrong
-        if _is_away(absence, begin, minute):
+        if _is_away(absence, (begin, end), minute):
             gone = gone or minute
         elif gone is not None:
             yield gone, minute
@@ -107,27 +108,22 @@ def _away(absence: Absence, shift: Shift, day: date) -> Iterator[Times]:
         yield gone, end
 
 
-def _is_away(absence: Absence, begin: datetime, now: datetime) -> bool:
-    clock = now.time()
+def _is_away(absence: Absence, window: Times, now: datetime) -> bool:
+    """One time alone counts on the date of the shift, or past midnight where the shift lasts on."""
+    clock, (begin, end) = now.time(), window
     if absence.starts is not None and absence.ends is not None:
         if absence.starts < absence.ends:
             return absence.starts <= clock < absence.ends
         return clock >= absence.starts or clock < absence.ends
     if absence.starts is not None:
-        return now >= _first_at(begin, absence.starts) or _is_before(begin, absence.starts)
+        at = datetime.combine(begin.date(), absence.starts)
+        is_next_day = at < begin and at + timedelta(days=1) < end
+        return now >= at + timedelta(days=is_next_day)
     if absence.ends is not None:
-        return now < _first_at(begin, absence.ends)
+        at = datetime.combine(begin.date(), absence.ends)
+        is_next_day = begin < at + timedelta(days=1) <= end and at <= begin
+        return now < at + timedelta(days=is_next_day)
     return True
-
-
-def _first_at(begin: datetime, clock: object) -> datetime:
-    """When a shift's clock shows a time first; its begin, where that was before it."""
-    at = datetime.combine(begin.date(), clock)  # type: ignore[arg-type]
-    return at if at >= begin else at + timedelta(days=1)
-
-
-def _is_before(begin: datetime, clock: object) -> bool:
-    return datetime.combine(begin.date(), clock) < begin  # type: ignore[arg-type]
 
 
 def _there(plan: Timetable, every: Sequence[Meeting]) -> Iterator[str]:
@@ -142,9 +138,13 @@ def _there(plan: Timetable, every: Sequence[Meeting]) -> Iterator[str]:
         for who in (one.trainer, *one.people):
             shift = crew.shift(who.shift)
             begin = one.change_begins if who is one.trainer else one.begin
-            if who.shift != one.trainer.shift or (who is not one.trainer and who.id == one.trainer.id):
+            if who.shift != one.trainer.shift or (
+                who is not one.trainer and who.id == one.trainer.id
+            ):
                 yield f"{one}: not with {who.id}"
-            yield from (f"{one}: {why}" for why in _absent(plan, who, shift, one.day, begin, one.end))
+            yield from (
+                f"{one}: {why}" for why in _absent(plan, who, shift, one.day, begin, one.end)
+            )
         facts = crew.lesson_facts(one.job.id)
         if facts is not None and facts.done_at is not None:
             first, last = _window(crew.shift(one.trainer.shift), one.day)
@@ -203,7 +203,7 @@ def _set_ups(plan: Timetable, every: Sequence[Meeting]) -> Iterator[str]:
         for station in stations_of(plan.situation.shop, one.job.machine):
             at[station.id].append(one)
     needs: dict[int, bool] = defaultdict(bool)
-    set_as = {one.job.id: how_set(plan, one.job) for one in every}
+    set_as = {job.id: how_set(plan, job) for job in {one.job.id: one.job for one in every}.values()}
     for station, found in at.items():
         for one, other in pairwise(found):
             if other.change_begins < one.end:
@@ -237,6 +237,9 @@ def _lessons(plan: Timetable) -> Iterator[str]:
     if sorted(told) != sorted(one.key for one in plan.lessons):
         yield "not every lesson is told once"
     was_told = plan.situation.promised is not None
+    for job in {one.lesson.job.id: one.lesson.job for one in planned.values()}.values():
+        if any(not sheet.may_run for sheet in set_up_sheets(plan.situation.shop, job)):
+            yield f"{job.id} must not run"
     for key, one in planned.items():
         talk = [planned[code, one.lesson.job.id].lesson for code in one.people]
         wanted = talk[0].minutes + sum(each.own_minutes for each in talk[1:])
@@ -244,8 +247,6 @@ def _lessons(plan: Timetable) -> Iterator[str]:
             yield f"{key}: {one.minutes:g} min booked, {wanted:g} wanted"
         if len(one.sessions) > 1 and any(each.minutes < least for each in one.sessions):
             yield f"{key}: a part of less than {least:g} min"
-        if any(not sheet.may_run for sheet in set_up_sheets(plan.situation.shop, one.lesson.job)):
-            yield f"{key}: must not run"
         for need in one.lesson.needs:
             before = planned.get((one.lesson.person.id, need))
             if before is None or before.sessions[-1].end > one.sessions[0].begin:
@@ -271,7 +272,7 @@ def _pieces(plan: Timetable) -> Iterator[str]:
 
 
 def _checks(plan: Timetable) -> Iterator[str]:
-    """As many as the rule asks for, on working days after the lesson; those without time are told."""
+    """As many as the rule asks for, on working days after the lesson; what has no time is told."""
     rule = plan.situation.shop.manual.teaching.follow_up
     usual = sum(one.days * one.checks for one in rule.stages) + rule.then_checks
     booked: dict[tuple[str, str], list[datetime]] = defaultdict(list)
@@ -282,7 +283,7 @@ def _checks(plan: Timetable) -> Iterator[str]:
         again = one.lesson.kind in (LessonKind.AGAIN, LessonKind.CHECK)
         wanted = rule.again_checks if again else usual
         asked = found.checks + sum(day.unmet for day in found.days)
-        if asked < wanted and found.days and found.days[-1].day - plan.situation.today < timedelta(350):
+        if asked < wanted and one.lesson.person.last_day is None:
             yield f"{one.lesson.key}: {asked} checks, {wanted} by the rule"
         if any(at.date() <= one.last for at in booked[one.lesson.key]):
             yield f"{one.lesson.key}: a check before they are on their own"

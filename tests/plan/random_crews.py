@@ -1,4 +1,4 @@
-"""Crews at random, with all that a plan must mind: from nobody at work to everybody at one drill."""
+"""Crews at random, with all that a plan must mind: nobody at work, everybody at one drill."""
 
 from __future__ import annotations
 
@@ -32,7 +32,9 @@ def random_shop(draw: Random, shop: Shop) -> Shop:
     for number in range(draw.randint(1, 6)):
         job_id = f"j-{number}"
         assert like.holding is not None
-        held = like.holding.model_copy(update={"how": draw.choice(["In the vice.", "On the plate."])})
+        held = like.holding.model_copy(
+            update={"how": draw.choice(["In the vice.", "On the plate."])}
+        )
         first = tuple(one for one in jobs if draw.random() < 0.25)
         changed: dict[str, Any] = {"id": job_id, "know_first": first, "holding": held,
                                    "machine": draw.choice(sorted(machines))}  # fmt: skip

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 from made_crews import Make
-from oracles.plans import faults, meetings
 from random_crews import random_situation
 
 from benchleaf.model import Shop
 from benchleaf.plan import timetable
+from oracles.plans import faults, meetings
 from running import examples
 
 

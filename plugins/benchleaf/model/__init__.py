@@ -15,7 +15,6 @@ from .crew import (
     Shift,
     SignedPage,
     SignOff,
-    StaffCode,
     TimedPiece,
     Trainer,
     Weekday,
@@ -97,6 +96,7 @@ from .setup import (
     WorkSurface,
 )
 from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, OpenLine, Paper, Shop, class_of, name_of
+from .staff_code import StaffCode
 from .stations import (
     DRIVEN,
     UNDRIVEN,

@@ -16,18 +16,12 @@ from .crew_time import Absence, Batch, Break, LessonFacts
 from .fields import Duration
 from .ids import Id, JobRef, RefTo, normal_id
 from .marks import Example
+from .promised import Promised
 from .record import Record, Revision
 from .rounds import ROUNDS
+from .staff_code import StaffCode
 
-_STAFF_CODE = re.compile(r"[a-z]{1,4}-?[0-9]{1,6}")
 _FINGERPRINT = re.compile(r"[0-9a-f]{8,64}")
-
-
-def _staff_code(written: str) -> str:
-    lowered = written.lower()
-    if not _STAFF_CODE.fullmatch(lowered):
-        raise PydanticCustomError("staff_code", "'{value}' is no staff code", {"value": written})
-    return lowered
 
 
 def _fingerprint(written: str) -> str:
@@ -37,18 +31,6 @@ def _fingerprint(written: str) -> str:
     return lowered
 
 
-StaffCode = Annotated[
-    str,
-    AfterValidator(_staff_code),
-    WithJsonSchema(
-        {
-            "type": "string",
-            "pattern": "^[A-Za-z]{1,4}-?[0-9]{1,6}$",
-            "description": "A staff code, never a name.",
-            "examples": ["op-07"],
-        }
-    ),
-]
 Fingerprint = Annotated[
     str,
     AfterValidator(_fingerprint),
@@ -262,6 +244,8 @@ class Crew:
 
     facts: CrewFacts
     people: Mapping[str, Person] = field(default_factory=dict)
+    promised: Promised | None = None
+    """What people were told of an earlier plan."""
 
     def shift(self, shift_id: str) -> Shift:
         """A shift that exists."""

@@ -7,11 +7,11 @@ from typing import Annotated
 
 from pydantic import Field
 
-from .crew import StaffCode
 from .ids import JobRef
 from .marks import Example, Order
 from .record import Record
 from .rounds import ROUNDS
+from .staff_code import StaffCode
 
 
 class PromisedTime(Record):

@@ -12,6 +12,7 @@ from .schedule import Load, Planned, PlannedCheck, Schedule, Unplanned
 from .signings import Signed, Signing, pages_asked_for
 from .since import Since, changed_since
 from .situation import Situation, Standing, State
+from .telling import promise_of
 from .timetable import Progress, Timetable, progress, timetable
 
 __all__ = [
@@ -47,5 +48,6 @@ __all__ = [
     "novelty",
     "pages_asked_for",
     "progress",
+    "promise_of",
     "timetable",
 ]

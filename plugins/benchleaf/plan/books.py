@@ -1,9 +1,10 @@
 """What is booked of trainers, learners and stations: nobody and nothing in two places.
 
-A station stands in the set-up of what was last booked there. Where another one is wanted, the trainer
-changes it first, and that time is booked of trainer and station with the session. Who puts something
-between two bookings may so cause a change before the later one: it must find room too. A station on
-which nothing was booked for hours has been at other work, and is set before: no change is counted.
+A station stands in the set-up of what was last booked there. Where another one is wanted, the
+trainer changes it first, and that time is booked of trainer and station with the session. Who puts
+something between two bookings may so cause a change before the later one: it must find room too. A
+station on which nothing was booked for hours has been at other work, and is set before: no change
+is counted.
 """
 
 from __future__ import annotations
@@ -57,6 +58,11 @@ class Wish:
     stations: tuple[str, ...]
     set_up: str | None
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        """All that is booked, each once."""
+        return _names(self)
+
 
 @dataclass(frozen=True, slots=True)
 class Room:
@@ -90,19 +96,19 @@ class Books:
 
     def left(self, trainer: Trainer, day: int) -> int:
         """Minutes that a trainer still has for training that day."""
-        hours = int(trainer.hours.value / 60 + 1e-6) // GRID * GRID
-        return hours - self._spent.get((trainer.id, trainer.shift, day), 0)
+        return minutes_a_shift(trainer) - self._spent.get((trainer.id, trainer.shift, day), 0)
 
     def rooms(self, wish: Wish, day: int, within: Span) -> Iterator[Room]:
         """Every stretch of a day in which all of them are free, with the trainer's time in mind."""
         left = self.left(wish.trainer, day)
-        if left < GRID:
+        there = self.presence.of_all(wish.trainer, wish.people, day)
+        if left < GRID or not there:
             return
-        free: Sequence[Span] = tuple(both(self.presence.of_trainer(wish.trainer, day), (within,)))
-        for person in wish.people:
-            free = tuple(both(free, self.presence.of_person(person, day)))
-        for name in self._names(wish):
-            free = tuple(without(free, self._taken(name, within)))
+        free: Sequence[Span] = tuple(both(there, (within,)))
+        for name in wish.names:
+            taken = self._taken(name, within)
+            if taken and free:
+                free = tuple(without(free, taken))
         for span in free:
             yield from self._room(wish, day, span, left)
 
@@ -150,7 +156,7 @@ class Books:
     def take_back(self, one: Booking) -> tuple[Booking, ...]:
         """Take a booking out again; those after it that find no time now for a change they need."""
         followers = self._followers(one)
-        for name in self._names(one):
+        for name in _names(one):
             self._busy[name].remove(self._span_of(name, one))
         if one.set_up is not None:
             for station in one.stations:
@@ -176,7 +182,7 @@ class Books:
 
     def _write(self, one: Booking) -> None:
         self._count += 1
-        for name in self._names(one):
+        for name in _names(one):
             insort(self._busy.setdefault(name, []), self._span_of(name, one))
         if one.set_up is not None:
             for station in one.stations:
@@ -202,16 +208,10 @@ class Books:
         is_learner = name in map(_person, one.people) and name != _trainer(one.trainer)
         return Span(one.begin, one.end) if is_learner else one.span
 
-    @staticmethod
-    def _names(one: Wish | Booking) -> tuple[str, ...]:
-        return tuple(
-            dict.fromkeys(
-                (_trainer(one.trainer), *map(_person, one.people), *map(_station, one.stations))
-            )
-        )
-
     def _taken(self, name: str, within: Span) -> Sequence[Span]:
-        spans = self._busy.get(name, ())
+        spans = self._busy.get(name)
+        if not spans:
+            return ()
         first = bisect_left(spans, (within.begin,))
         last = bisect_left(spans, (within.end,))
         return spans[max(0, first - 1) : last]
@@ -256,6 +256,11 @@ class Books:
         )
 
 
+def minutes_a_shift(trainer: Trainer) -> int:
+    """A trainer's time for training, in whole five minutes."""
+    return int(trainer.hours.value / 60 + 1e-6) // GRID * GRID
+
+
 def _wish(one: Booking) -> Wish:
     return Wish(one.trainer, one.people, one.stations, one.set_up)
 
@@ -271,6 +276,11 @@ def _trainer(one: Trainer) -> str:
 
 def _station(name: str) -> str:
     return f"station {name}"
+
+
+def _names(one: Wish | Booking) -> tuple[str, ...]:
+    people = map(_person, one.people)
+    return tuple(dict.fromkeys((_trainer(one.trainer), *people, *map(_station, one.stations))))
 
 
 def _purse(one: Booking) -> tuple[str, str, int]:

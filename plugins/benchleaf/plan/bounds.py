@@ -1,8 +1,8 @@
 """How good a plan is known to be: what no plan can do better, reckoned without making one.
 
 Two things hold for every plan. No lesson ends earlier than it would with nobody else to teach. And
-all lessons of a shift that are due by a day take the time that its trainers have until then, or until
-so many days later.
+all lessons of a shift that are due by a day take the time that its trainers have until then, or
+until so many days later.
 """
 
 from __future__ import annotations
@@ -16,9 +16,9 @@ from .days import HORIZON_DAYS
 from .lessons import Key
 from .placing import Ask, place_in_parts
 from .promises import minutes_left
-from .search import Gap, closing_days, gaps, late_days
 from .setting import Setting
 from .talks import Talk
+from .worth import Gap, closing_days, late_days
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +44,8 @@ class Known:
             return "Not proved: a lesson found no place, and nobody knows whether there is one."
         if self.is_best:
             return (
-                "Best possible: no plan closes the last gap in cover on an earlier day, and none has "
-                "a smaller greatest lateness."
+                "Best possible: no plan closes the last gap in cover on an earlier day, and none "
+                "has a smaller greatest lateness."
             )
         parts = [
             f"{what} within {_days(days)} of the best"
@@ -59,18 +59,32 @@ def _days(count: int) -> str:
     return f"{count} day{'s' if count > 1 else ''}"
 
 
-def known(setting: Setting, made: Attempt) -> Known:
-    """Hold a plan against what no plan can do better."""
+@dataclass(frozen=True, slots=True)
+class Least:
+    """What no plan can fall below."""
+
+    last_closed: int
+    """The day of the plan on which the last gap in cover is closed."""
+    late: int
+    """The greatest lateness in days of the calendar."""
+
+
+def least_of(setting: Setting, made: Attempt, cover: Sequence[Gap]) -> Least:
+    """Reckoned with all lessons that some plan has found a place for."""
     alone = _alone(setting, made)
-    cover = gaps(setting)
-    last = max((day for day in closing_days(made, cover) if day is not None), default=0)
-    least_last = max(_closes(cover, alone), default=0)
     late = max(late_days(made).values(), default=0)
-    least_late = max(_late_alone(setting, alone), default=0)
+    least_late = max(0, max(_late_alone(setting, alone), default=0))
     if late > least_late:
         least_late = max(least_late, _late_together(setting, made, late))
+    return Least(max(_closes(cover, alone), default=0), least_late)
+
+
+def known(made: Attempt, least: Least, cover: Sequence[Gap]) -> Known:
+    """Hold a plan against what no plan can do better."""
+    last = max((day for day in closing_days(made, cover) if day is not None), default=0)
+    late = max(late_days(made).values(), default=0)
     is_whole = all(why.startswith(("it waits", "no batch")) for why in made.never.values())
-    return Known(max(0, last - least_last), max(0, late - least_late), is_whole)
+    return Known(max(0, last - least.last_closed), max(0, late - least.late), is_whole)
 
 
 def _alone(setting: Setting, made: Attempt) -> dict[Key, int]:
@@ -90,7 +104,7 @@ def _alone(setting: Setting, made: Attempt) -> dict[Key, int]:
 
 
 def _needs_first(setting: Setting, made: Attempt) -> Iterator[Talk]:
-    """Talks that have a place, each after what it needs: the attempt found them in such an order."""
+    """Talks that have a place, each after what it needs: the attempt found them in that order."""
     by_key = {one.key: one for one in setting.talks}
     return (by_key[key] for key in made.given)
 

@@ -62,8 +62,8 @@ def lesson_minutes(
 ) -> tuple[float, str]:
     """Length of a lesson by the shop's rule, in minutes of a trainer's time, and its working.
 
-    `takes` are the minutes of the whole lesson as the shop measured them, where it did: what is a part
-    of it by the rule takes the same part of them.
+    `takes` are the minutes of the whole lesson as the shop measured them, where it did: what is a
+    part of it by the rule takes the same part of them.
 
     Where it is known what changed since they were taught, that alone is taught again. Somebody in
     the middle of a job is taught it before they go on.

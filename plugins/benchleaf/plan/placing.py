@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from benchleaf.model import ShiftEdge
 
-from .books import Booking, Books, Room, Wish
+from .books import Booking, Books, Room, Wish, minutes_a_shift
 from .clock import DAY, GRID, Span, up
 from .presence import edge_span
 
@@ -35,7 +35,7 @@ class Ask:
 
 
 def place(books: Books, ask: Ask, days: int) -> list[Booking] | None:
-    """Book the lesson, in one where that is soon enough, else in parts; None where it never fits."""
+    """Book the lesson, in one where that is soon enough, else in parts; None where none fits."""
     at_once = next(_whole(books, ask, days), None)
     if at_once is not None and ask.due_day is not None and at_once.day <= ask.due_day:
         return [books.book(ask.wish, at_once.begin, ask.minutes, at_once.day)]
@@ -58,47 +58,64 @@ def _patience(ask: Ask, parts: Sequence[Booking]) -> int:
     return LATER_DAYS * DAY
 
 
-def _rooms(books: Books, ask: Ask, days: int) -> Iterator[Room]:
-    """Where anything of the lesson fits, in order of time. What is booked meanwhile counts."""
+def _days(books: Books, ask: Ask, days: int) -> Iterator[tuple[int, Span]]:
+    """The days on which something may be put, each with the part of the shift for it."""
     shift = books.crew.shift(ask.wish.trainer.shift)
     for day in range(max(0, ask.ready // DAY - 1), days):
-        if not ask.has_pieces(day):
-            continue
-        within = edge_span(shift, day, ask.edge)
-        after = max(within.begin, ask.ready)
-        while after < within.end:
-            room = next(books.rooms(ask.wish, day, Span(after, within.end)), None)
-            if room is None:
-                break
-            yield room
-            after = max(room.end, after + GRID)
+        if books.presence.of_all(ask.wish.trainer, ask.wish.people, day) and ask.has_pieces(day):
+            within = edge_span(shift, day, ask.edge)
+            if within.end > ask.ready:
+                yield day, Span(max(within.begin, ask.ready), within.end)
 
 
 def _whole(books: Books, ask: Ask, days: int) -> Iterator[Room]:
-    return (room for room in _rooms(books, ask, days) if room.minutes >= ask.minutes)
+    if ask.minutes > minutes_a_shift(ask.wish.trainer):
+        return
+    for day, within in _days(books, ask, days):
+        if books.left(ask.wish.trainer, day) >= ask.minutes:
+            rooms = books.rooms(ask.wish, day, within)
+            yield from (room for room in rooms if room.minutes >= ask.minutes)
 
 
 def place_in_parts(books: Books, ask: Ask, days: int) -> list[Booking] | None:
     """The lesson in parts, none shorter than the shop wants; nothing is booked where it fails."""
     left, found = ask.minutes, list[Booking]()
-    for room in _rooms(books, ask, days):
-        minutes = _part(left, room.minutes, ask.least)
-        if minutes:
-            found.append(books.book(ask.wish, room.begin, minutes, room.day))
-            left -= minutes
-        if not left:
-            return found
+    most = minutes_a_shift(ask.wish.trainer)
+    if left > most and not _divides(left, ask.least, most):
+        return None
+    for day, within in _days(books, ask, days):
+        after = within.begin
+        while books.left(ask.wish.trainer, day) >= min(ask.least, left):
+            room = next(books.rooms(ask.wish, day, Span(after, within.end)), None)
+            if room is None:
+                break
+            minutes = _part(left, room.minutes, ask.least, most)
+            if minutes:
+                found.append(books.book(ask.wish, room.begin, minutes, room.day))
+                left -= minutes
+            if not left:
+                return found
+            after = max(room.end, after + GRID)
     for one in reversed(found):
         books.take_back(one)
     return None
 
 
-def _part(left: int, room: int, least: int) -> int:
-    """How much of what is left is given in a room; 0 where that is too short."""
+def _part(left: int, room: int, least: int, most: int) -> int:
+    """How much of what is left is given in a room, so that the rest still divides; else 0."""
     if room >= left:
         return left
-    part = min(room, left - least)
-    return part if part >= least else 0
+    parts = range(room // GRID * GRID, least - 1, -GRID)
+    return next((one for one in parts if _divides(left - one, least, most)), 0)
+
+
+def _divides(minutes: int, least: int, most: int) -> bool:
+    """True where so many minutes are one part or several, each of at least and at most so many.
+
+    >>> _divides(65, 20, 30), _divides(65, 45, 45), _divides(15, 20, 30)
+    (True, False, False)
+    """
+    return minutes // least >= -(-minutes // most)
 
 
 def place_check(

@@ -28,6 +28,16 @@ class Presence:
         """The date of a day of the plan; 0 is the first."""
         return self.today + timedelta(days=number)
 
+    def of_all(self, trainer: Trainer, people: tuple[Person, ...], day: int) -> tuple[Span, ...]:
+        """When a trainer and some people are all there."""
+        key = (f"{trainer.id} {trainer.shift}", " ".join(one.id for one in people), day)
+        if key not in self._known:
+            found = self.of_trainer(trainer, day)
+            for person in people:
+                found = tuple(both(found, self.of_person(person, day))) if found else ()
+            self._known[key] = found
+        return self._known[key]
+
     def of_person(self, person: Person, day: int) -> tuple[Span, ...]:
         """When somebody of the crew is at work in the shift that begins that day."""
         return self._of(person, person.shift, day)
@@ -122,7 +132,7 @@ def _away(absences: Sequence[Absence], at: date, shift: Shift, day: int) -> tupl
 
 
 def _hours_away(absence: Absence, whole: Span) -> Iterator[Span]:
-    """The hours of an absence on a day; hours after midnight belong to a shift that goes past it."""
+    """The hours of an absence; those after midnight count for a shift that goes past it."""
     midnight = whole.begin // DAY * DAY
     begin = None if absence.starts is None else midnight + minute_of(absence.starts)
     end = None if absence.ends is None else midnight + minute_of(absence.ends)

@@ -1,7 +1,7 @@
 """What people were told stays: which promises hold still, and why one does not.
 
-A promise ends only where somebody or something is not there: the shop is closed, a trainer or learner
-is away, the job must not run. Or where it would come before a lesson that it waits for.
+A promise ends only where somebody or something is not there: the shop is closed, a trainer or
+learner is away, the job must not run. Or where it would come before a lesson that it waits for.
 """
 
 from __future__ import annotations
@@ -58,8 +58,8 @@ def to_come(setting: Setting, promise: PromisedLesson) -> tuple[PromisedTime, ..
 def minutes_left(setting: Setting, talk: Talk, promise: PromisedLesson | None) -> int:
     """What is still to give of a talk, the part that was given already taken into account.
 
-    Where the record shows as many rounds as the time given is good for, the lesson goes on as it was
-    promised. Fewer, and it is reckoned anew; more, and it ends earlier.
+    Where the record shows as many rounds as the time given is good for, the lesson goes on as it
+    was promised. Fewer, and it is reckoned anew; more, and it ends earlier.
     """
     by_rule = whole(talk.minutes)
     if promise is None:

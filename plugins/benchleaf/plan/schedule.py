@@ -15,7 +15,7 @@ from datetime import date
 from benchleaf.model import Trainer
 
 from .attempt import WAITS_FOR_NOBODY, Attempt
-from .bounds import Known, known
+from .bounds import Known
 from .clock import Session
 from .days import Timeline
 from .follow_up import FollowUp
@@ -109,8 +109,7 @@ class Load:
     minutes: float
     """All lessons together."""
     short_minutes: float
-    """How much too little time there is for lessons alone by the day on which that is worst; 0 where
-    all fit."""
+    """How much too little time there is for lessons alone, on the day when that is worst; or 0."""
     short_by: date | None
     """That day."""
     wanted_minutes_a_shift: float | None
@@ -147,7 +146,7 @@ class Schedule:
 def schedule(situation: Situation, lessons: Sequence[Lesson]) -> Schedule:
     """Plan lessons from the situation's day on."""
     setting = setting_of(situation, lessons)
-    made = best_attempt(setting)
+    made, how_good = best_attempt(setting)
     planned = tuple(_planned(setting, made))
     there = {one.lesson.key for one in planned}
     lead = {one.key: talk.key for talk in setting.talks for one in talk.lessons}
@@ -165,8 +164,7 @@ def schedule(situation: Situation, lessons: Sequence[Lesson]) -> Schedule:
     checks.sort(key=lambda one: (one.session.begin, one.trainer, one.person))
     loads = tuple(_load(setting, made, number) for number in range(len(setting.trainers)))
     return Schedule(
-        planned, lost, loads, made.follow_ups, tuple(checks), moves(setting, made),
-        known(setting, made),
+        planned, lost, loads, made.follow_ups, tuple(checks), moves(setting, made), how_good,
     )  # fmt: skip
 
 

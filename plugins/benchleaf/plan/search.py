@@ -1,91 +1,68 @@
 """Which order of lessons gives the best plan: first that of due days, then others, by what is late.
 
-What counts, in this order: lessons that find a place; cover that stays open; the last day on which
-cover is missed; the greatest lateness, then all of it; checks that nobody has time for; how much
-earlier people are told to be ready. What was promised stays in every attempt, so that no attempt
-moves it for the sake of another.
+`worth.py` says what counts. What was promised stays in every attempt, so that none moves it for the
+sake of something else. The search ends where no plan can be better (`bounds.py`), or nothing helps.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
 
 from .attempt import Attempt, attempt
-from .cover import cover_lines
+from .bounds import Known, Least, known, least_of
 from .lessons import Key
 from .order import Work, in_order
 from .setting import Setting
 from .talks import Talk
+from .worth import Gap, gaps, late_days, value_of
 
-MOST_ATTEMPTS = 24
+MOST_ATTEMPTS = 12
+MOST_IN_VAIN = 4
 MOST_TALKS = 2000
 """Attempts times talks that are tried at most, so that a large crew has its plan at once."""
 
-Value = tuple[int, int, int, int, int, int, int]
-"""What is compared, the least the best."""
 
-
-@dataclass(frozen=True, slots=True)
-class Gap:
-    """Cover that is missed today: so many of these must end."""
-
-    missing: int
-    talks: tuple[Key, ...]
-
-
-def gaps(setting: Setting) -> tuple[Gap, ...]:
-    """Every gap that lessons can close."""
-    lead = {one.key: talk.key for talk in setting.talks for one in talk.lessons}
-    found = []
-    for line in cover_lines(setting.situation):
-        keys = [(code, line.job) for code in (*line.lapsed, *line.coming)]
-        mine = tuple(lead[key] for key in keys if key in lead)
-        if line.gap and mine:
-            found.append(Gap(min(line.gap, len(mine)), mine))
-    return tuple(found)
-
-
-def best_attempt(setting: Setting) -> Attempt:
-    """The best plan that a few orders give."""
+def best_attempt(setting: Setting) -> tuple[Attempt, Known]:
+    """The best plan that a few orders give, and how good it is known to be."""
     cover = gaps(setting)
     by_key = {one.key: one for one in setting.talks}
-    closing = _with_needs({key for gap in cover for key in gap.talks}, by_key)
     due = {key: (setting.ranks[key], key) for key in by_key}
-    first = {key: (key not in closing, *due[key]) for key in by_key}
-    best, worth = None, None
-    for ranks in (due, first) if closing else (due,):
-        best, worth = _better(best, worth, _try(setting, ranks), cover)
-    assert best is not None
-    assert worth is not None
-    return _pulled_forward(setting, best, worth, cover)
+    best = _try(setting, due)
+    least = least_of(setting, best, cover)
+    if not _is_done(best, least, cover):
+        closing = _with_needs({key for gap in cover for key in gap.talks}, by_key)
+        first = {key: (key not in closing, *due[key]) for key in by_key}
+        best = _better(best, _try(setting, first), cover) if closing else best
+        best = _pulled_forward(setting, best, least, cover)
+    return best, known(best, least, cover)
 
 
-def _pulled_forward(setting: Setting, best: Attempt, worth: Value, cover: Sequence[Gap]) -> Attempt:
+def _is_done(made: Attempt, least: Least, cover: Sequence[Gap]) -> bool:
+    """True where no plan is better in what counts most."""
+    return known(made, least, cover).is_best and not made.unmet_checks and not made.never
+
+
+def _pulled_forward(setting: Setting, best: Attempt, least: Least, cover: Sequence[Gap]) -> Attempt:
     """What is latest is put first, with all that it needs, for as long as that may help."""
     by_key = {one.key: one for one in setting.talks}
     pulled: dict[Key, int] = {}
-    at = best
+    at, in_vain = best, 0
     for _ in range(min(MOST_ATTEMPTS, MOST_TALKS // max(1, len(by_key)))):
-        late = _latest(setting, at, cover)
-        if late is None:
+        late = _latest(at, cover)
+        if late is None or in_vain == MOST_IN_VAIN or _is_done(best, least, cover):
             break
         for key in _with_needs({late}, by_key):
             pulled[key] = pulled.get(key, 0) + 1
         ranks = {key: (-pulled.get(key, 0), setting.ranks[key], key) for key in by_key}
         at = _try(setting, ranks)
-        best, worth = _better(best, worth, at, cover)
+        former, best = best, _better(best, at, cover)
+        in_vain = in_vain + 1 if best is former else 0
     return best
 
 
-def _better(
-    best: Attempt | None, worth: Value | None, new: Attempt, cover: Sequence[Gap]
-) -> tuple[Attempt, Value]:
-    value = value_of(new, cover)
-    if best is None or worth is None or value < worth:
-        return new, value
-    return best, worth
+def _better(best: Attempt, new: Attempt, cover: Sequence[Gap]) -> Attempt:
+    return new if value_of(new, cover) < value_of(best, cover) else best
 
 
 def _try(setting: Setting, ranks: Mapping[Key, object]) -> Attempt:
@@ -105,41 +82,7 @@ def _with_needs(keys: set[Key], by_key: Mapping[Key, Talk]) -> set[Key]:
     return found
 
 
-def closing_days(made: Attempt, cover: Sequence[Gap]) -> Iterator[int | None]:
-    """The day on which each gap is closed; None where it stays open."""
-    for gap in cover:
-        ends = sorted(made.given[key][-1].day for key in gap.talks if key in made.given)
-        yield ends[gap.missing - 1] if len(ends) >= gap.missing else None
-
-
-def late_days(made: Attempt) -> dict[Key, int]:
-    """Days of the calendar past the due day, of each talk that is late."""
-    found = {}
-    for talk in made.setting.talks:
-        due = made.setting.due_day(talk)
-        if due is not None and talk.key in made.given:
-            late = made.given[talk.key][-1].day - due
-            if late > 0:
-                found[talk.key] = late
-    return found
-
-
-def value_of(made: Attempt, cover: Sequence[Gap]) -> Value:
-    """What is compared between plans."""
-    closed = list(closing_days(made, cover))
-    late = late_days(made)
-    return (
-        len(made.never),
-        sum(day is None for day in closed),
-        max((day for day in closed if day is not None), default=0),
-        max(late.values(), default=0),
-        sum(late.values()),
-        made.unmet_checks,
-        sum(one[-1].day for one in made.given.values()),
-    )
-
-
-def _latest(setting: Setting, made: Attempt, cover: Sequence[Gap]) -> Key | None:
+def _latest(made: Attempt, cover: Sequence[Gap]) -> Key | None:
     """What to pull forward: the lesson that is most late, else the one that closes cover last."""
     late = late_days(made)
     if late:

@@ -64,11 +64,14 @@ class Situation:
     """Other fingerprints that mean the same, where a change was declared as wording only."""
     said: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     """What each job said, by revision and by fingerprint, as the register of revisions keeps it."""
-    promised: Promised | None = None
-    """What people were told of an earlier plan."""
     _meanings: dict[str, tuple[Statement, ...]] = field(default_factory=dict, compare=False)
     """What jobs say now; filled as it is asked for."""
     _sheets: dict[str, tuple[SetUpSheet, ...]] = field(default_factory=dict, compare=False)
+
+    @property
+    def promised(self) -> Promised | None:
+        """What people were told of an earlier plan."""
+        return self.crew.promised
 
     def standing(self, person: Person, job: Job) -> Standing:
         """Where a person stands with a job."""

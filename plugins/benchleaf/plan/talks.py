@@ -53,8 +53,8 @@ def talks(
 ) -> tuple[Talk, ...]:
     """The lessons that some trainer gives, in talks; `given` is which one gives each.
 
-    Only those for whom `apart` says the same hear one together: who was told of a talk keeps it, and
-    nobody waits for somebody who is away.
+    Only those for whom `apart` says the same hear one together: who was told of a talk keeps it,
+    and nobody waits for somebody who is away.
     """
     apart = apart or {}
     by_key = {one.key: one for one in lessons if one.key in given}

@@ -1,4 +1,4 @@
-"""What a plan must know of each job: where, in which set-up, at which end of a shift, whether at all."""
+"""What a plan must know of each job: where, in which set-up, when in a shift, whether at all."""
 
 from __future__ import annotations
 
