@@ -15,11 +15,11 @@ from .crew import (
     Shift,
     SignedPage,
     SignOff,
-    StaffCode,
     TimedPiece,
     Trainer,
     Weekday,
 )
+from .crew_time import Absence, Batch, Break, LessonFacts, ShiftEdge
 from .declared import (
     area_at,
     classes_below,
@@ -83,6 +83,7 @@ from .operations import (
 from .part import Part, PartCopy, PartState, WorkPiece, part_id
 from .picture import MarkKind, Picture, PictureFile, PictureMark, copies
 from .piece_rate import Allowance, Element, PieceRate
+from .promised import Promised, PromisedCheck, PromisedLesson, PromisedTime
 from .record import Record, revision_order
 from .retraining import Retraining, Taught, Told
 from .rounds import IN_WORDS as ROUNDS_IN_WORDS
@@ -106,6 +107,7 @@ from .setup import (
     WorkSurface,
 )
 from .shop import ALONE, FOLDERS, KINDS, Kiosk, Manual, OpenLine, Paper, Shop, class_of, name_of
+from .staff_code import StaffCode
 from .stations import (
     DRIVEN,
     UNDRIVEN,
@@ -170,10 +172,13 @@ __all__ = [
     "UNDRIVEN",
     "WATCH_FIRST",
     "About",
+    "Absence",
     "Act",
     "Allowance",
     "Area",
     "At",
+    "Batch",
+    "Break",
     "Certainty",
     "ChangeNotice",
     "ChangedRevision",
@@ -225,6 +230,7 @@ __all__ = [
     "KeyPointKind",
     "Kiosk",
     "Learning",
+    "LessonFacts",
     "LessonRule",
     "LockoutStage",
     "Looks",
@@ -256,6 +262,10 @@ __all__ = [
     "PlantedFault",
     "PositiveStop",
     "Presses",
+    "Promised",
+    "PromisedCheck",
+    "PromisedLesson",
+    "PromisedTime",
     "Protection",
     "ReamingSetUp",
     "Record",
@@ -264,6 +274,7 @@ __all__ = [
     "SetUp",
     "Severity",
     "Shift",
+    "ShiftEdge",
     "Shop",
     "Side",
     "SignOff",

@@ -12,21 +12,16 @@ from typing import Annotated
 from pydantic import AfterValidator, Field, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
+from .crew_time import Absence, Batch, Break, LessonFacts
 from .fields import Duration
 from .ids import Id, JobRef, RefTo, normal_id
 from .marks import Example
+from .promised import Promised
 from .record import Record, Revision
 from .rounds import ROUNDS
+from .staff_code import StaffCode
 
-_STAFF_CODE = re.compile(r"[a-z]{1,4}-?[0-9]{1,6}")
 _FINGERPRINT = re.compile(r"[0-9a-f]{8,64}")
-
-
-def _staff_code(written: str) -> str:
-    lowered = written.lower()
-    if not _STAFF_CODE.fullmatch(lowered):
-        raise PydanticCustomError("staff_code", "'{value}' is no staff code", {"value": written})
-    return lowered
 
 
 def _fingerprint(written: str) -> str:
@@ -36,18 +31,6 @@ def _fingerprint(written: str) -> str:
     return lowered
 
 
-StaffCode = Annotated[
-    str,
-    AfterValidator(_staff_code),
-    WithJsonSchema(
-        {
-            "type": "string",
-            "pattern": "^[A-Za-z]{1,4}-?[0-9]{1,6}$",
-            "description": "A staff code, never a name.",
-            "examples": ["op-07"],
-        }
-    ),
-]
 Fingerprint = Annotated[
     str,
     AfterValidator(_fingerprint),
@@ -90,7 +73,9 @@ class Shift(Record):
     hours: Annotated[Duration, Example("8 h")]
     """How long it is, such as 8 h."""
     breaks: Annotated[Duration | None, Example("30 min")] = None
-    """Breaks in it, all together."""
+    """Breaks in it, all together; a plan puts them in the middle, unless `breaks_at` says when."""
+    breaks_at: tuple[Break, ...] = ()
+    """Each break with its time; nothing is planned in it."""
     days: tuple[Weekday, ...] = Field(default=WORKING_WEEK, min_length=1)
     """Days on which it works; Monday to Friday unless given."""
 
@@ -117,6 +102,12 @@ class Trainer(Record):
     """Time for training in each shift, such as 2 h."""
     teaches: tuple[JobRef, ...] = ()
     """Jobs they may teach; every job unless given."""
+    absent: tuple[Absence, ...] = ()
+    """When they are not there."""
+    first_day: Annotated[date | None, Example("2026-12-07")] = None
+    """The day on which they begin to train; left out, they train now."""
+    last_day: Annotated[date | None, Example("2027-06-30")] = None
+    """The last day on which they train; without end unless given."""
 
 
 class CrewFacts(Record):
@@ -130,6 +121,10 @@ class CrewFacts(Record):
     """Who trains, and for how long a shift."""
     closed: Annotated[tuple[date, ...], Example("2026-12-24")] = ()
     """Days on which the shop is closed."""
+    lessons: tuple[LessonFacts, ...] = ()
+    """What a plan must know of the lessons of some jobs."""
+    batches: tuple[Batch, ...] = ()
+    """Pieces for practice; a job that is not named has as many as are wanted."""
     as_of: Annotated[date | None, Example("2026-11-25")] = None
     """Plan as of this day instead of today; for a demonstration."""
 
@@ -156,6 +151,8 @@ class SignOff(Record):
     """The day on which it was proved."""
     judged_by: Annotated[StaffCode, Example("tr-01")]
     """Who judged it."""
+    first_proved: Annotated[date | None, Example("2026-03-02")] = None
+    """The day on which they first proved it, where `judged` is a later one: fewer checks follow."""
     last_done: Annotated[date | None, Example("2026-11-20")] = None
     """The day on which they last did the job."""
     timed: tuple[TimedPiece, ...] = ()
@@ -216,6 +213,12 @@ class Person(Record):
     """Jobs that this person need not learn."""
     signed: tuple[SignedPage, ...] = ()
     """Pages that they have signed, such as the safety preface."""
+    absent: tuple[Absence, ...] = ()
+    """When they are not there."""
+    first_day: Annotated[date | None, Example("2026-12-07")] = None
+    """Their first day of work; left out, they are there now."""
+    last_day: Annotated[date | None, Example("2027-06-30")] = None
+    """Their last day of work; without end unless given."""
 
     def sign_off(self, job_id: str) -> SignOff | None:
         """Their sign-off for a job, or None."""
@@ -241,10 +244,16 @@ class Crew:
 
     facts: CrewFacts
     people: Mapping[str, Person] = field(default_factory=dict)
+    promised: Promised | None = None
+    """What people were told of an earlier plan."""
 
     def shift(self, shift_id: str) -> Shift:
         """A shift that exists."""
         return next(one for one in self.facts.shifts if one.id == shift_id)
+
+    def lesson_facts(self, job_id: str) -> LessonFacts | None:
+        """What is said of a job's lessons, or None."""
+        return next((one for one in self.facts.lessons if one.job == job_id), None)
 
     def on_shift(self, shift_id: str) -> tuple[Person, ...]:
         """The people of a shift, by their codes."""

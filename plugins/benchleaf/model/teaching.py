@@ -27,6 +27,12 @@ class LessonRule(Record):
     """To tell and show one key point with its reason."""
     round_step_minutes: Minutes = 2.5
     """For the learner to do, or do and explain, one step in one of the four rounds."""
+    least_session_minutes: Annotated[Factor, Field(ge=5, le=240)] = 20.0
+    """The shortest part into which a lesson is divided; a shorter lesson is given in one."""
+    change_minutes: Annotated[Factor, Field(le=240)] = 10.0
+    """To change a station from the set-up of one job to that of another, between two sessions."""
+    check_minutes: Annotated[Factor, Field(ge=5, le=60)] = 10.0
+    """For one check on somebody who is on their own."""
 
 
 class FollowUpStage(Record):
@@ -62,6 +68,8 @@ class FollowUpRule(Record):
     slow_percent: Annotated[Factor, Field(le=200)] = 10.0
     """While somebody is expected to be this much slower than the standard, in percent, they have
     one check a day at least."""
+    again_checks: Annotated[int, Field(ge=0, le=24), Example("2")] = 1
+    """Checks after a job was taught or checked again, one a working day."""
 
 
 class Teaching(Record):

@@ -98,7 +98,7 @@ def learner_view(lookup: Lookup, plan: Timetable, standing: Standing, words: Wor
     """The view of one person at one job."""
     person, job = standing.person, standing.job
     new = novelty(lookup.shop, person, job, words)
-    found = progress(plan, person, job, lookup.sheets(job))
+    found = progress(plan, person, job)
     standard = found.standard if isinstance(found.standard, Standard) else None
     curve = found.curve if isinstance(found.curve, Curve) else None
     absent = (

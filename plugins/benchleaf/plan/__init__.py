@@ -1,15 +1,18 @@
 """People and jobs to a timetable: cover, lessons and their order, what is new, follow-up."""
 
+from .bounds import Known
 from .calendar_file import Event, calendar_text
+from .clock import Session
 from .cover import CoverLine, OnlyOne
 from .follow_up import WHAT, FollowUp, FollowUpDay, Pace
 from .lessons import Lesson, LessonKind
 from .novelty import NewStep, Novelty, novelty
-from .order import Session
-from .schedule import Load, Planned, Schedule, Unplanned
+from .promises import Moved
+from .schedule import Load, Planned, PlannedCheck, Schedule, Unplanned
 from .signings import Signed, Signing, pages_asked_for
 from .since import Since, changed_since
 from .situation import Situation, Standing, State
+from .telling import promise_of
 from .timetable import Progress, Timetable, progress, timetable
 
 __all__ = [
@@ -18,14 +21,17 @@ __all__ = [
     "Event",
     "FollowUp",
     "FollowUpDay",
+    "Known",
     "Lesson",
     "LessonKind",
     "Load",
+    "Moved",
     "NewStep",
     "Novelty",
     "OnlyOne",
     "Pace",
     "Planned",
+    "PlannedCheck",
     "Progress",
     "Schedule",
     "Session",
@@ -42,5 +48,6 @@ __all__ = [
     "novelty",
     "pages_asked_for",
     "progress",
+    "promise_of",
     "timetable",
 ]

@@ -36,12 +36,16 @@ class FollowUpDay:
     """Working day, 1 for the first on their own."""
     day: date
     times: tuple[datetime, ...]
-    """When to look, spread evenly over the shift, by the clock of the shop."""
+    """When to look, by the clock of the shop: spread over the shift, where trainers have time."""
     why: str
     expected_s: float | None = None
     """Expected time of the last piece of that day, where a curve is there."""
     first_piece: int | None = None
     last_piece: int | None = None
+    by: tuple[str, ...] = ()
+    """Which trainer looks, one for each time; empty before the plan gives it to one."""
+    unmet: int = 0
+    """Checks that no trainer has time for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +80,16 @@ def follow_up(
     start: date,
     pace: Pace | None,
     missing: str = "",
+    *,
+    again: bool = False,
 ) -> FollowUp:
     """The checks from the first working day after `start` on.
 
-    `missing` says why there is no pace, where there is none.
+    `missing` says why there is no pace, where there is none. Who is taught or checked `again` could
+    do it before, and has fewer.
     """
+    if again:
+        return _again(rule, shift, closed, start)
     wanted = dict(_by_rule(rule))
     days = list(working_days(shift, closed, start + timedelta(days=1)))
     expected = _expected(pace, shift, len(days)) if pace else ()
@@ -93,6 +102,15 @@ def follow_up(
         if number <= len(days)
     )
     return FollowUp(start, found, _note(rule, slow, expected, pace, missing))
+
+
+def _again(rule: FollowUpRule, shift: Shift, closed: Collection[date], start: date) -> FollowUp:
+    days = working_days(shift, closed, start + timedelta(days=1))
+    found = tuple(
+        FollowUpDay(number, day, tuple(_times(day, 1, shift)), "taught or checked again")
+        for number, day in zip(range(1, rule.again_checks + 1), days, strict=False)
+    )
+    return FollowUp(start, found, "They could do the job before, so that fewer checks follow.")
 
 
 def _by_rule(rule: FollowUpRule) -> Iterator[tuple[int, int]]:

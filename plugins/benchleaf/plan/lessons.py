@@ -58,8 +58,12 @@ def lesson_minutes(
     rule: LessonRule,
     round_reached: int = 0,
     since: Since | None = None,
+    takes: float | None = None,
 ) -> tuple[float, str]:
     """Length of a lesson by the shop's rule, in minutes of a trainer's time, and its working.
+
+    `takes` are the minutes of the whole lesson as the shop measured them, where it did: what is a
+    part of it by the rule takes the same part of them.
 
     Where it is known what changed since they were taught, that alone is taught again. Somebody in
     the middle of a job is taught it before they go on.
@@ -72,12 +76,24 @@ def lesson_minutes(
         LessonKind.CHECK: _Parts(0, 0, 1, steps),
     }
     minutes, working = _reckoned(every[kind], rule)
+    if takes is not None:
+        share = minutes / _reckoned(every[LessonKind.NEW], rule)[0]
+        minutes, working = _measured(takes, share)
     if since is None or kind not in (LessonKind.AGAIN, LessonKind.GO_ON):
         return minutes, working
     short = short_lesson(job, rule, since) or _reckoned(every[LessonKind.AGAIN], rule)
     if kind is LessonKind.AGAIN:
         return short
     return minutes + short[0], f"what changed {short[1]}; going on {working}"
+
+
+def _measured(takes: float, share: float) -> tuple[float, str]:
+    if abs(share - 1) < 1e-9:
+        return takes, f"{takes:g} min, as measured for this job"
+    minutes = takes * share
+    return minutes, (
+        f"{takes:g} min measured for the whole lesson × {share:.2f} by the rule = {minutes:.0f} min"
+    )
 
 
 def short_lesson(
@@ -184,7 +200,9 @@ def _lesson(situation: Situation, standing: Standing, kind: LessonKind, due: dat
     rule = situation.shop.manual.teaching.lesson
     reached = standing.lesson.round if standing.lesson else 0
     since = standing.since if standing.since and standing.since.is_due else None
-    minutes, working = lesson_minutes(standing.job, kind, rule, reached, since)
+    facts = situation.crew.lesson_facts(standing.job.id)
+    takes = facts.takes.value / 60 if facts and facts.takes else None
+    minutes, working = lesson_minutes(standing.job, kind, rule, reached, since, takes)
     lesson = Lesson(standing.person, standing.job, kind, minutes, working, due)
     one = short_lesson(standing.job, rule, since) if since else None
     if since is None or one is None or kind is not LessonKind.AGAIN:

@@ -1,23 +1,32 @@
-"""Lessons to trainers and into their days, and what cannot be met.
+"""Lessons to trainers and into their days, with checks, and what cannot be met.
 
-A learner keeps one trainer of their shift, unless that trainer may not teach the job, or another
-one tells several people what changed in it. The order is that of `order.py`.
+A learner keeps one trainer of their shift, unless that trainer may not teach the job, another one
+tells several people what changed in it, or the lesson would be late. Several orders of lessons are
+tried (`order.py`, `search.py`), and the best plan is kept.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from benchleaf.model import Trainer
 
-from .days import Timeline, working_days
+from .attempt import WAITS_FOR_NOBODY, Attempt
+from .bounds import Known
+from .clock import Session
+from .days import Timeline
+from .follow_up import FollowUp
 from .lessons import Key, Lesson
-from .order import Session, Work, adjusted_dues, book
+from .moves import moves
+from .order import Work, adjusted_dues
+from .promises import Moved, session_of
+from .search import best_attempt
+from .setting import Setting, setting_of
 from .situation import Situation
-from .talks import Talk, Teller, talks, teller
+from .talks import Talk
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,9 +53,8 @@ class Planned:
         others = f"{more} more people" if more > 1 else "one more person"
         if not each:
             return f"{self.lesson.working}, for all together"
-        return (
-            f"{self.lesson.working} for one; {alone:g} + {others} × {each:g} = {self.minutes:g} min"
-        )
+        total = alone + more * each
+        return f"{self.lesson.working} for one; {alone:g} + {others} × {each:g} = {total:g} min"
 
     @property
     def leads(self) -> bool:
@@ -55,7 +63,7 @@ class Planned:
 
     @property
     def minutes(self) -> float:
-        """The trainer's time, of a talk for all of its people."""
+        """The trainer's time that is booked, of a talk for all of its people."""
         return sum(one.minutes for one in self.sessions)
 
     @property
@@ -76,6 +84,16 @@ class Planned:
 
 
 @dataclass(frozen=True, slots=True)
+class PlannedCheck:
+    """A check on somebody who is on their own."""
+
+    person: str
+    job: str
+    trainer: str
+    session: Session
+
+
+@dataclass(frozen=True, slots=True)
 class Unplanned:
     """A lesson that nobody can give."""
 
@@ -91,11 +109,15 @@ class Load:
     minutes: float
     """All lessons together."""
     short_minutes: float
-    """How much too little time there is by the day on which that is worst; 0 where all fit."""
+    """How much too little time there is for lessons alone, on the day when that is worst; or 0."""
     short_by: date | None
     """That day."""
     wanted_minutes_a_shift: float | None
-    """Least time a shift with which every due day would be met; None where no time suffices."""
+    """Least time a shift without which some due day is missed; None where no time suffices."""
+    check_minutes: float = 0.0
+    """All checks together."""
+    change_minutes: float = 0.0
+    """All changes of stations before sessions."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +127,14 @@ class Schedule:
     planned: tuple[Planned, ...]
     unplanned: tuple[Unplanned, ...]
     loads: tuple[Load, ...]
+    follow_ups: Mapping[Key, FollowUp]
+    """The checks of each person and job, with the times at which trainers have time."""
+    checks: tuple[PlannedCheck, ...]
+    """All checks from the day of the plan on, in the order of time."""
+    moved: tuple[Moved, ...]
+    """What people were told and is otherwise now."""
+    known: Known
+    """How good this plan is known to be."""
 
     @property
     def late(self) -> tuple[Planned, ...]:
@@ -115,100 +145,69 @@ class Schedule:
 
 def schedule(situation: Situation, lessons: Sequence[Lesson]) -> Schedule:
     """Plan lessons from the situation's day on."""
-    trainers = situation.crew.facts.trainers
-    lines = [_timeline(situation, one) for one in trainers]
-    given, unplanned = _assigned(trainers, lessons)
-    every = talks(lessons, given)
-    mine = [[one for one in every if given[one.key] == n] for n in range(len(trainers))]
-    works = [[_work(one, line) for one in some] for some, line in zip(mine, lines, strict=True)]
-    booked = book(works, lines)
-    planned = [
-        Planned(one, trainers[given[one.key]], tuple(booked[talk.key]), talk.people)
-        for talk in every
-        if talk.key in booked
+    setting = setting_of(situation, lessons)
+    made, how_good = best_attempt(setting)
+    planned = tuple(_planned(setting, made))
+    there = {one.lesson.key for one in planned}
+    lead = {one.key: talk.key for talk in setting.talks for one in talk.lessons}
+    why = {**made.never, **setting.never}
+    lost = tuple(
+        Unplanned(one, why.get(one.key) or why.get(lead.get(one.key, one.key), WAITS_FOR_NOBODY))
+        for one in lessons
+        if one.key not in there
+    )
+    checks = [
+        PlannedCheck(*key, one.trainer.id, session_of(setting, one))
+        for key, found in made.checks.items()
+        for one in found
+    ]
+    checks.sort(key=lambda one: (one.session.begin, one.trainer, one.person))
+    loads = tuple(_load(setting, made, number) for number in range(len(setting.trainers)))
+    return Schedule(
+        planned, lost, loads, made.follow_ups, tuple(checks), moves(setting, made), how_good,
+    )  # fmt: skip
+
+
+def _planned(setting: Setting, made: Attempt) -> list[Planned]:
+    found = [
+        Planned(
+            one,
+            made.given[talk.key][-1].trainer,
+            tuple(session_of(setting, each) for each in made.given[talk.key]),
+            talk.people,
+        )
+        for talk in setting.talks
+        if talk.key in made.given
         for one in talk.lessons
     ]
-    given_somewhere = {one.lesson.key for one in planned}
-    lost = [
-        Unplanned(one, unplanned.get(one.key) or "it waits for a lesson that nobody can give, or "
-                  "does not fit within the next 400 days")
-        for one in lessons
-        if one.key not in given_somewhere
+    return sorted(found, key=lambda one: (one.sessions[0].begin, one.trainer.id, one.people))
+
+
+def _load(setting: Setting, made: Attempt, number: int) -> Load:
+    """The feasibility check: demand by each due day against the time until then."""
+    trainer, line = setting.trainers[number], setting.lines[number]
+    mine = [
+        talk for talk in setting.talks
+        if talk.key in made.given and made.given[talk.key][-1].trainer is trainer
     ]  # fmt: skip
-    place = {key: number for number, key in enumerate(booked)}
-    begun = {one.key: place.get(talk.key, 0) for talk in every for one in talk.lessons}
-    planned.sort(key=lambda one: (one.first, begun[one.lesson.key]))
-    loads = [
-        _load(one, some, line, situation)
-        for one, some, line in zip(trainers, mine, lines, strict=True)
-    ]
-    return Schedule(tuple(planned), tuple(lost), tuple(loads))
-
-
-def _timeline(situation: Situation, trainer: Trainer) -> Timeline:
-    crew = situation.crew
-    days = working_days(crew.shift(trainer.shift), crew.facts.closed, situation.today)
-    return Timeline(tuple(days), trainer.hours.value / 60)
-
-
-def _assigned(
-    trainers: Sequence[Trainer], lessons: Sequence[Lesson]
-) -> tuple[dict[Key, int], dict[Key, str]]:
-    """Which trainer gives each lesson, by place in the list; and why nobody gives some."""
-    given: dict[Key, int] = {}
-    nobody: dict[Key, str] = {}
-    load = [0.0] * len(trainers)
-    own: dict[str, int] = {}
-    telling: dict[tuple[Teller, str], int] = {}
-    for lesson in sorted(lessons, key=lambda one: (one.due or date.max, one.key)):
-        able = _able(trainers, lesson)
-        if not able:
-            nobody[lesson.key] = f"no trainer of the {lesson.person.shift} shift may teach it"
-            continue
-        talk = (teller(lesson), lesson.person.shift)
-        wanted = (
-            _asked(trainers, lesson),
-            telling.get(talk) if lesson.talk else None,
-            own.get(lesson.person.id),
-            min(able, key=lambda n: (load[n] / trainers[n].hours.value, n)),
-        )
-        chosen = next(one for one in wanted if one is not None and one in able)
-        is_told_already = bool(lesson.talk) and telling.get(talk) == chosen
-        if lesson.talk:
-            telling.setdefault(talk, chosen)
-        if not is_told_already:
-            own.setdefault(lesson.person.id, chosen)
-        given[lesson.key] = chosen
-        load[chosen] += lesson.own_minutes if is_told_already else lesson.minutes
-    return given, nobody
-
-
-def _able(trainers: Sequence[Trainer], lesson: Lesson) -> list[int]:
-    return [
-        number
-        for number, one in enumerate(trainers)
-        if one.shift == lesson.person.shift and (not one.teaches or lesson.job.id in one.teaches)
-    ]
-
-
-def _asked(trainers: Sequence[Trainer], lesson: Lesson) -> int | None:
-    """The trainer whom the learner's record names for this job, or for any other."""
-    records = sorted(lesson.person.learning, key=lambda one: one.job != lesson.job.id)
-    codes = [one.trainer for one in records if one.trainer is not None]
-    places = {one.id: number for number, one in enumerate(trainers)}
-    return places.get(codes[0]) if codes else None
+    lessons = [one for talk in mine for one in made.given[talk.key]]
+    checks = [one for found in made.checks.values() for one in found if one.trainer is trainer]
+    short, day = _shortage(mine, line)
+    most = setting.situation.crew.shift(trainer.shift).hours.value / 60
+    wanted = _least_minutes(mine, line, most) if short > 0 else line.minutes_a_day
+    return Load(
+        trainer,
+        sum(one.minutes for one in lessons),
+        short,
+        day,
+        wanted,
+        sum(one.minutes for one in checks),
+        sum(one.change for one in (*lessons, *checks)),
+    )
 
 
 def _work(talk: Talk, line: Timeline) -> Work[Key]:
     return Work(talk.key, talk.minutes, line.until(talk.due), talk.needs)
-
-
-def _load(trainer: Trainer, mine: Sequence[Talk], line: Timeline, situation: Situation) -> Load:
-    """The feasibility check: demand by each due day against the time until then."""
-    short, day = _shortage(mine, line)
-    most = situation.crew.shift(trainer.shift).hours.value / 60
-    wanted = _least_minutes(mine, line, most) if short > 0 else line.minutes_a_day
-    return Load(trainer, sum(one.minutes for one in mine), short, day, wanted)
 
 
 def _shortage(mine: Sequence[Talk], line: Timeline) -> tuple[float, date | None]:
@@ -227,7 +226,7 @@ def _shortage(mine: Sequence[Talk], line: Timeline) -> tuple[float, date | None]
 
 
 def _least_minutes(mine: Sequence[Talk], line: Timeline, most: float) -> float | None:
-    """Least time a shift, in whole minutes, with which nothing would be late."""
+    """Least time a shift, in whole minutes, with which lessons alone would not be late."""
     low, high = math.floor(line.minutes_a_day), math.floor(most)
     if _shortage(mine, Timeline(line.days, high))[0] > 0:
         return None

@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from enum import StrEnum
 
-from benchleaf.compute import set_up_sheets
+from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.meaning import Consequence, Statement, gravest_of, moved_since, statements, verdict
-from benchleaf.model import Crew, Job, Learning, Person, Shop, SignOff
+from benchleaf.model import Crew, Job, Learning, Person, Promised, Shop, SignOff
 
 from .since import Since, changed_since, since
 
@@ -66,6 +66,12 @@ class Situation:
     """What each job said, by revision and by fingerprint, as the register of revisions keeps it."""
     _meanings: dict[str, tuple[Statement, ...]] = field(default_factory=dict, compare=False)
     """What jobs say now; filled as it is asked for."""
+    _sheets: dict[str, tuple[SetUpSheet, ...]] = field(default_factory=dict, compare=False)
+
+    @property
+    def promised(self) -> Promised | None:
+        """What people were told of an earlier plan."""
+        return self.crew.promised
 
     def standing(self, person: Person, job: Job) -> Standing:
         """Where a person stands with a job."""
@@ -116,9 +122,14 @@ class Situation:
     def meaning(self, job: Job) -> tuple[Statement, ...]:
         """What a job says now."""
         if job.id not in self._meanings:
-            sheets = set_up_sheets(self.shop, job)
-            self._meanings[job.id] = statements(self.shop, job, sheets)
+            self._meanings[job.id] = statements(self.shop, job, self.sheets(job))
         return self._meanings[job.id]
+
+    def sheets(self, job: Job) -> tuple[SetUpSheet, ...]:
+        """The set-ups of a job, computed."""
+        if job.id not in self._sheets:
+            self._sheets[job.id] = set_up_sheets(self.shop, job)
+        return self._sheets[job.id]
 
     def since(self, job: Job, revision: str, mark: str | None = None) -> Since:
         """What changed since somebody was taught a revision; `mark` is its fingerprint.

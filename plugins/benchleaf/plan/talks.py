@@ -48,12 +48,20 @@ class Talk:
         return () if is_one else tuple(one.person.id for one in self.lessons)
 
 
-def talks(lessons: Sequence[Lesson], given: Mapping[Key, int]) -> tuple[Talk, ...]:
-    """The lessons that some trainer gives, in talks; `given` is which one gives each."""
+def talks(
+    lessons: Sequence[Lesson], given: Mapping[Key, int], apart: Mapping[Key, object] | None = None
+) -> tuple[Talk, ...]:
+    """The lessons that some trainer gives, in talks; `given` is which one gives each.
+
+    Only those for whom `apart` says the same hear one together: who was told of a talk keeps it,
+    and nobody waits for somebody who is away.
+    """
+    apart = apart or {}
     by_key = {one.key: one for one in lessons if one.key in given}
     groups: dict[object, list[Lesson]] = {}
     for one in by_key.values():
-        same = _together(one, given) if _is_sure(one, by_key) else one.key
+        is_one = _is_sure(one, by_key)
+        same = (_together(one, given), apart.get(one.key)) if is_one else one.key
         groups.setdefault(same, []).append(one)
     lead = {one.key: found[0].key for found in groups.values() for one in found}
     return tuple(

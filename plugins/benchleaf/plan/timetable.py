@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from benchleaf.compute.practice import Curve, NoCurve, NoStandard, Standard, curve_of, standard_of
-from benchleaf.compute.results import SetUpSheet
+from benchleaf.compute.practice import Curve, NoCurve, NoStandard, Standard
 from benchleaf.model import Job, Person
 
 from .cover import CoverLine, OnlyOne, cover_lines, only_one_in_all
-from .follow_up import FollowUp, Pace, follow_up
+from .follow_up import FollowUp
 from .lessons import Lesson, lessons_to_give
+from .pace import curve_and_standard
 from .schedule import Planned, Schedule, schedule
 from .signings import Signing, signings
 from .situation import Situation, Standing
@@ -68,33 +68,7 @@ class Progress:
     """None where they are neither proved nor planned to be."""
 
 
-def _pace_of(standard: Standard | NoStandard, curve: Curve | NoCurve) -> Pace | None:
-    """Curve against standard, where both are there."""
-    if isinstance(standard, NoStandard) or isinstance(curve, NoCurve):
-        return None
-    return Pace(curve, standard.standard_s, curve.observed[-1][0])
-
-
-def progress(plan: Timetable, person: Person, job: Job, sheets: tuple[SetUpSheet, ...]) -> Progress:
-    """What to expect of a learner at a job, and when to look in; `sheets` are its set-ups."""
-    situation = plan.situation
-    rules = situation.shop.manual.teaching
-    record = person.sign_off(job.id) or person.lesson(job.id)
-    curve = curve_of(record.timed if record else (), rules.learning_percent)
-    standard = standard_of(job, sheets)
-    planned = plan.planned(person.id, job.id)
-    sign_off = person.sign_off(job.id)
-    start = planned.last if planned else sign_off.judged if sign_off else None
-    if start is None:
-        return Progress(standard, curve, None)
-    absent = (NoStandard, NoCurve)
-    missing = " and ".join(one.missing for one in (standard, curve) if isinstance(one, absent))
-    plan_of_checks = follow_up(
-        rules.follow_up,
-        situation.crew.shift(person.shift),
-        situation.crew.facts.closed,
-        start,
-        _pace_of(standard, curve),
-        missing,
-    )
-    return Progress(standard, curve, plan_of_checks)
+def progress(plan: Timetable, person: Person, job: Job) -> Progress:
+    """What to expect of a learner at a job, and when to look in."""
+    curve, standard = curve_and_standard(plan.situation, person, job)
+    return Progress(standard, curve, plan.schedule.follow_ups.get((person.id, job.id)))

@@ -18,7 +18,7 @@ SINGLE_FILES = (
 OTHER_FOLDERS = ("pages", "pictures", "sheets")
 CHANGED_FOLDER = "changed"
 """The folder of what revisions changed, one file a job."""
-CREW_FILE, CREW_FOLDER = "crew.yml", "people"
+CREW_FILE, PROMISED_FILE, CREW_FOLDER = "crew.yml", "promised.yml", "people"
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,14 +50,14 @@ def read_content(content: Path, kinds: Iterable[str]) -> Contents:
 
 
 def read_crew(folder: Path) -> Contents:
-    """The files of a crew folder: crew.yml, and one file a person in people/."""
+    """The files of a crew folder: crew.yml, one file a person in people/, and what was promised."""
     if not folder.is_dir():
         cure = "name the folder that holds crew.yml and people/, or leave crew_dir out"
         missing = Finding(
             "R101", Severity.ERROR, Place(str(folder)), "there is no such crew folder", (cure,)
         )
         return Contents((), (), (missing,))
-    return _Reader(folder, (CREW_FOLDER,), (CREW_FILE,), ()).contents()
+    return _Reader(folder, (CREW_FOLDER,), (CREW_FILE, PROMISED_FILE), ()).contents()
 
 
 class _Reader:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, TypeVar
 
 from benchleaf.diagnose import Finding, Related, Severity, suggestion
@@ -13,6 +13,7 @@ from benchleaf.model import (
     Drafts,
     Learning,
     Person,
+    Promised,
     Record,
     Shift,
     Shop,
@@ -40,6 +41,7 @@ class _Gathered:
 
     facts: CrewFacts | None = None
     facts_tree: Node | None = None
+    promised: Promised | None = None
     people: dict[str, Person] = field(default_factory=dict)
     trees: dict[str, Node] = field(default_factory=dict)
     findings: list[Finding] = field(default_factory=list)
@@ -59,9 +61,12 @@ def gather_crew(contents: Contents, shop: Shop) -> tuple[Crew, tuple[Finding, ..
             gathered.findings += problems
             if gathered.facts is not None:
                 gathered.facts = _by_present_numbers(gathered.facts, shop)
+        elif document.kind == "promised":
+            _enter_promised(Source(document, (), document.value), gathered, shop)
         else:
             _enter(Source(document, (), document.value), gathered, shop)
-    crew = Crew(gathered.facts or UNWRITTEN, dict(sorted(gathered.people.items())))
+    people = dict(sorted(gathered.people.items()))
+    crew = Crew(gathered.facts or UNWRITTEN, people, gathered.promised)
     gathered.findings += _cross_checks(gathered, shop)
     return crew, tuple(gathered.findings)
 
@@ -82,6 +87,25 @@ def _enter(source: Source, gathered: _Gathered, shop: Shop) -> None:
         gathered.findings.append(_file_name(stem, code, tree))
     if person is not None:
         gathered.people[code] = _by_present_numbers(person, shop)
+
+
+def _enter_promised(source: Source, gathered: _Gathered, shop: Shop) -> None:
+    """What was promised of a job that is gone is told, and hinders no new plan."""
+    found, problems = build(Promised, source)
+    gathered.findings += problems
+    if found is None:
+        return
+    found = _by_present_numbers(found, shop)
+    for path, kind, wanted in references(found):
+        if kind == "jobs" and wanted not in shop.jobs:
+            gone = dangling(shop, kind, wanted, locate(source.tree, path))
+            gathered.findings.append(replace(gone, severity=Severity.WARNING))
+    gathered.promised = found.model_copy(
+        update={
+            "lessons": tuple(one for one in found.lessons if one.job in shop.jobs),
+            "checks": tuple(one for one in found.checks if one.job in shop.jobs),
+        }
+    )
 
 
 def _by_present_numbers(record: R, shop: Shop) -> R:

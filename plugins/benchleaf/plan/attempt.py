@@ -1,0 +1,289 @@
+"""One plan by one order of lessons: each is put as early as all who must meet are free.
+
+After each lesson its checks are put on the days that follow, so that they take their share of the
+trainers' time before later lessons come to it. What was promised stands before all else.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from benchleaf.model import Job, Person, SignOff
+
+from .books import Booking, Books, Wish
+from .clock import GRID, moment, whole
+from .days import HORIZON_DAYS
+from .follow_up import FollowUp, FollowUpDay
+from .lessons import Key, LessonKind
+from .pace import follow_up_of
+from .placing import Ask, place, place_check
+from .promises import WAITS, Kept, keep, minutes_left
+from .setting import Setting
+from .talks import Talk
+
+NO_ROOM = "it does not fit within the next 400 days"
+WAITS_FOR_NOBODY = "it waits for a lesson that nobody can give"
+NO_PIECES = "no batch of the job has {pieces} pieces left for practice"
+
+
+@dataclass(slots=True)
+class Attempt:
+    """A plan that is being made, and then one that is made."""
+
+    setting: Setting
+    books: Books
+    kept: Kept
+    given: dict[Key, list[Booking]] = field(default_factory=dict)
+    """The sessions of each talk."""
+    never: dict[Key, str] = field(default_factory=dict)
+    """Talks that found no place, and why."""
+    follow_ups: dict[Key, FollowUp] = field(default_factory=dict)
+    """By person and job."""
+    checks: dict[Key, list[Booking]] = field(default_factory=dict)
+    broken: dict[tuple[Key, int, bool], str] = field(default_factory=dict)
+    """Promises given up so late that what follows on the station has no time to change it."""
+    _used: dict[int, int] = field(default_factory=dict)
+    """Pieces used of each batch."""
+
+    @property
+    def unmet_checks(self) -> int:
+        """Checks that no trainer has time for."""
+        return sum(day.unmet for one in self.follow_ups.values() for day in one.days)
+
+
+def attempt(setting: Setting, order: Sequence[Key]) -> Attempt:
+    """The plan by an order in which every talk comes after those it needs.
+
+    A promise that is given up where others count on its set-up is given up from the start.
+    """
+    given_up: dict[tuple[Key, int, bool], str] = {}
+    while True:
+        made = _made(setting, order, given_up)
+        if not made.broken:
+            return made
+        given_up |= made.broken
+
+
+def _made(
+    setting: Setting, order: Sequence[Key], given_up: Mapping[tuple[Key, int, bool], str]
+) -> Attempt:
+    books = setting.books()
+    made = Attempt(setting, books, keep(setting, books, given_up))
+    by_key = {one.key: one for one in setting.talks}
+    taught = {one.key for talk in setting.talks for one in talk.lessons}
+    _drop_checks_of_nobody(made, taught)
+    for (person, job), sign_off in _followed(setting, taught):
+        again = sign_off.first_proved is not None
+        _follow(made, person, job, sign_off.judged, sign_off.judged_by, again=again)
+    for key in order:
+        _give(made, by_key[key])
+    return made
+
+
+def _give(made: Attempt, talk: Talk) -> None:
+    """Give one talk, and look in on its people afterwards."""
+    _place(made, talk)
+    sessions = made.given.get(talk.key)
+    if sessions is None:
+        for booking in made.kept.lessons.pop(talk.key, ()):
+            _lose(made, talk.key, booking, made.never[talk.key])
+        for one in talk.lessons:
+            _drop_checks(made, one.key, made.never[talk.key])
+        return
+    trainer = sessions[-1].trainer
+    end = made.setting.presence.day(sessions[-1].day)
+    for one in talk.lessons:
+        again = one.kind in (LessonKind.AGAIN, LessonKind.CHECK)
+        _follow(made, one.person, one.job, end, trainer.id, again=again)
+
+
+def _place(made: Attempt, talk: Talk) -> None:
+    setting = made.setting
+    if any(need not in made.given for need in talk.needs):
+        made.never[talk.key] = WAITS_FOR_NOBODY
+        return
+    ready = max((made.given[need][-1].end for need in talk.needs), default=0)
+    kept = _still_kept(made, talk, ready)
+    wanted = minutes_left(setting, talk, setting.promised.get(talk.key))
+    left = wanted - sum(one.minutes for one in kept)
+    if kept and left < GRID:
+        made.given[talk.key] = kept
+        return
+    if kept:
+        left = max(left, min(wanted, _least(setting)))
+    found = _best(made, talk, left, ready, kept)
+    if found is None:
+        return
+    made.given[talk.key] = sorted((*kept, *found), key=lambda one: one.begin)
+
+
+def _still_kept(made: Attempt, talk: Talk, ready: int) -> list[Booking]:
+    """Promised sessions, but for those that come before what the lesson waits for is over."""
+    kept = made.kept.lessons.get(talk.key, [])
+    for one in [each for each in kept if each.begin < ready]:
+        kept.remove(one)
+        _lose(made, talk.key, one, WAITS)
+    return kept
+
+
+def _lose(made: Attempt, key: Key, one: Booking, why: str, *, is_check: bool = False) -> None:
+    """Give a promise up; what followed on the station may find no time to change it now."""
+    made.kept.lost[key, one.begin, is_check] = why
+    if made.books.take_back(one):
+        made.broken[key, one.begin, is_check] = why
+
+
+def _best(
+    made: Attempt, talk: Talk, minutes: int, ready: int, kept: Sequence[Booking]
+) -> list[Booking] | None:
+    """With the trainer who is to give it, or with another one where it would be late."""
+    setting, due = made.setting, made.setting.due_day(talk)
+    numbers = setting.able(talk)
+    if kept:
+        numbers = tuple(n for n in numbers if setting.trainers[n].id == kept[0].trainer.id)
+    batches = setting.jobs[talk.lessons[0].job.id].batches
+    every = [(number, batch) for number in numbers for batch in batches or (-1,)]
+    best: tuple[int, int] | None = None
+    end = 0
+    for one in every:
+        found = _with(made, talk, minutes, ready, one)
+        if found is None:
+            continue
+        last = found[-1]
+        _undo(made, found)
+        if best is None or last.end < end:
+            best, end = one, last.end
+        if best == one and (due is None or last.day <= due):
+            break
+    if best is None:
+        pieces = setting.pieces(talk)
+        short = batches and all(_left_of(made, one) < pieces for one in batches)
+        made.never[talk.key] = NO_PIECES.format(pieces=pieces) if short else NO_ROOM
+        return None
+    found = _with(made, talk, minutes, ready, best)
+    if best[1] >= 0:
+        made._used[best[1]] = made._used.get(best[1], 0) + setting.pieces(talk)
+    return found
+
+
+def _with(
+    made: Attempt, talk: Talk, minutes: int, ready: int, choice: tuple[int, int]
+) -> list[Booking] | None:
+    setting, (number, batch) = made.setting, choice
+    pieces = setting.pieces(talk)
+    if batch >= 0 and _left_of(made, batch) < pieces:
+        return None
+
+    def has_pieces(day: int) -> bool:
+        if batch < 0:
+            return True
+        at, one = setting.presence.day(day), setting.situation.crew.facts.batches[batch]
+        return one.first <= at and (one.last is None or at <= one.last)
+
+    edge = setting.jobs[talk.lessons[0].job.id].edge
+    wish = setting.wish(talk, number)
+    due = setting.due_day(talk)
+    ask = Ask(wish, minutes, ready, due, _least(setting), edge, has_pieces)
+    return place(made.books, ask, HORIZON_DAYS)
+
+
+def _left_of(made: Attempt, batch: int) -> int:
+    return made.setting.situation.crew.facts.batches[batch].pieces - made._used.get(batch, 0)
+
+
+def _undo(made: Attempt, found: Sequence[Booking]) -> None:
+    for one in reversed(found):
+        made.books.take_back(one)
+
+
+def _least(setting: Setting) -> int:
+    return whole(setting.situation.shop.manual.teaching.lesson.least_session_minutes)
+
+
+def _followed(setting: Setting, taught: set[Key]) -> list[tuple[tuple[Person, Job], SignOff]]:
+    """Those proved lately, who are not taught again: their checks go on."""
+    shop, crew = setting.situation.shop, setting.situation.crew
+    return [
+        ((person, shop.jobs[one.job]), one)
+        for person in crew.people.values()
+        for one in person.can_do
+        if (person.id, one.job) not in taught and one.job in shop.jobs
+        and not setting.jobs[one.job].never
+    ]  # fmt: skip
+
+
+def _follow(
+    made: Attempt, person: Person, job: Job, start: date, trainer: str, *, again: bool
+) -> None:
+    """Put the checks that follow; those of days that are past stay as the rule has them."""
+    setting = made.setting
+    key = (person.id, job.id)
+    plan = follow_up_of(setting.situation, setting.presence, (person, job), start, again=again)
+    days = []
+    for one in plan.days:
+        number = setting.day(one.day)
+        is_past = number < 0 or number >= HORIZON_DAYS
+        days.append(one if is_past else _look(made, key, one, number, (person, job, trainer)))
+    made.follow_ups[key] = replace(plan, days=tuple(days))
+    _drop_checks(made, key, "its day moved with the lesson")
+
+
+def _look(
+    made: Attempt, key: Key, wanted: FollowUpDay, day: int, who: tuple[Person, Job, str]
+) -> FollowUpDay:
+    """The checks of one day: first those promised, then at the times of the rule."""
+    person, job, trainer = who
+    setting = made.setting
+    promised = made.kept.checks.get(key, [])
+    found = [one for one in promised if one.day == day][: len(wanted.times)]
+    for one in found:
+        promised.remove(one)
+    minutes = whole(setting.situation.shop.manual.teaching.lesson.check_minutes)
+    midnight = moment(setting.situation.today, 0)
+    times_wanted = [int((one - midnight).total_seconds() // 60) for one in wanted.times]
+    at = setting.jobs[job.id]
+    for time in _open_times(times_wanted, found):
+        for number in _who_looks(setting, person, job, trainer):
+            wish = Wish(setting.trainers[number], (person,), at.stations, at.set_up)
+            booked = place_check(made.books, wish, time, minutes, day, at.edge)
+            if booked is not None:
+                found.append(booked)
+                break
+    found.sort(key=lambda one: one.begin)
+    made.checks.setdefault(key, []).extend(found)
+    times = tuple(moment(setting.situation.today, one.begin) for one in found)
+    by = tuple(one.trainer.id for one in found)
+    return replace(wanted, times=times, by=by, unmet=len(wanted.times) - len(found))
+
+
+def _open_times(wanted: Sequence[int], found: Sequence[Booking]) -> list[int]:
+    """Times of the rule that no promised check has taken: each takes the one nearest to it."""
+    times = list(wanted)
+    for one in found:
+        times.remove(min(times, key=lambda each: abs(each - one.begin)))
+    return times
+
+
+def _who_looks(setting: Setting, person: Person, job: Job, trainer: str) -> list[int]:
+    """First the one who taught or judged, then any other of the shift who may teach the job."""
+    may = [
+        number
+        for number, one in enumerate(setting.trainers)
+        if one.shift == person.shift and one.id != person.id
+        and (not one.teaches or job.id in one.teaches)
+    ]  # fmt: skip
+    return sorted(may, key=lambda n: setting.trainers[n].id != trainer)
+
+
+def _drop_checks(made: Attempt, key: Key, why: str) -> None:
+    for one in made.kept.checks.pop(key, ()):
+        _lose(made, key, one, why, is_check=True)
+
+
+def _drop_checks_of_nobody(made: Attempt, taught: set[Key]) -> None:
+    """Promised checks of somebody who is neither taught nor proved."""
+    followed = {(person.id, job.id) for (person, job), _ in _followed(made.setting, taught)}
+    for key in [one for one in made.kept.checks if one not in taught and one not in followed]:
+        _drop_checks(made, key, "no longer needed: they are not followed up")

@@ -1,0 +1,48 @@
+"""A learner's pace at a job, and the checks that it and the shop's rule ask for."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from benchleaf.compute.practice import Curve, NoCurve, NoStandard, Standard, curve_of, standard_of
+from benchleaf.model import Job, Person
+
+from .follow_up import FollowUp, Pace, follow_up
+from .presence import Presence
+from .situation import Situation
+
+
+def curve_and_standard(
+    situation: Situation, person: Person, job: Job
+) -> tuple[Curve | NoCurve, Standard | NoStandard]:
+    """What the learner's timed pieces and the job's elements give."""
+    record = person.sign_off(job.id) or person.lesson(job.id)
+    percent = situation.shop.manual.teaching.learning_percent
+    curve = curve_of(record.timed if record else (), percent)
+    return curve, standard_of(job, situation.sheets(job))
+
+
+def follow_up_of(
+    situation: Situation,
+    presence: Presence,
+    pair: tuple[Person, Job],
+    start: date,
+    *,
+    again: bool,
+) -> FollowUp:
+    """The checks on somebody who is on their own from the working day after `start` on.
+
+    Days on which they are away are no working days of theirs.
+    """
+    person, job = pair
+    curve, standard = curve_and_standard(situation, person, job)
+    absent = (NoStandard, NoCurve)
+    missing = " and ".join(one.missing for one in (standard, curve) if isinstance(one, absent))
+    pace = None
+    if isinstance(curve, Curve) and isinstance(standard, Standard):
+        pace = Pace(curve, standard.standard_s, curve.observed[-1][0])
+    crew = situation.crew
+    shift = crew.shift(person.shift)
+    rule = situation.shop.manual.teaching.follow_up
+    closed = {*crew.facts.closed, *presence.away(person)}
+    return follow_up(rule, shift, closed, start, pace, missing, again=again)
