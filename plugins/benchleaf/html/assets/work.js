@@ -74,7 +74,8 @@
       const limits = check.querySelector(".bl-work__limits");
       line.textContent = [check.querySelector(".bl-work__what"), limits]
         .map((one) => (one ? (one.textContent || "").trim().replace(/\s+/g, " ") : ""))
-        .join(" ");
+        .filter(Boolean)
+        .join(": ");
       said.append(line);
     });
     if (!now.length) {
