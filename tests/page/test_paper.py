@@ -22,7 +22,7 @@ PAGE_RULE = re.compile(r"@page ?(\w*) \{[^{}]*?margin: ([\dm. ]+);")
 def margins() -> dict[str, tuple[float, float]]:
     """Name of each kind of page -> its margins together, across and down."""
     found = {}
-    for name in ("print.css", "bench.css"):
+    for name in ("benchleaf.css", "sheets.css"):
         for kind, text in PAGE_RULE.findall((ASSETS / name).read_text(encoding="utf-8")):
             given = [float(one.removesuffix("mm")) for one in text.split()]
             top, right = given[0], given[1]

@@ -61,12 +61,21 @@ def test_the_quiet_zone_is_white_and_empty() -> None:
 def test_a_page_with_an_id_ends_with_its_symbol_and_address(
     site: Site, page: str, text: str
 ) -> None:
-    html = site().html(page)
+    html = site(edition="full").html(page)
     foot = html[html.rindex('<aside class="bl-foot"') :]
     assert f"A scanner reads {text}" in words(foot)
     assert str(symbol(text, READ_FROM_MM, f"Symbol for a scanner: {text}").svg) in foot
     assert f"<code>{page}</code>" in foot
     assert 'data-copy=""' in foot
+
+
+def test_a_learner_meets_the_symbol_on_paper_alone(site: Site) -> None:
+    """On the screen a page's address and file are no use to who learns the job."""
+    html = site().html("jobs/vg-0010.html")
+    foot = html[html.rindex('<aside class="bl-foot bl-only-printed"') :]
+    assert "A scanner reads VG-0010" in words(foot)
+    assert "Made from" not in foot
+    assert "data-copy" not in foot
 
 
 def test_a_page_without_an_id_has_no_symbol_but_its_address(site: Site) -> None:
@@ -95,12 +104,12 @@ def test_where_the_shop_has_a_server_symbols_hold_its_addresses(site: Site, edit
 
 
 def test_the_foot_is_small(site: Site) -> None:
-    html = site().html("jobs/vg-0010.html")
+    html = site(edition="full").html("jobs/vg-0010.html")
     assert len(html[html.rindex('<aside class="bl-foot"') :]) < 1700
 
 
 def test_the_button_to_copy_is_hidden_without_its_script(site: Site) -> None:
-    html = site().html("index.html")
+    html = site(edition="full").html("index.html")
     (button,) = [one for one in elements(html, "button") if "data-copy" in one.attributes]
     assert button.inside[-1] == "p"
     assert '<p class="bl-needs-script"><button' in html

@@ -15,6 +15,7 @@ from benchleaf import pipeline, publish
 from benchleaf.diagnose import Finding
 from benchleaf.html import ASSETS, THEME
 from benchleaf.html.free import with_links
+from benchleaf.html.lean import lean
 from benchleaf.html.site_facts import ASSETS_ADDRESS, STYLES, SiteFacts
 from benchleaf.html.values import SearchEntry
 from benchleaf.people import crews
@@ -116,9 +117,14 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
             if files.get_file_from_path(planned.address.removesuffix(".html") + ".md"):
                 raise PluginError(f"A free page takes the address {planned.address} of the manual.")
             add_page(planned, files, config)
-        assets = [(f"{ASSETS_ADDRESS}/{path.name}", path) for path in sorted(ASSETS.iterdir())]
-        for address, path in (*assets, *self.shown.files):
+        for address, path in self.shown.files:
             files.append(File.generated(config, address, abs_src_path=str(path)))
+        for path in sorted(ASSETS.iterdir()):
+            address = f"{ASSETS_ADDRESS}/{path.name}"
+            given: Any = {"abs_src_path": str(path)}
+            if path.suffix in (".css", ".js"):
+                given = {"content": lean(path.read_text(encoding="utf-8"), path.suffix)}
+            files.append(File.generated(config, address, **given))
         unreadable: list[Finding] = []
         for made in pipeline.photograph_copies(self.shown):
             if isinstance(made, Finding):

@@ -14,9 +14,11 @@ from benchleaf.model import Shop, drafts, place_word
 from .dates import long_date
 
 ASSETS_ADDRESS = "assets/benchleaf"
-STYLES = (
-    "benchleaf.css", "scenes.css", "print.css", "bench.css", "manners.css", "search.css", "doors.css",
-)  # fmt: skip
+STYLES = ("benchleaf.css", "parts.css", "scenes.css", "doors.css", "manners.css", "search.css")
+"""Loaded by every page, in this order; the first declares the layers."""
+SHEET_STYLES = ("sheets.css",)
+"""For sheets, forms and pages about people."""
+CHART_STYLES = ("charts.css",)
 SCRIPTS = (
     "screen.js", "pictures.js", "bench.js", "terms.js", "idle.js", "age.js", "speak.js",
     "search.js",

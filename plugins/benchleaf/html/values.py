@@ -147,7 +147,7 @@ class PlannedPage:
     source_file: str
     """The content file it comes from, for the edit link."""
     make: Callable[[Ends], Rendered]
-    styles: tuple[str, ...] = ()
+    styles: tuple[str, ...] = ("lists.css",)
     """Style sheets among our assets that this page needs besides those of every page."""
     scripts: tuple[str, ...] = ()
     """Scripts among our assets that this page needs besides those of every page."""

@@ -63,7 +63,8 @@ def plan_pages(
     writer = Writer(inline, overrides, {"drawn": drawn})
     people_pages = PeoplePages(lookup, writer, people if edition == "full" else None)
     planner = Planner(lookup, writer, inline, people_pages, content_name)
-    gone, provenance = moved or Moved(), Provenance(content_name, edit_base, tuple(shop.drafts))
+    gone = moved or Moved()
+    provenance = Provenance(content_name, edit_base, tuple(shop.drafts), edition == "kiosk")
     pages = (
         page if _has_no_foot(page.address, gone) else with_foot(page, shop.manual, provenance)
         for page in lasting(planner.pages(), lookup, gone, writer, f"{content_name}/forwards.yml")

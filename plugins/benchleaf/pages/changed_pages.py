@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from benchleaf.html.lookup import Lookup
+from benchleaf.html.site_facts import SHEET_STYLES
 from benchleaf.html.values import Ends, Link, PlannedPage, Rendered
 from benchleaf.html.writer import Writer
 from benchleaf.link import CHANGED_SHEET, lesson_address, sheet_address
@@ -46,7 +47,7 @@ class ChangedPages:
             ):
                 make = partial(self._make, job, here, template)
                 title = f"{name}: {job_id.upper()} {job.title}"
-                yield PlannedPage(here, title, source, make, styles=("training.css",))
+                yield PlannedPage(here, title, source, make, styles=SHEET_STYLES)
 
     def _make(self, job: Job, here: str, template: str, ends: Ends) -> Rendered:
         view = changed_lesson(self.lookup, job, self.plan)

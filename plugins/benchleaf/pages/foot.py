@@ -1,4 +1,7 @@
-"""The end of every page: its own address to copy, and a symbol that leads a scanner to it."""
+"""The end of every page: its own address to copy, and a symbol that leads a scanner to it.
+
+A learner has no use for either on the screen: the kiosk's edition has the symbol on paper alone.
+"""
 
 from __future__ import annotations
 
@@ -40,6 +43,8 @@ class Provenance:
     """The address before a file's name at which it is edited; empty for no such link."""
     drafts: Collection[str] = ()
     """Ids of the jobs whose page is a draft."""
+    is_kiosk: bool = False
+    """True where learners read: nothing of this on the screen."""
 
     def edit_link(self, source: str) -> str:
         """Where a source file is edited; empty where nothing is said."""
@@ -84,6 +89,7 @@ def foot(manual: Manual, provenance: Provenance, address: str, source: str) -> d
         "source": source,
         "edit": provenance.edit_link(source),
         "draft": draft,
+        "is_kiosk": provenance.is_kiosk,
     }
 
 

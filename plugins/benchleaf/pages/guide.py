@@ -24,7 +24,7 @@ from benchleaf.search.free_entries import free_entries
 
 FOLDER: Traversable = resources.files("benchleaf") / "guide"
 """The Markdown files, one a page."""
-STYLES = ("plain.css",)
+STYLES = ("lists.css", "plain.css")
 _EXTENSIONS = ("fenced_code", "tables", "toc", "sane_lists")
 _HEADING = re.compile(r"\A# (.+)\n")
 _MARKDOWN_LINK = re.compile(r'(<a href="[\w./-]+)\.md((?:#[\w-]+)?")')

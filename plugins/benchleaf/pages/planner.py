@@ -11,7 +11,7 @@ from benchleaf.compute.operation import Operation
 from benchleaf.compute.operations import OPERATIONS
 from benchleaf.html.inline import Inline
 from benchleaf.html.lookup import FIND_WORDS, KIND_WORDS, SEE_WORDS, Lookup
-from benchleaf.html.site_facts import day_of_build
+from benchleaf.html.site_facts import CHART_STYLES, SHEET_STYLES, day_of_build
 from benchleaf.html.values import Ends, Found, Link, PlannedPage, Rendered, SearchEntry
 from benchleaf.html.writer import Writer
 from benchleaf.link import (
@@ -149,7 +149,8 @@ class Planner:
         yield PlannedPage(index, title, manual, partial(self._rows, "charts", rows))
         for chart in found:
             make = partial(self._chart, chart)
-            yield PlannedPage(address("charts", chart.id), chart.title, manual, make)
+            where = address("charts", chart.id)
+            yield PlannedPage(where, chart.title, manual, make, styles=CHART_STYLES)
 
     def _full_edition(self, manual: str) -> Iterator[PlannedPage]:
         yield PlannedPage(TRAINER_PAGE, "I train people", manual, self._trainer)
@@ -195,7 +196,8 @@ class Planner:
             )
         if isinstance(record, Onboarding):
             make = partial(self._onboarding, record)
-            return PlannedPage(address(kind, record_id), record.title, source, make)
+            where = address(kind, record_id)
+            return PlannedPage(where, record.title, source, make, styles=SHEET_STYLES)
         return PlannedPage(
             address(kind, record_id), name_of(record), source, partial(self._record, kind, record)
         )

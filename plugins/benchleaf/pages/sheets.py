@@ -14,7 +14,7 @@ from benchleaf.formulas.quantities import MM_PER_INCH
 from benchleaf.formulas.rounding import Direction, to_step
 from benchleaf.html.issue import issue_of
 from benchleaf.html.lookup import Lookup
-from benchleaf.html.site_facts import day_of_build
+from benchleaf.html.site_facts import SHEET_STYLES, day_of_build
 from benchleaf.html.values import Ends, Link, PlannedPage, Rendered
 from benchleaf.html.writer import Writer
 from benchleaf.link import SHEETS, sheet_address
@@ -106,7 +106,8 @@ def sheet_pages(lookup: Lookup, writer: Writer, content_name: str) -> Iterator[P
             render = partial(_rendered, lookup, writer, job, one, made)
             title = f"{SHEET_WORDS[one]}: {job.id.upper()} {job.title}"
             source = f"{content_name}/{lookup.shop.source_file('jobs', job.id)}"
-            yield PlannedPage(sheet_address(job.id, one), title, source, render)
+            where = sheet_address(job.id, one)
+            yield PlannedPage(where, title, source, render, styles=SHEET_STYLES)
 
 
 def _rendered(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property, partial
 
 from benchleaf.html.lookup import Lookup
+from benchleaf.html.site_facts import SHEET_STYLES
 from benchleaf.html.values import Ends, PlannedPage, Rendered
 from benchleaf.html.writer import Writer
 from benchleaf.link import TIMETABLE_PAGE
@@ -18,7 +19,6 @@ from .people_view import learner_address, learner_pages, person_address, person_
 
 NO_SOURCE = "crew"
 """People's files are in no repository, so that these pages have no file to edit."""
-STYLES = ("training.css",)
 
 
 @dataclass(frozen=True)
@@ -80,4 +80,4 @@ class PeoplePages:
 
 
 def _page(address: str, title: str, make: Callable[[Ends], Rendered]) -> PlannedPage:
-    return PlannedPage(address, title, NO_SOURCE, make, styles=STYLES)
+    return PlannedPage(address, title, NO_SOURCE, make, styles=SHEET_STYLES)

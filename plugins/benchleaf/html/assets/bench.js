@@ -43,20 +43,44 @@
     return false;
   }
 
+  /* A box to tick in place of a drawn one; what names it is read out, and only a key is kept. */
+  function tickBox(name, key) {
+    var label = document.createElement("label");
+    var box = document.createElement("input");
+    var words = document.createElement("span");
+    words.className = "bl-unseen";
+    words.textContent = "Done: " + name;
+    box.type = "checkbox";
+    box.checked = key !== "" && kept(key);
+    box.addEventListener("change", function () {
+      if (key) { kept(key, box.checked); }
+    });
+    label.className = "bl-tick";
+    label.append(box, words);
+    return label;
+  }
+
   document.querySelectorAll("[data-ticks]").forEach(function (list) {
     list.querySelectorAll("[data-tick]").forEach(function (item) {
       var key = "benchleaf.tick." + list.dataset.ticks + "." + item.dataset.tick;
-      var label = document.createElement("label");
-      var box = document.createElement("input");
-      var words = document.createElement("span");
-      words.className = "bl-unseen";
-      words.textContent = "Done: " + /** @type {HTMLElement} */ (item.querySelector(".bl-item__what")).innerText.split("\n")[0];
-      box.type = "checkbox";
-      box.checked = kept(key);
-      box.addEventListener("change", function () { kept(key, box.checked); });
-      label.className = "bl-tick";
-      label.append(box, words);
-      /** @type {HTMLElement} */ (item.querySelector(".bl-box")).replaceWith(label);
+      var name = /** @type {HTMLElement} */ (item.querySelector(".bl-item__what")).innerText.split("\n")[0];
+      /** @type {HTMLElement} */ (item.querySelector(".bl-box")).replaceWith(tickBox(name, key));
     });
+  });
+
+  /* What is to be had ready, or checked each day: ticked with a finger, too */
+  var page = location.pathname.split("/").slice(-2).join("/");
+  document.querySelectorAll(".bl-list--box").forEach(function (list, which) {
+    Array.prototype.forEach.call(list.children, function (item, n) {
+      var words = document.createElement("span");
+      words.append.apply(words, item.childNodes);
+      item.append(tickBox(words.textContent.trim(), "benchleaf.tick." + page + "." + which + "." + n), words);
+    });
+  });
+
+  /* Boxes of a form are ticked on the screen as on paper; what concerns a person is kept nowhere */
+  document.querySelectorAll(".bl-box").forEach(function (drawn) {
+    var line = drawn.closest("li, tr");
+    drawn.replaceWith(tickBox(line ? line.textContent.trim() : "", ""));
   });
 })();
