@@ -34,15 +34,17 @@
   let byFinger = false; // whether the last touch was a finger's: then no keyboard may be at hand
 
   /** Where a finger opens the box on a wide screen, keys of our own come, and no system's. */
+  const wantsKeys = () => byFinger && innerWidth >= NARROW;
+
   function noteTouch(event) {
-    byFinger = event.pointerType !== "mouse" && innerWidth >= NARROW;
-    if (event.target.closest(".bl-search, [data-tool='search']")) input.inputMode = byFinger ? "none" : "search";
+    byFinger = event.pointerType !== "mouse";
+    if (event.target.closest(".bl-search, [data-tool='search']")) input.inputMode = wantsKeys() ? "none" : "search";
   }
 
   async function open() {
     const shown = await panel();
-    if (byFinger) await load("search-keys.js");
-    shown.open(byFinger);
+    if (wantsKeys()) await load("search-keys.js");
+    shown.open(wantsKeys());
   }
 
   document.addEventListener("pointerdown", noteTouch, true);
