@@ -214,7 +214,8 @@ OTHERS = (
     "work stop; depth stop; stop card; stop on the vice; set the depth stop; end stop; stop block"
     "; eye shield; chip tray; burr; hand tap; cut the thread with a hand tap; hand countersink"
     "; wait until still; finger guard; cold fluid; fluid tap; grinding wheel; broken corner"
-    "; break the corners; ease the lever; spark plug; safety glasses; helper; hurter; feed stop; positive stop"
+    "; break the corners; ease the lever; spark plug; safety glasses; helper; hurter; feed stop"
+    "; positive stop"
 )
 
 
