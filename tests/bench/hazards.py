@@ -33,7 +33,7 @@ class Walked:
 
     warned: int
     work: int
-    touches: int
+    touches: tuple[int, ...]
     again: int
     """Whole texts that came a second time within a round."""
     steps: dict[str, Any]
@@ -41,7 +41,7 @@ class Walked:
 
     def __str__(self) -> str:
         share = self.warned / (self.work or 1)
-        return f"{self.warned:6} {self.work:6} {share:6.2f} {self.touches:4} {self.again:4}"
+        return f"{self.warned:6} {self.work:6} {share:6.2f} {sum(self.touches):4} {self.again:4}"
 
 
 def main() -> int:
@@ -56,7 +56,7 @@ def main() -> int:
         path = get_browser.browser()
         browser = playwright.chromium.launch(executable_path=path, args=list(FLAGS))
         page = browser.new_page(viewport={"width": KIOSK[0], "height": KIOSK[1]})
-        walks = [{job: _walked(page, site, job) for job in _jobs(site)} for site in sites]
+        walks = [{job: walked(page, site, job) for job in _jobs(site)} for site in sites]
         browser.close()
     return _report(walks)
 
@@ -67,7 +67,8 @@ def _jobs(site: Path) -> Iterator[str]:
             yield path.stem
 
 
-def _walked(page: Page, site: Path, job: str) -> Walked:
+def walked(page: Page, site: Path, job: str) -> Walked:
+    """The four rounds of one job, as one sitting."""
     page.goto("about:blank")
     page.goto((site / f"jobs/{job}.html").as_uri())
     page.evaluate("sessionStorage.clear()")
@@ -81,7 +82,12 @@ def _walked(page: Page, site: Path, job: str) -> Walked:
         strips = page.evaluate("bench.strips()")
         faults += [f"{job}: strip of {name}: {b}, not {a}" for name, a, b in strips if a != b]
     return Walked(
-        found["warned"], found["work"], sum(found["touches"]), found["again"], steps, tuple(faults)
+        found["warned"],
+        found["work"],
+        tuple(found["touches"]),
+        found["again"],
+        steps,
+        tuple(faults),
     )
 
 

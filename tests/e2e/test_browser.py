@@ -155,7 +155,7 @@ def test_dark_and_light_screen(demo: Path, visit: Visit) -> None:
     visitor = visit(KIOSK)
     page = visitor.open(demo, "index.html")
     before = page.evaluate("getComputedStyle(document.body).backgroundColor")
-    page.locator("[data-tool='light']").tap()
+    page.locator(".bl-header [data-tool='light']").tap()
     page.wait_for_function(
         "before => !document.getAnimations().length"
         " && getComputedStyle(document.body).backgroundColor !== before",
@@ -177,10 +177,10 @@ def test_three_sizes_of_text_that_stay_on_the_next_page(demo: Path, visit: Visit
     size = "parseFloat(getComputedStyle(document.querySelector('.bl-article')).fontSize)"
     seen = [page.evaluate(size)]
     for _ in range(3):
-        page.locator("[data-tool='text']").tap()
+        page.locator(".bl-header [data-tool='text']").tap()
         seen.append(page.evaluate(size))
     assert seen[0] == seen[3] < seen[1] < seen[2]
-    page.locator("[data-tool='text']").tap()
+    page.locator(".bl-header [data-tool='text']").tap()
     visitor.open(demo, "jobs/tr-0110.html")
     assert page.evaluate(size) == seen[1]
     assert visitor.strays == []

@@ -13,6 +13,7 @@ import pytest
 from playwright.sync_api import Error, Page, expect
 
 from build_demo import KIOSK, PHONE, demo_shop
+from visitor import to_touch
 
 Visit = Callable[..., Any]
 JOB = "jobs/tr-0110.html"
@@ -48,8 +49,8 @@ def _let_it_go_home(page: Page) -> None:
 def test_after_a_while_a_warning_and_then_home_with_nothing_left(demo: Path, visit: Visit) -> None:
     visitor = visit(KIOSK)
     page = _with_clock(visitor, demo, JOB)
-    page.locator("[data-tool='text']").tap()
-    page.locator("[data-tool='light']").tap()
+    page.locator(".bl-header [data-tool='text']").tap()
+    page.locator(".bl-header [data-tool='light']").tap()
     page.evaluate("sessionStorage.setItem('benchleaf.step', '3')")
     page.evaluate("localStorage.setItem('of-another-program', 'stays')")
     page.clock.run_for((IDLE - 2) * 1000)
@@ -241,7 +242,7 @@ def test_in_the_step_view_what_is_on_the_screen_is_read_and_no_more(
     for _ in range(40):
         if page.locator(".bl-step.bl-now.bl-shut").count():
             break
-        shut = page.locator(".bl-now.bl-asks .bl-ack")
+        shut = to_touch(page)
         (shut.first if shut.count() else page.locator("[data-do='next']")).tap()
     assert page.evaluate("[cancelled, speechSynthesis.speaking]") == [1, False]
     page.evaluate("said.length = 0")
@@ -249,7 +250,7 @@ def test_in_the_step_view_what_is_on_the_screen_is_read_and_no_more(
     said = page.evaluate("said")
     assert said[1] in ("DANGER.", "WARNING.")
     assert not [line for line in said if line.startswith(("Step", "Reason"))]
-    page.locator(".bl-now.bl-shut .bl-ack").tap()
+    to_touch(page).tap()
     assert page.evaluate("[cancelled, speechSynthesis.speaking]") == [2, False]
     page.evaluate(
         """() => { said.length = 0; document.querySelectorAll('.bl-now .bl-point__why').forEach(

@@ -254,7 +254,7 @@ def test_no_type_of_page_has_a_message_for_the_console(
     visitor = visit(size)
     page: Page = visitor.open(demo, "index.html")
     if scheme == "slate":
-        page.locator("[data-tool='light']").tap()
+        page.locator(".bl-header [data-tool='light']").tap()
     every, turn = page_types(demo), SCREENS.index((size, scheme))
     for name in every if is_nightly() else every[turn :: len(SCREENS)]:
         visitor.open(demo, name)
@@ -314,7 +314,7 @@ def test_on_paper_every_working_is_open_and_no_button_is_left(demo: Path, visit:
     shown = " ".join(body.split())
     assert "TR-0110" in shown
     assert "Do not run" not in shown
-    for css in (".bl-header", ".bl-search", ".bl-contents", "[data-tool='light']"):
+    for css in (".bl-header", ".bl-search", ".bl-contents", ".bl-header [data-tool='light']"):
         assert not any(one.is_visible() for one in page.locator(css).all()), css
 
 

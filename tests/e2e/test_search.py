@@ -11,7 +11,9 @@ import pytest
 from playwright.sync_api import Locator, Page, expect
 
 from benchleaf.html.values import Found, SearchEntry
+from benchleaf.model import Hazard, Shop, name_of
 from benchleaf.search import write_search
+from benchleaf.search.first_help import TITLES
 from benchleaf.search.words import Splitter
 from build_demo import KIOSK, LANDSCAPE, PHONE, demo_shop
 from running import sample
@@ -107,6 +109,149 @@ def test_nothing_is_loaded_before_search_is_used(demo: Path, visit: Visit) -> No
     look_for(page, "quill")
     shelves = [url for url in asked if "/words-" in url]
     assert 1 <= len(shelves) <= 4, shelves
+
+
+NUMBERS = ("tr120", "TR-120", "tr 0120", "0120", "120")
+
+
+def test_a_number_in_short_is_found_first(demo: Path, visit: Visit) -> None:
+    page = visit(KIOSK).open(demo, "index.html")
+    for typed in NUMBERS:
+        first = kinds_and_addresses(look_for(page, typed))[0]
+        assert first == ("Job", "jobs/tr-0120.html"), typed
+        assert "No page has" not in page.locator(".bl-results__notes").inner_text()
+    assert ("Part", "parts/trw-204.html") in kinds_and_addresses(look_for(page, "204"))[:1]
+    assert "jobs/tr-0110.html" in str(
+        kinds_and_addresses(look_for(page, "01"))
+    )  # as far as it goes
+    for size in ("1.20", "12.0 mm"):  # no number of a job
+        assert ("Job", "jobs/tr-0120.html") not in kinds_and_addresses(look_for(page, size))
+
+
+def test_a_kiosk_without_a_keyboard_has_keys_of_its_own(demo: Path, visit: Visit) -> None:
+    visitor = visit(KIOSK)
+    page = visitor.open(demo, "machines/pillar-drill.html")
+    page.locator(BOX).tap()
+    keys = page.locator(".bl-keys")
+    keys.wait_for()
+    assert page.locator(BOX).get_attribute("inputmode") == "none"  # and no system's
+    sizes = page.locator(".bl-keys button, .bl-results__button:visible").evaluate_all(
+        "all => all.map(one => one.getBoundingClientRect())"
+        ".map(at => Math.min(at.width, at.height))"
+    )
+    assert len(sizes) >= 40
+    assert min(sizes) >= 65
+    for sign in ("T", "R", "Space", "1", "2", "3", "Delete the last letter", "0"):
+        keys.get_by_role("button", name=sign, exact=True).tap()
+    assert page.locator(BOX).input_value() == "tr 120"
+    expect(page.locator(FOUND).first).to_contain_text("TR-0120")
+    assert keys.bounding_box()["y"] > page.locator(FOUND).first.bounding_box()["y"]  # type: ignore[index]
+    page.locator(FOUND).first.tap()
+    page.wait_for_url("**/jobs/tr-0120.html")
+    page.locator(BOX).tap()
+    page.get_by_role("link", name="What do you see?").tap()
+    page.wait_for_url("**/see.html")
+    shop = demo_shop()
+    things = page.locator(".bl-see__thing")
+    assert things.count() == len(shop.parts) + len(shop.machines) + len(shop.tools)
+    pictured = things.evaluate_all("all => all.every(one => one.querySelector('img, svg'))")
+    assert pictured
+    smallest = things.evaluate_all(
+        "all => Math.min(...all.map(one => one.getBoundingClientRect().height))"
+    )
+    assert smallest >= 65
+    page.get_by_role("link", name="TRW-204").tap()
+    page.wait_for_url("**/parts/trw-204.html")
+    assert visitor.strays == []
+    phone = visit(PHONE).open(demo, "index.html")  # which brings its own keys
+    phone.locator(BOX).tap()
+    phone.locator(".bl-results__button").first.wait_for()
+    assert phone.locator(".bl-keys").count() == 0
+
+
+def test_what_was_found_is_seen_though_nothing_was_focused(demo: Path, visit: Visit) -> None:
+    visitor = visit(KIOSK)
+    page = visitor.open(demo, "jobs/tr-0110.html")
+    page.evaluate(
+        """() => { const box = document.getElementById('bl-search-input'); box.value = 'quill';
+             box.dispatchEvent(new Event('input', {bubbles: true})); }"""
+    )
+    page.locator(FOUND).first.wait_for()
+    assert page.locator(".bl-results").is_visible()
+    assert visitor.strays == []
+
+
+ASKED = """async ([helps, others]) => {
+  await benchleafSearch.load('search-panel.js');
+  const { find, told } = await benchleafSearch.panel.ready();
+  const kind = async text => benchleafSearch.panel.asksForHelp(
+    told.first, text, (await find(text)).words);
+  return [await Promise.all(helps.map(kind)), await Promise.all(others.map(kind))]; }"""
+HURT, STOP, FIRE, STUCK = TITLES.values()
+HELP = {
+    HURT: (
+        "blood; bleeding; cut finger; I cut my finger; cut my hand; finger is caught; hair caught"
+        "; my sleeve is stuck; glove stuck in chuck; first aid; first aid box; somebody is hurt"
+        "; he is hurt; chip in eye; something in my eye is hurt; burnt hand; electric shock; help"
+        "; ambulance; blod; bleding; accident; injury; i cant breathe"
+    ),
+    STOP: (
+        "e stop; e-stop; estop; emergency stop; stop; it will not stop; it won't stop"
+        "; machine wont stop; does not stop; doesn't stop; drill cannot stop; stop the drill"
+        "; keeps turning; keeps running; still turning; switch it off; turn off; red button"
+        "; emergancy stop"
+    ),
+    FIRE: (
+        "fire; smoke; there is smoke; burning smell; flames; the grinder is on fire"
+        "; fire extinguisher"
+    ),
+    STUCK: (
+        "stuck; it is stuck; drill stuck; drill is stuck; jammed; tap broke; broken drill"
+        "; strange noise"
+    ),
+}
+OTHERS = (
+    "work stop; depth stop; stop card; stop on the vice; set the depth stop; end stop; stop block"
+    "; eye shield; chip tray; burr; hand tap; cut the thread with a hand tap; hand countersink"
+    "; wait until still; finger guard; cold fluid; fluid tap; grinding wheel; broken corner"
+    "; break the corners; ease the lever; spark plug; safety glasses; helper; hurter; feed stop"
+    "; positive stop"
+)
+
+
+def test_plain_words_for_trouble_come_before_all_else(demo: Path, visit: Visit) -> None:
+    visitor = visit(KIOSK)
+    page = visitor.open(demo, "machines/pillar-drill.html")
+    shop = demo_shop()
+    helps = [(kind, one.strip()) for kind, texts in HELP.items() for one in texts.split(";")]
+    names = [name_of(one) for *_, one in shop.every() if not isinstance(one, Hazard)]
+    others = [*(one.strip() for one in OTHERS.split(";")), *names]
+    got, wrong = page.evaluate(ASKED, [[text for _, text in helps], others])
+    assert [(one, kind) for one, kind in zip(helps, got, strict=True) if one[0] != kind] == []
+    calls = {text for text, kind in zip(others, wrong, strict=True) if kind}
+    assert calls == {"emergency stop"}  # a word of the trade that is reached for in danger
+    look_for_help(page, "blood", shop)
+    page.get_by_role("link", name="Safety page").tap()
+    page.wait_for_url("**/safety.html#if-something-goes-wrong")
+    assert page.locator("#if-something-goes-wrong").is_visible()
+    page.locator(BOX).fill("it will not stop")
+    page.get_by_role("link", name="Where to stop: Pillar drill").tap()
+    page.wait_for_url("**/machines/pillar-drill.html#controls")
+    assert page.locator("#controls").is_visible()
+    assert visitor.strays == []
+
+
+def look_for_help(page: Page, text: str, shop: Shop) -> None:
+    """What the shop says first stands above everything that is found."""
+    page.locator(BOX).fill(text)
+    box = page.locator(".bl-first-help__box")
+    box.wait_for()
+    plain = " ".join(shop.manual.emergency.split())
+    assert plain in " ".join(box.inner_text().split())
+    assert "white call button" in box.inner_text()
+    found = page.locator(FOUND)
+    if found.count():
+        assert box.bounding_box()["y"] < found.first.bounding_box()["y"]  # type: ignore[index]
 
 
 SLIPS = [

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Page, Request
+from playwright.sync_api import Locator, Page, Request
 
 
 @dataclass
@@ -26,6 +26,16 @@ class Visitor:
 def _anchor(name: str) -> str:
     anchor = name.partition("#")[2]
     return f"#{anchor}" if anchor else ""
+
+
+def to_touch(page: Page) -> Locator:
+    """What a shut screen waits for: the right answer of its question, or that it was read."""
+    answers = page.locator(".bl-now.bl-asks .bl-answer")
+    right = page.locator(".bl-now [data-control]").evaluate_all(
+        "all => all.map(one => one.dataset.control)"
+    )
+    found = (one for one in answers.all() if one.inner_text() in right)
+    return next(found, page.locator(".bl-now.bl-asks .bl-ack"))
 
 
 def watch(visitor: Visitor) -> Callable[[], None]:

@@ -41,4 +41,3 @@ def test_what_says_the_same_is_seen(answer: str, line: str) -> None:
 @pytest.mark.parametrize(("answer", "line"), OTHER)
 def test_what_says_something_else_is_let_pass(answer: str, line: str) -> None:
     assert not says_the_same(answer, line)
-

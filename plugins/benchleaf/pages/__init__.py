@@ -24,6 +24,8 @@ from benchleaf.registers import Moved
 from .changed_lesson import lessons_apart
 from .comparison import comparison_page
 from .foot import Provenance, edit_links, free_foot, with_foot
+from .hazard_share import HazardShare, hazard_share
+from .job_view import job_view
 from .lasting import lasting
 from .planner import Planner
 from .problems import problem_pages
@@ -81,6 +83,17 @@ def _has_no_foot(address: str, gone: Moved) -> bool:
     return address in gone.to or is_sheet(address) or address.startswith("people/")
 
 
+def hazard_shares(
+    shop: Shop, terms: TermIndex, sheets: Mapping[str, tuple[SetUpSheet, ...]]
+) -> dict[str, HazardShare]:
+    """How much of each job is warning, by its id; none of a job that must not be run."""
+    read = as_read(sheets)
+    shop = shown_shop(shop, read)
+    lookup, plain = Lookup(shop, where_used(shop), read), Inline(shop, terms).plain
+    views = (job_view(lookup, job) for job in shop.jobs.values())
+    return {view.job.id: hazard_share(view, plain) for view in views if view.may_run}
+
+
 def calendar_files(
     shop: Shop,
     terms: TermIndex,
@@ -124,6 +137,7 @@ __all__ = [
     "calendar_files",
     "comparison_page",
     "edit_links",
+    "hazard_shares",
     "learner",
     "lessons_apart",
     "plan_pages",

@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link, PictureView
 from benchleaf.link import address
-from benchleaf.model import Machine, Part, Tool
+from benchleaf.model import Machine, Part, Tool, ToolKind
 
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """One thing: a photograph or drawing where its record names one, else its symbol."""
+    """One thing: its photograph, for a part its drawing too, else its symbol."""
 
     link: Link
     picture: PictureView | None
@@ -30,8 +30,10 @@ class SeenGroup:
 
     @property
     def sign(self) -> Machine | Part | Tool:
-        """What stands for the kind itself."""
-        return self.things[0].record
+        """What stands for the kind itself: among tools a drill, as everybody knows one."""
+        records = [one.record for one in self.things]
+        drills = (one for one in records if isinstance(one, Tool) and one.kind is ToolKind.DRILL)
+        return next(drills, records[0])
 
 
 def see_view(lookup: Lookup) -> tuple[SeenGroup, ...]:
@@ -59,4 +61,6 @@ def _of(lookup: Lookup, kind: str) -> Iterator[Seen]:
     records = lookup.shop.of_kind(kind).values()
     found = [one for one in records if isinstance(one, Machine | Tool)]
     for record in sorted(found, key=lambda one: (str(one.kind), one.name)):
-        yield Seen(lookup.link(kind, record.id), lookup.picture(record.picture), record)
+        picture = lookup.picture(record.picture)
+        photograph = picture if picture and picture.copies else None
+        yield Seen(lookup.link(kind, record.id), photograph, record)

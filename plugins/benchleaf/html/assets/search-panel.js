@@ -75,9 +75,9 @@
   }
 
   /** Open with nothing found yet: what to touch, and keys of our own where a finger opened it. */
-  async function open(byFinger) {
+  async function open(withKeys) {
     show();
-    if (search.keys && byFinger) search.keys.show(panel, input);
+    if (withKeys) search.keys.show(panel, input);
     input.focus({ preventScroll: true });
     await begin();
   }
