@@ -106,7 +106,7 @@ class Controls(Record):
 class WrongAnswers(Record):
     """What does not keep a hazard away, for the question that the step view asks.
 
-    None may be a control of any hazard, step, job or machine beside which it is offered (V537).
+    None may be a control of any hazard, step, job or machine beside which it is offered (V538).
     """
 
     answers: Annotated[

@@ -1,4 +1,4 @@
-"""V537: no answer that is offered as wrong is a control of a hazard, step, job or machine."""
+"""V538: no answer that is offered as wrong is a control of a hazard, step, job or machine."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from ..places import Places
 from ..rule import ShopRule
 
 CODE = Code(
-    "V537",
+    "V538",
     "A wrong answer is a control",
     why=(
         "The step view asks what keeps a hazard away. A learner who is told that a control is "
@@ -43,15 +43,15 @@ CODE = Code(
                 source: US OSHA
             """,
             """
-            content/hazards/work-turns.yml:20:7: error V537 the wrong answer 'Wear your safety
+            content/hazards/work-turns.yml:20:7: error V538 the wrong answer 'Wear your safety
                     glasses.' is a control: 'Safety glasses with side shields.', in this
                     hazard itself
                 take another act, in words that it does not share with that line
-            content/hazards/work-turns.yml:21:7: error V537 the wrong answer 'Push against
+            content/hazards/work-turns.yml:21:7: error V538 the wrong answer 'Push against
                     the clamped plate, then start.' is a control: 'Push against the clamped
                     plate before each start.', in this hazard itself
                 take another act, in words that it does not share with that line
-            content/hazards/work-turns.yml:22:7: error V537 the wrong answer 'Let the fluid
+            content/hazards/work-turns.yml:22:7: error V538 the wrong answer 'Let the fluid
                     run on the drill.' is a control: 'Let fluid run on the drill.', in step
                     'drill' of VG-0010
                 take another act, in words that it does not share with that line
