@@ -16,7 +16,14 @@ from benchleaf import compute, link, pages, publish, read, registers, search, va
 from benchleaf.diagnose import Finding, Place, Severity, in_order, make_known
 from benchleaf.html import free, meanings
 from benchleaf.html.inline import Inline
-from benchleaf.html.site_facts import ASSETS_ADDRESS, SiteFacts, day_of_build, facts_of
+from benchleaf.html.site_facts import (
+    ASSETS_ADDRESS,
+    DAY_GIVEN,
+    SiteFacts,
+    day_of_build,
+    facts_of,
+    is_day_wrong,
+)
 from benchleaf.html.values import Link, PlannedPage, SearchEntry
 from benchleaf.model import FAMILIES, FOLDERS, GROUPS, Shop, copies, drafts
 from benchleaf.plan import Timetable
@@ -88,7 +95,7 @@ def load(content: Path, *, preview: bool = False, today: date | None = None) -> 
 
 
 def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
-    unfinished = _finished(content)
+    unfinished = _before(content)
     contents = read.read_content(content, (*FOLDERS, FAMILIES, GROUPS, registers.NOTICES))
     contents, made_findings = validate.with_made(contents)
     ledger, ledger_findings = registers.read_ledger(contents, content)
@@ -165,8 +172,12 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
     return replace(loaded, findings=in_order(all_findings))
 
 
-def _finished(content: Path) -> tuple[Finding, ...]:
-    """Finish what a command wrote half, before any of it is read; why that cannot be done."""
+def _before(content: Path) -> tuple[Finding, ...]:
+    """Before anything is read: what a command wrote half is finished, and the day is one."""
+    if is_day_wrong():
+        cure = "write seconds since 1970, or take it out of the environment"
+        text = "the day that the environment gives cannot be read"
+        return (Finding("R122", Severity.ERROR, Place(DAY_GIVEN), text, (cure,)),)
     try:
         finish(content)
     except OSError as error:
@@ -313,6 +324,8 @@ def free_page_findings(loaded: Loaded) -> tuple[Finding, ...]:
         name = f"{loaded.content.name}/{path.relative_to(loaded.content).as_posix()}"
         text, problems = read.read_text(path, name)
         findings += problems
+        findings += read.hidden_entities(text or "", name)
+        findings += read.settings_in_page(text or "", name)
         for column, number, link_text in free.links_in(text or ""):
             place = partial(Place, name, number, column)
             findings += validate.check_text(loaded.shop, loaded.places, link_text, place)

@@ -21,11 +21,11 @@ CASES = Path(__file__).parents[1] / "cases"
 FILES = sorted(PACKAGE.rglob("*.py"))
 CODE = re.compile(r"[RFLVSAPC]\d{3}")
 RAISED_ELSEWHERE = {code for code in CODES if code.startswith("P")} | {
-    "A612", "A614", "C704", "R115", "R116", "R117", "R130"
+    "A612", "A614", "A615", "C704", "R115", "R116", "R117", "R122", "R124"
 }  # fmt: skip
 """A whole site raises them (tests/publish, tests/e2e), a build, another revision or a release that
 was cut off (tests/registers), a folder's place (tests/training), the tidying of a file
-(tests/read), or a spreadsheet or slips (tests/workbooks)."""
+or the environment (tests/read), or a spreadsheet or slips (tests/workbooks)."""
 
 
 def codes_in(node: ast.AST) -> Iterator[str]:

@@ -89,7 +89,7 @@ def told_against(made: Repository, capsys: pytest.CaptureFixture[str], ref: str 
     capsys.readouterr()
     code = main(["check", str(made.content), "--against", ref])
     out = capsys.readouterr().out
-    assert code == (1 if "A614" in out else 0), out
+    assert code == (1 if "error A61" in out else 0), out
     return "" if out == "no problems found\n" else out
 
 
@@ -150,3 +150,20 @@ def test_a_release_that_was_taken_back_is_told(
     out = told_against(repo, capsys)
     for file in ("tally.yml", "history.yml", "changed/vg-0010.yml"):
         assert f"content/{file}: error A614" in out
+
+
+def test_a_list_goes_on_with_every_change(
+    plain: Repository, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (name,) = (path.name for path in (plain.content / "onboarding").glob("*.yml"))
+    file = plain.content / "onboarding" / name
+    text = file.read_text(encoding="utf-8")
+    plain.branch("work")
+    file.write_text(f"# a comment\n{text}", encoding="utf-8")
+    assert told_against(plain, capsys) == ""
+    signed = "        signed_by:\n          - learner\n          - trainer\n"
+    assert signed in text
+    file.write_text(text.replace(signed, "", 1), encoding="utf-8")
+    out = told_against(plain, capsys)
+    assert "error A615 this list changed since" in out
+    assert any(line.endswith("its revision is still 1: stages") for line in out.splitlines())

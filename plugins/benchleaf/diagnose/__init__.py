@@ -4,12 +4,13 @@ from .code import Code, Sample
 from .codes import CODES, make_known
 from .finding import Finding, Place, Related, Severity, in_order, seen_from
 from .nearest import LIST_AT_MOST, nearest, suggestion
-from .printers import FORMS, as_text, report, summary
+from .printers import FORMS, SHOWN_AT_MOST, as_text, report, summary
 
 __all__ = [
     "CODES",
     "FORMS",
     "LIST_AT_MOST",
+    "SHOWN_AT_MOST",
     "Code",
     "Finding",
     "Place",

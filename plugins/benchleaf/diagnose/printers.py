@@ -17,9 +17,16 @@ def as_text(finding: Finding) -> str:
     return "\n".join(lines)
 
 
+SHOWN_AT_MOST = 500
+"""Findings that are printed for people: who mends these sees the rest next."""
+
+
 def report(findings: Iterable[Finding]) -> str:
-    """All findings as text, one below another."""
-    return "\n".join(as_text(finding) for finding in findings)
+    """Findings as text, one below another; of very many the first, and how many more there are."""
+    every = tuple(findings)
+    lines = [as_text(finding) for finding in every[:SHOWN_AT_MOST]]
+    more = len(every) - SHOWN_AT_MOST
+    return "\n".join([*lines, f"and {more:,} more"] if more > 0 else lines)
 
 
 def summary(findings: Sequence[Finding]) -> str:

@@ -8,7 +8,7 @@ from mkdocs.exceptions import PluginError
 from mkdocs.plugins import get_plugin_logger
 from mkdocs.utils import CountHandler
 
-from benchleaf.diagnose import Finding, Severity, as_text, summary
+from benchleaf.diagnose import SHOWN_AT_MOST, Finding, Severity, as_text, summary
 
 log = get_plugin_logger("benchleaf")
 
@@ -33,8 +33,10 @@ def tell(findings: Sequence[Finding], *, go_on: bool = False) -> None:
     A preview goes on instead, and shows the findings as pages.
     """
     stops = [finding for finding in findings if finding.severity is Severity.STOP]
-    for finding in findings:
+    for finding in findings[:SHOWN_AT_MOST]:
         _LEVELS[finding.severity]("%s", as_text(finding))
+    if len(findings) > SHOWN_AT_MOST:
+        log.error("and %s more", f"{len(findings) - SHOWN_AT_MOST:,}")
     if stops:
         log.info("%d set-up%s DO NOT RUN", len(stops), " says" if len(stops) == 1 else "s say")
     if not go_on and any(finding.blocks_publishing for finding in findings):
@@ -43,7 +45,7 @@ def tell(findings: Sequence[Finding], *, go_on: bool = False) -> None:
 
 def tell_system(error: Exception) -> None:
     """A full disk, a folder that may not be written: one line that names the file, no traceback."""
-    if isinstance(error, OSError):
+    if isinstance(error, OSError) and error.errno is not None:  # else a template is missing
         where = error.filename or "a file of the new site"
         why = error.strerror or str(error)
         raise PluginError(f"Nothing is published: {where}: {why}. The former site is as it was.")

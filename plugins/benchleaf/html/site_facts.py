@@ -35,6 +35,9 @@ FREE_POLICY = _POLICY.format(" 'unsafe-inline'")
 """For free pages, whose Markdown aligns table columns by inline style."""
 
 
+DAY_GIVEN = "SOURCE_DATE_EPOCH"
+
+
 @dataclass(frozen=True, slots=True)
 class SiteFacts:
     """Facts that every page carries."""
@@ -93,9 +96,22 @@ def facts_of(shop: Shop, fingerprints: Iterable[str], *, edition: str) -> SiteFa
     )
 
 
+def given_day() -> date | None:
+    """The day that SOURCE_DATE_EPOCH gives; None where it gives none that a calendar has."""
+    epoch = os.environ.get(DAY_GIVEN, "")
+    if not (epoch.isascii() and epoch.isdigit() and len(epoch) < 16):
+        return None
+    try:
+        return datetime.fromtimestamp(int(epoch), UTC).date()
+    except (OverflowError, ValueError, OSError):
+        return None
+
+
+def is_day_wrong() -> bool:
+    """True where the environment gives a day that cannot be read."""
+    return bool(os.environ.get(DAY_GIVEN)) and given_day() is None
+
+
 def day_of_build() -> date:
     """Today, or the day that SOURCE_DATE_EPOCH gives for a build that can be made again."""
-    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
-    if epoch.isdigit():
-        return datetime.fromtimestamp(int(epoch), UTC).date()
-    return datetime.now().astimezone().date()
+    return given_day() or datetime.now().astimezone().date()

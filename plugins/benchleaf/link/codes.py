@@ -119,6 +119,12 @@ CODES = (
         why="They only ever grow: they prove what people were taught, and which links hold.",
         instead="Restore the file from that revision, then run the command that adds to it.",
     ),
+    Code(
+        "A615",
+        "An onboarding list changed, and its revision did not",
+        why="People are led through a list, and sign it, by its revision.",
+        instead="Advance the revision in the list's file.",
+    ),
     NEVER_USED,
     NO_ENTRY,
 )

@@ -73,7 +73,20 @@ def _id_of(what: str, example: str) -> WithJsonSchema:
     return _schema(f"The id of a {what}.", example)
 
 
+DEVICES = frozenset(
+    ("con", "prn", "aux", "nul", *(f"{one}{n}" for one in ("com", "lpt") for n in range(1, 10)))
+)
+"""Names that are devices on Windows: no page can be called so there."""
+LONGEST = 80
+"""Letters of an id: it is the name of a file, and others are made of it."""
+
+
 def _not_kept(record_id: str) -> str:
+    if len(record_id) > LONGEST:
+        told = {"length": len(record_id), "most": LONGEST}
+        raise PydanticCustomError("long_id", "an id of {length} letters", told)
+    if record_id in DEVICES:
+        raise PydanticCustomError("device_id", "'{value}' is a device", {"value": record_id})
     if record_id == "index":
         raise PydanticCustomError("kept_id", "'{value}' is kept", {"value": record_id})
     return record_id

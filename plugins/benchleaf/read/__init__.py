@@ -3,12 +3,13 @@
 from .codes import CODES
 from .document import Document, Source, document_of, read_document
 from .folder import CHANGED_FOLDER, Contents, read_content, read_crew
+from .front_matter import settings_in_page
 from .parser import parse
 from .photographs import Photograph, prepared
 from .pictures import PICTURE_TYPES, read_pages, read_pictures, read_sheets
 from .revision import Repository, RevisionError, repository_of
 from .site_settings import check_settings
-from .text_file import read_text
+from .text_file import hidden_entities, read_text
 from .tidy import tidied
 from .tree import Listing, Mapping, Node, Path, Scalar, child, key_place, plain
 
@@ -30,6 +31,7 @@ __all__ = [
     "check_settings",
     "child",
     "document_of",
+    "hidden_entities",
     "key_place",
     "parse",
     "plain",
@@ -42,5 +44,6 @@ __all__ = [
     "read_sheets",
     "read_text",
     "repository_of",
+    "settings_in_page",
     "tidied",
 ]

@@ -108,7 +108,46 @@ CODES = (
         instead="Make room on the disk, or give yourself the right to write, and run it again.",
     ),
     Code(
-        "R130",
+        "R118",
+        "A file does not belong where it lies",
+        why=(
+            "All that lies below pages/ is published: people's data too, or a page that runs"
+            " something, or a file from another place of the computer."
+        ),
+        instead="Put pictures, PDF and text there, and nothing else; everything else lies outside.",
+    ),
+    Code(
+        "R119",
+        "A name does not work on every system",
+        why="The manual is copied to screens of many kinds: there the file would be missing.",
+        instead="Use small letters, digits and hyphens, and no name twice.",
+    ),
+    Code(
+        "R120",
+        "A drawing or a sheet does more than show itself",
+        why="Opened at the kiosk it would run a program or ask a network.",
+        instead="Save it again as a plain drawing. A data sheet is a PDF, a text or a picture.",
+    ),
+    Code(
+        "R121",
+        "There is too much in one place",
+        why="It is hours of reading for the tool, and came there by mistake or by malice.",
+        instead="Look where it comes from, and take it out.",
+    ),
+    Code(
+        "R122",
+        "The day in the environment cannot be read",
+        why="Every page says when its copy was made, and reviews are looked at on that day.",
+        instead="Set SOURCE_DATE_EPOCH to seconds since 1970, or take it out of the environment.",
+    ),
+    Code(
+        "R123",
+        "A line at the top of a page is taken for a setting",
+        why="It is not shown: a warning that stands there is read by nobody.",
+        instead="Begin the page with its heading. Only title and description are settings.",
+    ),
+    Code(
+        "R124",
         "A line is no slip",
         why="A slip that is passed over is a fault of a page that nobody looks at.",
         instead="Write job, step, revision and ready words with semicolons between, as the kiosk does.",

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from benchleaf.diagnose import Finding, Place, Severity, suggestion
 from benchleaf.processes import spread
 
+from .border import at_border
 from .document import Document, read_document
 
 SINGLE_FILES = (
@@ -46,7 +47,10 @@ def read_content(content: Path, kinds: Iterable[str]) -> Contents:
         )
         return Contents((), (), (missing,))
     kinds = (*kinds, CHANGED_FOLDER)
-    return _Reader(content, kinds, SINGLE_FILES, OTHER_FOLDERS).contents()
+    found = _Reader(content, kinds, SINGLE_FILES, OTHER_FOLDERS).contents()
+    told = {(one.code, one.place.file) for one in found.findings}
+    border = (one for one in at_border(content) if (one.code, one.place.file) not in told)
+    return replace(found, findings=(*found.findings, *border))
 
 
 def read_crew(folder: Path) -> Contents:

@@ -16,10 +16,14 @@ import yaml
 from benchleaf.diagnose import Finding, Place, Related, Severity
 
 from .syntax import syntax_finding
+from .text_file import hidden_sign
 from .tree import Listing, Mapping, Node, Scalar
 
 DEEPEST = 12
 """No record needs more levels; the deepest, a check in a step, stands at six."""
+
+MOST_KEYS, MOST_ENTRIES = 200, 50_000
+"""Of one record and of one list. The longest record has some 40 keys; registers only grow."""
 
 _LOADER: type[Any] = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _CUT = re.compile(r"\s+(#[^\s#].*)$")
@@ -62,6 +66,20 @@ class _Builder:
             self._add(Scalar("", place, empty=True), quiet=True)
         elif isinstance(event, yaml.DocumentStartEvent):
             return self._document(place)
+        return not (self.stack and self._is_full(self.stack[-1], place))
+
+    def _is_full(self, top: _Open, place: Place) -> bool:
+        count, most = len(top.items), MOST_ENTRIES
+        if top.is_mapping:
+            count, most = len(top.entries), MOST_KEYS
+        if count <= most:
+            return False
+        self._problem(
+            "R121",
+            place,
+            f"more than {most:,} {'keys' if top.is_mapping else 'entries'} stand in one place here",
+            "no record needs so many: look where they come from",
+        )
         return True
 
     def _document(self, place: Place) -> bool:
@@ -97,6 +115,14 @@ class _Builder:
 
     def _scalar(self, event: Any, place: Place) -> Scalar:
         is_plain = event.style in (None, "")  # the C parser says "", the other None
+        hidden = hidden_sign(event.value) if event.style == '"' else None
+        if hidden:
+            self._problem(
+                "R107",
+                place,
+                f"this text holds the invisible sign {hidden}, written by its number",
+                "take it out; it can hide what a line really says",
+            )
         if is_plain and event.value:
             self._note_cut(event)
         empty = is_plain and event.value in NULLS

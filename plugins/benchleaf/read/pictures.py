@@ -13,6 +13,10 @@ PICTURE_TYPES = (".svg", ".png", ".jpg", ".jpeg", ".gif", ".webp")
 """What every browser shows from disk."""
 
 
+READ_AT_MOST = 40_000_000
+"""Bytes of a picture or a sheet."""
+
+
 def read_pictures(folder: Path) -> dict[str, tuple[int, int, int]]:
     """Name below `folder` -> width, height and bytes; a picture that cannot be read has size 0."""
     return {
@@ -37,7 +41,9 @@ def read_pages(folder: Path) -> dict[str, str | None]:
 
 
 def _files(folder: Path) -> list[Path]:
-    return sorted(path for path in folder.rglob("*") if path.is_file())
+    """Plain files, by name; what is too large to be one of ours is told at the border."""
+    found = (path for path in folder.rglob("*") if path.is_file())
+    return sorted(path for path in found if path.stat().st_size <= READ_AT_MOST)
 
 
 def _size(path: Path) -> tuple[int, int]:

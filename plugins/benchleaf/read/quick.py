@@ -15,7 +15,7 @@ from yaml.nodes import MappingNode, ScalarNode, SequenceNode
 
 from benchleaf.diagnose import Place
 
-from .parser import DEEPEST, NULLS
+from .parser import DEEPEST, MOST_ENTRIES, MOST_KEYS, NULLS
 from .tree import Listing, Mapping, Node, Scalar
 
 try:
@@ -28,8 +28,10 @@ _ODD = {
     "*": re.compile(r"(?<![^\s\[\]{},:?-])\*"),
     "!": re.compile(r"(?<![^\s\[\]{},:?-])!"),
     "#": re.compile(r"\s#[^\s#]"),
+    "\\": re.compile(r"\\[xuU0abvfeNLP_]"),
 }
-"""What may be an anchor, alias or tag, and a text that is cut at a #: looked for by its sign."""
+"""What may be an anchor, alias or tag, a text that is cut at a #, and a sign that is written by its
+number: looked for by its own sign."""
 
 
 class _OddError(Exception):
@@ -76,6 +78,8 @@ def _value(node: Any, depth: int) -> object:
     if depth >= DEEPEST:
         raise _OddError
     if kind is SequenceNode:
+        if len(node.value) > MOST_ENTRIES:
+            raise _OddError
         return [_value(item, depth + 1) for item in node.value]
     if kind is MappingNode:
         return _mapping(node, depth)
@@ -84,6 +88,8 @@ def _value(node: Any, depth: int) -> object:
 
 def _mapping(node: Any, depth: int) -> dict[str, object]:
     found: dict[str, object] = {}
+    if len(node.value) > MOST_KEYS:
+        raise _OddError
     for key, value in node.value:
         text = key.value
         if type(key) is not ScalarNode or text in found or text == "<<":

@@ -17,7 +17,7 @@ from .tree import Node
 
 _KEY = re.compile(r"[^\s#'\"\[{&*!|>-][^:]*:(?:\s|$)")
 _ENTRY = re.compile(r"( *)- ")
-_STOPS = ("R104", "R107", "R110")
+_STOPS = ("R104", "R107", "R110", "R121")
 """Codes after which the parser reads no further."""
 MOST_CUTS = 20
 

@@ -11,11 +11,12 @@ from collections.abc import Iterator
 from pathlib import Path, PurePosixPath
 
 from benchleaf.diagnose import Finding, Place, Severity
-from benchleaf.read import CHANGED_FOLDER, Repository, read_text, repository_of
+from benchleaf.read import CHANGED_FOLDER, Repository, document_of, read_text, repository_of
 
 from .changed_kept import TALLY
 
 GROWING = ("addresses.yml", "revisions.yml", "history.yml")
+LISTS = "onboarding"
 _FORWARDS = "forwards.yml"
 _ENTRY = re.compile(r"\s+- ")
 _LINK = re.compile(r', link: "[0-9a-f]{16}"(?=\}$)|(?<=\S) [0-9a-f]{16}$')
@@ -32,7 +33,7 @@ def against(content: Path, reference: str) -> tuple[Finding, ...]:
     repository = repository_of(content)
     repository.commit(reference)
     base = repository.merge_base(reference)
-    return tuple(_lost(repository, base, content))
+    return (*_lost(repository, base, content), *_lists(repository, base, content))
 
 
 def _lost(repository: Repository, base: str, content: Path) -> Iterator[Finding]:
@@ -53,6 +54,35 @@ def _lost(repository: Repository, base: str, content: Path) -> Iterator[Finding]
         why = _less(name, before, now)
         if why:
             yield _told(place, why, commit)
+
+
+_STATE = ("revision", "effective", "approved_by")
+
+
+def _lists(repository: Repository, base: str, content: Path) -> Iterator[Finding]:
+    """Onboarding lists that say something else under the revision that they had."""
+    inside = PurePosixPath(content.resolve().relative_to(repository.top.resolve()).as_posix())
+    for name in repository.names(base, inside / LISTS):
+        path = content / LISTS / PurePosixPath(name).name
+        before = _value(repository.text_at(base, PurePosixPath(name)))
+        now = _value(read_text(path, path.name)[0] if path.is_file() else None)
+        if not before or not now or before.get("revision") != now.get("revision"):
+            continue
+        moved = [key for key in {**before, **now} if before.get(key) != now.get(key)]
+        if set(moved) - {*_STATE}:
+            yield Finding(
+                "A615",
+                Severity.ERROR,
+                Place(f"{content.name}/{LISTS}/{path.name}"),
+                f"this list changed since {repository.short(base)}, and its revision is still"
+                f" {now.get('revision')}: {', '.join(sorted(moved))}",
+                ("advance its revision, with the day and the role that approves it",),
+            )
+
+
+def _value(text: str | None) -> dict[str, object]:
+    document = document_of(text, LISTS, LISTS)[0] if text is not None else None
+    return document.value if document and isinstance(document.value, dict) else {}
 
 
 def _less(name: str, before: str, now: str) -> str:

@@ -35,6 +35,8 @@ def had_ledger(contents: Contents, content: Path) -> bool:
 
 def gone(contents: Contents, content: Path) -> Iterator[Finding]:
     """A613 for a register that was there once."""
+    if not content.is_dir():  # which is told
+        return
     there = {one.kind: one for one in contents.documents if one.kind in _REGISTERS}
     unread = {kind for kind, _ in contents.unread}
     for name in _REGISTERS:

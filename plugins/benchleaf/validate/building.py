@@ -304,6 +304,8 @@ _OTHER = {
     "bad_server": "'{value}' is no address of a server | write https://NAME/, such as "
     "https://manual.example/",
     "kept_id": "'{value}' is kept for the list page | choose another id",
+    "long_id": "this id is {length} letters long | at most {most}",
+    "device_id": "'{value}' is a device on Windows, and no file there | choose another id",
     "keeps_id": "'{wanted}' is not among the machines of the group | write one of: {known}",
     "notice_jobs": "'{value}' names no jobs | write [TR-0110, TR-0120], or those affected",
 }

@@ -69,7 +69,7 @@ def _plain(text: str) -> str:
 
 
 def _amiss(place: Place, text: str, help_lines: tuple[str, ...]) -> Finding:
-    return Finding("R130", Severity.ERROR, place, text, help_lines)
+    return Finding("R124", Severity.ERROR, place, text, help_lines)
 
 
 def slips_listed(slips: Iterable[Slip], jobs: Mapping[str, Job], drafts: Iterable[str] = ()) -> str:
