@@ -2,21 +2,21 @@
    cue where more stands below. */
 (function () {
   "use strict";
-  var DRAWN_LEAST = 576; /* px: letters of a drawing are then 24 high */
-  var DRAWN_MOST = 820;
-  var CUE = 58; /* px: height of "More below" */
+  const DRAWN_LEAST = 576; /* px: letters of a drawing are then 24 high */
+  const DRAWN_MOST = 820;
+  const CUE = 58; /* px: height of "More below" */
 
   window.benchleafFit = function (article, stage, bottom) {
-    var more = /** @type {HTMLElement} */ (bottom.querySelector("[data-do='more']"));
+    const more = /** @type {HTMLElement} */ (bottom.querySelector("[data-do='more']"));
 
     /* A step with a set-up and no picture shows the drawing of that set-up */
     function drawInSteps() {
-      article.querySelectorAll(".bl-step[data-set-up]").forEach(function (step) {
-        var side = /** @type {HTMLElement} */ (step.querySelector(".bl-step__side"));
-        var frame = article.querySelector("#" + CSS.escape(step.dataset.setUp || "") + " .bl-drawing__frame");
+      article.querySelectorAll(".bl-step[data-set-up]").forEach((step) => {
+        const side = /** @type {HTMLElement} */ (step.querySelector(".bl-step__side"));
+        const frame = article.querySelector("#" + CSS.escape(step.dataset.setUp || "") + " .bl-drawing__frame");
         if (!frame || side.querySelector(".bl-picture")) return;
-        var name = /** @type {Element} */ (frame.querySelector("title")).id.replace(/-title$/, "");
-        var copy = document.createElement("template");
+        const name = /** @type {Element} */ (frame.querySelector("title")).id.replace(/-title$/, "");
+        const copy = document.createElement("template");
         copy.innerHTML = frame.outerHTML.split(name).join(name + "--" + step.id);
         /** @type {Element} */ (copy.content.firstElementChild).classList.add("bl-drawing__frame--step");
         side.append(copy.content);
@@ -25,7 +25,7 @@
 
     /* Where a screen is too full, the drawing gets smaller, then it goes; then the picture gets smaller */
     function fit() {
-      var level = 0;
+      let level = 0;
       more.hidden = true; /* its strip takes room only where the screen scrolls all the same */
       article.dataset.fit = "0";
       draw();
@@ -43,14 +43,14 @@
 
     /* As large as fits, and no smaller than its letters can be read */
     function draw() {
-      var step = article.querySelector(".bl-now:not(.bl-shut):has(.bl-drawing__frame--step)");
+      const step = article.querySelector(".bl-now:not(.bl-shut):has(.bl-drawing__frame--step)");
       if (!step) return;
-      var room = step.clientWidth;
-      var least = Math.min(DRAWN_LEAST, room);
+      const room = step.clientWidth;
+      const least = Math.min(DRAWN_LEAST, room);
       step.classList.add("bl-drawn");
-      for (var wide = Math.min(DRAWN_MOST, room); wide >= least; wide -= Math.min(40, Math.max(1, wide - least))) {
+      for (let wide = Math.min(DRAWN_MOST, room); wide >= least; wide -= Math.min(40, Math.max(1, wide - least))) {
         step.style.setProperty("--bl-drawn", wide + "px");
-        for (var where of ["beside", "below"]) { /* the figures to set */
+        for (const where of ["beside", "below"]) { /* the figures to set */
           step.dataset.drawn = where;
           if (!isOver()) return;
         }
@@ -60,9 +60,9 @@
 
     function cue() {
       more.hidden = stage.scrollHeight - stage.clientHeight - stage.scrollTop < 24;
-      var higher = 0;
+      let higher = 0;
       bottom.style.setProperty("--bl-cut", "0px");
-      for (var turn = 0; turn < 4 && !more.hidden && higher <= CUE; turn += 1) {
+      for (let turn = 0; turn < 4 && !more.hidden && higher <= CUE; turn += 1) {
         higher += cut();
         bottom.style.setProperty("--bl-cut", higher + "px");
       }
@@ -72,15 +72,15 @@
 
     /* How much of a line of text is seen above the cue: it begins higher, so that it cuts through none */
     function cut() {
-      var edge = more.getBoundingClientRect().top;
-      var highest = edge;
-      var range = document.createRange();
-      article.querySelectorAll(".bl-now").forEach(function (part) {
-        var texts = document.createTreeWalker(part, NodeFilter.SHOW_TEXT);
+      const edge = more.getBoundingClientRect().top;
+      let highest = edge;
+      const range = document.createRange();
+      article.querySelectorAll(".bl-now").forEach((part) => {
+        const texts = document.createTreeWalker(part, NodeFilter.SHOW_TEXT);
         while (texts.nextNode()) {
           if (!/** @type {Text} */ (texts.currentNode).data.trim()) continue;
           range.selectNodeContents(texts.currentNode);
-          Array.from(range.getClientRects()).forEach(function (line) {
+          Array.from(range.getClientRects()).forEach((line) => {
             if (line.top < edge - 1 && line.bottom > edge + 2) highest = Math.min(highest, line.top);
           });
         }
@@ -89,6 +89,6 @@
     }
 
     drawInSteps();
-    return { fit: fit, cue: cue };
+    return { fit, cue };
   };
 })();

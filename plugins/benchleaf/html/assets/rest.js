@@ -2,10 +2,10 @@
    into it leads: from search, a scanned symbol, another page, or out of the step view. */
 (function () {
   "use strict";
-  var rest = /** @type {HTMLDetailsElement} */ (document.querySelector(".bl-rest"));
+  const rest = /** @type {HTMLDetailsElement} */ (document.querySelector(".bl-rest"));
   if (!rest) return;
 
-  var KEPT = "benchleaf.rest." + location.pathname; /* for whoever comes back from a word's entry */
+  const KEPT = "benchleaf.rest." + location.pathname; /* for whoever comes back from a word's entry */
 
   function kept() {
     try {
@@ -15,7 +15,7 @@
     }
   }
 
-  rest.addEventListener("toggle", function () {
+  rest.addEventListener("toggle", () => {
     try {
       sessionStorage.setItem(KEPT, rest.open ? "1" : "0");
     } catch (error) {
@@ -34,12 +34,12 @@
   }
 
   /* A touch on a link to where the address leads already changes no address */
-  document.addEventListener("click", function (event) {
-    var link = /** @type {Element} */ (event.target).closest("a[href^='#']");
+  document.addEventListener("click", (event) => {
+    const link = /** @type {Element} */ (event.target).closest("a[href^='#']");
     if (link && link.getAttribute("href") === location.hash) followTheAddress();
   });
   window.addEventListener("hashchange", followTheAddress);
-  document.addEventListener("benchleaf:left", function () {
+  document.addEventListener("benchleaf:left", () => {
     rest.open = true; /* where the learner was stands in it */
   });
   if (kept()) rest.open = true;

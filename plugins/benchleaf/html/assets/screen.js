@@ -1,8 +1,8 @@
 /* The two buttons of the header: the size of the text in three steps, dark or light screen. */
 (function () {
   "use strict";
-  var root = document.documentElement;
-  var SIZES = 3;
+  const root = document.documentElement;
+  const SIZES = 3;
 
   function keep(name, value) {
     try {
@@ -24,9 +24,9 @@
     label(button, root.dataset.mdColorScheme === "slate" ? "Light screen" : "Dark screen");
   }
 
-  document.querySelectorAll("[data-tool='text']").forEach(function (button) {
+  document.querySelectorAll("[data-tool='text']").forEach((button) => {
     showTextSize(button);
-    button.addEventListener("click", function () {
+    button.addEventListener("click", () => {
       root.dataset.text = String((Number(root.dataset.text || "1") % SIZES) + 1);
       keep("text", root.dataset.text);
       showTextSize(button);
@@ -34,9 +34,9 @@
     });
   });
 
-  document.querySelectorAll("[data-tool='light']").forEach(function (button) {
+  document.querySelectorAll("[data-tool='light']").forEach((button) => {
     showLight(button);
-    button.addEventListener("click", function () {
+    button.addEventListener("click", () => {
       root.dataset.mdColorScheme = root.dataset.mdColorScheme === "slate" ? "default" : "slate";
       keep("light", root.dataset.mdColorScheme);
       showLight(button);
