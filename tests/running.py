@@ -8,6 +8,8 @@ first, so that no core is idle at the end.
 
 from __future__ import annotations
 
+import functools
+import inspect
 import os
 import random
 import tempfile
@@ -75,6 +77,36 @@ def some(every: Iterable[T]) -> list[T]:
     return found
 
 
+def for_each(names: str | Sequence[str], values: Iterable[Any], ids: object = None) -> Any:
+    """As `pytest.mark.parametrize`, but one test that goes through all and names each that fails.
+
+    For what takes less than pytest needs to set up a test, some milliseconds: hundreds of files or
+    fields looked at in turn. `ids` is a function that names a value.
+    """
+    keys = tuple(one.strip() for one in names.split(",")) if isinstance(names, str) else (*names,)
+    every = [getattr(one, "values", one if len(keys) > 1 else (one,)) for one in some(values)]
+    say: Any = ids if callable(ids) else repr
+
+    def of(test: Callable[..., None]) -> Callable[..., None]:
+        @functools.wraps(test)
+        def all_(**given: Any) -> None:
+            wrong = []
+            for one in every:
+                try:
+                    test(**dict(zip(keys, one, strict=True)), **given)
+                except Exception as error:
+                    wrong.append(f"{', '.join(map(say, one))}: {type(error).__name__}: {error}")
+            assert not wrong, "\n".join(wrong)
+
+        told = inspect.signature(test)
+        left = [one for key, one in told.parameters.items() if key not in keys]
+        all_.__signature__ = told.replace(parameters=left)  # type: ignore[attr-defined]
+        all_.each_of = getattr(test, "each_of", test)  # type: ignore[attr-defined]
+        return all_
+
+    return of
+
+
 def once(tmp_path_factory: pytest.TempPathFactory, name: str, make: Callable[[Path], None]) -> Path:
     """A folder that the first process that asks for it fills; it is the same for all of this run.
 
@@ -125,7 +157,9 @@ def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool 
 
 
 def _file(item: pytest.Item) -> str:
-    return item.path.relative_to(TESTS).as_posix() if item.path.is_relative_to(TESTS) else ""
+    """Its path below tests/; nothing for a doctest."""
+    file = item.nodeid.partition("::")[0]
+    return file.removeprefix("tests/") if file.startswith("tests/") else ""
 
 
 def _rank(item: pytest.Item) -> int:
