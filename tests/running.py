@@ -52,6 +52,7 @@ SEED = 20261130
 # Hypothesis would leave its folder in the repository, and another run would meet it there.
 os.environ.setdefault("HYPOTHESIS_STORAGE_DIRECTORY", tempfile.gettempdir() + "/hypothesis")
 _nightly = False
+_all = False
 
 
 def is_nightly() -> bool:
@@ -65,9 +66,9 @@ def examples(usual: int) -> int:
 
 
 def sample(every: Sequence[T], usual: int, seed: int) -> list[T]:
-    """So many of them, the same in every run; by night all of them."""
+    """So many of them, the same in every run; by night all of them, and where all are kept anew."""
     every = some(every)
-    return every if _nightly else random.Random(seed).sample(every, min(usual, len(every)))
+    return every if _all else random.Random(seed).sample(every, min(usual, len(every)))
 
 
 def some(every: Iterable[T]) -> list[T]:
@@ -139,8 +140,9 @@ def pytest_configure(config: pytest.Config) -> None:
     Order and random cases are the same in every run, by night others. There is no clock: a slow
     machine must not fail a test.
     """
-    global _nightly
+    global _nightly, _all
     _nightly = bool(config.getoption("--nightly"))
+    _all = _nightly or bool(config.getoption("--update-golden"))
     settings.register_profile("benchleaf", derandomize=not _nightly, deadline=None, database=None,
                               max_examples=examples(100), print_blob=True)  # fmt: skip
     settings.load_profile("benchleaf")
