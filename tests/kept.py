@@ -24,7 +24,7 @@ def digests(name: str) -> dict[str, str]:
     """Key and digest, as the file has them."""
     path = GOLDEN / f"{name}.txt"
     text = path.read_text(encoding="utf-8") if path.is_file() else ""
-    return dict(line.rsplit(" ", 1) for line in text.splitlines())  # type: ignore[arg-type]
+    return dict(line.rsplit(" ", 1) for line in text.splitlines())
 
 
 def digest(text: str) -> str:

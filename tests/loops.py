@@ -61,7 +61,7 @@ def passed(code: CodeType, seen: set[int]) -> Callable[[FrameType, str, Any], An
 
 @pytest.hookimpl(wrapper=True)
 def pytest_pyfunc_call(pyfuncitem: pytest.Function) -> Generator[None, object, object]:
-    function = pyfuncitem.function
+    function = getattr(pyfuncitem.function, "each_of", pyfuncitem.function)
     is_random = getattr(pyfuncitem.obj, "is_hypothesis_test", False)
     loops = () if is_random or sys.gettrace() else loops_of(function)
     if not loops:

@@ -8,6 +8,8 @@ first, so that no core is idle at the end.
 
 from __future__ import annotations
 
+import functools
+import inspect
 import os
 import random
 import tempfile
@@ -50,6 +52,7 @@ SEED = 20261130
 # Hypothesis would leave its folder in the repository, and another run would meet it there.
 os.environ.setdefault("HYPOTHESIS_STORAGE_DIRECTORY", tempfile.gettempdir() + "/hypothesis")
 _nightly = False
+_all = False
 
 
 def is_nightly() -> bool:
@@ -63,9 +66,9 @@ def examples(usual: int) -> int:
 
 
 def sample(every: Sequence[T], usual: int, seed: int) -> list[T]:
-    """So many of them, the same in every run; by night all of them."""
+    """So many of them, the same in every run; by night all of them, and where all are kept anew."""
     every = some(every)
-    return every if _nightly else random.Random(seed).sample(every, min(usual, len(every)))
+    return every if _all else random.Random(seed).sample(every, min(usual, len(every)))
 
 
 def some(every: Iterable[T]) -> list[T]:
@@ -73,6 +76,36 @@ def some(every: Iterable[T]) -> list[T]:
     found = list(every)
     assert found, "there is nothing to go through, so nothing would be tested"
     return found
+
+
+def for_each(names: str | Sequence[str], values: Iterable[Any], ids: object = None) -> Any:
+    """As `pytest.mark.parametrize`, but one test that goes through all and names each that fails.
+
+    For what takes less than pytest needs to set up a test, some milliseconds: hundreds of files or
+    fields looked at in turn. `ids` is a function that names a value.
+    """
+    keys = tuple(one.strip() for one in names.split(",")) if isinstance(names, str) else (*names,)
+    every = [getattr(one, "values", one if len(keys) > 1 else (one,)) for one in some(values)]
+    say: Any = ids if callable(ids) else repr
+
+    def of(test: Callable[..., None]) -> Callable[..., None]:
+        @functools.wraps(test)
+        def all_(**given: Any) -> None:
+            wrong = []
+            for one in every:
+                try:
+                    test(**dict(zip(keys, one, strict=True)), **given)
+                except Exception as error:
+                    wrong.append(f"{', '.join(map(say, one))}: {type(error).__name__}: {error}")
+            assert not wrong, "\n".join(wrong)
+
+        told = inspect.signature(test)
+        left = [one for key, one in told.parameters.items() if key not in keys]
+        all_.__signature__ = told.replace(parameters=left)  # type: ignore[attr-defined]
+        all_.each_of = getattr(test, "each_of", test)  # type: ignore[attr-defined]
+        return all_
+
+    return of
 
 
 def once(tmp_path_factory: pytest.TempPathFactory, name: str, make: Callable[[Path], None]) -> Path:
@@ -107,8 +140,9 @@ def pytest_configure(config: pytest.Config) -> None:
     Order and random cases are the same in every run, by night others. There is no clock: a slow
     machine must not fail a test.
     """
-    global _nightly
+    global _nightly, _all
     _nightly = bool(config.getoption("--nightly"))
+    _all = _nightly or bool(config.getoption("--update-golden"))
     settings.register_profile("benchleaf", derandomize=not _nightly, deadline=None, database=None,
                               max_examples=examples(100), print_blob=True)  # fmt: skip
     settings.load_profile("benchleaf")
@@ -125,7 +159,9 @@ def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool 
 
 
 def _file(item: pytest.Item) -> str:
-    return item.path.relative_to(TESTS).as_posix() if item.path.is_relative_to(TESTS) else ""
+    """Its path below tests/; nothing for a doctest."""
+    file = item.nodeid.partition("::")[0]
+    return file.removeprefix("tests/") if file.startswith("tests/") else ""
 
 
 def _rank(item: pytest.Item) -> int:

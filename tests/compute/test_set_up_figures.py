@@ -248,3 +248,16 @@ def test_no_figure_is_ever_not_a_number(sheet: Sheet) -> None:
         assert row.figure is not None
         assert math.isfinite(row.figure.low)
         assert row.figure.low <= row.figure.high
+
+
+@pytest.mark.parametrize(
+    ("feed", "shown"),
+    [("0.1", "0.10 mm/rev"), ("0.12", "0.12 mm/rev"), ("0.125", "0.125 mm/rev")],
+)
+def test_a_feed_is_shown_to_the_hundredth_or_as_fine_as_it_was_entered(
+    sheet: Sheet, edited: Edited, feed: str, shown: str
+) -> None:
+    one = sheet(edited("jobs/vg-0010.yml", "feed: 0.15 mm/rev", f"feed: {feed} mm/rev"))
+    row = one.row("feed")
+    assert row is not None
+    assert texts(row.figure) == shown

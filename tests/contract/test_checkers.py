@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import subprocess
 import sys
+import sysconfig
 from pathlib import Path
 
 import pytest
@@ -74,7 +75,7 @@ def test_scripts_are_of_one_dialect_and_their_types_fit(tmp_path: Path) -> None:
 
 
 def test_without_a_checker_of_scripts_there_is_no_passing(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(check_scripts.sysconfig, "get_path", lambda _: "/nowhere")
+    monkeypatch.setattr(sysconfig, "get_path", lambda _: "/nowhere")
     with pytest.raises(AssertionError, match="oxlint is not in the environment"):
         check_scripts.lint([])
 

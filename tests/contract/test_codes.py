@@ -15,6 +15,7 @@ import pytest
 import benchleaf
 from benchleaf.diagnose import CODES, make_known
 from benchleaf.diagnose.codes import JOURNEY
+from running import for_each
 
 PACKAGE = Path(benchleaf.__file__).parent
 CASES = Path(__file__).parents[1] / "cases"
@@ -103,7 +104,7 @@ def test_every_code_spoken_of_is_known() -> None:
     assert {each for each in spoken if each[1] not in CODES} == set()
 
 
-@pytest.mark.parametrize("code", CODES)
+@for_each("code", CODES)
 def test_a_code_has_its_words(code: str) -> None:
     entry = CODES[code]
     assert entry.id == code
@@ -119,7 +120,7 @@ def test_no_two_codes_say_the_same() -> None:
     assert len({entry.title for entry in CODES.values()}) == len(CODES)
 
 
-@pytest.mark.parametrize("code", sorted(set(CODES) - RAISED_ELSEWHERE))
+@for_each("code", sorted(set(CODES) - RAISED_ELSEWHERE))
 def test_a_code_has_its_case(code: str) -> None:
     folder = CASES / code
     names = {path.name for path in folder.iterdir()} if folder.is_dir() else set()

@@ -30,6 +30,7 @@ from benchleaf.model import (
 )
 from benchleaf.model import records_in as classes_in
 from benchleaf.model.schema import every_record, example_of
+from running import for_each
 
 Field = tuple[type[Record], str]
 
@@ -80,7 +81,7 @@ def is_text(node: ast.stmt | None) -> bool:
     )
 
 
-@pytest.mark.parametrize("cls", RECORDS, ids=named)
+@for_each("cls", RECORDS, ids=named)
 def test_each_field_has_one_text_directly_beneath_it(cls: type[Record]) -> None:
     assert list(slips(inspect.getsource(cls))) == []
 
@@ -121,14 +122,14 @@ def is_list(field: Field) -> bool:
     return any(get_origin(one) is tuple for one in (annotation, *get_args(annotation)))
 
 
-@pytest.mark.parametrize("cls", CONTENT, ids=named)
+@for_each("cls", CONTENT, ids=named)
 def test_a_list_says_whether_its_order_counts(cls: type[Record]) -> None:
     lists = {key for key in cls.model_fields if is_list((cls, key))}
     assert {key for key in cls.model_fields if mark(cls, key, Order)} == lists
     assert {key for key in cls.model_fields if mark(cls, key, Each)} <= lists
 
 
-@pytest.mark.parametrize("cls", CONTENT, ids=named)
+@for_each("cls", CONTENT, ids=named)
 def test_each_field_has_an_example_of_its_own_or_by_its_type(cls: type[Record]) -> None:
     plain = [key for key, one in cls.model_fields.items() if not any(classes_in(one.annotation))]
     assert [key for key in plain if example_of(cls, key) is None] == []
@@ -137,7 +138,7 @@ def test_each_field_has_an_example_of_its_own_or_by_its_type(cls: type[Record]) 
 EXAMPLES = [field for field in FIELDS if mark(*field, Example) is not None]
 
 
-@pytest.mark.parametrize("field", EXAMPLES, ids=called)
+@for_each("field", EXAMPLES, ids=called)
 def test_an_example_can_stand_there(field: Field) -> None:
     info = field[0].model_fields[field[1]]
     text = example_of(*field)

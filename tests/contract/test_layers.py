@@ -16,6 +16,8 @@ from pathlib import Path
 
 import pytest
 
+from running import for_each
+
 ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "plugins" / "benchleaf"
 
@@ -155,7 +157,7 @@ def test_every_folder_is_in_the_table() -> None:
     assert {layer_of(path) for path in FILES} <= set(LAYERS)
 
 
-@pytest.mark.parametrize("path", FILES, ids=name_of)
+@for_each("path", FILES, ids=name_of)
 def test_a_file_imports_only_what_its_layer_may(path: Path) -> None:
     assert list(breaches(path)) == []
 
@@ -204,7 +206,7 @@ def test_what_is_imported_is_what_gets_installed() -> None:
     assert wanted - installed == set()
 
 
-@pytest.mark.parametrize("path", FILES, ids=name_of)
+@for_each("path", FILES, ids=name_of)
 def test_a_file_is_short_enough_to_be_read(path: Path) -> None:
     assert len(path.read_text(encoding="utf-8").splitlines()) <= LINES_AT_MOST
 

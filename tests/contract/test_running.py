@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import time
 from pathlib import Path
 from types import FunctionType, ModuleType
@@ -14,7 +15,18 @@ from mutants import Wrong, put_in, sizes, those_that_run, within
 from mutants_forks import DIED, NOTHING, Work, in_forks
 from mutants_map import Map, joined
 from mutants_values import users_of, values_moved
-from running import IN_SHARES, LONGEST, SLOW, TESTS, is_nightly, once, piece_of_work, sample, some
+from running import (
+    IN_SHARES,
+    LONGEST,
+    SLOW,
+    TESTS,
+    for_each,
+    is_nightly,
+    once,
+    piece_of_work,
+    sample,
+    some,
+)
 
 
 def test_a_folder_is_filled_once_and_again_only_after_a_failure(
@@ -161,3 +173,22 @@ def test_a_wrong_value_outside_of_functions_finds_those_that_name_it() -> None:
 
     assert dict(in_forks([Work("it", changed, 60)], 1)) == {"it": "40001.0"}
     assert drilling.TORQUE_DIVISOR == 40000.0
+
+
+def test_for_each_goes_through_all_and_names_those_that_fail() -> None:
+    seen: list[int] = []
+
+    def small(number: int, most: int) -> None:
+        seen.append(number)
+        assert number < most, f"at most {most}"
+
+    all_ = for_each("number", [1, 5, 2, 7])(small)
+    with pytest.raises(AssertionError) as failed:
+        all_(most=3)
+    assert re.findall(r"^ *(\d): AssertionError", str(failed.value), flags=re.M) == ["5", "7"]
+    assert seen == [1, 5, 2, 7]
+    with pytest.raises(AssertionError, match="nothing to go through"):
+        for_each("number", [])(small)
+    pairs = for_each(("a", "b"), [(1, 1), (2, 2)])
+    assert pairs(lambda a, b: seen.append(a + b))() is None
+    assert seen[-2:] == [2, 4]

@@ -12,6 +12,7 @@ import pytest
 
 import benchleaf
 from benchleaf import pipeline
+from running import for_each
 
 PACKAGE = Path(benchleaf.__file__).parent
 DOORS = sorted(
@@ -61,7 +62,7 @@ def test_the_front_door_is_exactly_what_all_says() -> None:
     assert len(benchleaf.__all__) <= 12, "a few names"
 
 
-@pytest.mark.parametrize(
+@for_each(
     "path", sorted(PACKAGE.rglob("*.py")), ids=lambda path: path.relative_to(PACKAGE).as_posix()
 )
 def test_a_name_taken_from_another_package_is_public_there(path: Path) -> None:

@@ -31,6 +31,7 @@ from benchleaf import pipeline
 from benchleaf.diagnose import CODES, Finding, Sample, report, summary
 from benchleaf.people.crews import load_crew
 from registering import cut_off, register_revisions, take_over
+from running import for_each
 
 CASES = Path(__file__).parents[1] / "cases"
 CREW = Path(__file__).parents[1] / "crew"
@@ -147,14 +148,14 @@ PRINTED = [
 """Everything that a case expects to be printed."""
 
 
-@pytest.mark.parametrize("printed", PRINTED)
+@for_each("printed", PRINTED)
 def test_every_finding_says_what_to_do(printed: str) -> None:
     findings = re.split(r"^(?=(?:content|crew)/)", printed, flags=re.MULTILINE)
     without = [each for each in findings if each and not re.search(r"\n    (?!see also)", each)]
     assert without == []
 
 
-@pytest.mark.parametrize("printed", PRINTED)
+@for_each("printed", PRINTED)
 def test_no_finding_speaks_of_the_machinery(printed: str) -> None:
     assert [word for word in MACHINERY if word in printed] == []
 

@@ -180,7 +180,7 @@ def test_every_picture_loads_in_the_size_that_the_page_keeps_for_it(
 ) -> None:
     visitor, seen = visit(KIOSK), set()
     pages = [one for one in sorted(demo.rglob("*.html")) if "<img" in one.read_text("utf-8")]
-    for path in sample(pages, len(pages) // 6, seed=11):
+    for path in sample(pages, len(pages) // 9, seed=11):
         page = visitor.open(demo, path.relative_to(demo).as_posix())
         images = page.evaluate(
             """async () => { document.querySelectorAll('.bl-rest').forEach(
@@ -206,7 +206,7 @@ def test_every_drawing_of_a_set_up_fits_a_phone(demo: Path, visit: Visit) -> Non
     visitor, count = visit(PHONE), 0
     drawn = [path for path in sorted((demo / "jobs").glob("*.html"))
              if "bl-drawing" in path.read_text(encoding="utf-8")]  # fmt: skip
-    for path in sample(drawn, len(drawn) // 2, seed=19):
+    for path in sample(drawn, len(drawn) // 3, seed=19):
         page = visitor.open(demo, f"jobs/{path.name}#steps")
         outside = page.evaluate(
             """() => [...document.querySelectorAll('svg.bl-drawing')].flatMap(svg => {

@@ -159,7 +159,7 @@ def test_every_step_with_a_grave_hazard_in_the_demo_is_shut_at_first(
     shop = demo_shop()
     grave = (SignalWord.DANGER, SignalWord.WARNING)
     visitor = visit(KIOSK)
-    for job in sample(list(shop.jobs.values()), len(shop.jobs) // 2, seed=3):
+    for job in sample(list(shop.jobs.values()), len(shop.jobs) // 3, seed=3):
         page = visitor.open(demo, f"jobs/{job.id}.html#follow")
         shut, in_turn = page.evaluate(
             """() => { const follow = window.benchleafFollow, state = follow.state;

@@ -16,6 +16,7 @@ from benchleaf import compute, formulas
 from benchleaf.compute.declaration import Declaration
 from benchleaf.formulas import drilling, speeds
 from benchleaf.formulas.sources import SOURCES
+from running import for_each
 
 PLAIN = {"domain", "sources", "quantities"}
 """Guards, the list of sources and the reader of written quantities: no formulas in them."""
@@ -207,7 +208,7 @@ def source_problems(doc: str) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("function", public_functions(), ids=lambda each: each.__name__)
+@for_each("function", public_functions(), ids=lambda each: each.__name__)
 def test_docstring_says_what_the_signature_says(function: Callable[..., Any]) -> None:
     assert problems(function) == []
 

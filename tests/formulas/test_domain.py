@@ -16,6 +16,7 @@ from benchleaf.formulas import (
 )
 from oracles import drilling_catalogue, drilling_inch
 from oracles import travel as whole_travel
+from running import for_each
 
 GOOD: dict[Callable[..., object], dict[str, float]] = {
     speeds.spindle_speed_rpm: {"cutting_speed_m_min": 25, "diameter_mm": 10},
@@ -88,8 +89,8 @@ def is_numeric(function: Callable[..., object]) -> bool:
     return all(hints[name] in (float, int) for name in inspect.signature(function).parameters)
 
 
-@pytest.mark.parametrize("bad", [-1.0, math.nan, math.inf, -math.inf])
-@pytest.mark.parametrize(("function", "name"), ARGUMENTS)
+@for_each("bad", [-1.0, math.nan, math.inf, -math.inf])
+@for_each(("function", "name"), ARGUMENTS)
 def test_a_bad_number_is_refused_by_name(
     function: Callable[..., object], name: str, bad: float
 ) -> None:
@@ -98,7 +99,7 @@ def test_a_bad_number_is_refused_by_name(
         function(**GOOD[function] | {name: bad})
 
 
-@pytest.mark.parametrize(("function", "name"), ARGUMENTS)
+@for_each(("function", "name"), ARGUMENTS)
 def test_zero_is_refused_except_where_it_is_real(
     function: Callable[..., object], name: str
 ) -> None:

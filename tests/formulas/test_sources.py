@@ -7,11 +7,12 @@ import pytest
 
 from benchleaf import formulas
 from benchleaf.formulas.sources import SOURCES, SourceStatus, source
+from running import for_each
 
 FOLDER = Path(formulas.__file__).parent
 
 
-@pytest.mark.parametrize("key", sorted(SOURCES))
+@for_each("key", sorted(SOURCES))
 def test_a_source_is_cited_on_one_plain_line(key: str) -> None:
     each = source(key)
     assert each.key == key

@@ -227,7 +227,7 @@ def judged(case: Case) -> Outcome | None:
     )
 
 
-@pytest.mark.parametrize("case", sample(EVERY, 16, seed=13), ids=str)
+@pytest.mark.parametrize("case", sample(EVERY, 10, seed=13), ids=str)
 def test_what_is_shown_is_said_and_what_is_said_is_shown(case: Case) -> None:
     found = judged(case)
     if found is None:

@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 import pytest
 from repository import Releases, Repository
 
+from running import sample
+
 DRILL, BURR = "jobs/vg-0010.yml", "jobs/vg-0020.yml"
 REGISTERS = ("addresses", "revisions", "history", "tally")
 AT_FIRST = 2
@@ -188,7 +190,7 @@ def both_branches(repo: Repository, pair: Pair) -> None:
     repo.merge("other")
 
 
-@pytest.mark.parametrize("name", PAIRS)
+@pytest.mark.parametrize("name", sample(list(PAIRS), 6, seed=8))
 def test_two_branches_merge_and_a_release_tells_of_both(repo: Repository, name: str) -> None:
     pair = PAIRS[name]
     both_branches(repo, pair)
