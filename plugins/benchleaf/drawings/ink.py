@@ -138,6 +138,8 @@ class Ink:
 
     def text(self, x: float, y: float, words: str, anchor: str = "start") -> None:
         """Figures with their unit; moved sideways where they would leave the frame."""
+        if not words:
+            return
         wide = len(words) * LETTER * 0.55
         left = {"start": x, "middle": x - wide / 2, "end": x - wide}[anchor]
         x += max(0.0, 4 - left) - max(0.0, left + wide - 716)

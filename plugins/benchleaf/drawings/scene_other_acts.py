@@ -109,6 +109,13 @@ def stop(facts: Facts) -> Picture | None:
     return Picture(ink.joined(), front(facts, state), words, {})
 
 
+def let_rest(facts: Facts) -> Picture | None:
+    """A wheel without power that still coasts; locked where the step is a stage of lockout."""
+    locked = facts.step.lockout is not None
+    state = WheelState("coasting", plug_in=not facts.plug_out, locked=locked, stands="aside")
+    return _wheel(state, f"Nobody touches the wheel. {wheel_words(state)}")
+
+
 def in_vice(doing: str, said: str) -> Callable[[Facts], Picture | None]:
     return lambda facts: Picture(bench.in_bench_vice(doing, facts.piece), words=said)
 

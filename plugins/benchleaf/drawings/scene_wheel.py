@@ -55,8 +55,8 @@ class WheelState:
             raise ValueError("hands come to the wheel only with its power cut off")
         if self.motion == "turning" and not (self.power_on and self.plug_in and self.shield_down):
             raise ValueError("a wheel turns with plug in, power on and the shield down")
-        if self.motion != "still" and self.locked:
-            raise ValueError("a locked wheel stands still")
+        if self.motion == "turning" and self.locked:
+            raise ValueError("a locked wheel is not driven")
 
 
 def _spot(angle: float, radius: float) -> Point:

@@ -104,6 +104,7 @@ DRAWN: Mapping[Act, Callable[[Facts], Picture | None]] = MappingProxyType(
         Act.VACUUM: other.plain(service.cleaning("vacuum"), SAID[Act.VACUUM]),
         Act.WIPE: other.plain(service.cleaning("wipe"), SAID[Act.WIPE]),
         Act.MOP: other.plain(service.cleaning("mop"), SAID[Act.MOP]),
+        Act.LET_REST: other.let_rest,
         Act.CHECK_REST_GAP: lambda facts: other.gap(facts, "rest"),
         Act.CHECK_TONGUE_GAP: lambda facts: other.gap(facts, "tongue"),
         Act.LOOK_OVER: other.plain(bench.looked_at(), SAID[Act.LOOK_OVER]),
