@@ -200,12 +200,15 @@ NOT_TAUGHT = """
     Job: revision effective approved_by change_note history reviewed picture piece_rate accept
     Job: still_open
     Job: part takes leaves
-    Part: picture drawn_as
-    PartState: picture
-    Step: picture trainer planted props hand_contact
+    Part: picture drawn_as form
+    PartForm: shape length width height
+    PartState: picture features
+    Feature: kind size at
+    KeyPoint: so
+    Step: picture scene trainer planted props hand_contact
     Hazard: answers_because bites_at wrong_answers accept still_open
-    Machine: picture drawn_as units also still_open
-    Tool: picture drawn_as also still_open
+    Machine: picture drawn_as lever_at units also still_open
+    Tool: picture drawn_as height stick_out also still_open
     Material: also still_open
     Fluid: also still_open
 """

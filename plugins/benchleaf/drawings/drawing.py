@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from html import escape
-from math import cos, pi, sin
 
 from markupsafe import Markup
 
@@ -18,8 +17,6 @@ WIDTH = 720.0
 LETTER = 30.0
 """Height of letters in units; 15 px on a phone of 360 px, 42 px on a kiosk of 1080."""
 THIN, THICK = 2.0, 5.0
-_CORNERS = 24
-"""Of a circle: at the sizes drawn nobody sees that it is none."""
 _LETTER_WIDTH = 0.58
 """Mean width of a letter over its height in the fonts used; the widest measured is 0.56."""
 
@@ -98,12 +95,8 @@ class Drawing:
         *,
         dash: str = "",
     ) -> None:
-        """Circles of one size, as paths of short lines: one path for all."""
-        turns = [2 * pi * n / _CORNERS for n in range(_CORNERS)]
-        ring = [(radius * cos(turn), radius * sin(turn)) for turn in turns]
-        data = "".join(
-            f"M{'L'.join(f'{x + dx:.1f} {y + dy:.1f}' for dx, dy in ring)}Z" for x, y in middles
-        )
+        """Circles of one size, each of four curves: one path for all."""
+        data = "".join(_circle(x, y, radius) for x, y in middles)
         self._areas(data, fill, dash)
 
     def _areas(self, data: str, fill: str, dash: str) -> None:
@@ -178,6 +171,23 @@ class Drawing:
             "paper": "var(--bl-sheet, #fff)",
         }
         return fills.get(fill, "none")
+
+
+_ROUND = 0.5523
+"""How far the handles of four curves stand out, over the radius, so that they make a circle."""
+
+
+def _circle(x: float, y: float, radius: float) -> str:
+    """A circle from its left end round, within 0.03 % of its radius."""
+    r, h = radius, radius * _ROUND
+    quarters = (
+        ((-r, -h), (-h, -r), (0.0, -r)), ((h, -r), (r, -h), (r, 0.0)),
+        ((r, h), (h, r), (0.0, r)), ((-h, r), (-r, h), (-r, 0.0)),
+    )  # fmt: skip
+    curves = "".join(
+        "C" + " ".join(f"{x + dx:.1f} {y + dy:.1f}" for dx, dy in quarter) for quarter in quarters
+    )
+    return f"M{x - r:.1f} {y:.1f}{curves}Z"
 
 
 def text_width(words: str, size: float = LETTER) -> float:

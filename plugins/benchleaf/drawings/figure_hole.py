@@ -129,10 +129,10 @@ class _Section:
 
     def _uncut_wall(self, radius: float, bore: float, half: float) -> None:
         """The far wall that the drill must not reach."""
-        outer = [(-half, sqrt(radius**2 - half**2)), (half, sqrt(radius**2 - half**2))]
-        inner = [(half, sqrt(bore**2 - half**2)), (-half, sqrt(bore**2 - half**2))]
-        corners = [self._at(x, radius + d) for x, d in (*outer, *inner)]
-        self.drawing.path(corners, fill="hatch", closed=True)
+        outer = _arc(radius, -half, half)
+        inner = _arc(bore, half, -half)
+        points = [self._at(x, radius + d) for x, d in (*outer, *inner)]
+        self.drawing.path(points, fill="hatch", closed=True)
 
     def _at(self, x: float, depth: float) -> tuple[float, float]:
         return _MIDDLE + x * self.scale, self._y(depth)

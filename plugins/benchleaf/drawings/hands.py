@@ -1,4 +1,4 @@
-"""Hands, as plain outlines: a fist, a pointing finger, a pinch, a flat hand. Each at its own origin."""
+"""Hands as plain outlines, each at its own origin: fist, pointing finger, pinch, flat hand."""
 
 from __future__ import annotations
 

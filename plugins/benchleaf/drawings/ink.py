@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from html import escape
-from math import cos, hypot, pi, radians, sin
+from math import atan2, cos, hypot, pi, radians, sin
 
 OUTLINE, FINE, THIN, MOVING = 4.0, 3.0, 2.2, 7.0
 LETTER = 30.0
@@ -38,7 +38,7 @@ def trace(points: Iterable[Point], *, closed: bool = False) -> str:
 
 @dataclass(slots=True)
 class Ink:
-    """Shapes as SVG, in the order in which they are drawn: what comes later hides what it covers."""
+    """Shapes as SVG, in the order in which they are drawn: the later hides what it covers."""
 
     parts: list[str] = field(default_factory=list)
     moves: bool = False
@@ -93,7 +93,7 @@ class Ink:
         heavy: bool = False,
         edge: bool = True,
     ) -> None:
-        """A cut face: outline and hatching; `heavy` for the work, without its `edge` if so asked."""
+        """A cut face: outline and hatching; `heavy` for the work, without `edge` if so asked."""
         fill = TINT if heavy else PAPER
         width = (5 if heavy else FINE) if edge else 0
         self.shape(trace(outline, closed=True), width, fill=fill)
@@ -138,6 +138,8 @@ class Ink:
 
     def text(self, x: float, y: float, words: str, anchor: str = "start") -> None:
         """Figures with their unit; moved sideways where they would leave the frame."""
+        if not words:
+            return
         wide = len(words) * LETTER * 0.55
         left = {"start": x, "middle": x - wide / 2, "end": x - wide}[anchor]
         x += max(0.0, 4 - left) - max(0.0, left + wide - 716)
@@ -208,8 +210,6 @@ class Ink:
 
 
 def _degrees(x: float, y: float) -> float:
-    from math import atan2
-
     return atan2(y, x) * 180 / pi
 
 

@@ -1,4 +1,4 @@
-"""Work at the bench: what is held where, and what the hand does to it. Panels 440 wide, 420 high."""
+"""Work at the bench: what is held where, and what the hand does. Panels 440 wide, 420 high."""
 
 from __future__ import annotations
 
@@ -165,7 +165,8 @@ def measured(piece: Piece, words: str) -> str:
     ink.shape(f"M{short(x - half - 30)} 150H404V184H{short(x - half)}V{short(top + high)}"
               f"L{short(x - half - 30)} {short(top + high - 26)}Z", FINE)  # fmt: skip
     ink.shape(f"M{short(x + half)} 142H{short(x + half + 76)}V192H{short(x + half + 30)}"
-              f"V{short(top + high - 26)}L{short(x + half)} {short(top + high)}Z", FINE)  # fmt: skip
+              f"V{short(top + high - 26)}L{short(x + half)} {short(top + high)}Z",
+              FINE)  # fmt: skip
     ink.moves = False
     ink.line(
         "".join(f"M{short(x - half + 14 * n)} 150v10" for n in range(1, int(2 * half / 14))), 1.6

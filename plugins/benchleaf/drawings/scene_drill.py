@@ -23,10 +23,8 @@ class At(Enum):
     ON_START = auto()
     ISOLATOR = auto()
     KEY = auto()
-    GUARD = auto()
     WORK = auto()
     BRUSH = auto()
-    DEPTH_STOP = auto()
     VICE = auto()
 
 
@@ -56,7 +54,7 @@ class DrillState:
         Raises:
             ValueError: hands inside, an open guard or a lock with a turning spindle
         """
-        inside = {At.KEY, At.WORK, At.BRUSH, At.VICE, At.DEPTH_STOP} & {self.left, self.right}
+        inside = {At.KEY, At.WORK, At.BRUSH, At.VICE} & {self.left, self.right}
         if self.turning and (inside or not self.guard_down or not self.power_on):
             raise ValueError("a spindle turns with its guard down, power on, and hands outside")
         if self.turning and (self.key_in_chuck or self.cover_open or self.locked):
@@ -223,36 +221,37 @@ def _moves(ink: Ink, state: DrillState, fall: float) -> None:
 
 
 def _hands(ink: Ink, state: DrillState, fall: float) -> None:
-    lever = _lever_ends(state)[0]
-    if state.right is At.LEVER:
-        ink.at(lever[0] + 2, lever[1] + 4, FIST, -18, 0.62)
-    places = {
-        At.ON_START: (69, 62), At.ON_STOP: (68, 82), At.BESIDE_STOP: (58, 100),
-    }  # fmt: skip
-    if state.left in places:
-        ink.mirrored(*places[state.left], POINTING if state.left is not At.BESIDE_STOP else FLAT,
-                     18, 0.56)  # fmt: skip
-    if state.left is At.ISOLATOR:
-        ink.at(44, 214, FIST, 0, 0.56)
     low = QUILL_TOP + 36 + fall
     if At.KEY in (state.left, state.right):
         ink.at(188, low + 14, FIST, -58, 0.6)
-    if state.right is At.WORK:
-        ink.at(154, 290, PINCH, 12, 0.62)
-    if state.left is At.WORK:
+    _left_hand(ink, state)
+    _right_hand(ink, state)
+
+
+def _left_hand(ink: Ink, state: DrillState) -> None:
+    places = {At.ON_START: (69, 62), At.ON_STOP: (68, 82), At.BESIDE_STOP: (58, 100)}
+    if state.left in places:
+        hand = FLAT if state.left is At.BESIDE_STOP else POINTING
+        ink.mirrored(*places[state.left], hand, 18, 0.56)
+    elif state.left is At.ISOLATOR:
+        ink.at(44, 214, FIST, 0, 0.56)
+    elif state.left is At.WORK:
         ink.mirrored(106, 290, PINCH, 12, 0.62)
-    if state.right is At.VICE:
+
+
+def _right_hand(ink: Ink, state: DrillState) -> None:
+    lever = _lever_ends(state)[0]
+    if state.right is At.LEVER:
+        ink.at(lever[0] + 2, lever[1] + 4, FIST, -18, 0.62)
+    elif state.right is At.WORK:
+        ink.at(154, 290, PINCH, 12, 0.62)
+    elif state.right is At.VICE:
         ink.line("M172 312H196", 5)
         ink.at(206, 314, FIST, -60, 0.62)
-    if state.right is At.BRUSH:
+    elif state.right is At.BRUSH:
         ink.shape("M138 268l34 -16 6 10 -36 18Z", FINE)
         ink.line("M138 272l-14 16M142 276l-10 16M134 270l-16 12", THIN)
         ink.at(182, 258, PINCH, -18, 0.6)
-    if state.left is At.GUARD:
-        y = 288 if state.guard_down else 130
-        ink.mirrored(90, y - 4, PINCH, -10, 0.6)
-    if state.right is At.DEPTH_STOP:
-        ink.at(184, 126, PINCH, 20, 0.6)
 
 
 def chuck_close(kind: str, *, goes_in: bool) -> str:
@@ -269,11 +268,12 @@ def chuck_close(kind: str, *, goes_in: bool) -> str:
     wide = 14 if kind != "countersink" else 10
     tip = 392
     if kind == "countersink":
-        ink.shape(f"M{220 - wide} 210H{220 + wide}V326L256 350V358L220 {tip}L184 358V350L{220 - wide} 326Z",
+        ink.shape(f"M{220 - wide} 210H{220 + wide}V326L256 350V358L220 {tip}L184 358V350"
+                  f"L{220 - wide} 326Z",
                   FINE)  # fmt: skip
     elif kind in ("reamer", "tap", "guide"):
-        ink.shape(f"M{220 - wide} 210H{220 + wide}V{tip - 16}L{220 + wide - 5} {tip}H{220 - wide + 5}"
-                  f"L{220 - wide} {tip - 16}Z", FINE)  # fmt: skip
+        ink.shape(f"M{220 - wide} 210H{220 + wide}V{tip - 16}L{220 + wide - 5} {tip}"
+                  f"H{220 - wide + 5}L{220 - wide} {tip - 16}Z", FINE)  # fmt: skip
         ink.line(f"M214 {tip}V270M226 {tip}V270", THIN)
     else:
         ink.shape(

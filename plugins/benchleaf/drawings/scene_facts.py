@@ -120,7 +120,8 @@ def facts_of(shop: Shop, job: Job, step: Step, sheets: Sequence[SetUpSheet]) -> 
     stop, through = _stop(sheet, set_up)
     touch = _touch(cutter, piece)
     return Facts(
-        step, machine, piece, setting, cutter, None if stop is None else touch + stop, touch, through, units_at(shop, job),
+        step, machine, piece, setting, cutter, None if stop is None else touch + stop, touch,
+        through, units_at(shop, job),
         form.length.value if form else 3 * wide, _holes(part), tuple(dict.fromkeys(fitted)),
     )  # fmt: skip
 

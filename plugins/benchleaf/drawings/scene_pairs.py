@@ -158,7 +158,8 @@ def _aside(_: bool) -> Drawn:
         so,
         not_so,
         (
-            "So, seen from above: the operator stands beside the line of the wheel. Not so, crossed "
+            "So, seen from above: the operator stands beside the line of the "
+            "wheel. Not so, crossed "
             "out: the operator stands in the line of the wheel."
         ),
     )
@@ -205,7 +206,8 @@ def _power_off(_: bool) -> Drawn:
         so,
         not_so,
         (
-            "So: a hand comes to the chuck while the isolator stands at O. Not so, crossed out: the "
+            "So: a hand comes to the chuck while the isolator stands at O. Not so, "
+            "crossed out: the "
             "isolator stands at I."
         ),
     )
@@ -234,7 +236,8 @@ def _wait(at_grinder: bool) -> Drawn:
             so,
             not_so,
             (
-                "So: nothing comes near until the wheel stands still. Not so, crossed out: a hand on "
+                "So: nothing comes near until the wheel stands still. Not so, crossed "
+                "out: a hand on "
                 "the wheel while it coasts."
             ),
         )
@@ -248,7 +251,8 @@ def _wait(at_grinder: bool) -> Drawn:
         so,
         not_so,
         (
-            "So: the chuck stands still, then the guard goes up. Not so, crossed out: a hand at the "
+            "So: the chuck stands still, then the guard goes up. Not so, crossed "
+            "out: a hand at the "
             "chuck while it coasts."
         ),
     )
@@ -266,7 +270,8 @@ def _hands_far(_: bool) -> Drawn:
         so,
         not_so,
         (
-            "So: the hand holds the far end of the work. Not so, crossed out: the fingers are close to "
+            "So: the hand holds the far end of the work. Not so, crossed out: the "
+            "fingers are close to "
             "the wheel."
         ),
     )
@@ -282,7 +287,8 @@ def _flat_on_rest(_: bool) -> Drawn:
         so,
         not_so,
         (
-            "So: the work lies flat on the rest. Not so, crossed out: the work is tipped down into the "
+            "So: the work lies flat on the rest. Not so, crossed out: the work is "
+            "tipped down into the "
             "gap between rest and wheel."
         ),
     )
@@ -306,7 +312,8 @@ def _never_blow(_: bool) -> Drawn:
         so,
         not_so,
         (
-            "So: a vacuum cleaner takes up dust and chips. Not so, crossed out: air blows them about."
+            "So: a vacuum cleaner takes up dust and chips. Not so, crossed out: "
+            "air blows them about."
         ),
     )
 
@@ -327,7 +334,8 @@ def _plug(_: bool) -> Drawn:
         so,
         not_so,
         (
-            "So: the plug hangs on its hook while a hand is at the wheel. Not so, crossed out: the plug "
+            "So: the plug hangs on its hook while a hand is at the wheel. Not so, "
+            "crossed out: the plug "
             "is in its socket."
         ),
     )

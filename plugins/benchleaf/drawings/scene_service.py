@@ -41,7 +41,8 @@ def _lock(ink: Ink, x: float, y: float, *, moves: bool, open_: bool) -> None:
     ink.moves = moves
     lift = 14 if open_ else 0
     ink.line(
-        f"M{x - 16} {y + 10 - lift}V{y - 16 - lift}q0 -16 16 -16t16 16V{y + 10 - (24 if open_ else 0)}",
+        f"M{x - 16} {y + 10 - lift}V{y - 16 - lift}q0 -16 16 -16t16 16"
+        f"V{y + 10 - (24 if open_ else 0)}",
         6,
     )
     ink.box(x - 30, y + 10, 60, 50)
@@ -117,8 +118,8 @@ def cleaning(doing: str) -> str:
     ink = Ink()
     if doing == "mop":
         ink.line("M20 360H420")
-        ink.line("M20 360h20M60 360l-14 14M110 360l-14 14M160 360l-14 14M210 360l-14 14M260 360l-14 14"
-                 "M310 360l-14 14M360 360l-14 14M410 360l-14 14", 1.6)  # fmt: skip
+        ink.line("M20 360h20M60 360l-14 14M110 360l-14 14M160 360l-14 14M210 360l-14 14"
+                 "M260 360l-14 14M310 360l-14 14M360 360l-14 14M410 360l-14 14", 1.6)  # fmt: skip
         ink.moves = True
         ink.line("M200 340L300 110", 7)
         ink.shape("M150 340H246L256 360H140Z", FINE)

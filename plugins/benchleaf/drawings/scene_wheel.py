@@ -55,8 +55,8 @@ class WheelState:
             raise ValueError("hands come to the wheel only with its power cut off")
         if self.motion == "turning" and not (self.power_on and self.plug_in and self.shield_down):
             raise ValueError("a wheel turns with plug in, power on and the shield down")
-        if self.motion != "still" and self.locked:
-            raise ValueError("a locked wheel stands still")
+        if self.motion == "turning" and self.locked:
+            raise ValueError("a locked wheel is not driven")
 
 
 def _spot(angle: float, radius: float) -> Point:
@@ -255,10 +255,11 @@ def _person(ink: Ink, x: float, y: float, *, moved: bool = False) -> None:
     ink.moves = moved
     ink.shape(f"M{short(x - 46)} {short(y + 10)}Q{short(x - 46)} {short(y - 14)} {short(x - 20)}"
               f" {short(y - 12)}H{short(x + 20)}Q{short(x + 46)} {short(y - 14)} {short(x + 46)}"
-              f" {short(y + 10)}Q{short(x)} {short(y + 34)} {short(x - 46)} {short(y + 10)}Z")  # fmt: skip
+              f" {short(y + 10)}Q{short(x)} {short(y + 34)} {short(x - 46)}"
+              f" {short(y + 10)}Z")  # fmt: skip
     ink.ring(x, y, 21)
     ink.line(
-        f"M{short(x - 8)} {short(y - 20)}L{short(x)} {short(y - 30)}L{short(x + 8)} {short(y - 20)}",
+        f"M{short(x - 8)} {short(y - 20)}l8 -10 8 10",
         FINE,
     )
     ink.moves = False

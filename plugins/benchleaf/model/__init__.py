@@ -138,8 +138,8 @@ from .things import (
     TappingFactors,
     Tool,
     ToolKind,
-    TorqueLimitKind,
 )
+from .torque_limit import TorqueLimitKind
 from .unfinished import OPEN_KEY, OPEN_MARK, Drafts, Open, drafts, is_complete, open_in, open_lines
 from .walk import files, pictures, references, texts, with_texts
 from .workplaces import (

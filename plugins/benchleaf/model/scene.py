@@ -56,6 +56,8 @@ class Act(StrEnum):
 
     STOP = "stop"
     """Stop is pressed, and what turns coasts to rest."""
+    LET_REST = "let rest"
+    """A wheel whose power is cut off coasts to rest; nobody touches it."""
     SWITCH_OFF = "switch off"
     """The isolator is turned to O."""
     LOCK = "lock"
@@ -202,6 +204,7 @@ FITS = MappingProxyType(
         Act.ROLL: _AT_WHEEL,
         Act.DRAW_BACK: _AT_WHEEL,
         Act.DRESS: _AT_WHEEL,
+        Act.LET_REST: _AT_WHEEL,
         Act.SET_GAPS: _GRINDER_IN,
         Act.OPEN_REST: _GRINDER_IN,
         Act.WHEEL_OFF: _GRINDER_IN,

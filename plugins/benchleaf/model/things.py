@@ -22,7 +22,6 @@ from .fields import (
     Power,
     Pressure,
     SpindleSpeed,
-    Torque,
 )
 from .ids import HazardRef, Id, MachineRef, Text, Title
 from .looks import Looks
@@ -43,6 +42,7 @@ from .stations import (
     fits_kind,
 )
 from .still_open import StillOpen
+from .torque_limit import TorqueLimit
 
 
 class Machine(Record):
@@ -308,24 +308,6 @@ class ToolKind(StrEnum):
     HOLDING = "holding"
     HAND_TOOL = "hand tool"
     OTHER = "other"
-
-
-class TorqueLimitKind(StrEnum):
-    """What a torque does to a tap."""
-
-    BREAKING = "breaking"
-    CLUTCH = "clutch"
-
-
-class TorqueLimit(Record):
-    """The torque that a tap, or the clutch of its holder, stands, by its maker."""
-
-    torque: Torque
-    """The maker's figure."""
-    kind: TorqueLimitKind
-    """Whether the tap breaks there, or a clutch slips."""
-    source: Annotated[str, Example("the maker's catalogue, with its page")]
-    """Where the figure comes from."""
 
 
 class Tool(Record):

@@ -9,6 +9,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from benchleaf.compute import SetUpSheet, as_read, shown_shop
+from benchleaf.drawings.part_plan import part_plan
 from benchleaf.drawings.record_symbols import drawn
 from benchleaf.html.inline import Inline
 from benchleaf.html.lookup import Lookup, jobs_elsewhere
@@ -62,7 +63,7 @@ def plan_pages(
         shop, where_used(shop), read, tuple(free_pages), term_uses, edition, fingerprints, meant,
         machine, jobs_elsewhere(shop, machine) if machine else frozenset(),
     )  # fmt: skip
-    writer = Writer(inline, overrides, {"drawn": drawn})
+    writer = Writer(inline, overrides, {"drawn": drawn, "plan": part_plan})
     people_pages = PeoplePages(lookup, writer, people if edition == "full" else None)
     planner = Planner(lookup, writer, inline, people_pages, content_name)
     gone = moved or Moved()

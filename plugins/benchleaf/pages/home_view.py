@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from benchleaf.drawings.part_plan import part_plan
 from benchleaf.html.issue import issue_of
 from benchleaf.html.lookup import FIND_WORDS, KIND_WORDS, Lookup
 from benchleaf.html.values import Link, PictureView
@@ -18,6 +19,7 @@ from benchleaf.model import (
     StationKind,
     Tool,
     stations_of,
+    units_at,
 )
 
 
@@ -34,6 +36,8 @@ class JobTile:
     may_run: bool
     authorised_only: bool
     picture: PictureView | None
+    plan: str = ""
+    """Its part from above, what the job makes as the strong line; it goes before the picture."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +149,16 @@ def job_tile(lookup: Lookup, job: Job) -> JobTile:
         may_run,
         job.authorised_only is not None,
         lookup.picture(job.picture),
+        plan_of(lookup, job),
     )
+
+
+def plan_of(lookup: Lookup, job: Job) -> str:
+    """The part from above as a job leaves it; empty where no form is given."""
+    piece = lookup.shop.piece(job)
+    if piece is None or piece.leaves is None:
+        return ""
+    return part_plan(piece.part, piece.leaves.id, units_at(lookup.shop, job))
 
 
 def index_view(lookup: Lookup, kind: str) -> IndexView:

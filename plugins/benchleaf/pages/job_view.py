@@ -10,7 +10,9 @@ from markupsafe import Markup
 from benchleaf.compute import Row, SetUpSheet, fit_limits_mm, span, told, told_entered
 from benchleaf.compute.worst import no_less, no_more
 from benchleaf.drawings.figure_tray import tray_figure
-from benchleaf.drawings.scenes import Scene, scenes_of
+from benchleaf.drawings.part_plan import part_plan
+from benchleaf.drawings.scene_picture import Scene
+from benchleaf.drawings.scenes import scenes_of
 from benchleaf.drawings.set_up_drawings import figures
 from benchleaf.html.grab import grab_line, grab_words
 from benchleaf.html.issue import in_force_of, issue_of
@@ -155,7 +157,9 @@ class JobView:
     """What a trainer prints; in the full edition only."""
     fingerprint: str = ""
     """Of the job's meaning; the page shows its first eight digits."""
-    scene_lines: Markup = Markup("")
+    plan: str = ""
+    """The part from above as the job leaves it, what the job makes as the strong line."""
+    scene_lines: str = ""
     """Lines that several scenes share; they stand once on the page, before the steps."""
     alike: Alike | None = None
     """The same job on other machines of a group; None for a job of one machine."""
@@ -251,6 +255,7 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
             )
         ),
         scene_lines=drawn.lines,
+        plan=part_plan(piece.part, piece.leaves.id, units) if piece and piece.leaves else "",
         sections=_sections(job, machine.kind, safe),
         value_questions=value_questions(lookup.sheets(job)),
         tray=tray_figure(job.tray, job.id, units) if job.tray else None,

@@ -39,8 +39,8 @@ CODE = Code(
             """
             # A drill has no wheel to stand beside.
             - file: jobs/vg-0010.yml
-              find: "        reason: A key left in the chuck is thrown out."
-              put: "        reason: A key left in the chuck is thrown out.\\n        so: stand aside"
+              find: "A key left in the chuck is thrown out."
+              put: "A key left in the chuck is thrown out.\\n        so: stand aside"
             """,
             """
             content/jobs/vg-0010.yml:74:13: error V536 the pair 'stand aside' belongs to
