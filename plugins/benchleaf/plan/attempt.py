@@ -13,16 +13,18 @@ from datetime import date
 from benchleaf.model import Job, Person, SignOff
 
 from .books import Booking, Books, Wish
-from .clock import GRID, moment, whole
+from .clock import GRID, Span, moment, whole
 from .days import HORIZON_DAYS
 from .follow_up import FollowUp, FollowUpDay
 from .lessons import Key, LessonKind
 from .pace import follow_up_of
-from .placing import Ask, place, place_check
+from .placing import Ask, part_of_shift, place, place_check
 from .promises import WAITS, Kept, keep, minutes_left
 from .setting import Setting
 from .talks import Talk
 
+AT_ONCE = 1.0
+"""Working days: what must be over by then comes before the checks of those who are proved."""
 NO_ROOM = "it does not fit within the next 400 days"
 WAITS_FOR_NOBODY = "it waits for a lesson that nobody can give"
 NO_PIECES = "no batch of the job has {pieces} pieces left for practice"
@@ -74,11 +76,15 @@ def _made(
     by_key = {one.key: one for one in setting.talks}
     taught = {one.key for talk in setting.talks for one in talk.lessons}
     _drop_checks_of_nobody(made, taught)
+    at_once = [key for key in order if setting.ranks[key] <= AT_ONCE]
+    for key in at_once:
+        _give(made, by_key[key])
     for (person, job), sign_off in _followed(setting, taught):
         again = sign_off.first_proved is not None
         _follow(made, person, job, sign_off.judged, sign_off.judged_by, again=again)
     for key in order:
-        _give(made, by_key[key])
+        if setting.ranks[key] > AT_ONCE:
+            _give(made, by_key[key])
     return made
 
 
@@ -244,10 +250,13 @@ def _look(
     midnight = moment(setting.situation.today, 0)
     times_wanted = [int((one - midnight).total_seconds() // 60) for one in wanted.times]
     at = setting.jobs[job.id]
+    part = part_of_shift(setting.situation.crew.shift(person.shift), len(wanted.times))
     for time in _open_times(times_wanted, found):
         for number in _who_looks(setting, person, job, trainer):
             wish = Wish(setting.trainers[number], (person,), at.stations, at.set_up)
-            booked = place_check(made.books, wish, time, minutes, day, at.edge)
+            booked = place_check(
+                made.books, wish, Span(time - part, time + part), minutes, day, at.edge
+            )
             if booked is not None:
                 found.append(booked)
                 break
