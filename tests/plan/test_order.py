@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from datetime import date, timedelta
 from graphlib import CycleError
 from itertools import accumulate, permutations
 
@@ -12,18 +11,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchleaf.plan.days import Timeline
-from benchleaf.plan.order import Work, adjusted_dues, book
+from benchleaf.plan.order import Work, adjusted_dues, in_order
 from running import examples
 
-MONDAY = date(2026, 3, 2)
 
-
-def booked(works: Sequence[Work[int]], minutes_a_day: int = 1000) -> tuple[Work[int], ...]:
-    """The works in the order in which the timetable begins them, for one trainer."""
-    days = tuple(MONDAY + timedelta(days=n) for n in range(400))
+def booked(works: Sequence[Work[int]]) -> tuple[Work[int], ...]:
+    """The works in the order in which the timetable tries them first."""
     by_key = {one.key: one for one in works}
-    return tuple(by_key[key] for key in book([works], [Timeline(days, minutes_a_day)]))
+    dues = adjusted_dues(works)
+    return tuple(by_key[key] for key in in_order(works, {key: (dues[key], key) for key in by_key}))
 
 
 def lateness(order: Sequence[Work[int]]) -> dict[int, float]:
@@ -91,23 +87,6 @@ def test_nor_where_some_works_wait_for_others(
 def respects(order: tuple[Work[int], ...]) -> bool:
     place = {one.key: number for number, one in enumerate(order)}
     return all(place[key] < place[one.key] for one in order for key in one.needs)
-
-
-@settings(max_examples=examples(60))
-@given(small, st.integers(1, 12))
-def test_no_minute_is_left_free_or_given_twice(pairs: list[tuple[int, int]], day: int) -> None:
-    works = works_of([t for t, _ in pairs], [d for _, d in pairs])
-    days = tuple(MONDAY + timedelta(days=n) for n in range(100))
-    sessions = book([works], [Timeline(days, day)])
-    assert {key: sum(one.minutes for one in mine) for key, mine in sessions.items()} == {
-        one.key: one.minutes for one in works
-    }
-    spent = [
-        sum(one.minutes for mine in sessions.values() for one in mine if one.day == each)
-        for each in days
-    ]
-    whole, rest = divmod(sum(one.minutes for one in works), day)
-    assert spent[: int(whole) + 1] == [day] * int(whole) + [rest]
 
 
 def test_a_due_time_is_no_later_than_the_start_of_what_waits() -> None:

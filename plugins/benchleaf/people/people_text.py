@@ -8,10 +8,11 @@ from typing import Any
 
 from benchleaf.html.dates import hours, short_date, week_date
 from benchleaf.meaning import MoveKind
-from benchleaf.plan import Lesson, Planned, Signed, Standing, State, Timetable
+from benchleaf.plan import Lesson, Planned, Session, Signed, Standing, State, Timetable
 
 from .learner_view import LearnerView
 from .people_view import cannot_be_met, state_words
+from .plan_words import moved_words, trainer_days, when
 
 
 def timetable_text(plan: Timetable) -> str:
@@ -37,11 +38,27 @@ def _timetable_lines(plan: Timetable) -> Iterator[str]:
         )
     yield "lessons in their order:"
     yield from (f"  {_lesson_line(one)}" for one in plan.schedule.planned if one.leads)
+    yield f"  {plan.schedule.known.says}"
+    yield from _moved_lines(plan)
+    yield "what each trainer does:"
+    for one in trainer_days(plan):
+        yield f"  {week_date(one.day)}, {one.trainer}:"
+        yield from (f"    {each.times}: {each.what}" for each in one.entries)
     yield "people:"
-    for one in plan.standings.values():
-        if one.state not in (State.NOTHING, State.NOT_NEEDED):
-            yield f"  {one.person.id} {one.job.id.upper()}: {state_words(one)} ({one.why})"
+    for each in plan.standings.values():
+        if each.state not in (State.NOTHING, State.NOT_NEEDED):
+            yield f"  {each.person.id} {each.job.id.upper()}: {state_words(each)} ({each.why})"
     yield from _signing_lines(plan)
+
+
+def _moved_lines(plan: Timetable) -> Iterator[str]:
+    """What people were told and is otherwise now; silent where they were told nothing."""
+    if plan.situation.promised is None:
+        return
+    yield f"moved since people were told on {short_date(plan.situation.promised.made)}:"
+    yield from (f"  {moved_words(one)}" for one in plan.schedule.moved)
+    if not plan.schedule.moved:
+        yield "  nothing"
 
 
 def _signing_lines(plan: Timetable) -> Iterator[str]:
@@ -62,7 +79,7 @@ def _lesson_line(one: Planned) -> str:
     late = f", {one.late_days} d LATE" if one.late_days else ""
     talk = ", one talk" if one.together else ""
     return (
-        f"{week_date(one.first)} to {week_date(one.last)}: {', '.join(one.people)} "
+        f"{when(one.sessions)}: {', '.join(one.people)} "
         f"{lesson.job.id.upper()} with {one.trainer.id}, {lesson.kind}{talk}, {hours(one.minutes)}"
         f"{due}{late}"
     )
@@ -88,12 +105,41 @@ def timetable_json(plan: Timetable) -> str:
             for one in plan.cover
         ],
         "lessons": [_planned(one) for one in schedule.planned],
+        "checks": [
+            {
+                "person": one.person,
+                "job": one.job,
+                "trainer": one.trainer,
+                **_session(one.session),
+            }
+            for one in schedule.checks
+        ],
+        "moved": [
+            {
+                "people": list(one.people),
+                "job": one.job,
+                "check": one.is_check,
+                "trainer": one.trainer,
+                "was": _session(one.was),
+                "now": [_session(each) for each in one.now],
+                "why": one.why,
+            }
+            for one in schedule.moved
+        ],
+        "proved": {
+            "best_possible": schedule.known.is_best,
+            "cover_days_from_best": schedule.known.cover_days,
+            "late_days_from_best": schedule.known.late_days,
+            "every_lesson_has_a_place": schedule.known.is_whole,
+        },
         "not_planned": [{**_lesson(one.lesson), "why": one.why} for one in schedule.unplanned],
         "trainers": [
             {
                 "trainer": one.trainer.id,
                 "minutes_a_shift": one.trainer.hours.value / 60,
                 "minutes_asked": one.minutes,
+                "minutes_of_checks": one.check_minutes,
+                "minutes_of_changes": one.change_minutes,
                 "minutes_short": one.short_minutes,
                 "short_by": one.short_by.isoformat() if one.short_by else None,
                 "minutes_a_shift_wanted": one.wanted_minutes_a_shift,
@@ -128,9 +174,16 @@ def _planned(one: Planned) -> dict[str, Any]:
         "last": one.last.isoformat(),
         "late_days": one.late_days,
         "together": list(one.together),
-        "sessions": [
-            {"day": each.day.isoformat(), "minutes": each.minutes} for each in one.sessions
-        ],
+        "sessions": [_session(each) for each in one.sessions],
+    }
+
+
+def _session(one: Session) -> dict[str, Any]:
+    return {
+        "day": one.day.isoformat(),
+        "begins": one.begin.isoformat(timespec="minutes"),
+        "minutes": one.minutes,
+        "minutes_to_change_before": one.change_minutes,
     }
 
 

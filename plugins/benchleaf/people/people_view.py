@@ -16,6 +16,8 @@ from benchleaf.link import free_page_address, lesson_address
 from benchleaf.model import Job, Person
 from benchleaf.plan import Load, Planned, Signed, Signing, Standing, State, Timetable, Unplanned
 
+from .plan_words import TrainerDay, first_days, moved_words, trainer_days, unmet
+
 _COLUMNS = 8
 """People side by side in one table, so that it prints on a sheet."""
 
@@ -116,6 +118,14 @@ class TimetableView:
     unplanned: tuple[tuple[Link, Unplanned], ...]
     loads: tuple[Load, ...]
     signings: tuple[SigningRow, ...]
+    moved: tuple[str, ...]
+    """What people were told and is otherwise now, in sentences."""
+    told_on: date | None
+    """The day of the plan that they were told."""
+    days: tuple[TrainerDay, ...]
+    """What each trainer does on the next days."""
+    says: str
+    """How good the plan is known to be."""
 
 
 def timetable_view(lookup: Lookup, plan: Timetable) -> TimetableView:
@@ -135,6 +145,10 @@ def timetable_view(lookup: Lookup, plan: Timetable) -> TimetableView:
               for one in schedule.unplanned),
         schedule.loads,
         signing_rows(lookup, plan),
+        tuple(moved_words(one) for one in schedule.moved),
+        plan.situation.promised.made if plan.situation.promised else None,
+        first_days(trainer_days(plan)),
+        schedule.known.says,
     )  # fmt: skip
 
 
@@ -205,6 +219,7 @@ def cannot_be_met(plan: Timetable) -> Iterator[str]:
             f"{late.lesson.person.id} at {late.lesson.job.id.upper()} is ready on "
             f"{short_date(late.last)}, {days} late."
         )
+    yield from unmet(plan)
     for load in plan.schedule.loads:
         if load.short_minutes > 0:
             yield _shortage(load)
@@ -212,10 +227,10 @@ def cannot_be_met(plan: Timetable) -> Iterator[str]:
 
 def _shortage(load: Load) -> str:
     by = f" by {short_date(load.short_by)}" if load.short_by else ""
-    short = f"{load.trainer.id} has {hours(load.short_minutes)} too little{by}."
+    short = f"{load.trainer.id} has {hours(load.short_minutes)} too little{by} for lessons alone."
     if load.wanted_minutes_a_shift is None:
         return f"{short} No time a shift would meet every day asked for."
-    return f"{short} With {hours(load.wanted_minutes_a_shift)} a shift every day would be met."
+    return f"{short} It takes {hours(load.wanted_minutes_a_shift)} a shift at least, checks apart."
 
 
 def _blocks(

@@ -8,21 +8,23 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import date
+from datetime import date, datetime
 
 from benchleaf.model import Job, Person, SignOff
 
 from .books import Booking, Books, Wish
-from .clock import GRID, moment, whole
+from .clock import GRID, Span, moment, whole
 from .days import HORIZON_DAYS
 from .follow_up import FollowUp, FollowUpDay
 from .lessons import Key, LessonKind
 from .pace import follow_up_of
-from .placing import Ask, place, place_check
-from .promises import WAITS, Kept, keep, minutes_left
+from .placing import Ask, part_of_shift, place, place_check
+from .promises import WAITS, Kept, keep, matched, minutes_left
 from .setting import Setting
 from .talks import Talk
 
+AT_ONCE = 1.0
+"""Working days: what must be over by then comes before the checks of those who are proved."""
 NO_ROOM = "it does not fit within the next 400 days"
 WAITS_FOR_NOBODY = "it waits for a lesson that nobody can give"
 NO_PIECES = "no batch of the job has {pieces} pieces left for practice"
@@ -74,11 +76,15 @@ def _made(
     by_key = {one.key: one for one in setting.talks}
     taught = {one.key for talk in setting.talks for one in talk.lessons}
     _drop_checks_of_nobody(made, taught)
+    at_once = [key for key in order if setting.ranks[key] <= AT_ONCE]
+    for key in at_once:
+        _give(made, by_key[key])
     for (person, job), sign_off in _followed(setting, taught):
         again = sign_off.first_proved is not None
         _follow(made, person, job, sign_off.judged, sign_off.judged_by, again=again)
     for key in order:
-        _give(made, by_key[key])
+        if setting.ranks[key] > AT_ONCE:
+            _give(made, by_key[key])
     return made
 
 
@@ -221,49 +227,66 @@ def _follow(
     setting = made.setting
     key = (person.id, job.id)
     plan = follow_up_of(setting.situation, setting.presence, (person, job), start, again=again)
-    days = []
-    for one in plan.days:
-        number = setting.day(one.day)
-        is_past = number < 0 or number >= HORIZON_DAYS
-        days.append(one if is_past else _look(made, key, one, number, (person, job, trainer)))
-    made.follow_ups[key] = replace(plan, days=tuple(days))
-    _drop_checks(made, key, "its day moved with the lesson")
+    past = [one for one in plan.days if not 0 <= setting.day(one.day) < HORIZON_DAYS]
+    rest = [
+        (one, time)
+        for one in plan.days
+        if 0 <= setting.day(one.day) < HORIZON_DAYS
+        for time in one.times
+    ]
+    told = []
+    for each in made.kept.checks.pop(key, ()):
+        if each.day > setting.day(start):
+            told.append(each)
+        else:
+            _lose(made, key, each, WAITS, is_check=True)
+    days_wanted = [setting.day(one.day) for one, _ in rest]
+    looks, over = matched(days_wanted, told)
+    for each in over:
+        _lose(made, key, each, "no longer needed: fewer checks follow", is_check=True)
+    found: dict[date, list[tuple[FollowUpDay, Booking | None]]] = {}
+    for (one, time), kept in zip(rest, looks, strict=True):
+        booked = kept or _look(made, one, time, (person, job, trainer))
+        day = one.day if booked is None else setting.presence.day(booked.day)
+        found.setdefault(day, []).append((one, booked))
+    days = (*past, *(_day(made, day, entries) for day, entries in sorted(found.items())))
+    made.follow_ups[key] = replace(plan, days=tuple(sorted(days, key=lambda one: one.day)))
+    entries = (booked for some in found.values() for _, booked in some if booked is not None)
+    made.checks[key] = sorted(entries, key=lambda one: one.begin)
 
 
 def _look(
-    made: Attempt, key: Key, wanted: FollowUpDay, day: int, who: tuple[Person, Job, str]
-) -> FollowUpDay:
-    """The checks of one day: first those promised, then at the times of the rule."""
+    made: Attempt, wanted: FollowUpDay, time: datetime, who: tuple[Person, Job, str]
+) -> Booking | None:
+    """One check near the time of the rule, by whoever has time."""
     person, job, trainer = who
-    setting = made.setting
-    promised = made.kept.checks.get(key, [])
-    found = [one for one in promised if one.day == day][: len(wanted.times)]
-    for one in found:
-        promised.remove(one)
+    setting, at = made.setting, made.setting.jobs[job.id]
     minutes = whole(setting.situation.shop.manual.teaching.lesson.check_minutes)
-    midnight = moment(setting.situation.today, 0)
-    times_wanted = [int((one - midnight).total_seconds() // 60) for one in wanted.times]
-    at = setting.jobs[job.id]
-    for time in _open_times(times_wanted, found):
-        for number in _who_looks(setting, person, job, trainer):
-            wish = Wish(setting.trainers[number], (person,), at.stations, at.set_up)
-            booked = place_check(made.books, wish, time, minutes, day, at.edge)
-            if booked is not None:
-                found.append(booked)
-                break
-    found.sort(key=lambda one: one.begin)
-    made.checks.setdefault(key, []).extend(found)
-    times = tuple(moment(setting.situation.today, one.begin) for one in found)
-    by = tuple(one.trainer.id for one in found)
-    return replace(wanted, times=times, by=by, unmet=len(wanted.times) - len(found))
+    minute = int((time - moment(setting.situation.today, 0)).total_seconds() // 60)
+    part = part_of_shift(setting.situation.crew.shift(person.shift), len(wanted.times))
+    around = Span(minute - part, minute + part)
+    for number in _who_looks(setting, person, job, trainer):
+        wish = Wish(setting.trainers[number], (person,), at.stations, at.set_up)
+        day = setting.day(wanted.day)
+        booked = place_check(made.books, wish, around, minutes, day, at.edge)
+        if booked is not None:
+            return booked
+    return None
 
 
-def _open_times(wanted: Sequence[int], found: Sequence[Booking]) -> list[int]:
-    """Times of the rule that no promised check has taken: each takes the one nearest to it."""
-    times = list(wanted)
-    for one in found:
-        times.remove(min(times, key=lambda each: abs(each - one.begin)))
-    return times
+def _day(
+    made: Attempt, day: date, entries: Sequence[tuple[FollowUpDay, Booking | None]]
+) -> FollowUpDay:
+    """The checks of one day, as they are booked."""
+    booked = sorted((one for _, one in entries if one is not None), key=lambda one: one.begin)
+    today = made.setting.situation.today
+    return replace(
+        entries[0][0],
+        day=day,
+        times=tuple(moment(today, one.begin) for one in booked),
+        by=tuple(one.trainer.id for one in booked),
+        unmet=len(entries) - len(booked),
+    )
 
 
 def _who_looks(setting: Setting, person: Person, job: Job, trainer: str) -> list[int]:

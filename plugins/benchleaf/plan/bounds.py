@@ -31,6 +31,8 @@ class Known:
     """Of the greatest lateness."""
     is_whole: bool
     """False where a lesson found no place that might have one."""
+    keeps: bool = False
+    """True where promises are kept, and what they ask for counts as the best."""
 
     @property
     def is_best(self) -> bool:
@@ -43,9 +45,10 @@ class Known:
         if not self.is_whole:
             return "Not proved: a lesson found no place, and nobody knows whether there is one."
         if self.is_best:
+            kept = " that keeps what people were told" if self.keeps else ""
             return (
-                "Best possible: no plan closes the last gap in cover on an earlier day, and none "
-                "has a smaller greatest lateness."
+                f"Best possible: no plan{kept} closes the last gap in cover on an earlier day, and "
+                "none has a smaller greatest lateness."
             )
         parts = [
             f"{what} within {_days(days)} of the best"
@@ -84,7 +87,8 @@ def known(made: Attempt, least: Least, cover: Sequence[Gap]) -> Known:
     last = max((day for day in closing_days(made, cover) if day is not None), default=0)
     late = max(late_days(made).values(), default=0)
     is_whole = all(why.startswith(("it waits", "no batch")) for why in made.never.values())
-    return Known(max(0, last - least.last_closed), max(0, late - least.late), is_whole)
+    keeps = bool(made.kept.lessons)
+    return Known(max(0, last - least.last_closed), max(0, late - least.late), is_whole, keeps)
 
 
 def _alone(setting: Setting, made: Attempt) -> dict[Key, int]:

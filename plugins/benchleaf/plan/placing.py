@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
-from benchleaf.model import ShiftEdge
+from benchleaf.model import Shift, ShiftEdge
 
 from .books import Booking, Books, Room, Wish, minutes_a_shift
 from .clock import DAY, GRID, Span, up
@@ -118,20 +118,27 @@ def _divides(minutes: int, least: int, most: int) -> bool:
     return minutes // least >= -(-minutes // most)
 
 
+def part_of_shift(shift: Shift, checks: int) -> int:
+    """How far from its time a check may be, so that several are spread over the shift."""
+    return round(shift.hours.value / 60) // max(1, 2 * checks)
+
+
 def place_check(
-    books: Books, wish: Wish, wanted: int, minutes: int, day: int, edge: ShiftEdge | None
+    books: Books, wish: Wish, around: Span, minutes: int, day: int, edge: ShiftEdge | None
 ) -> Booking | None:
-    """Book a check as near to its time as can be, best without changing the station for it."""
+    """Book a check as near to its time as can be, best without changing the station for it.
+
+    It stays in its own part of the shift, unless the job is done at one end of it.
+    """
+    wanted = (around.begin + around.end) // 2
     within = edge_span(books.crew.shift(wish.trainer.shift), day, edge)
-    best: tuple[int, int, Room] | None = None
+    if edge is None:
+        within = Span(max(within.begin, around.begin), min(within.end, around.end))
+    best: tuple[int, int] | None = None
     for room in books.rooms(wish, day, within):
         if room.minutes < minutes:
             continue
         begin = min(max(up(wanted), room.begin), (room.end - minutes) // GRID * GRID)
         off = abs(begin - wanted) + (_CHANGE_AS_FAR if room.change else 0)
-        if best is None or (off, begin) < best[:2]:
-            best = (off, begin, room)
-    if best is None:
-        return None
-    _, begin, _ = best
-    return books.book(wish, begin, minutes, day)
+        best = min(best or (off, begin), (off, begin))
+    return None if best is None else books.book(wish, best[1], minutes, day)

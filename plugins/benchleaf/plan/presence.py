@@ -11,6 +11,8 @@ from benchleaf.model import Absence, Crew, Person, Shift, ShiftEdge, Trainer
 from .clock import DAY, GRID, Span, both, minute_of, up, without
 from .days import HORIZON_DAYS, works_on
 
+PAST_DAYS = 150
+"""So far back a follow-up may have begun that still goes on."""
 EDGE_MINUTES = 120
 """How much of a shift counts as its start or its end. A house value."""
 
@@ -67,12 +69,12 @@ class Presence:
                 yield inside
 
     def away(self, person: Person) -> frozenset[date]:
-        """Days on which their shift works and they do not, as far as plans look ahead."""
+        """Days on which their shift works and they do not, before and after the plan begins."""
         if person.id not in self._away:
             shift = self.crew.shift(person.shift)
             self._away[person.id] = frozenset(
                 self.day(day)
-                for day in range(HORIZON_DAYS)
+                for day in range(-PAST_DAYS, HORIZON_DAYS)
                 if works_on(shift, self.crew.facts.closed, self.day(day))
                 and not self.of_person(person, day)
             )

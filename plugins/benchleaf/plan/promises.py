@@ -6,7 +6,7 @@ learner is away, the job must not run. Or where it would come before a lesson th
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, time
 
@@ -67,9 +67,10 @@ def minutes_left(setting: Setting, talk: Talk, promise: PromisedLesson | None) -
     total = sum(one.minutes for one in promise.sessions)
     rest = sum(one.minutes for one in to_come(setting, promise))
     lesson = talk.lessons[0]
-    is_one = len(talk.lessons) == 1
-    if rest == total or not is_one or lesson.kind not in (LessonKind.NEW, LessonKind.GO_ON):
+    if rest in (0, total):
         return by_rule
+    if lesson.kind not in (LessonKind.NEW, LessonKind.GO_ON):
+        return rest
     record = lesson.person.lesson(lesson.job.id)
     reached = record.round if record else 0
     expected = _rounds_expected(setting, talk, promise, total, total - rest)
@@ -126,9 +127,11 @@ def keep(setting: Setting, books: Books, given_up: Mapping[tuple[Key, int, bool]
             continue
         minutes = one.minutes if one.is_check else min(one.minutes, left[one.key])
         booking = books.book(one.wish, one.begin, minutes, one.day)
-        if not one.is_check:
+        if one.is_check:
+            kept.checks.setdefault(one.key, []).append(booking)
+        else:
             left[one.key] -= minutes
-        (kept.checks if one.is_check else kept.lessons).setdefault(one.key, []).append(booking)
+            kept.lessons.setdefault(one.key, []).append(booking)
     return kept
 
 
@@ -211,6 +214,32 @@ def _why_not(setting: Setting, books: Books, one: _Told) -> str:
     if not books.is_free(one.wish, one.begin, one.minutes, one.day):
         return "somebody or the station is needed elsewhere then"
     return ""
+
+
+def matched(
+    wanted: Sequence[int], told: Sequence[Booking]
+) -> tuple[list[Booking | None], list[Booking]]:
+    """Which promised check serves for which one that the rule wants now, and those for none.
+
+    On the same day first. Then by what is nearest: where a closed day moves the days of the rule, a
+    promised check stays on its own.
+    """
+    found: list[Booking | None] = [None] * len(wanted)
+    left = list(told)
+    for at, day in enumerate(wanted):
+        same = next((one for one in left if one.day == day), None)
+        if same is not None:
+            found[at] = same
+            left.remove(same)
+    over = []
+    for one in left:
+        open_places = [at for at, each in enumerate(found) if each is None]
+        if open_places:
+            nearest = min(open_places, key=lambda at: (abs(wanted[at] - one.day), at))
+            found[nearest] = one
+        else:
+            over.append(one)
+    return found, over
 
 
 def _holds(spans: tuple[Span, ...], needed: Span) -> bool:
