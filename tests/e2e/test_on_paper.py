@@ -280,13 +280,14 @@ def test_ticks_last_through_a_reload_and_no_longer(demo: Path, visit: Visit) -> 
     assert visitor.strays == []
 
 
-def test_the_link_of_a_page_is_copied(demo: Path, visit: Visit) -> None:
+def test_the_link_of_a_page_is_copied(full_demo: Path, visit: Visit) -> None:
     visitor = visit(KIOSK)
-    page = visitor.open(demo, "tools/plug-gauge-5.html#care")
+    site = full_demo.with_name("site-full")
+    page = visitor.open(site, "tools/plug-gauge-5.html#care")
     page.get_by_role("button", name="Copy link").click()
     status = page.locator(".bl-foot [role='status']")
     status.filter(has_text=re.compile(".")).wait_for()
-    wanted = (demo / "tools/plug-gauge-5.html").as_uri()
+    wanted = (site / "tools/plug-gauge-5.html").as_uri()
     assert status.inner_text() in ("Copied", wanted)
     if status.inner_text() == "Copied":
         page.context.grant_permissions(["clipboard-read"])
