@@ -31,7 +31,7 @@ def test_a_page_names_its_file(shop: Shop) -> None:
     content = shop()
     assert "Made from <code>content/jobs/vg-0010.yml</code>" in page(content, "jobs/vg-0010.html")
     assert "Made from <code>content/terms.yml</code>" in page(content, "terms.html")
-    foot = pipeline.plan_site(pipeline.load(content)).foot("safety.html")
+    foot = pipeline.plan_site(pipeline.load(content), edition="full").foot("safety.html")
     assert "Made from <code>content/pages/safety.md</code>" in foot
 
 

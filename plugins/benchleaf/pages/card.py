@@ -15,7 +15,7 @@ from .job_view import JobView
 
 LINES = 83
 """Lines that the two halves of a card hold, A4 or Letter, by an estimate. A house rule."""
-_LETTERS = 58
+_LETTERS = 68
 """Letters in a line of half a sheet."""
 _BESIDE_SYMBOL = 2
 """Lines that the symbol at the top costs, since the text runs beside it."""
