@@ -202,6 +202,7 @@ NOT_TAUGHT = """
     Part: picture drawn_as
     PartState: picture
     Step: picture trainer planted props hand_contact
+    Trouble: kind
     Hazard: answers_because bites_at accept still_open
     Machine: picture drawn_as units also still_open
     Tool: picture drawn_as also still_open
