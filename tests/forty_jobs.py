@@ -39,7 +39,8 @@ def forty_jobs(base: Mapping[str, str]) -> dict[str, str]:
                 base["jobs/vg-0010.yml"], "id: VG-0010\n", f"id: VG-{number:04}\n",
                 "title: Drill the guide hole in a rack plate\n",
                 f"title: {TITLES[number // 10 % len(TITLES)]}, size {number // 10}\n",
-                "machine: bench-drill\n", f"machine: {here}\n", "part: vg-r1\n", f"part: vg-r{number}\n",
+                "machine: bench-drill\n", f"machine: {here}\n",
+                "part: vg-r1\n", f"part: vg-r{number}\n",
                 "operation_after: VG-0020\n", "", ", for [[VG-0020#deburr]]", "",
             )  # fmt: skip
             files[f"jobs/vg-{number:04}.yml"] = job

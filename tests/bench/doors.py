@@ -23,10 +23,11 @@ TESTS = Path(__file__).parents[1]
 sys.path[:0] = [str(TESTS), str(TESTS / "e2e")]
 
 
+from doors import first_two_are_seen, screens_high, seen, touches_to_first_step  # noqa: E402
+
 import get_browser  # noqa: E402
 from access import SIZES  # noqa: E402
 from build_demo import FLAGS, KIOSK, MKDOCS_YML, ROOT, mkdocs_build, write_files  # noqa: E402
-from doors import first_two_are_seen, screens_high, seen, touches_to_first_step  # noqa: E402
 from forty_jobs import forty_jobs  # noqa: E402
 
 
@@ -107,7 +108,9 @@ def _touches(browser: Browser, site: Path) -> None:
     for path in _jobs(site):
         page = _open(browser, KIOSK)
         page.goto((site / "index.html").as_uri())
-        crumb = re.search(r"bl-crumbs\"><a href=\"\.\./machines/([\w-]+)", path.read_text(encoding="utf-8"))
+        crumb = re.search(
+            r"bl-crumbs\"><a href=\"\.\./machines/([\w-]+)", path.read_text(encoding="utf-8")
+        )
         told = touches_to_first_step(page, crumb[1] if crumb else "", path.stem)
         counted[told] = counted.get(told, 0) + 1
         page.context.close()

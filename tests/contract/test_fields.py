@@ -206,6 +206,7 @@ NOT_TAUGHT = """
     Feature: kind size at
     KeyPoint: so
     Step: picture scene trainer planted props hand_contact
+    Trouble: kind
     Hazard: answers_because bites_at wrong_answers accept still_open
     Machine: picture drawn_as lever_at units also still_open
     Tool: picture drawn_as height stick_out also still_open

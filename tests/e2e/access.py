@@ -234,6 +234,8 @@ STATES: dict[str, tuple[str, Callable[[Page], None]]] = {
     "all steps": (f"{JOB}#follow", _touch("[data-do='all']")),
     "the rounds": (f"{JOB}#follow", _touch("[data-do='rounds']")),
     "something is wrong": (f"{JOB}#follow", _touch("[data-do='wrong']")),
+    "at work": (f"{JOB}#bl-at-work", _touch("[data-work-do='done']")),
+    "slip": (f"{JOB}#if-wrong", _touch("[data-slip='make']")),
     "self-check": (f"{JOB}#follow", _wrong_answer),
     "result of the self-check": (f"{JOB}#follow", _result),
 }
@@ -247,6 +249,8 @@ PARTS = {
     "working": ".bl-setup",
     "old copy": ".bl-age",
     "something is wrong": ".bl-now",
+    "at work": ".bl-work",
+    "slip": ".bl-slip",
 }
 """What a state adds to a page that is looked at without it too."""
 

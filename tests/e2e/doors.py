@@ -1,4 +1,4 @@
-"""What stands on the first screen of a page, and the touches from home to the first step of a job."""
+"""What stands on the first screen of a page, and the touches from home to a job's first step."""
 
 from __future__ import annotations
 
@@ -7,7 +7,8 @@ from playwright.sync_api import Page
 _SEEN = """css => { const one = Array.from(document.querySelectorAll(css)).find(
   found => found.getClientRects().length);
   if (!one) return false;
-  const box = one.getBoundingClientRect(), x = box.left + box.width / 2, y = box.top + box.height / 2;
+  const box = one.getBoundingClientRect();
+  const x = box.left + box.width / 2, y = box.top + box.height / 2;
   if (box.top < -1 || box.bottom > innerHeight + 1) return false;
   const hit = document.elementFromPoint(x, y);
   return hit !== null && (one.contains(hit) || hit.contains(one)); }"""
@@ -19,7 +20,7 @@ def screens_high(page: Page) -> float:
 
 
 def seen(page: Page, css: str) -> bool:
-    """Whether the first such thing that is drawn stands whole on the screen, with nothing over it."""
+    """Whether the first such thing that is drawn stands whole on the screen, nothing over it."""
     return bool(page.evaluate(_SEEN, css))
 
 

@@ -111,7 +111,7 @@ def test_from_home_to_any_job_in_three_taps_at_most(
         page = visitor.open(demo, "index.html")
         page.locator(f"main h3 a[href='machines/{job.machine}.html']").tap()
         page.wait_for_url(f"**/machines/{job.machine}.html")
-        page.locator(f"main a.bl-tile[href$='/jobs/{job.id}.html']").first.tap()
+        page.locator(f"main a.bl-job-door[href$='/jobs/{job.id}.html']").first.tap()
         page.wait_for_url(f"**/jobs/{job.id}.html")
         assert page.locator("h1 .bl-number").inner_text() == job.id.upper()
     assert visitor.strays == []
@@ -136,7 +136,7 @@ def test_text_is_large_enough_for_a_standing_reader(demo: Path, visit: Visit) ->
     assert page.evaluate(last, ".bl-rest") <= 2 * KIOSK[1]
     assert page.locator(".bl-steps-short li").count() == page.locator(".bl-step").count()
     assert not page.locator(".bl-step:visible, #hazards:visible").count()
-    page.locator(".bl-rest summary").tap()
+    page.locator(".bl-rest[data-part='steps'] summary").tap()
     assert page.locator(".bl-step").last.is_visible()
 
 

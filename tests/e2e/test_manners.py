@@ -266,28 +266,18 @@ def test_in_the_step_view_what_is_on_the_screen_is_read_and_no_more(
     assert visitor.strays == []
 
 
-def test_home_shows_machines_and_jobs_as_tiles_with_pictures(demo: Path, visit: Visit) -> None:
+def test_home_shows_each_station_by_its_drawing(demo: Path, visit: Visit) -> None:
     visitor = visit(KIOSK)
     page = visitor.open(demo, "index.html")
-    shop = demo_shop()
-    machines = page.locator(".bl-machine__tile")
-    assert machines.count() == len(shop.machines)
-    pictures = page.locator(".bl-machine__picture, .bl-tile__picture")
-    assert pictures.count() > len(shop.machines)
-    for picture in pictures.all():
-        picture.scroll_into_view_if_needed()
-        page.wait_for_function(
-            "one => one.complete && one.naturalWidth > 0", arg=picture.element_handle()
-        )
-        assert picture.get_attribute("loading") == "lazy"
-        assert int(picture.get_attribute("width") or 0) > 0
-        box = picture.bounding_box()
+    doors = page.locator(".bl-door")
+    assert doors.count() == len(demo_shop().machines)
+    for door in doors.all():
+        drawn, box = door.locator("svg").bounding_box(), door.bounding_box()
+        assert drawn
         assert box
-        assert min(box["width"], box["height"]) >= 96
-    box = machines.first.bounding_box()
-    assert box
-    assert box["height"] >= 200
-    machines.first.tap(position={"x": 20, "y": box["height"] - 20})  # the tile, not its words
+        assert min(drawn["width"], drawn["height"]) >= 96
+        assert box["height"] >= 144
+    doors.first.tap(position={"x": 8, "y": 8})  # the cell, not its words
     page.wait_for_url("**/machines/*.html")
     assert visitor.strays == []
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from benchleaf import pipeline
-from benchleaf.diagnose import report
+from benchleaf.diagnose import Finding, report
 from benchleaf.workbooks.slips import Slip, slips_listed, slips_of
 
 from .answer import Answer, give, misuse
@@ -30,7 +30,7 @@ def _slips(options: argparse.Namespace) -> int:
     if not options.content.is_dir():
         return misuse(f"there is no folder {options.content}/", ("name it: --content FOLDER",))
     found: list[Slip] = []
-    amiss = []
+    amiss: list[Finding] = []
     for file in options.files:
         try:
             text = file.read_text(encoding="utf-8")

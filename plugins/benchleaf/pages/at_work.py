@@ -20,11 +20,17 @@ _ORDINALS = (
 _CARDINALS = (
     "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
 )  # fmt: skip
-_NUMBERS = {word: number for words in (_ORDINALS, _CARDINALS) for number, word in enumerate(words, 2)}
+_NUMBERS = {
+    word: number for words in (_ORDINALS, _CARDINALS) for number, word in enumerate(words, 2)
+}
 _NUMBERS |= {"fifteenth": 15, "twentieth": 20, "twenty-fifth": 25, "fiftieth": 50, "hundredth": 100}
 _NUMBERS |= {"fifteen": 15, "twenty": 20, "twenty-five": 25, "fifty": 50, "hundred": 100}
-_EVERY = re.compile(r"\b(?:every|each)\s+(?:(\d+)(?:st|nd|rd|th)?|([a-z]+(?:-[a-z]+)?))\s+(\w+)", re.I)
-_NO_PIECES = re.compile(r"(?:of|time|hour|minute|second|day|shift|week|month|step|face|end|side|hole)s?")
+_EVERY = re.compile(
+    r"\b(?:every|each)\s+(?:(\d+)(?:st|nd|rd|th)?|([a-z]+(?:-[a-z]+)?))\s+(\w+)", re.I
+)
+_NO_PIECES = re.compile(
+    r"(?:of|time|hour|minute|second|day|shift|week|month|step|face|end|side|hole)s?"
+)
 _FIRST = re.compile(r"\bfirst(?:-off| piece| part)\b", re.I)
 
 

@@ -207,8 +207,9 @@ class Planner:
         if self.lookup.edition == "full":
             links = (*sheet_links(self.lookup, job), *lesson_links(self.lookup, job))
             view = replace(view, sheets=links)
+        units = units_of(self.lookup.shop, job)
         html = self._write("job.html.jinja", address("jobs", job.id), ends, view=view,
-                           units=units_of(self.lookup.shop, job), slip_words=slips.WORDS)  # fmt: skip
+                           units=units, slip_words=slips.WORDS)  # fmt: skip
         plain, may_run = self.inline.plain, view.may_run
         entries = tuple(job_entries(self.lookup.shop, job, plain, may_run=may_run))
         return Rendered(html, entries)
@@ -257,9 +258,7 @@ class Planner:
         return Rendered(html, (SearchEntry(SEE_PAGE, SEE_WORDS, Found.PAGE),))
     def _wrong(self, ends: Ends) -> Rendered:
         view = wrong_in_shop(self.lookup)
-        html = self._write(
-            "wrong.html.jinja", WRONG_PAGE, ends, view=view, slip_words=slips.WORDS
-        )
+        html = self._write("wrong.html.jinja", WRONG_PAGE, ends, view=view, slip_words=slips.WORDS)
         texts = ("Somebody is hurt or caught", *(one.title for one in view.choices))
         return Rendered(html, (SearchEntry(WRONG_PAGE, WRONG_TITLE, Found.PAGE, texts),))
 

@@ -150,6 +150,6 @@ CODES = (
         "R124",
         "A line is no slip",
         why="A slip that is passed over is a fault of a page that nobody looks at.",
-        instead="Write job, step, revision and ready words with semicolons between, as the kiosk does.",
+        instead="Write job, step, revision and ready words, with semicolons between them.",
     ),
 )

@@ -142,14 +142,14 @@
   /* The engineer's part, on the page of the shop: what is kept here, and how it is taken off */
   function list() {
     if (!place || place.dataset.lists === undefined) return;
-    const old = place.querySelector(".bl-slips__kept");
+    const old = document.querySelector(".bl-slips__kept");
     if (old) old.remove();
     const kept = slips();
     if (!kept.length) return;
     const box = make("div", "bl-slips__kept", "");
     box.append(make("h2", "", count(kept.length) + " on this computer"), make("pre", "bl-slips__text", asText().trim()));
     box.append(button("Save as a file", save), button("Print", () => window.print()), button("Take them off", clear));
-    place.append(box);
+    place.after(box);
   }
 
   document.addEventListener("click", (event) => {
