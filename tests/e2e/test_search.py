@@ -13,7 +13,7 @@ from playwright.sync_api import Locator, Page, expect
 from benchleaf.html.values import Found, SearchEntry
 from benchleaf.model import Hazard, Shop, name_of
 from benchleaf.search import write_search
-from benchleaf.search.first_help import TITLES
+from benchleaf.search.help_first import TITLES
 from benchleaf.search.words import Splitter
 from build_demo import KIOSK, LANDSCAPE, PHONE, demo_shop
 from running import sample

@@ -16,7 +16,7 @@ from pathlib import Path
 from benchleaf.html.site_facts import ASSETS_ADDRESS
 from benchleaf.html.values import KEY_POINT, Found, SearchEntry
 
-from .first_help import FirstHelp
+from .help_first import FirstHelp
 from .words import Splitter, number_key, number_spellings
 
 FOLDER = f"{ASSETS_ADDRESS}/search"
