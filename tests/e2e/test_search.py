@@ -145,7 +145,7 @@ def test_a_kiosk_without_a_keyboard_has_keys_of_its_own(demo: Path, visit: Visit
         keys.get_by_role("button", name=sign, exact=True).tap()
     assert page.locator(BOX).input_value() == "tr 120"
     expect(page.locator(FOUND).first).to_contain_text("TR-0120")
-    assert keys.bounding_box()["y"] > page.locator(FOUND).first.bounding_box()["y"]  # type: ignore[index]
+    assert keys.bounding_box()["y"] > page.locator(FOUND).first.bounding_box()["y"]
     page.locator(FOUND).first.tap()
     page.wait_for_url("**/jobs/tr-0120.html")
     page.locator(BOX).tap()
