@@ -295,7 +295,9 @@ def test_readability_counts_steps_and_key_points(
     """The small shop: 3 steps with 2, 4 and 1 points, of them 2 + 4 + 1 by kind; and 1 with 1."""
     easier = edited("jobs/vg-0020.yml", "kind: makes or breaks the job", "kind: makes it easier")
     assert main(["check", "--readability", str(shop(easier))]) == 0
-    lines = [line for line in capsys.readouterr().out.splitlines() if line]
+    first, hazards = capsys.readouterr().out.split("\n\n")
+    assert {line.split()[0] for line in hazards.splitlines()[1:3]} == {"VG-0010", "VG-0020"}
+    lines = [line for line in first.splitlines() if line]
     assert " ".join(lines[0].split()).endswith("steps points a step breaks injures easier")
     counts = {line.split()[0]: " ".join(line.split()[5:]) for line in lines if line[:2] == "VG"}
     assert counts == {"VG-0010": "3 7 1 to 4 2 4 1", "VG-0020": "1 1 1 0 0 1"}

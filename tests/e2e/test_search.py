@@ -13,7 +13,7 @@ from playwright.sync_api import Locator, Page, expect
 from benchleaf.html.values import Found, SearchEntry
 from benchleaf.model import Hazard, Shop, name_of
 from benchleaf.search import write_search
-from benchleaf.search.first_help import TITLES
+from benchleaf.search.help_first import TITLES
 from benchleaf.search.words import Splitter
 from build_demo import KIOSK, LANDSCAPE, PHONE, demo_shop
 from running import sample
@@ -145,7 +145,7 @@ def test_a_kiosk_without_a_keyboard_has_keys_of_its_own(demo: Path, visit: Visit
         keys.get_by_role("button", name=sign, exact=True).tap()
     assert page.locator(BOX).input_value() == "tr 120"
     expect(page.locator(FOUND).first).to_contain_text("TR-0120")
-    assert keys.bounding_box()["y"] > page.locator(FOUND).first.bounding_box()["y"]  # type: ignore[index]
+    assert keys.bounding_box()["y"] > page.locator(FOUND).first.bounding_box()["y"]
     page.locator(FOUND).first.tap()
     page.wait_for_url("**/jobs/tr-0120.html")
     page.locator(BOX).tap()

@@ -17,7 +17,7 @@ from benchleaf.html.site_facts import ASSETS_ADDRESS
 from benchleaf.html.values import KEY_POINT, Found, SearchEntry
 from benchleaf.write import make_folder, write_text
 
-from .first_help import FirstHelp
+from .help_first import FirstHelp
 from .words import Splitter, number_key, number_spellings
 
 FOLDER = f"{ASSETS_ADDRESS}/search"

@@ -48,7 +48,7 @@ def number_spellings(text: str) -> tuple[str, ...]:
     (('tr120', '0120', '120'), ('204',), ())
     """
     whole = number_key(text)
-    digits = _DIGITS.findall(whole)
+    digits = _DIGITS.findall(plain(text))
     if len(digits) != 1:  # of several none is the number
         return ()
     short = digits[0].lstrip("0") or "0"

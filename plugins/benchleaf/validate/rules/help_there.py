@@ -28,6 +28,9 @@ CODE = Code(
                   page: first-aid.md
             """,
             """
+            content/manual.yml:11:9: error V415 there is no page 'first-aid.md' in
+                    content/pages/
+                pages: safety.md
             """,
         ),
         Sample(
@@ -41,6 +44,9 @@ CODE = Code(
                   page: safety.md#first-aid
             """,
             """
+            content/manual.yml:11:9: error V415 the page 'safety.md' has no heading
+                    'first-aid'
+                headings: before-you-start
             """,
         ),
     ),
