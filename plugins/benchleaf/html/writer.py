@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from jinja2 import (
@@ -27,6 +28,7 @@ from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST, Job, Onboardin
 from .dates import hours, long_date, short_date, week_date
 from .inline import Inline
 from .issue import NO_SIGN_OFF, in_force_of, issue_of
+from .layouts import Table, attributes
 from .values import HANDING_ON, HANDS_IN, NO_ENDS, PUT_RIGHT, Ends, Link
 
 _SAID_ONCE = {
@@ -44,7 +46,12 @@ _SAID_ONCE = {
 class Writer:
     """Writes pages from templates. One writer serves a whole site."""
 
-    def __init__(self, inline: Inline | None, overrides: Sequence[Path] = ()) -> None:
+    def __init__(
+        self,
+        inline: Inline | None,
+        overrides: Sequence[Path] = (),
+        layouts: Table = MappingProxyType({}),
+    ) -> None:
         self._environment = _environment(overrides)
         drafts = inline.shop.drafts if inline is not None else {}
         self._units = inline.shop.manual.units if inline is not None else Units.METRIC
@@ -76,6 +83,7 @@ class Writer:
         }
 
         self._environment.globals |= _SAID_ONCE
+        self._environment.globals["layouts_of"] = partial(attributes, layouts)
         if inline is not None:
             self._environment.filters["say"] = pass_context(partial(_say, inline))
             self._environment.filters["plain"] = inline.plain

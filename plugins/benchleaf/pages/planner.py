@@ -174,6 +174,8 @@ class Planner:
                 styles=("steps.css",),
                 scripts=(
                     "rest.js",
+                    "parts.js",
+                    "rack.js",
                     "fit.js",
                     "hazards.js",
                     "steps.js",

@@ -15,6 +15,8 @@ SINGLE_FILES = (
     "manual.yml", "terms.yml", "addresses.yml", "forwards.yml", "revisions.yml", "history.yml",
     "tally.yml",
 )  # fmt: skip
+LAYOUTS_FILE = "layouts.json"
+"""No record: how steps are laid out on screens, read by `html/layouts.py`."""
 OTHER_FOLDERS = ("pages", "pictures", "sheets")
 CHANGED_FOLDER = "changed"
 """The folder of what revisions changed, one file a job."""
@@ -46,7 +48,7 @@ def read_content(content: Path, kinds: Iterable[str]) -> Contents:
         )
         return Contents((), (), (missing,))
     kinds = (*kinds, CHANGED_FOLDER)
-    return _Reader(content, kinds, SINGLE_FILES, OTHER_FOLDERS).contents()
+    return _Reader(content, kinds, SINGLE_FILES, OTHER_FOLDERS, (LAYOUTS_FILE,)).contents()
 
 
 def read_crew(folder: Path) -> Contents:
@@ -69,17 +71,19 @@ class _Reader:
         kinds: tuple[str, ...],
         single: tuple[str, ...],
         other: tuple[str, ...],
+        beside: tuple[str, ...] = (),
     ) -> None:
         self.content = content
         self.kinds = kinds
         self.single = single
         self.other = other
+        self.beside = beside
         self.findings: list[Finding] = []
         self.unlisted: list[tuple[str, str]] = []
         """Kinds of which the folder cannot be looked into."""
 
     def contents(self) -> Contents:
-        self._strangers(self.content, (*self.single, *self.kinds, *self.other))
+        self._strangers(self.content, (*self.single, *self.kinds, *self.other, *self.beside))
         documents, unread = [], []
         files = [(path, kind, self._name(path)) for path, kind in self._record_files()]
         read = (one for share in spread(_read_all, files) for one in share)
