@@ -115,17 +115,27 @@
     }
 
     /* As much in each part as fits, in the order of the work */
-    function packed(screen, all, fit, wide, count, rounds) {
+    function packed(screen, all, fit, wide, count) {
+      for (var many = 2; many <= MOST; many += 1) {
+        var layout = packedIn(many, screen, all, fit, wide, count);
+        if (layout !== undefined) return layout;
+      }
+      return null;
+    }
+
+    /* Undefined where it takes more parts: each has a mark beside the title, which takes room */
+    function packedIn(many, screen, all, fit, wide, count) {
       var parts = [];
       var rest = all.slice();
-      while (rest.length && parts.length < MOST) {
+      while (rest.length) {
+        if (parts.length === many) return undefined;
         var taken = rest.length;
         for (; taken > 0; taken -= 1) {
           var parted = parts.concat(rest.slice(0, taken).join(" "));
-          if (taken < rest.length) parted = parted.concat(rest.slice(taken).join(" "));
+          while (parted.length < many) parted.push("later");
           var layout = made(fit, wide, count, parted);
           var index = parts.length;
-          if (rounds.every(function (round) {
+          if (ROUNDS.every(function (round) {
             return fits(screen, layout, index, round);
           })) break;
         }
@@ -133,7 +143,7 @@
         parts.push(rest.slice(0, taken).join(" "));
         rest = rest.slice(taken);
       }
-      return rest.length ? null : made(fit, wide, count, parts);
+      return made(fit, wide, count, parts);
     }
 
     function inParts(screen, all, sizes) {
@@ -142,7 +152,7 @@
       [0, 1].forEach(function (fit) {
         tried.forEach(function (wide) {
           columns(screen).forEach(function (count) {
-            var layout = packed(screen, all, fit, wide, count, ROUNDS);
+            var layout = packed(screen, all, fit, wide, count);
             if (layout && (!best || layout.parts.length < best.parts.length)) best = layout;
           });
         });
