@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -10,8 +11,10 @@ import pytest
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, PluginError
+from mkdocs.structure.files import Files
 
 from benchleaf.diagnose import report
+from benchleaf.engine.theme import leave_out_theme, theme_sheet
 from benchleaf.read import check_settings
 
 Written = Callable[[str], Path]
@@ -56,10 +59,27 @@ def test_what_has_one_right_value_needs_no_care(written: Written, text: str) -> 
     config = prepared(path)
     assert config.use_directory_urls is False
     assert Path(config.docs_dir) == path.parent / "content/pages"
-    styles = config.extra["benchleaf"]["theme_styles"]
-    assert [one.split("/")[-1].split(".")[0] for one in styles] == ["main", "palette"]
-    for one in styles:
-        assert any((Path(folder) / one).is_file() for folder in config.theme.dirs)
+    assert config.extra["benchleaf"]["sheets"][0].endswith("/benchleaf.css")
+
+
+def test_of_a_theme_free_pages_take_its_style_and_nothing_else(written: Written) -> None:
+    """The default theme of the engine has no sheet that we know: free pages do without."""
+    known = prepared(written(LEAST + "theme: material\n"))
+    imports = theme_sheet(known).splitlines()
+    assert [re.sub(r".*/(\w+)\..*", r"\1", one) for one in imports] == ["main", "palette"]
+    assert all(one.endswith("layer(theme);") for one in imports)
+    assert len(known.extra["benchleaf"]["free_sheets"]) == 2
+    files = Files([])
+    files.add_files_from_theme(known.theme.get_env(), known)
+    assert any(file.src_uri.endswith(".js") for file in files)
+    leave_out_theme(files, known)
+    assert {file.src_uri.split(".")[0] for file in files if "assets/" in file.src_uri} == {
+        "assets/stylesheets/main",
+        "assets/stylesheets/palette",
+    }
+    other = prepared(written(LEAST))
+    assert theme_sheet(other) == ""
+    assert other.extra["benchleaf"]["free_sheets"] == ()
 
 
 WRONG = [

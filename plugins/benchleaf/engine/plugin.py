@@ -25,6 +25,7 @@ from .edit import edit_base
 from .pages import ManualPage, add_page
 from .settings import better_told, dead_settings, put_right, wrong_machine, wrong_settings
 from .telling import is_about_to_abort, tell, tell_limits
+from .theme import THEME_SHEET, free_sheets, leave_out_theme, theme_sheet
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -82,8 +83,8 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
             config.watch += [str(crew.folder)] if crew.crew else []
         else:  # only a preview comes here: the last good pages, and the problems in their place
             self.shown = pipeline.plan_problems(loaded, self.plan)
-        styles = put_right(config, content)
-        _prepare(config, pipeline.site_facts(loaded, edition=self.config.edition), styles)
+        put_right(config, content)
+        _prepare(config, pipeline.site_facts(loaded, edition=self.config.edition))
         config.watch += [str(loaded.content), *(str(one) for one in overrides)]
         if not self.is_serving:
             config.site_dir = str(publish.staging_folder(self.site))
@@ -104,6 +105,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Late, so that a page of ours is not taken for another plugin's."""
         self.entries = []
+        leave_out_theme(files, config)
         for planned in self.shown.pages:
             if files.get_file_from_path(planned.address.removesuffix(".html") + ".md"):
                 raise PluginError(f"A free page takes the address {planned.address} of the manual.")
@@ -118,6 +120,8 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
             else:
                 files.append(File.generated(config, made[0], content=made[1]))
         tell(unreadable, go_on=self.is_serving)
+        if sheet := theme_sheet(config):
+            files.append(File.generated(config, THEME_SHEET, content=sheet))
         for address, text in self.shown.texts:
             files.append(File.generated(config, address, content=text))
         return files
@@ -174,11 +178,10 @@ def _site_folder(site: Path, edition: str) -> Path:
     return site if edition == "kiosk" else site.with_name(f"{site.name}-full")
 
 
-def _prepare(config: MkDocsConfig, facts: SiteFacts, theme_styles: tuple[str, ...]) -> None:
-    """Our document around every page, on the theme's style sheets; none of its scripts."""
+def _prepare(config: MkDocsConfig, facts: SiteFacts) -> None:
+    """Our document around every page, with our own style sheets before a shop's."""
     config.site_name = facts.title
     config.theme.dirs.insert(0, str(THEME))
-    names = (*STYLES, f"paper-{facts.paper}.css")
-    config.extra_css[:0] = [f"{ASSETS_ADDRESS}/{name}" for name in names]
+    sheets = [f"{ASSETS_ADDRESS}/{name}" for name in (*STYLES, f"paper-{facts.paper}.css")]
     extra: Any = config.extra
-    extra["benchleaf"] = {**asdict(facts), "theme_styles": list(theme_styles)}
+    extra["benchleaf"] = {**asdict(facts), "sheets": sheets, "free_sheets": free_sheets(config)}

@@ -10,38 +10,20 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from mkdocs.theme import Theme
-
 from benchleaf.diagnose import Finding, Place, Severity, suggestion
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
 
 _OUTWARD = ("http://", "https://", "//")
-THEME_STYLES = ("main.*.min.css", "palette.*.min.css")
-"""Of the theme we take these; their names hold a hash."""
 FREE_PAGES = "pages"
 """The folder of free pages, below the content folder."""
 
 
-def put_right(config: MkDocsConfig, content: Path) -> tuple[str, ...]:
-    """Set what has one right value, whatever is written; the addresses of the theme's styles."""
+def put_right(config: MkDocsConfig, content: Path) -> None:
+    """Set what has one right value, whatever is written."""
     config.use_directory_urls = False  # a page opened from disk has no server to add index.html
     config.docs_dir = str(content.resolve() / FREE_PAGES)
-    if not theme_styles(config):
-        custom = config.theme.custom_dir
-        config.theme = Theme("material", custom_dir=custom, language="en", font=False)
-    return theme_styles(config)
-
-
-def theme_styles(config: MkDocsConfig) -> tuple[str, ...]:
-    """The addresses of the style sheets that we take from the theme."""
-    return tuple(
-        f"assets/stylesheets/{path.name}"
-        for name in THEME_STYLES
-        for folder in config.theme.dirs
-        for path in sorted(Path(folder, "assets", "stylesheets").glob(name))
-    )
 
 
 def wrong_settings(config: MkDocsConfig, content: Path) -> Iterator[Finding]:
