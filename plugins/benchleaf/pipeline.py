@@ -16,7 +16,6 @@ from benchleaf import compute, link, pages, publish, read, registers, search, va
 from benchleaf.diagnose import Finding, Place, in_order, make_known
 from benchleaf.html import free, meanings
 from benchleaf.html.inline import Inline
-from benchleaf.html.layouts import read_layouts
 from benchleaf.html.site_facts import ASSETS_ADDRESS, SiteFacts, day_of_build, facts_of
 from benchleaf.html.values import Link, PlannedPage, SearchEntry
 from benchleaf.model import FAMILIES, FOLDERS, GROUPS, Shop, copies, drafts
@@ -229,7 +228,7 @@ def plan_site(
         edit_base=edit_base,
         people=people,
         machine="" if edition == "full" else machine,
-        layouts=read_layouts(loaded.content),
+        layouts=read.read_layouts(loaded.content),
     )
     promised = tuple(
         one for one in loaded.registered if edition == "full" or not link.is_full_only(one)

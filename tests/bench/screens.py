@@ -3,9 +3,9 @@
 Usage: python tests/bench/screens.py [SITE]
 For every step of every job of a built demo (built here, if no site is named) at four sizes: how
 many of the drawings and pictures that steps offer are shown, how many steps scroll (open, with
-their hazards before them, and in the rounds), how many are divided and into how many parts, how many
-lines of text the cue "More below" cuts through, the smallest letter and button, and by how many pixels
-buttons move when a card is turned.
+their hazards before them, and in the rounds), how many are divided and into how many parts, how
+many lines of text the cue "More below" cuts through, the smallest letter and button, and by how
+many pixels buttons move when a card is turned.
 """
 
 from __future__ import annotations

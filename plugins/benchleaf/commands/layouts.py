@@ -1,7 +1,7 @@
-"""`benchleaf layouts`: measures in a browser how each step is laid out, and writes the table of it.
+"""`benchleaf layouts`: measures in a browser how each step is laid out; writes the table of it.
 
-It needs a built site and any Chromium, Chrome or Edge of this computer. A shop without one builds all
-the same: its steps scroll where they do not fit. Nothing is asked of a network.
+It needs a built site and any Chromium, Chrome or Edge of this computer. A shop without one builds
+all the same: its steps scroll where they do not fit. Nothing is asked of a network.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-from benchleaf.html.layouts import LAYOUTS_FILE
+from benchleaf.read import LAYOUTS_FILE
 
 from .answer import misuse, reads_content
 
@@ -45,11 +45,12 @@ _STEPPED = 'id="follow"'
 _FOUND = re.compile(r'<pre id="found">(.*?)</pre>', re.DOTALL)
 _FRAMES = """<!doctype html><meta charset="utf-8"><title>Layouts</title><body>
 <pre id="found"></pre><script>
-var jobs = %s, found = {};
+var jobs = %s, found = {}, told = document.getElementById("found");
 function next() {
-  if (!jobs.length) { document.getElementById("found").textContent = JSON.stringify(found); return; }
+  if (!jobs.length) { told.textContent = JSON.stringify(found); return; }
   var frame = document.createElement("iframe");
-  frame.width = %d; frame.height = %d; frame.style.border = "0"; frame.src = jobs.shift() + "#follow";
+  frame.width = %d; frame.height = %d; frame.style.border = "0";
+  frame.src = jobs.shift() + "#follow";
   addEventListener("message", function (event) {
     Object.assign(found, event.data); frame.remove(); next();
   }, { once: true });
@@ -117,7 +118,7 @@ def measure(site: Path, browser: str, size: str) -> dict[str, dict[str, Any]]:
         copy = Path(folder, "site")
         shutil.copytree(site, copy)
         pages = list(_job_pages(copy))
-        plan = files("benchleaf.html").joinpath("measure/plan.js").read_text(encoding="utf-8")
+        plan = files("benchleaf.html").joinpath("plan.js").read_text(encoding="utf-8")
         (copy / "plan.js").write_text(plan, encoding="utf-8")
         for page in pages:
             text = page.read_text(encoding="utf-8")

@@ -28,7 +28,7 @@ from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST, Job, Onboardin
 from .dates import hours, long_date, short_date, week_date
 from .inline import Inline
 from .issue import NO_SIGN_OFF, in_force_of, issue_of
-from .layouts import Table, attributes
+from .laid_out import Table, attributes
 from .values import HANDING_ON, HANDS_IN, NO_ENDS, PUT_RIGHT, Ends, Link
 
 _SAID_ONCE = {

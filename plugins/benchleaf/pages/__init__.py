@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 from benchleaf.compute import SetUpSheet, as_read, shown_shop
 from benchleaf.html.inline import Inline
-from benchleaf.html.layouts import Table
+from benchleaf.html.laid_out import Table
 from benchleaf.html.lookup import Lookup, jobs_elsewhere
 from benchleaf.html.values import Link, PlannedPage
 from benchleaf.html.writer import Writer

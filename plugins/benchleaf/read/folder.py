@@ -10,13 +10,12 @@ from benchleaf.diagnose import Finding, Place, Severity, suggestion
 from benchleaf.processes import spread
 
 from .document import Document, read_document
+from .layout_table import LAYOUTS_FILE
 
 SINGLE_FILES = (
     "manual.yml", "terms.yml", "addresses.yml", "forwards.yml", "revisions.yml", "history.yml",
     "tally.yml",
 )  # fmt: skip
-LAYOUTS_FILE = "layouts.json"
-"""No record: how steps are laid out on screens, read by `html/layouts.py`."""
 OTHER_FOLDERS = ("pages", "pictures", "sheets")
 CHANGED_FOLDER = "changed"
 """The folder of what revisions changed, one file a job."""

@@ -163,12 +163,16 @@
       marks: function () {
         if (now.groups.length < 2) return [];
         return now.groups.map(function (_, index) {
-          return { letter: letter(index), state: index < now.index ? "done" : index === now.index ? "now" : "" };
+          return { letter: now.isShut ? String(index + 1) : letter(index), state: index < now.index ? "done" : index === now.index ? "now" : "" };
         });
       },
-      letterNow: function (by) {
-        var to = now.index + (by || 0);
-        return now.groups.length < 2 || to < 0 || to >= now.groups.length ? "" : letter(to);
+      hasNext: function () {
+        return now.index + 1 < now.groups.length;
+      },
+      /* The letter of the part before or after, where the step has such a one */
+      letterAt: function (by) {
+        var to = now.index + by;
+        return now.isShut || now.groups.length < 2 || to < 0 || to >= now.groups.length ? "" : letter(to);
       },
     };
   };

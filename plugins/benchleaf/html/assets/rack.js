@@ -48,6 +48,7 @@
       article.style.setProperty("--bl-tooth-left", at.left - from.left + "px");
       article.style.setProperty("--bl-tooth-wide", at.width + "px");
       article.style.setProperty("--bl-tooth-high", at.height + "px");
+      article.style.setProperty("--bl-marks", tooth.querySelector("i") ? tooth.lastChild.offsetWidth + "px" : "0px");
     }
 
     return { show: show };

@@ -184,8 +184,8 @@
     label(back, overlay ? "Close" : "Back", overlay ? "" : leadsTo(-1));
     back.disabled = !overlay && state.at === 0;
     next.hidden = Boolean(overlay) || !screen;
-    next.setAttribute("aria-disabled", String(shut && hazards.needsTouch(screen) && !parts.letterNow(1)));
-    label(next, screen && screen.step && screens[state.at + 1] && screens[state.at + 1].step && !parts.letterNow(1) ? "Next step" : "Next", leadsTo(1));
+    next.setAttribute("aria-disabled", String(shut && hazards.needsTouch(screen) && !parts.hasNext()));
+    label(next, screen && screen.step && screens[state.at + 1] && screens[state.at + 1].step && !parts.hasNext() ? "Next step" : "Next", leadsTo(1));
     top.querySelector("[data-do='all']").hidden = Boolean(overlay);
     top.querySelector(".bl-bottom__count").textContent = overlay ? "" : count(screen);
     top.querySelector("[data-do='rounds']").textContent = follow.roundName();
@@ -200,8 +200,9 @@
 
   function leadsTo(by) {
     var screen = screens[state.at];
-    var letter = parts.letterNow(by);
+    var letter = parts.letterAt(by);
     if (screen && letter) return screen.step + " " + letter;
+    if (by > 0 && screen && hazards.isShut(screen)) return "";
     var other = screens[state.at + by];
     return other && other.step ? String(other.step) : "";
   }

@@ -7,8 +7,9 @@
   var SMALLEST = 150; /* px: a picture that is higher than wide is no narrower */
   var HIGHEST = 0.5; /* of the screen: how high a picture may be */
   var STEPS = 6; /* sizes of picture that are tried */
-  var ROUNDS = [0, 3, 4]; /* the showing, and with cards on points or reasons; a step that is hidden whole is shorter */
+  var ROUNDS = [4, 0, 3]; /* with cards on reasons, which take most room, the showing, and cards on points */
   var MOST = 12; /* parts */
+  var ROOMY = 2; /* letters and gaps larger: `data-fit` of the style sheet */
 
   function form() {
     if (innerWidth < 960) return "phone";
@@ -70,6 +71,17 @@
       return found;
     }
 
+    /* An act with more points that can injure than fit one part stands with each of them */
+    function repeated(all) {
+      return all.flatMap(function (one) {
+        var names = one.split(" ");
+        if (names.length < 3) return [one];
+        return names.slice(1).map(function (name) {
+          return names[0] + " " + name;
+        });
+      });
+    }
+
     function shape(screen) {
       var found = follow.parts.blocks(screen.parts[0]).s[0];
       if (!found) return 0;
@@ -102,9 +114,10 @@
       return { fit: fit, columns: count, picture: wide, parts: parts, beforeFit: 0, before: [] };
     }
 
+    /* Larger letters with a large picture, then letters as they are, then smaller ones */
     function inOne(screen, all, sizes) {
-      for (var fit = 0; fit < 2; fit += 1) {
-        for (var wide of sizes) {
+      for (var fit of [ROOMY, 0, 1]) {
+        for (var wide of fit === ROOMY ? sizes.slice(0, STEPS / 2) : sizes) {
           for (var count of columns(screen)) {
             var layout = made(fit, wide, count, [all.join(" ")]);
             if (fits(screen, layout, 0) && fitsWhole(screen, layout)) return layout;
@@ -132,6 +145,7 @@
         var taken = rest.length;
         for (; taken > 0; taken -= 1) {
           var parted = parts.concat(rest.slice(0, taken).join(" "));
+          if (taken < rest.length) parted.push(rest.slice(taken).join(" "));
           while (parted.length < many) parted.push("later");
           var layout = made(fit, wide, count, parted);
           var index = parts.length;
@@ -153,16 +167,21 @@
         tried.forEach(function (wide) {
           columns(screen).forEach(function (count) {
             var layout = packed(screen, all, fit, wide, count);
-            if (layout && (!best || layout.parts.length < best.parts.length)) best = layout;
+            if (layout && (!best || cost(layout) < cost(best))) best = layout;
           });
         });
       });
       return best && evened(screen, all, best);
     }
 
+    /* Fewest parts; where to stand and what to set do not stand alone before a picture */
+    function cost(layout) {
+      return layout.parts.length * 2 + (layout.parts[0] === "h" ? 1 : 0);
+    }
+
     /* No part with one line in it where the others are full: the last cut comes as early as fits */
     function evened(screen, all, layout) {
-      if (layout.parts.length < 2) return layout;
+      if (layout.parts.length < 2 || new Set(all.join(" ").split(" ")).size < all.join(" ").split(" ").length) return layout;
       var last = layout.parts.length - 1;
       for (;;) {
         var before = groupsOf(all, layout.parts[last - 1]);
@@ -207,8 +226,8 @@
         return !isOver();
       }
       if (!messages) return true;
-      for (var fit = 0; fit < 2; fit += 1) if (isRoom(fit, [all.join(" ")], 0)) return true;
-      for (fit = 0; fit < 2; fit += 1) {
+      for (var fit of [ROOMY, 0, 1]) if (isRoom(fit, [all.join(" ")], 0)) return true;
+      for (fit of [0, 1]) {
         var groups = [];
         var rest = all.slice();
         while (rest.length) {
@@ -236,7 +255,7 @@
       var kept = step.dataset.layouts;
       var all = units(screen);
       var sizes = widths(screen);
-      var layout = inOne(screen, all, sizes) || inParts(screen, all, sizes);
+      var layout = inOne(screen, all, sizes) || inParts(screen, all, sizes) || inParts(screen, repeated(all), sizes);
       var key = step.dataset.laidOut;
       found[key] = null;
       if (layout && before(screen, layout)) found[key] = layout;
