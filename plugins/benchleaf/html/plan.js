@@ -57,7 +57,9 @@
       var found = [];
       var isAct = false;
       if (all.h.length) found.push("h");
-      if (all.s.length) found.push("s");
+      Object.keys(all).forEach(function (name) {
+        if (name[0] === "s") found.push(name);
+      });
       screen.parts[0].querySelectorAll(".bl-point").forEach(function (point, index) {
         var injures = point.classList.contains("bl-point--can-injure");
         if (injures && isAct) found[found.length - 1] += " p" + index;
@@ -83,7 +85,7 @@
     }
 
     function shape(screen) {
-      var found = follow.parts.blocks(screen.parts[0]).s[0];
+      var found = (follow.parts.blocks(screen.parts[0]).s0 || [])[0];
       if (!found) return 0;
       var one = found.querySelector("img") || found.querySelector("svg[viewBox]");
       if (!one) return 1.5;

@@ -9,9 +9,11 @@
 
     /* What a step is made of, by the names that the table uses; all else is in its first part */
     function blocks(step) {
-      var found = { h: [], s: [], r: step.querySelectorAll(":scope > .bl-right") };
+      var found = { h: [], r: step.querySelectorAll(":scope > .bl-right") };
+      var pictures = 0;
       Array.from(step.querySelector(".bl-step__side").children).forEach(function (one) {
-        found[one.matches("figure, .bl-picture") ? "s" : "h"].push(one);
+        if (one.matches("figure, .bl-picture")) found["s" + pictures++] = [one];
+        else found.h.push(one);
       });
       found.h = found.h.concat(Array.from(step.querySelectorAll(":scope > .bl-hands")));
       step.querySelectorAll(".bl-point").forEach(function (one, index) {
