@@ -28,7 +28,8 @@ def read_hazards(page: Any) -> bool:
     if not page.locator(f"{NOW}.bl-shut").count():
         return False
     button = page.locator(f"{NOW}.bl-asks .bl-ack")
-    (button if button.count() else page.locator("[data-do='next']")).first.tap()
+    is_asked = button.count() and button.first.is_visible()  # at the last of their parts
+    (button if is_asked else page.locator("[data-do='next']")).first.tap()
     return True
 
 
@@ -45,7 +46,7 @@ def to_step(page: Any, number: int, *, fresh: bool = False) -> None:
              follow.show(); }""",
         [number, fresh],
     )
-    assert count(page) == f"Step {number} of 7"
+    assert count(page).split(",")[0] == f"Step {number} of 7"
 
 
 def choose_round(page: Any, number: int) -> None:

@@ -1,9 +1,9 @@
 """V801: an important step that is too long for one screen of the kiosk, by an estimate.
 
-The screen is the upright kiosk of 1080 by 1920 at the first size of text; the step view shows such
-a step in parts. Heights are those of the style sheet (`steps.css`) at its closest, widths of letters
-those of its typeface. Measured in a browser over the demo, the estimate of the 20 longest steps is
-0 to 14 % above the true height; none is too long there, and it names none.
+The screen is the upright kiosk of 1080 by 1920 at the first size of text; the step view shows
+such a step in parts. Heights are those of the style sheet (`steps.css`) at its closest, widths of
+letters those of its typeface. Measured in a browser over the demo, the estimate of the 20 longest
+steps is 0 to 14 % above the true height; none is too long there, and it names none.
 """
 
 from __future__ import annotations
