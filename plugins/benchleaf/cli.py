@@ -16,6 +16,7 @@ from benchleaf.commands import (
     follow_up,
     init,
     keys,
+    layouts,
     new,
     reckon,
     register,
@@ -29,7 +30,7 @@ from benchleaf.commands import (
 
 COMMANDS = (
     init, check, compare, schema, new, take_in, tidy, register, release, addresses, timetable,
-    follow_up, slips, keys,
+    follow_up, slips, keys, layouts,
     reckon, explain,
 )  # fmt: skip
 """In the order in which the help lists them."""

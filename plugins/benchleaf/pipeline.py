@@ -259,6 +259,7 @@ def plan_site(
         edit_base=edit_base,
         people=people,
         machine="" if edition == "full" else machine,
+        layouts=read.read_layouts(loaded.content),
     )
     promised = tuple(
         one for one in loaded.registered if edition == "full" or not link.is_full_only(one)

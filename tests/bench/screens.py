@@ -2,8 +2,10 @@
 
 Usage: python tests/bench/screens.py [SITE]
 For every step of every job of a built demo (built here, if no site is named) at four sizes: how
-many of the drawings that steps offer are shown, how many steps scroll, how many lines of text the
-cue "More below" cuts through, and by how many pixels buttons move when a card is turned.
+many of the drawings and pictures that steps offer are shown, how many steps scroll (open, with
+their hazards before them, and in the rounds), how many are divided and into how many parts, how
+many lines of text the cue "More below" cuts through, the smallest letter and button, and by how
+many pixels buttons move when a card is turned.
 """
 
 from __future__ import annotations
@@ -39,6 +41,7 @@ def main() -> int:
             page = browser.new_page(viewport={"width": width, "height": height})
             total: dict[str, int] = {}
             widths: list[int] = []
+            least = {"letter": 99.0, "button": 999.0}
             for path in sorted((site / "jobs").glob("*.html")):
                 if 'id="follow"' not in path.read_text(encoding="utf-8"):
                     continue
@@ -47,12 +50,15 @@ def main() -> int:
                 page.evaluate(script + "; 0")
                 found = page.evaluate("look()")
                 widths += found.pop("small")
+                for one in least:
+                    least[one] = min(least[one], found.pop(one, least[one]))
                 moved = max(total.get("moved", 0), found.pop("moved"))
                 total = {key: total.get(key, 0) + value for key, value in found.items()}
                 total["moved"] = round(moved)
             page.close()
             said = ", ".join(f"{key} {value}" for key, value in total.items())
-            print(f"{name:10} {said}, least width {min(widths, default=0)}")
+            said += f", least letter {least['letter']:g}, button {least['button']:g}"
+            print(f"{name:10} {said}, width of a drawing {min(widths, default=0)}")
         browser.close()
     return 0
 

@@ -2,68 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
+from stepping import JOB, NOW, Visit, choose_round, count, enter, read_hazards, to_step
 
 from benchleaf.model import ROUNDS, WATCH_FIRST, Job, SignalWord, control_shown
 from build_demo import KIOSK, LANDSCAPE, PHONE, demo_shop, forked_build
 from running import sample
 from visitor import to_touch
 
-Visit = Callable[..., Any]
-JOB = "tr-0110"
-NOW = ".bl-now"
-
 
 @pytest.fixture(scope="module")
 def job() -> Job:
     return demo_shop().jobs[JOB]
-
-
-def count(page: Any) -> str:
-    words: str = page.locator(".bl-bottom__count").inner_text()
-    return words
-
-
-def enter(visitor: Any, demo: Path, job_id: str = JOB) -> Any:
-    page = visitor.open(demo, f"jobs/{job_id}.html")
-    page.locator(".bl-learn__start").tap()
-    page.locator(".bl-bottom").wait_for()
-    return page
-
-
-def read_hazards(page: Any) -> bool:
-    """Touch what must be touched, and go on past the rest; True where there was something."""
-    if not page.locator(f"{NOW}.bl-shut").count():
-        return False
-    button = to_touch(page)
-    (button if button.count() else page.locator("[data-do='next']")).first.tap()
-    return True
-
-
-def to_step(page: Any, number: int, *, fresh: bool = False) -> None:
-    """Straight to a step as if all before it had been read, or nothing in a sitting that begins.
-
-    That one comes there by touch is shown once, on three screens, by the whole job.
-    """
-    page.evaluate(
-        """([number, fresh]) => { const follow = window.benchleafFollow, state = follow.state;
-             state.at = follow.screens.indexOf(follow.steps[number - 1]);
-             if (fresh) Object.assign(state, {told: {}, read: {}});
-             else follow.screens.slice(0, state.at).forEach(follow.markRead);
-             follow.show(); }""",
-        [number, fresh],
-    )
-    assert count(page) == f"Step {number} of 7"
-
-
-def choose_round(page: Any, number: int) -> None:
-    """The showing is 0, as it does not count."""
-    page.locator("[data-do='rounds']").tap()
-    page.locator(".bl-extra .bl-choice").nth(number).tap()
 
 
 @pytest.mark.parametrize("size", [KIOSK, LANDSCAPE, PHONE])
@@ -166,6 +119,7 @@ def test_every_step_with_a_grave_hazard_in_the_demo_is_shut_at_first(
                  const next = document.querySelector("[data-do='next']");
                  const begin = () => Object.assign(state, {told: {}, read: {}});
                  const isShut = screen => { state.at = follow.screens.indexOf(screen);
+                   Object.assign(state, {part: 99, partOf: screen.name + ' before'}); /* the last */
                    follow.show(); return document.querySelector('.bl-now.bl-shut')
                      && next.ariaDisabled === 'true'; };
                  const first = follow.steps.filter(one => { begin(); return isShut(one); });
@@ -209,43 +163,6 @@ def test_keys_and_touches_go_exactly_one_step_on_and_back(demo: Path, visit: Vis
     assert page.url.endswith(f"jobs/{JOB}.html#follow")
 
 
-def test_back_and_next_are_large_and_everything_can_be_hit(demo: Path, visit: Visit) -> None:
-    for size in (KIOSK, LANDSCAPE, PHONE):
-        page = enter(visit(size), demo)
-        to_step(page, 2)
-        for name in ("back", "next"):
-            box = page.locator(f".bl-bottom [data-do='{name}']").bounding_box()
-            assert box["height"] >= 96
-            assert box["y"] + box["height"] <= size[1]
-        for button in page.locator("button:visible").all():
-            box = button.bounding_box()
-            assert min(box["width"], box["height"]) >= 48
-
-
-def test_the_words_are_large_in_a_step(demo: Path, visit: Visit) -> None:
-    for size in (KIOSK, LANDSCAPE, (1280, 800)):
-        page = enter(visit(size), demo)
-        to_step(page, 3)
-        read_hazards(page)
-        sizes = page.evaluate(
-            """() => { const size = css => [...document.querySelectorAll('.bl-now ' + css)].map(
-                 one => parseFloat(getComputedStyle(one).fontSize));
-               return {act: size('.bl-step__title'), point: size('.bl-point__what'),
-                       rest: size('.bl-point__why').concat(size('.bl-right'), size('.bl-strip p'),
-                         size('.bl-point__kind'), size('.bl-step__stand'))} }"""
-        )
-        assert min(sizes["act"]) >= 48
-        assert min(sizes["point"]) >= 36
-        assert min(sizes["rest"]) >= 24
-        if size == KIOSK:  # where there is room, a step shows the drawing of its set-up
-            to_step(page, 4)
-            read_hazards(page)
-            box = page.locator(f"{NOW} .bl-drawing").bounding_box()
-            assert box["width"] >= 24 / 30 * 720  # its letters are 30 of 720 units
-            main = "document.getElementById('main')"
-            assert page.evaluate(f"{main}.scrollHeight <= {main}.clientHeight")
-
-
 def test_a_step_stays_through_a_reload(demo: Path, visit: Visit) -> None:
     visitor = visit(KIOSK)
     page = enter(visitor, demo)
@@ -255,49 +172,6 @@ def test_a_step_stays_through_a_reload(demo: Path, visit: Visit) -> None:
     page.locator(f"{NOW}.bl-step").wait_for()
     assert count(page) == "Step 4 of 7"
     assert visitor.strays == []
-
-
-def test_where_a_step_does_not_fit_a_cue_says_so(demo: Path, visit: Visit) -> None:
-    visitor = visit((1280, 800))
-    page = enter(visitor, demo)
-    over = page.evaluate(
-        """() => { const main = document.getElementById('main'); const found = [];
-             const follow = window.benchleafFollow;
-             follow.screens.forEach((screen, at) => {
-               follow.state.at = at; follow.markRead(screen); follow.show();
-               const cue = document.querySelector("[data-do='more']");
-               found.push([main.scrollHeight - main.clientHeight >= 24, !cue.hidden]); });
-             return found; }"""
-    )
-    assert any(is_over for is_over, _ in over)
-    assert all(is_over == cue for is_over, cue in over)
-
-
-@pytest.mark.parametrize("size", [KIOSK, LANDSCAPE, PHONE])
-def test_the_cue_stands_in_a_strip_of_its_own_and_passes_over_no_line(
-    demo: Path, visit: Visit, size: tuple[int, int]
-) -> None:
-    page = enter(visit(size), demo, "tr-0390")
-    page.locator("[data-do='wrong']").tap()
-    cue, bar = (page.locator(one).bounding_box() for one in (".bl-more", ".bl-bottom"))
-    count_at = page.locator(".bl-bottom__way").bounding_box()["y"]
-    assert cue["y"] >= bar["y"]
-    assert cue["y"] + cue["height"] <= count_at
-    shown = bar["y"] - page.locator(".bl-top").bounding_box()["height"]
-    page.evaluate("document.querySelector('.bl-more').click()")  # no scrolling but its own
-    page.wait_for_function("document.getElementById('main').scrollTop > 0")
-    assert page.evaluate("document.getElementById('main').scrollTop") < shown
-
-
-@pytest.mark.parametrize("size", [KIOSK, LANDSCAPE])
-def test_a_job_of_six_steps_is_seen_whole(demo: Path, visit: Visit, size: tuple[int, int]) -> None:
-    page = enter(visit(size), demo)
-    read_first = "window.benchleafFollow.steps.splice(6); document.querySelector('[data-do=all]')"
-    page.evaluate(f"{read_first}.click()")
-    assert page.locator(".bl-card").count() == 6
-    main = "document.getElementById('main')"
-    assert page.evaluate(f"{main}.scrollHeight <= {main}.clientHeight")
-    assert page.locator(".bl-card__point").count() >= 12
 
 
 def test_the_rounds_have_one_numbering(demo: Path, visit: Visit) -> None:

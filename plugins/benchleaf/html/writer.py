@@ -28,6 +28,7 @@ from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST, Job, Onboardin
 from .dates import hours, long_date, short_date, week_date
 from .inline import Inline
 from .issue import NO_SIGN_OFF, in_force_of, issue_of
+from .laid_out import Table, attributes
 from .values import HANDING_ON, HANDS_IN, NO_ENDS, PUT_RIGHT, Ends, Link
 
 _SAID_ONCE = {
@@ -51,6 +52,7 @@ class Writer:
         inline: Inline | None,
         overrides: Sequence[Path] = (),
         filters: Mapping[str, Callable[..., Markup]] = NO_FILTERS,
+        layouts: Table = MappingProxyType({}),
     ) -> None:
         """A writer; `filters` are those of a layer above, such as `drawn`."""
         self._environment = _environment(overrides)
@@ -85,6 +87,7 @@ class Writer:
         }
 
         self._environment.globals |= _SAID_ONCE
+        self._environment.globals["layouts_of"] = partial(attributes, layouts)
         if inline is not None:
             self._environment.filters["say"] = pass_context(partial(_say, inline))
             self._environment.filters["plain"] = inline.plain

@@ -12,6 +12,7 @@ from benchleaf.compute import SetUpSheet, as_read, shown_shop
 from benchleaf.drawings.part_plan import part_plan
 from benchleaf.drawings.record_symbols import drawn
 from benchleaf.html.inline import Inline
+from benchleaf.html.laid_out import Table
 from benchleaf.html.lookup import Lookup, jobs_elsewhere
 from benchleaf.html.values import Link, PlannedPage
 from benchleaf.html.writer import Writer
@@ -47,12 +48,14 @@ def plan_pages(
     edit_base: str = "",
     people: Timetable | None = None,
     machine: str = "",
+    layouts: Table = MappingProxyType({}),
 ) -> tuple[tuple[PlannedPage, ...], Inline, Callable[[str], str]]:
     """Every page of the manual; for free pages, what renders running text and a page's foot.
 
     `sheets` are the computed set-ups of each job, `term_uses` where each term is used,
     `fingerprints` those of the jobs' meaning, `edit_base` where the content's files are edited,
-    `people` the plan of a crew for the full edition, `machine` the one at which a kiosk stands.
+    `people` the plan of a crew for the full edition, `machine` the one at which a kiosk stands,
+    `layouts` how steps are laid out on screens.
     """
     unfinished = drafts(shop)
     open_files = {f"{content_name}/{shop.source_file(*one)}" for one in unfinished.records}
@@ -63,7 +66,7 @@ def plan_pages(
         shop, where_used(shop), read, tuple(free_pages), term_uses, edition, fingerprints, meant,
         machine, jobs_elsewhere(shop, machine) if machine else frozenset(),
     )  # fmt: skip
-    writer = Writer(inline, overrides, {"drawn": drawn, "plan": part_plan})
+    writer = Writer(inline, overrides, {"drawn": drawn, "plan": part_plan}, layouts)
     people_pages = PeoplePages(lookup, writer, people if edition == "full" else None)
     planner = Planner(lookup, writer, inline, people_pages, content_name)
     gone = moved or Moved()

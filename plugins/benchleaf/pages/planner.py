@@ -184,6 +184,8 @@ class Planner:
                 styles=("steps.css", "asks.css"),
                 scripts=(
                     "rest.js",
+                    "parts.js",
+                    "rack.js",
                     "fit.js",
                     "hazards.js",
                     "steps.js",

@@ -4,6 +4,7 @@ from .codes import CODES
 from .document import Document, Source, document_of, read_document
 from .folder import CHANGED_FOLDER, Contents, read_content, read_crew
 from .front_matter import settings_in_page
+from .layout_table import LAYOUTS_FILE, read_layouts
 from .parser import parse
 from .photographs import Photograph, prepared
 from .pictures import PICTURE_TYPES, read_pages, read_pictures, read_sheets
@@ -16,6 +17,7 @@ from .tree import Listing, Mapping, Node, Path, Scalar, child, key_place, plain
 __all__ = [
     "CHANGED_FOLDER",
     "CODES",
+    "LAYOUTS_FILE",
     "PICTURE_TYPES",
     "Contents",
     "Document",
@@ -39,6 +41,7 @@ __all__ = [
     "read_content",
     "read_crew",
     "read_document",
+    "read_layouts",
     "read_pages",
     "read_pictures",
     "read_sheets",

@@ -11,6 +11,7 @@ from benchleaf.processes import spread
 
 from .border import at_border
 from .document import Document, read_document
+from .layout_table import LAYOUTS_FILE
 
 SINGLE_FILES = (
     "manual.yml", "terms.yml", "addresses.yml", "forwards.yml", "revisions.yml", "history.yml",
@@ -47,7 +48,7 @@ def read_content(content: Path, kinds: Iterable[str]) -> Contents:
         )
         return Contents((), (), (missing,))
     kinds = (*kinds, CHANGED_FOLDER)
-    found = _Reader(content, kinds, SINGLE_FILES, OTHER_FOLDERS).contents()
+    found = _Reader(content, kinds, SINGLE_FILES, OTHER_FOLDERS, (LAYOUTS_FILE,)).contents()
     told = {(one.code, one.place.file) for one in found.findings}
     border = (one for one in at_border(content) if (one.code, one.place.file) not in told)
     return replace(found, findings=(*found.findings, *border))
@@ -73,17 +74,19 @@ class _Reader:
         kinds: tuple[str, ...],
         single: tuple[str, ...],
         other: tuple[str, ...],
+        beside: tuple[str, ...] = (),
     ) -> None:
         self.content = content
         self.kinds = kinds
         self.single = single
         self.other = other
+        self.beside = beside
         self.findings: list[Finding] = []
         self.unlisted: list[tuple[str, str]] = []
         """Kinds of which the folder cannot be looked into."""
 
     def contents(self) -> Contents:
-        self._strangers(self.content, (*self.single, *self.kinds, *self.other))
+        self._strangers(self.content, (*self.single, *self.kinds, *self.other, *self.beside))
         documents, unread = [], []
         files = [(path, kind, self._name(path)) for path, kind in self._record_files()]
         read = (one for share in spread(_read_all, files) for one in share)

@@ -1,13 +1,14 @@
-/* What a screen of the step view has room for: the drawing of a set-up, a picture of some size, and a
-   cue where more stands below. */
+/* What a screen of the step view has room for: the drawing of a set-up in its step, and a cue in a
+   strip of its own where more stands below. */
 (function () {
   "use strict";
-  var DRAWN_LEAST = 576; /* px: letters of a drawing are then 24 high */
-  var DRAWN_MOST = 820;
   var CUE = 58; /* px: height of "More below" */
+  var TIGHT = 1; /* how much closer a screen stands that is too full */
 
-  window.benchleafFit = function (article, stage, bottom) {
+  window.benchleafFit = function (article, stage, bottom, parts) {
     var more = /** @type {HTMLElement} */ (bottom.querySelector("[data-do='more']"));
+    var lines = []; /* top and bottom of each line of text, where the screen is not scrolled */
+    var waits = false;
 
     /* A step with a set-up and no picture shows the drawing of that set-up */
     function drawInSteps() {
@@ -16,9 +17,8 @@
       });
       article.querySelectorAll(".bl-step[data-set-up]").forEach(function (step) {
         var side = /** @type {HTMLElement} */ (step.querySelector(".bl-step__side"));
-        if (side.querySelector(".bl-scene")) return;
         var frame = article.querySelector("#" + CSS.escape(step.dataset.setUp || "") + " .bl-drawing__frame");
-        if (!frame || side.querySelector(".bl-picture")) return;
+        if (!frame || side.querySelector("figure, .bl-picture, .bl-scene")) return;
         var name = /** @type {Element} */ (frame.querySelector("title")).id.replace(/-title$/, "");
         var copy = document.createElement("template");
         copy.innerHTML = frame.outerHTML.split(name).join(name + "--" + step.id);
@@ -27,72 +27,66 @@
       });
     }
 
-    /* Where a screen is too full, the drawing gets smaller, then it goes; then the picture gets smaller */
-    function fit() {
-      var level = 0;
-      more.hidden = true; /* its strip takes room only where the screen scrolls all the same */
-      article.dataset.fit = "0";
-      draw();
-      while (level < 3 && isOver()) {
-        level += 1;
-        article.dataset.fit = String(level);
-      }
-      /* a screen that scrolls all the same need not be so small */
-      if (isOver()) article.dataset.fit = "2";
-    }
-
     function isOver() {
       return stage.scrollHeight > stage.clientHeight;
     }
 
-    /* As large as fits, and no smaller than its letters can be read */
-    function draw() {
-      var step = article.querySelector(".bl-now:not(.bl-shut):has(.bl-drawing__frame--step)");
-      if (!step) return;
-      var room = step.clientWidth;
-      var least = Math.min(DRAWN_LEAST, room);
-      step.classList.add("bl-drawn");
-      for (var wide = Math.min(DRAWN_MOST, room); wide >= least; wide -= Math.min(40, Math.max(1, wide - least))) {
-        step.style.setProperty("--bl-drawn", wide + "px");
-        for (var where of ["beside", "below"]) { /* the figures to set */
-          step.dataset.drawn = where;
-          if (!isOver()) return;
-        }
-      }
-      step.classList.remove("bl-drawn");
-    }
-
-    function cue() {
-      more.hidden = stage.scrollHeight - stage.clientHeight - stage.scrollTop < 24;
-      var higher = 0;
+    /* What the table does not lay out stands closer where it is too full, and scrolls if that is not enough */
+    function fit() {
+      more.hidden = true; /* its strip takes room only where the screen scrolls */
       bottom.style.setProperty("--bl-cut", "0px");
-      for (var turn = 0; turn < 4 && !more.hidden && higher <= CUE; turn += 1) {
-        higher += cut();
-        bottom.style.setProperty("--bl-cut", higher + "px");
+      if (!parts.isLaidOut()) {
+        article.dataset.fit = "0";
+        if (isOver()) article.dataset.fit = String(TIGHT);
       }
-      /* two columns may have no end of a line in common */
-      if (higher > CUE || (!more.hidden && cut())) bottom.style.setProperty("--bl-cut", "0px");
+      measure();
     }
 
-    /* How much of a line of text is seen above the cue: it begins higher, so that it cuts through none */
-    function cut() {
-      var edge = more.getBoundingClientRect().top;
-      var highest = edge;
+    function measure() {
+      lines = [];
+      if (!isOver()) return;
       var range = document.createRange();
+      var scrolled = stage.scrollTop;
       article.querySelectorAll(".bl-now").forEach(function (part) {
         var texts = document.createTreeWalker(part, NodeFilter.SHOW_TEXT);
         while (texts.nextNode()) {
           if (!/** @type {Text} */ (texts.currentNode).data.trim()) continue;
           range.selectNodeContents(texts.currentNode);
           Array.from(range.getClientRects()).forEach(function (line) {
-            if (line.top < edge - 1 && line.bottom > edge + 2) highest = Math.min(highest, line.top);
+            if (line.height) lines.push([line.top + scrolled, line.bottom + scrolled]);
           });
         }
       });
-      return Math.ceil(edge - highest);
+    }
+
+    /* The strip begins higher where its edge would cut through a line; two columns may have no end of
+       a line in common */
+    function cue() {
+      waits = false;
+      more.hidden = stage.scrollHeight - stage.clientHeight - stage.scrollTop < 24;
+      bottom.style.setProperty("--bl-cut", "0px");
+      if (more.hidden) return;
+      var lowest = more.getBoundingClientRect().top + stage.scrollTop;
+      var edge = lowest;
+      var cut = function (line) {
+        return line[0] < edge - 1 && line[1] > edge + 2;
+      };
+      while (lowest - edge <= CUE && lines.some(cut)) {
+        edge = Math.min.apply(null, lines.filter(cut).map(function (line) {
+          return line[0];
+        }));
+      }
+      if (lowest - edge <= CUE) bottom.style.setProperty("--bl-cut", Math.ceil(lowest - edge) + "px");
+    }
+
+    /* Once a frame, whatever the wheel sends */
+    function cueSoon() {
+      if (waits) return;
+      waits = true;
+      requestAnimationFrame(cue);
     }
 
     drawInSteps();
-    return { fit: fit, cue: cue };
+    return { fit: fit, cue: cue, cueSoon: cueSoon, isOver: isOver };
   };
 })();

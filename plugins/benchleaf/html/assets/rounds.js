@@ -110,6 +110,7 @@
     if (now && now.step && round.hides !== "nothing") now.parts[0].classList.add("bl-cards--" + round.hides);
     if (!screen || !screen.step) return;
     var part = screen.parts[0];
+    if (round.hides === "step" && follow.state.part && !shut) return; /* it was said in the first part */
     if (round.hides === "step") {
       hideStep(part, "Step " + screen.step + ". " + round.card);
     } else if (shut) {

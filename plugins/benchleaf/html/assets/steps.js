@@ -19,10 +19,16 @@
   if (document.body.dataset.pedalBack) BACK_KEYS.push(document.body.dataset.pedalBack);
 
   var screens = collect();
-  var room = window.benchleafFit(article, stage, bottom);
-  var state = { round: 0, at: 0, told: {}, read: {} };
+  var state = fresh();
+  var parts = window.benchleafParts(article, state);
+  var rack = window.benchleafRack(article, top, parts);
+  var room = window.benchleafFit(article, stage, bottom, parts);
   var hazards = window.benchleafHazards(article, state, goOn);
   var overlay = null; /* what covers the job for a moment: all steps, rounds, trouble, check */
+
+  function fresh() {
+    return { round: 0, at: 0, part: 0, partOf: "", told: {}, read: {} };
+  }
 
   function collect() {
     var found = [];
@@ -72,14 +78,18 @@
       ACTIONS[name]();
     },
     show: show,
+    parts: parts,
+    isOver: room.isOver,
     cover: cover,
     start: function (round) {
       state.round = round;
       state.at = 0;
       show();
     },
-    goTo: function (screen) {
+    /* `place` stands in one of the step's parts: that one is opened */
+    goTo: function (screen, place) {
       state.at = firstUnread(screens.indexOf(screen));
+      parts.holding(screen, place);
       show();
     },
     markRead: hazards.markRead,
@@ -120,7 +130,9 @@
       screen.parts.forEach(function (part) {
         part.classList.add("bl-now");
       });
+      parts.lay(screen, shut);
     } else {
+      parts.lay(null);
       extra.hidden = false;
       extra.classList.add("bl-now");
       joined.end(extra);
@@ -135,6 +147,7 @@
 
   function cover(name, fill) {
     clear();
+    parts.lay(null);
     overlay = name;
     extra.hidden = false;
     extra.classList.add("bl-now");
@@ -159,10 +172,11 @@
   }
 
   /* What stands on the page shown for a moment; Close leads back */
-  function over(name, parts) {
+  function over(name, shown) {
     clear();
+    parts.lay(null);
     overlay = name;
-    parts.forEach(function (part) {
+    shown.forEach(function (part) {
       part.classList.add("bl-now");
     });
     bars(screens[state.at], false);
@@ -172,7 +186,7 @@
 
   function count(screen) {
     if (!screen) return state.round ? "The end of the round" : "The end of the job";
-    if (screen.step) return "Step " + screen.step + " of " + follow.steps.length;
+    if (screen.step) return "Step " + screen.step + " of " + follow.steps.length + parts.told();
     var same = screens.filter(function (one) {
       return one.label === screen.label;
     });
@@ -180,27 +194,42 @@
   }
 
   function bars(screen, shut) {
-    var back = /** @type {HTMLButtonElement} */ (bottom.querySelector("[data-do='back']"));
-    var next = /** @type {HTMLButtonElement} */ (bottom.querySelector("[data-do='next']"));
-    back.textContent = overlay ? "Close" : "Back";
+    var back = bottom.querySelector("[data-do='back']");
+    var next = bottom.querySelector("[data-do='next']");
+    label(back, overlay ? "Close" : "Back", overlay ? "" : leadsTo(-1));
     back.disabled = !overlay && state.at === 0;
     next.hidden = Boolean(overlay) || !screen;
-    next.setAttribute("aria-disabled", String(shut && hazards.needsTouch(screen)));
-    next.textContent = screen && screen.step && screens[state.at + 1] && screens[state.at + 1].step ? "Next step" : "Next";
-    /** @type {HTMLElement} */ (bottom.querySelector("[data-do='all']")).hidden = Boolean(overlay);
-    /** @type {HTMLElement} */ (bottom.querySelector(".bl-bottom__count")).textContent = count(screen);
-    /** @type {HTMLElement} */ (top.querySelector("[data-do='rounds']")).textContent = joined.roundName();
-    bottom.querySelectorAll(".bl-rack li").forEach(function (tooth, index) {
-      var step = screen ? screen.step : 0;
-      var done = screen ? (step ? index + 1 < step : state.at > screens.indexOf(follow.steps[0])) : true;
-      tooth.className = index + 1 === step ? "bl-rack__now" : done ? "bl-rack__done" : "";
-    });
+    next.setAttribute("aria-disabled", String(shut && hazards.needsTouch(screen) && !parts.hasNext()));
+    label(next, screen && screen.step && screens[state.at + 1] && screens[state.at + 1].step && !parts.hasNext() ? "Next step" : "Next", leadsTo(1));
+    top.querySelector("[data-do='all']").hidden = Boolean(overlay);
+    top.querySelector(".bl-bottom__count").textContent = overlay ? "" : count(screen);
+    top.querySelector("[data-do='rounds']").textContent = joined.roundName();
+    rack.show(overlay ? null : screen, shut, state.at > screens.indexOf(follow.steps[0]));
+  }
+
+  /* What a button leads to stands small beneath its word: a number, and the letter of a part */
+  function label(button, word, where) {
+    button.textContent = word;
+    button.dataset.where = where;
+  }
+
+  function leadsTo(by) {
+    var screen = screens[state.at];
+    var letter = parts.letterAt(by);
+    if (screen && letter) return screen.step + " " + letter;
+    if (by > 0 && screen && hazards.isShut(screen)) return "";
+    var other = screens[state.at + by];
+    return other && other.step ? String(other.step) : "";
   }
 
   /* Moving */
   function next() {
     if (overlay || !screens[state.at]) return;
     var screen = screens[state.at];
+    if (!isKeptBack(screen) && parts.turn(1)) {
+      show();
+      return;
+    }
     if (hazards.isShut(screen)) {
       if (hazards.needsTouch(screen)) hazards.ask();
       else goOn(screen);
@@ -210,11 +239,17 @@
     show();
   }
 
+  /* A step whose title is still to be said has no second part to go to */
+  function isKeptBack(screen) {
+    return Boolean(screen.step && screen.parts[0].querySelector(".bl-step__title[data-veiled]"));
+  }
+
   function back() {
-    if (overlay) {
+    if (overlay || parts.turn(-1)) {
       show();
     } else if (state.at > 0) {
       state.at -= 1;
+      parts.last(screens[state.at], hazards.isShut(screens[state.at]));
       show();
     }
   }
@@ -276,6 +311,7 @@
   function leave() {
     var screen = screens[state.at];
     clear();
+    parts.clear();
     root.classList.remove("bl-stepping");
     top.hidden = bottom.hidden = more.hidden = true;
     joined.veil(null, false);
@@ -299,7 +335,7 @@
     },
     more: function () {
       /* less than what stands between the bars, so that no line is passed over */
-      stage.scrollBy({ top: (stage.clientHeight - top.offsetHeight - bottom.offsetHeight) * 0.9 });
+      stage.scrollBy({ top: (stage.clientHeight - bottom.offsetHeight) * 0.9 });
     },
     wrong: function () {
       over("wrong", [/** @type {HTMLElement} */ (article.querySelector("[data-screen='wrong']"))]);
@@ -326,16 +362,20 @@
     action();
   });
   ["scroll", "scrollend"].forEach(function (name) {
-    stage.addEventListener(name, room.cue, { passive: true });
+    stage.addEventListener(name, room.cueSoon, { passive: true });
   });
   function again() {
     if (!follow.isOn()) return;
-    room.fit();
-    room.cue();
+    if (overlay) {
+      room.fit();
+      room.cue();
+    } else {
+      show(); /* another size may have other parts */
+    }
   }
   /* The next person begins anew, even where the browser brings this page back as it was */
   document.addEventListener("benchleaf:reset", function () {
-    Object.assign(state, { round: 0, at: 0, told: {}, read: {} });
+    Object.assign(state, fresh());
     keep();
     if (follow.isOn()) ACTIONS.leave();
   });

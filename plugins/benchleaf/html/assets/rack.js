@@ -1,0 +1,56 @@
+/* The teeth of the step view: wide and with the title is where one stands, full is done, open is ahead.
+   The title itself stands in its step and lies over the wide tooth, which is as high as it is. */
+(function () {
+  "use strict";
+
+  window.benchleafRack = function (article, top, parts) {
+    function show(screen, shut, isPast) {
+      var step = screen ? screen.step : 0;
+      var teeth = top.querySelectorAll(".bl-rack li");
+      top.classList.toggle("bl-top--step", Boolean(step));
+      teeth.forEach(function (tooth, index) {
+        var done = screen ? (step ? index + 1 < step : isPast) : true;
+        tooth.className = index + 1 === step ? "bl-rack__now" : done ? "bl-rack__done" : "";
+        if (Math.abs(index + 1 - step) === 1) tooth.classList.add("bl-rack__near");
+        tooth.querySelectorAll("span").forEach(function (one) {
+          one.remove();
+        });
+      });
+      if (!step) return;
+      /* the tooth is as high as its title, which itself stands in its section and lies over it */
+      var part = screen.parts[0];
+      var title = part.querySelector(shut ? ".bl-step__before" : ".bl-step__title");
+      var room = document.createElement("span");
+      room.className = "bl-rack__title";
+      room.textContent = title.textContent.replace(/^\s*Step\s*\d+\s*/, "");
+      var tooth = teeth[step - 1];
+      tooth.classList.toggle("bl-rack__shut", shut);
+      tooth.append(room, marks());
+      place(tooth);
+    }
+
+    function marks() {
+      var box = document.createElement("span");
+      box.className = "bl-rack__parts";
+      parts.marks().forEach(function (one) {
+        var mark = document.createElement("i");
+        mark.textContent = one.letter;
+        mark.className = one.state ? "bl-rack__part--" + one.state : "";
+        box.append(mark);
+      });
+      return box;
+    }
+
+    function place(tooth) {
+      var at = tooth.getBoundingClientRect();
+      var from = article.getBoundingClientRect();
+      article.style.setProperty("--bl-tooth-top", at.top - from.top + "px");
+      article.style.setProperty("--bl-tooth-left", at.left - from.left + "px");
+      article.style.setProperty("--bl-tooth-wide", at.width + "px");
+      article.style.setProperty("--bl-tooth-high", at.height + "px");
+      article.style.setProperty("--bl-marks", tooth.querySelector("i") ? tooth.lastChild.offsetWidth + "px" : "0px");
+    }
+
+    return { show: show };
+  };
+})();
