@@ -120,8 +120,8 @@ def cleaning(doing: str) -> str:
     ink = Ink()
     if doing == "mop":
         ink.line("M20 360H 420")
-        ink.line("M20 360h20M60 360l-14 14M 110 360l-14 14M 160 360l-14 14M 210 360l-14 14"
-                 "M 260 360l-14 14M 310 360l-14 14M 360 360l-14 14M 410 360l-14 14", 1.6)  # fmt: skip
+        strokes = "".join(f"M{x} 360l-14 14" for x in range(60, 411, 50))
+        ink.line(strokes, 1.6)
         ink.moves = True
         ink.line("M 200 340L 300 110", 7)
         ink.shape("M 150 340H 246L 256 360H 140Z", FINE)
