@@ -23,7 +23,8 @@ from benchleaf.model.piece_rate import PieceRate
 from benchleaf.model.setup import FeedStop, PositiveStop
 from benchleaf.model.stations import GrindingWheel, Spindle
 from benchleaf.model.teaching_aids import HandsInside, NotMet, Tray
-from benchleaf.model.things import TappingFactors, TaylorConstants, TorqueLimit
+from benchleaf.model.things import TappingFactors, TaylorConstants
+from benchleaf.model.torque_limit import TorqueLimit
 from build_demo import KIOSK, MKDOCS_YML, forked_build
 
 ATTACK = (

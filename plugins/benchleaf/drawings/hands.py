@@ -19,8 +19,8 @@ def fist() -> str:
 def pointing() -> str:
     """The index finger touches the origin from the right; the arm goes to the right."""
     ink = Ink()
-    ink.shape("M48 -6Q60 -18 78 -14L130 -10V30L80 34Q60 36 50 26Z", 0)
-    ink.line("M130 -10L78 -14Q64 -17 52 -8M52 30Q62 36 80 34L130 30", FINE)
+    ink.shape("M48 -6Q60 -18 78 -14L 130 -10V30L80 34Q60 36 50 26Z", 0)
+    ink.line("M 130 -10L78 -14Q64 -17 52 -8M52 30Q62 36 80 34L 130 30", FINE)
     for y in (30, 19, 8):
         ink.shape(f"M40 {y - 2}q-8 0 -8 -5t8 -5h18q7 0 7 5t-7 5Z", FINE)
     ink.shape("M8 -7H52Q62 -4 62 0T52 7H8Q1 6 1 0T8 -7Z", FINE)
@@ -31,18 +31,18 @@ def pointing() -> str:
 def pinch() -> str:
     """Thumb and finger hold something at the origin from the right; the arm goes to the right."""
     ink = Ink()
-    ink.shape("M60 -16L140 -20V26L64 28Q44 24 40 6Z", 0)
+    ink.shape("M60 -16L 140 -20V26L64 28Q44 24 40 6Z", 0)
     ink.shape("M36 2q-8 2 -8 9t9 7h24q9 -2 8 -9t-9 -8Z", FINE)
-    ink.shape("M140 -20L80 -22Q62 -26 46 -20L10 -12Q-2 -8 0 -2T12 2L44 -4", FINE)
-    ink.shape("M56 12L40 10L12 3Q2 2 0 8T10 18L40 28Q54 34 66 30L140 26", FINE)
+    ink.shape("M 140 -20L80 -22Q62 -26 46 -20L10 -12Q-2 -8 0 -2T12 2L44 -4", FINE)
+    ink.shape("M56 12L40 10L12 3Q2 2 0 8T10 18L40 28Q54 34 66 30L 140 26", FINE)
     return ink.joined()
 
 
 def flat() -> str:
     """A flat hand seen from above, fingers to the left of the origin; the arm goes to the right."""
     ink = Ink()
-    ink.shape("M4 -22Q30 -28 48 -18L110 -14V18L52 20Q30 30 4 20Z", 0)
-    ink.line("M110 -14L50 -18Q34 -26 4 -22M4 20Q30 30 54 20L110 18", FINE)
+    ink.shape("M4 -22Q30 -28 48 -18L 110 -14V18L52 20Q30 30 4 20Z", 0)
+    ink.line("M 110 -14L50 -18Q34 -26 4 -22M4 20Q30 30 54 20L 110 18", FINE)
     for y, long in ((-22, 40), (-11, 50), (0, 46), (11, 34)):
         ink.shape(f"M6 {y}H{-long + 6}q-6 0 -6 5t6 5H6", FINE)
     ink.shape("M36 22Q20 36 0 36q-8 0 -8 -6t8 -6Q14 22 22 14", FINE)

@@ -12,10 +12,10 @@ from .scene_section import Piece
 def in_bench_vice(doing: str, piece: Piece | None) -> str:
     """The work in a bench vice: countersink, file, brush or wrench."""
     ink = Ink()
-    ink.line("M20 372H420")
+    ink.line("M20 372H 420")
     ink.box(60, 372, 20, 44, FINE)
     ink.box(360, 372, 20, 44, FINE)
-    ink.shape("M150 372V340H180V300H260V340H290V372Z", FINE)
+    ink.shape("M 150 372V 340H 180V 300H 260V 340H 290V 372Z", FINE)
     wide = min(100.0, (piece.wide if piece else 40) * 1.6)
     left, right = 220 - wide / 2, 220 + wide / 2
     ink.moves = doing == "load"
@@ -28,9 +28,9 @@ def in_bench_vice(doing: str, piece: Piece | None) -> str:
         if piece and piece.hole:
             ink.line(f"M{short(220 - 7)} {164 - lift}v96m14 0v-96", THIN, dash="7 5")
     ink.moves = False
-    ink.shape(f"M{short(left)} 206H{short(left - 26)}L110 240V300H{short(left)}Z")
-    ink.shape(f"M{short(right)} 206H{short(right + 26)}L330 240V300H{short(right)}Z")
-    ink.line("M330 270H384M384 236V304", 6)
+    ink.shape(f"M{short(left)} 206H{short(left - 26)}L 110 240V 300H{short(left)}Z")
+    ink.shape(f"M{short(right)} 206H{short(right + 26)}L 330 240V 300H{short(right)}Z")
+    ink.line("M 330 270H 384M 384 236V 304", 6)
     top = 164 - lift if not (piece and piece.is_round) else 160
     {"countersink": _sink, "file": _file, "brush": _bottle_brush}.get(doing, _nothing)(ink, top)
     return ink.joined()
@@ -47,7 +47,7 @@ def _sink(ink: Ink, top: float) -> None:
     ink.shape(trace(((220, t), (206, t - 14), (206, t - 20), (214, t - 22), (214, t - 66),
                      (226, t - 66), (226, t - 22), (234, t - 20), (234, t - 14)), closed=True),
               FINE)  # fmt: skip
-    ink.shape(f"M196 {t - 66}H244V{t - 110}H196Z", FINE)
+    ink.shape(f"M 196 {t - 66}H 244V{t - 110}H 196Z", FINE)
     ink.moves = False
     ink.at(236, t - 84, FIST, -64, 0.95)
     ink.round_way(220, t - 40, 44, 12, 20, 220, 0.8)
@@ -56,10 +56,10 @@ def _sink(ink: Ink, top: float) -> None:
 def _file(ink: Ink, top: float) -> None:
     """A file with a hand at each end, pushed forward."""
     ink.moves = True
-    ink.shape(f"M110 {top - 16}H330V{top}H110Z", FINE)
+    ink.shape(f"M 110 {top - 16}H 330V{top}H 110Z", FINE)
     ink.line("".join(f"M{x} {top}l10 -16" for x in range(118, 320, 16)), 1.6)
     ink.moves = False
-    ink.shape(f"M330 {top - 13}H392V{top - 3}H330Z", FINE)
+    ink.shape(f"M 330 {top - 13}H 392V{top - 3}H 330Z", FINE)
     ink.at(366, top - 8, FIST, -30, 0.9)
     ink.mirrored(122, top - 14, PINCH, -16, 0.85)
     ink.way(((300, top - 62), (170, top - 62)))
@@ -67,8 +67,8 @@ def _file(ink: Ink, top: float) -> None:
 
 def _bottle_brush(ink: Ink, top: float) -> None:
     ink.moves = True
-    ink.line(f"M220 {top - 96}V{top + 30}", 5)
-    ink.line("".join(f"M210 {y:g}l20 -6" for y in range(int(top - 40), int(top + 30), 8)), THIN)
+    ink.line(f"M 220 {top - 96}V{top + 30}", 5)
+    ink.line("".join(f"M 210 {y:g}l20 -6" for y in range(int(top - 40), int(top + 30), 8)), THIN)
     ink.moves = False
     ink.at(222, top - 96, PINCH, -30, 0.9)
     ink.way(((176, top - 80), (176, top - 16)))
@@ -108,14 +108,14 @@ def gauged(piece: Piece, words: str, *, thread: bool = False) -> str:
         )
         tip = deep if goes_in else 249.0
         ink.moves = goes_in
-        ink.shape(f"M{short(middle - width)} 150V{short(tip)}H{short(middle + width)}V150Z", FINE)
+        ink.shape(f"M{short(middle - width)} 150V{short(tip)}H{short(middle + width)}V 150Z", FINE)
         if thread:
             ink.line("".join(f"M{short(middle - width)} {short(y)}l{short(2 * width)} -5"
                              for y in _steps(tip - 4, 170, 9)), 1.6)  # fmt: skip
         ink.moves = False
         grip = max(16.0, width + 5)
         ink.shape(
-            f"M{short(middle - grip)} 84H{short(middle + grip)}V150H{short(middle - grip)}Z", FINE
+            f"M{short(middle - grip)} 84H{short(middle + grip)}V 150H{short(middle - grip)}Z", FINE
         )
         ink.line(
             "".join(f"M{short(middle - grip + 8 * n)} 92v50" for n in range(1, int(grip / 4))), 1.6
@@ -162,9 +162,9 @@ def measured(piece: Piece, words: str) -> str:
             dash="7 5",
         )
     ink.moves = True
-    ink.shape(f"M{short(x - half - 30)} 150H404V184H{short(x - half)}V{short(top + high)}"
+    ink.shape(f"M{short(x - half - 30)} 150H 404V 184H{short(x - half)}V{short(top + high)}"
               f"L{short(x - half - 30)} {short(top + high - 26)}Z", FINE)  # fmt: skip
-    ink.shape(f"M{short(x + half)} 142H{short(x + half + 76)}V192H{short(x + half + 30)}"
+    ink.shape(f"M{short(x + half)} 142H{short(x + half + 76)}V 192H{short(x + half + 30)}"
               f"V{short(top + high - 26)}L{short(x + half)} {short(top + high)}Z",
               FINE)  # fmt: skip
     ink.moves = False
@@ -205,14 +205,14 @@ def card(doing: str) -> str:
     for n in range(5):
         y = 116 + 42 * n
         ink.box(132, y - 14, 20, 20, FINE)
-        ink.line(f"M168 {y}H284", THIN)
+        ink.line(f"M 168 {y}H 284", THIN)
         if n < (4 if doing == "sign" else 2):
-            ink.line(f"M135 {y - 6}l6 7 11 -16", FINE)
+            ink.line(f"M 135 {y - 6}l6 7 11 -16", FINE)
     if doing == "sign":
         ink.moves = True
-        ink.line("M150 318q12 -26 22 -4t22 -6 20 -2", FINE)
-        ink.shape("M216 312L262 246L274 254L230 320Z", FINE)
-        ink.full("M216 312l6 -8 8 6Z")
+        ink.line("M 150 318q12 -26 22 -4t22 -6 20 -2", FINE)
+        ink.shape("M 216 312L 262 246L 274 254L 230 320Z", FINE)
+        ink.full("M 216 312l6 -8 8 6Z")
         ink.moves = False
         ink.at(252, 274, PINCH, 28, 0.95)
     else:
@@ -226,8 +226,8 @@ def wheel_at_bench(doing: str) -> str:
     hung = doing in ("hang", "tap", "tag")
     x, y, r = 210.0, 220.0, 128.0
     if hung:
-        ink.line("M60 222H196", 8)
-        ink.line("M60 190V254")
+        ink.line("M60 222H 196", 8)
+        ink.line("M60 190V 254")
     ink.moves = doing in ("hang",)
     ink.ring(x, y, r)
     ink.ring(x, y, 20, FINE)
@@ -236,12 +236,12 @@ def wheel_at_bench(doing: str) -> str:
         ink.dot(x, y - 11, 8)
     if doing == "label":
         ink.ring(x, y, 72, FINE)
-        ink.line("M166 176H254M158 190H262M166 256H254M172 270H248", THIN)
+        ink.line("M 166 176H 254M 158 190H 262M 166 256H 254M 172 270H 248", THIN)
         ink.at(258, 192, POINTING, 20, 0.95)
     elif doing == "look":
-        ink.shape("M330 70L386 40L404 74L346 100Z", FINE)
+        ink.shape("M 330 70L 386 40L 404 74L 346 100Z", FINE)
         ink.moves = True
-        ink.line("M328 96L296 140M340 108L318 156M322 86L276 112", THIN, dash="10 6")
+        ink.line("M 328 96L 296 140M 340 108L 318 156M 322 86L 276 112", THIN, dash="10 6")
         ink.moves = False
         ink.mirrored(x - r + 8, y + 40, PINCH, 14, 0.95)
         ink.at(396, 60, PINCH, -20, 0.85)
@@ -265,11 +265,11 @@ def wheel_at_bench(doing: str) -> str:
         ink.moves = False
         ink.at(a + 104, b + 92, FIST, -40, 0.95)
     else:
-        ink.line(f"M{short(x)} {short(y + 20)}V300", FINE)
+        ink.line(f"M{short(x)} {short(y + 20)}V 300", FINE)
         ink.moves = True
-        ink.shape("M176 300H244V390H176Z", FINE)
+        ink.shape("M 176 300H 244V 390H 176Z", FINE)
         ink.ring(210, 314, 5, FINE)
-        ink.line("M190 336H230M190 352H230M190 368H230", THIN)
+        ink.line("M 190 336H 230M 190 352H 230M 190 368H 230", THIN)
         ink.moves = False
         ink.at(240, 340, PINCH, 10, 0.95)
     return ink.joined()
@@ -282,11 +282,11 @@ def _round(x: float, y: float, radius: float, degrees: float) -> Point:
 def looked_at() -> str:
     """The hand tries what must be fast: a bolt, a screw, a cable."""
     ink = Ink()
-    ink.shape("M120 110H320V300H120Z")
+    ink.shape("M 120 110H 320V 300H 120Z")
     for x, y in ((150, 140), (290, 140), (150, 270), (290, 270)):
         ink.ring(x, y, 13, FINE)
         ink.line(f"M{x - 6} {y}h12", FINE)
-    ink.line("M320 250q60 0 60 60t40 60", 6)
+    ink.line("M 320 250q60 0 60 60t40 60", 6)
     ink.at(302, 140, PINCH, 8, 0.95)
     ink.round_way(290, 140, 34, 34, 150, 260, 0.8)
     return ink.joined()

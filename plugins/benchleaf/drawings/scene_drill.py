@@ -91,9 +91,9 @@ def drill_front(state: DrillState, *, lever_right: bool = True) -> str:
 def _still() -> str:
     """What always stands still: column, base, head and buttons."""
     ink = Ink()
-    ink.shape("M118 108V396H142V108Z", FINE)
-    ink.shape("M62 396H198V410H62Z")
-    ink.shape("M62 44H198V110H62Z")
+    ink.shape("M 118 108V 396H 142V 108Z", FINE)
+    ink.shape("M62 396H 198V 410H62Z")
+    ink.shape("M62 44H 198V 110H62Z")
     ink.ring(78, 62, 7, FINE)
     ink.dot(78, 82, 9)
     ink.ring(104, 92, 12, FINE)
@@ -104,9 +104,9 @@ def _still() -> str:
 
 def _empty_table() -> str:
     ink = Ink()
-    ink.shape("M104 332H156V352H104Z", FINE)
-    ink.shape("M44 318H216V333H44Z")
-    ink.shape("M88 318V306H100V292H114V300H146V292H160V306H172V318Z", FINE)
+    ink.shape("M 104 332H 156V 352H 104Z", FINE)
+    ink.shape("M44 318H 216V 333H44Z")
+    ink.shape("M88 318V 306H 100V 292H 114V 300H 146V 292H 160V 306H 172V 318Z", FINE)
     return ink.joined()
 
 
@@ -119,32 +119,32 @@ def _body(ink: Ink, state: DrillState) -> None:
         ink.shape("M56 44L30 6H74L84 44Z", FINE)
         ink.box(76, 22, 30, 22, FINE)
         ink.box(150, 22, 34, 22, FINE)
-        ink.line("M76 27H184M76 38H184", THIN)
+        ink.line("M76 27H 184M76 38H 184", THIN)
     else:
-        ink.shape("M54 8H206V44H54Z")
-        ink.line("M54 34H206", THIN)
+        ink.shape("M54 8H 206V44H54Z")
+        ink.line("M54 34H 206", THIN)
 
 
 def _isolator(ink: Ink, state: DrillState) -> None:
     was, ink.moves = ink.moves, "isolator" in state.moves
-    ink.line("M64 210H118", FINE)
+    ink.line("M64 210H 118", FINE)
     ink.box(24, 186, 42, 50, FINE)
     if state.power_on:
-        ink.line("M45 194V216", 8)
-        ink.line("M45 222V231", FINE)
+        ink.line("M45 194V 216", 8)
+        ink.line("M45 222V 231", FINE)
     else:
         ink.line("M33 204H57", 8)
         ink.ring(45, 226, 5, THIN)
     ink.moves = was
     if state.locked:
-        ink.line("M39 240V232q0 -6 6 -6t6 6V240", FINE)
-        ink.shape("M33 240H57V260H33Z", FINE)
+        ink.line("M39 240V 232q0 -6 6 -6t6 6V 240", FINE)
+        ink.shape("M33 240H57V 260H33Z", FINE)
         ink.dot(45, 250, 3)
 
 
 def _key_on_hook(ink: Ink, state: DrillState) -> None:
-    ink.line("M142 200H198V208", FINE)
-    key = "M188 210H208M198 210V232M192 232H204V242H192Z"
+    ink.line("M 142 200H 198V 208", FINE)
+    key = "M 188 210H 208M 198 210V 232M 192 232H 204V 242H 192Z"
     if state.key_in_chuck or At.KEY in (state.left, state.right):
         ink.line(key, THIN, dash="5 4")
     else:
@@ -154,38 +154,38 @@ def _key_on_hook(ink: Ink, state: DrillState) -> None:
 def _table(ink: Ink, state: DrillState) -> None:
     ink.parts.append(DRILL_TABLE)
     if state.has_work:
-        ink.full("M112 288H148V296H112Z")
+        ink.full("M 112 288H 148V 296H 112Z")
 
 
 def _spindle(ink: Ink, state: DrillState, fall: float) -> None:
     low = QUILL_TOP + 36 + fall
     ink.box(116, QUILL_TOP, 28, low - QUILL_TOP, FINE)
-    ink.shape(f"M110 {low:g}H150V{low + 24:g}L140 {low + 38:g}H120L110 {low + 24:g}Z", FINE)
+    ink.shape(f"M 110 {low:g}H 150V{low + 24:g}L 140 {low + 38:g}H 120L 110 {low + 24:g}Z", FINE)
     if state.has_tool or "tool up" in state.moves:
         was, ink.moves = ink.moves, "tool up" in state.moves
         drop = 26 if "tool up" in state.moves else 0
         top, tip = low + 38 + drop, low + 92 + drop
-        ink.shape(f"M125 {top:g}H135V{tip - 5:g}L130 {tip:g}L125 {tip - 5:g}Z", FINE)
-        ink.line(f"M125 {top + 18:g}l10 -8M125 {top + 32:g}l10 -8", THIN)
+        ink.shape(f"M 125 {top:g}H 135V{tip - 5:g}L 130 {tip:g}L 125 {tip - 5:g}Z", FINE)
+        ink.line(f"M 125 {top + 18:g}l10 -8M 125 {top + 32:g}l10 -8", THIN)
         ink.moves = was
     if state.key_in_chuck:
-        ink.line(f"M150 {low + 12:g}H178M178 {low + 2:g}V{low + 22:g}", 5)
+        ink.line(f"M 150 {low + 12:g}H 178M 178 {low + 2:g}V{low + 22:g}", 5)
 
 
 def _guard(ink: Ink, state: DrillState) -> None:
     was, ink.moves = ink.moves, "guard" in state.moves
     if state.guard_down:
-        ink.line("M88 136V288H172V136", FINE)
-        ink.line("M96 276l18 -44M106 276l10 -24M158 176l8 -20", 1.4)
+        ink.line("M88 136V 288H 172V 136", FINE)
+        ink.line("M96 276l18 -44M 106 276l10 -24M 158 176l8 -20", 1.4)
     else:
-        ink.shape("M88 112L74 132H186L172 112Z", FINE)
-        ink.line("M92 127l6 -10M104 127l4 -7", 1.4)
+        ink.shape("M88 112L74 132H 186L 172 112Z", FINE)
+        ink.line("M92 127l6 -10M 104 127l4 -7", 1.4)
     ink.moves = was
 
 
 def _lever(ink: Ink, state: DrillState) -> None:
     x, y = HUB
-    ink.shape(f"M198 {y - 14}H{x + 6}V{y + 14}H198Z", FINE)
+    ink.shape(f"M 198 {y - 14}H{x + 6}V{y + 14}H 198Z", FINE)
     ends = _lever_ends(state)
     for end in ends:
         ink.line(f"M{x + 2} {y}L{end[0]:g} {end[1]:g}", 6)
@@ -246,11 +246,11 @@ def _right_hand(ink: Ink, state: DrillState) -> None:
     elif state.right is At.WORK:
         ink.at(154, 290, PINCH, 12, 0.62)
     elif state.right is At.VICE:
-        ink.line("M172 312H196", 5)
+        ink.line("M 172 312H 196", 5)
         ink.at(206, 314, FIST, -60, 0.62)
     elif state.right is At.BRUSH:
-        ink.shape("M138 268l34 -16 6 10 -36 18Z", FINE)
-        ink.line("M138 272l-14 16M142 276l-10 16M134 270l-16 12", THIN)
+        ink.shape("M 138 268l34 -16 6 10 -36 18Z", FINE)
+        ink.line("M 138 272l-14 16M 142 276l-10 16M 134 270l-16 12", THIN)
         ink.at(182, 258, PINCH, -18, 0.6)
 
 
@@ -258,29 +258,29 @@ def chuck_close(kind: str, *, goes_in: bool) -> str:
     """The open chuck with its tool and the key, on a panel 440 wide and 420 high."""
     ink = Ink()
     ink.box(180, 0, 80, 40)
-    ink.shape("M150 40H290V150L262 190H178L150 150Z")
-    ink.line("M150 150H290", THIN)
-    ink.shape("M196 190L202 222H214V190ZM226 190V222H238L244 190Z", FINE)
+    ink.shape("M 150 40H 290V 150L 262 190H 178L 150 150Z")
+    ink.line("M 150 150H 290", THIN)
+    ink.shape("M 196 190L 202 222H 214V 190ZM 226 190V 222H 238L 244 190Z", FINE)
     ink.ring(220, 118, 9, FINE)
-    ink.line("M262 118H310", 9)
-    ink.line("M310 92V144", 6)
+    ink.line("M 262 118H 310", 9)
+    ink.line("M 310 92V 144", 6)
     ink.moves = True
     wide = 14 if kind != "countersink" else 10
     tip = 392
     if kind == "countersink":
-        ink.shape(f"M{220 - wide} 210H{220 + wide}V326L256 350V358L220 {tip}L184 358V350"
+        ink.shape(f"M{220 - wide} 210H{220 + wide}V 326L 256 350V 358L 220 {tip}L 184 358V 350"
                   f"L{220 - wide} 326Z",
                   FINE)  # fmt: skip
     elif kind in ("reamer", "tap", "guide"):
         ink.shape(f"M{220 - wide} 210H{220 + wide}V{tip - 16}L{220 + wide - 5} {tip}"
                   f"H{220 - wide + 5}L{220 - wide} {tip - 16}Z", FINE)  # fmt: skip
-        ink.line(f"M214 {tip}V270M226 {tip}V270", THIN)
+        ink.line(f"M 214 {tip}V 270M 226 {tip}V 270", THIN)
     else:
         ink.shape(
-            f"M{220 - wide} 210H{220 + wide}V{tip - 10}L220 {tip}L{220 - wide} {tip - 10}Z", FINE
+            f"M{220 - wide} 210H{220 + wide}V{tip - 10}L 220 {tip}L{220 - wide} {tip - 10}Z", FINE
         )
         for y in range(tip - 14, 280, -24):
-            ink.line(f"M{220 - wide} {y}C215 {y - 6} 225 {y - 16} {220 + wide} {y - 22}", THIN)
+            ink.line(f"M{220 - wide} {y}C 215 {y - 6} 225 {y - 16} {220 + wide} {y - 22}", THIN)
     ink.moves = False
     ink.at(326, 122, FIST, -64, 1)
     ink.round_way(310, 118, 14, 52, 110, 250, 0.8)

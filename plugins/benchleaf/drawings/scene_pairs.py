@@ -57,8 +57,8 @@ _FALLING = {SoNotSo.HOLD_BACK, SoNotSo.KEY_ON_HOOK, SoNotSo.WAIT_FOR_STILL}
 def _still_chuck() -> str:
     ink = Ink()
     ink.box(76, 4, 38, 26, FINE)
-    ink.shape("M64 30H126V74L112 94H78L64 74Z", FINE)
-    ink.shape("M88 94H102V158L95 170L88 158Z", FINE)
+    ink.shape("M64 30H 126V74L 112 94H78L64 74Z", FINE)
+    ink.shape("M88 94H 102V 158L95 170L88 158Z", FINE)
     ink.line("M88 120l14 -12M88 142l14 -12", THIN)
     return ink.joined()
 
@@ -67,8 +67,8 @@ def _still_wheel() -> str:
     ink = Ink()
     ink.ring(150, 90, 66)
     ink.ring(150, 90, 20, FINE)
-    ink.line("M4 92H76V104H4", FINE)
-    ink.line("M30 104V186", 6)
+    ink.line("M4 92H76V 104H4", FINE)
+    ink.line("M30 104V 186", 6)
     return ink.joined()
 
 
@@ -81,19 +81,19 @@ def _chuck(ink: Ink, *, key: bool = False, turning: bool = False, coasting: bool
         ink.round_way(95, 56, 52, 12, 20, 200, 0.8)
     if coasting:
         ink.moves = True
-        ink.line("M144 60Q95 84 46 60", 5, dash="9 8")
+        ink.line("M 144 60Q95 84 46 60", 5, dash="9 8")
         ink.head(40, 54, -130, 20, 18)
         ink.moves = False
     if key:
-        ink.line("M126 54H160M160 34V74", 6)
+        ink.line("M 126 54H 160M 160 34V74", 6)
 
 
 def _isolator(ink: Ink, *, on: bool) -> None:
     ink.box(146, 120, 44, 66, FINE)
     if on:
-        ink.line("M168 128V160M168 168V180", 7)
+        ink.line("M 168 128V 160M 168 168V 180", 7)
     else:
-        ink.line("M152 144H184", 7)
+        ink.line("M 152 144H 184", 7)
         ink.ring(168, 172, 6, FINE)
 
 
@@ -111,8 +111,8 @@ def _hold_back(_: bool) -> Drawn:
     so.way(((110, 60), (110, 14)), 0.9)
     not_so.at(138, 146, FIST, -18, 0.6)
     not_so.ring(146, 34, 20)
-    not_so.shape("M128 54L162 58L190 130H150Z", FINE)
-    not_so.line("M136 68L140 130", 9)
+    not_so.shape("M 128 54L 162 58L 190 130H 150Z", FINE)
+    not_so.line("M 136 68L 140 130", 9)
     not_so.way(((102, 84), (102, 168)), 1.2)
     return (
         so,
@@ -131,9 +131,9 @@ def _brush(_: bool) -> Drawn:
     so, not_so = Ink(), Ink()
     _chips(so)
     _chips(not_so)
-    so.shape("M96 116L124 94L136 110L110 132Z", FINE)
-    so.line("M96 118l-14 28M102 124l-10 26M108 130l-6 26", THIN)
-    so.shape("M128 98L176 62L184 72L134 108Z", FINE)
+    so.shape("M96 116L 124 94L 136 110L 110 132Z", FINE)
+    so.line("M96 118l-14 28M 102 124l-10 26M 108 130l-6 26", THIN)
+    so.shape("M 128 98L 176 62L 184 72L 134 108Z", FINE)
     so.at(172, 74, PINCH, -24, 0.8)
     not_so.at(88, 138, POINTING, -24, 0.9)
     return so, not_so, "So: a brush takes the chips. Not so, crossed out: fingers touch the chips."
@@ -148,9 +148,9 @@ def _aside(_: bool) -> Drawn:
     so, not_so = Ink(), Ink()
     for ink in (so, not_so):
         ink.box(14, 28, 100, 38, FINE)
-        ink.shape("M124 14H144V80H124Z", FINE)
-        ink.line("M114 47H124", 7)
-        ink.line("M120 90V194M148 90V194", THIN, dash="9 6")
+        ink.shape("M 124 14H 144V80H 124Z", FINE)
+        ink.line("M 114 47H 124", 7)
+        ink.line("M 120 90V 194M 148 90V 194", THIN, dash="9 6")
         ink.round_way(134, 47, 26, 44, -60, 60, 0.6)
     _person(so, 56, 140)
     _person(not_so, 134, 140)
@@ -168,8 +168,8 @@ def _aside(_: bool) -> Drawn:
 def _key(_: bool) -> Drawn:
     so, not_so = Ink(), Ink()
     _chuck(so)
-    so.line("M134 60H168V74", FINE)
-    so.line("M152 78H184M168 78V124", 6)
+    so.line("M 134 60H 168V74", FINE)
+    so.line("M 152 78H 184M 168 78V 124", 6)
     so.box(158, 124, 20, 16, FINE)
     _chuck(not_so, key=True, turning=True)
     return (
@@ -182,7 +182,7 @@ def _key(_: bool) -> Drawn:
 def _hands_out(_: bool) -> Drawn:
     so, not_so = Ink(), Ink()
     _chuck(so, turning=True)
-    so.line("M34 40V180H156V40", FINE)
+    so.line("M34 40V 180H 156V40", FINE)
     so.line("M44 168l16 -44M56 168l8 -22", 1.6)
     _chuck(not_so, turning=True)
     not_so.at(104, 150, PINCH, 8, 0.8)
@@ -219,11 +219,11 @@ def _wheel(ink: Ink, *, coasting: bool = False, turning: bool = False) -> None:
         ink.round_way(150, 90, 44, 44, -110, -215, 0.8)
     if coasting:
         ink.moves = True
-        ink.line("M136 48A44 44 0 0 0 108 100", 5, dash="9 8")
+        ink.line("M 136 48A44 44 0 0 0 108 100", 5, dash="9 8")
         ink.head(110, 112, 75, 20, 18)
         ink.moves = False
     if not (coasting or turning):
-        ink.line("M166 108L182 126", 7)
+        ink.line("M 166 108L 182 126", 7)
 
 
 def _wait(at_grinder: bool) -> Drawn:
@@ -243,7 +243,7 @@ def _wait(at_grinder: bool) -> Drawn:
         )
     _chuck(so)
     so.line("M95 34V70", 6)
-    so.line("M40 108L26 124H164L150 108Z", FINE)
+    so.line("M40 108L26 124H 164L 150 108Z", FINE)
     so.way(((180, 170), (180, 112)), 0.8)
     _chuck(not_so, coasting=True)
     not_so.at(124, 62, PINCH, 0, 0.8)
@@ -298,13 +298,13 @@ def _never_blow(_: bool) -> Drawn:
     so, not_so = Ink(), Ink()
     _chips(so)
     _chips(not_so)
-    so.shape("M86 138L122 116L134 134L100 156Z", FINE)
-    so.line("M128 122Q160 90 178 10M136 134Q172 100 192 20", FINE)
-    not_so.shape("M120 92L180 60L188 74L128 106Z", FINE)
+    so.shape("M86 138L 122 116L 134 134L 100 156Z", FINE)
+    so.line("M 128 122Q 160 90 178 10M 136 134Q 172 100 192 20", FINE)
+    not_so.shape("M 120 92L 180 60L 188 74L 128 106Z", FINE)
     not_so.at(170, 84, PINCH, -10, 0.7)
     not_so.moves = True
     for dy in (-16, 0, 16):
-        not_so.line(f"M112 {100 + dy / 2:g}L56 {112 + dy * 1.6:g}", THIN + 1, dash="10 7")
+        not_so.line(f"M 112 {100 + dy / 2:g}L56 {112 + dy * 1.6:g}", THIN + 1, dash="10 7")
     not_so.moves = False
     for x, y in ((40, 60), (26, 84), (44, 100)):
         not_so.line(f"M{x} {y}q-8 -10 2 -14t8 8", FINE)
@@ -326,7 +326,7 @@ def _plug(_: bool) -> Drawn:
         ink.box(60, 130, 36, 36, FINE)
         x, y = (136, 176) if out else (78, 148)
         if out:
-            ink.line("M122 160H136V168", FINE)
+            ink.line("M 122 160H 136V 168", FINE)
         ink.shape(
             f"M{x - 10} {y - 8}H{x + 10}V{y + 4}L{x + 4} {y + 14}H{x - 4}L{x - 10} {y + 4}Z", FINE
         )

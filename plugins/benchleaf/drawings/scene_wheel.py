@@ -77,8 +77,8 @@ def _band(start: float, end: float, inner: float, outer: float) -> str:
 
 def _stand() -> str:
     ink = Ink()
-    ink.shape("M264 300H372L384 410H252Z")
-    ink.line("M218 410H428")
+    ink.shape("M 264 300H 372L 384 410H 252Z")
+    ink.line("M 218 410H 428")
     ink.shape(_band(-142, 128, RADIUS + 14, RADIUS + 30))
     ink.ring(*MIDDLE, RADIUS)
     ink.ring(*MIDDLE, 34, FINE)
@@ -104,8 +104,8 @@ def wheel_side(state: WheelState, rest_gap: str = "", tongue_gap: str = "") -> s
     if state.has_wheel and not state.guard_open:
         ink.parts.append(WHEEL_STAND)
     else:
-        ink.shape("M264 300H372L384 410H252Z")
-        ink.line("M218 410H428")
+        ink.shape("M 264 300H 372L 384 410H 252Z")
+        ink.line("M 218 410H 428")
     if state.guard_open:
         ink.ring(x, y, RADIUS if state.has_wheel else 12)
         ink.ring(x, y, 34 if state.has_wheel else 5, FINE)
@@ -118,8 +118,10 @@ def wheel_side(state: WheelState, rest_gap: str = "", tongue_gap: str = "") -> s
     _at_rest(ink, state)
     if rest_gap:
         left = x - RADIUS - GAP
-        ink.line(f"M{short(left)} {REST_Y + 18:g}V292M{short(x - RADIUS)} {REST_Y + 4:g}V292", THIN)
-        ink.line(f"M104 280H{short(x - RADIUS + 34)}", THIN)
+        ink.line(
+            f"M{short(left)} {REST_Y + 18:g}V 292M{short(x - RADIUS)} {REST_Y + 4:g}V 292", THIN
+        )
+        ink.line(f"M 104 280H{short(x - RADIUS + 34)}", THIN)
         ink.head(left, 280, 0)
         ink.head(x - RADIUS, 280, 180)
         ink.text(98, 290, rest_gap, "end")
@@ -156,7 +158,7 @@ def _rest(ink: Ink, state: WheelState) -> None:
     edge = MIDDLE[0] - RADIUS - GAP + shift
     ink.moves = moved
     ink.shape(f"M98 {REST_Y + 1:g}H{short(edge)}V{REST_Y + 15:g}H98Z")
-    ink.shape(f"M124 {REST_Y + 15:g}H152V330H264V352H124Z", FINE)
+    ink.shape(f"M 124 {REST_Y + 15:g}H 152V 330H 264V 352H 124Z", FINE)
     ink.ring(138, 250, 6, THIN)
     ink.ring(138, 290, 6, THIN)
     if moved:
@@ -184,10 +186,10 @@ def _tongue(ink: Ink, state: WheelState) -> None:
 def _shield(ink: Ink, state: WheelState) -> None:
     ink.moves = "shield" in state.moves
     if state.shield_down:
-        ink.shape("M140 62L156 54L204 130L190 140Z", FINE)
-        ink.line("M154 72l24 40", 1.4)
+        ink.shape("M 140 62L 156 54L 204 130L 190 140Z", FINE)
+        ink.line("M 154 72l24 40", 1.4)
     else:
-        ink.shape("M130 34L206 16L210 30L136 50Z", FINE)
+        ink.shape("M 130 34L 206 16L 210 30L 136 50Z", FINE)
     ink.moves = False
 
 
@@ -235,12 +237,12 @@ def _at_rest(ink: Ink, state: WheelState) -> None:
 def place_above(state: WheelState) -> str:
     """The place from above with the line of the wheel, on a panel 262 wide and 420 high."""
     ink = Ink()
-    ink.line("M186 92V270M214 92V270", THIN, dash="9 6")
+    ink.line("M 186 92V 270M 214 92V 270", THIN, dash="9 6")
     ink.box(40, 40, 130, 46)
     ink.shape("M28 50H40V76H28Z", FINE)
     ink.box(170, 56, 18, 14, FINE)
-    ink.shape("M188 24H212V100H188Z")
-    ink.line("M182 108H218", 6)
+    ink.shape("M 188 24H 212V 100H 188Z")
+    ink.line("M 182 108H 218", 6)
     spot = {"aside": (96.0, 190.0), "front": (200.0, 206.0)}.get(state.stands)
     if spot:
         _person(ink, *spot, moved="person" in state.moves)
@@ -270,18 +272,18 @@ def _supply(ink: Ink, state: WheelState) -> None:
     ink.moves = "isolator" in state.moves
     ink.box(40, 300, 56, 70, FINE)
     if state.power_on:
-        ink.line("M68 310V342", 9)
-        ink.line("M68 350V362", FINE)
+        ink.line("M68 310V 342", 9)
+        ink.line("M68 350V 362", FINE)
     else:
         ink.line("M52 326H84", 9)
         ink.ring(68, 356, 6, THIN)
     ink.moves = False
     if state.locked:
-        ink.line("M60 378V370q0 -8 8 -8t8 8V378", FINE)
+        ink.line("M60 378V 370q0 -8 8 -8t8 8V 378", FINE)
         ink.box(54, 378, 28, 24, FINE)
         ink.dot(68, 390, 3)
     ink.box(130, 318, 44, 44, FINE)
-    ink.line("M214 310H232V330", FINE)
+    ink.line("M 214 310H 232V 330", FINE)
     ink.moves = "plug" in state.moves
     x, y = (152, 340) if state.plug_in else (232, 350)
     ink.line(f"M{x} {y + 16}V{y + 44}q0 12 -16 12H{x - 50}" if state.plug_in else

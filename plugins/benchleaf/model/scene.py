@@ -247,7 +247,7 @@ class PartForm(Record):
 
     about = Area.PICTURE
 
-    shape: Form
+    shape: Annotated[Form, Area.PICTURE]
     """Its plain shape."""
     length: Annotated[Length, Area.PICTURE, Example("120 mm")]
     """From the datum end to the other."""
@@ -273,7 +273,7 @@ class Feature(Record):
 
     about = Area.PICTURE
 
-    kind: FeatureKind
+    kind: Annotated[FeatureKind, Area.PICTURE]
     """What sort of thing it is."""
     size: Annotated[Length, Area.PICTURE, Example("8.5 mm")]
     """Across: the diameter of a hole, the width of a chamfer or flat."""
