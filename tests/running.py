@@ -78,7 +78,9 @@ def some(every: Iterable[T]) -> list[T]:
     return found
 
 
-def for_each(names: str | Sequence[str], values: Iterable[Any], ids: object = None) -> Any:
+def for_each(
+    names: str | Sequence[str], values: Iterable[Any], ids: object = None
+) -> Callable[[Callable[..., None]], Callable[..., None]]:
     """As `pytest.mark.parametrize`, but one test that goes through all and names each that fails.
 
     For what takes less than pytest needs to set up a test, some milliseconds: hundreds of files or

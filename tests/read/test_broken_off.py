@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mmap import ACCESS_READ, mmap
 from pathlib import Path
 
 import pytest
@@ -49,5 +50,5 @@ def test_pixels_begin_at_the_scan(tmp_path: Path, parts: tuple[bytes, ...]) -> N
     before = BEGIN + b"".join(parts)
     path = tmp_path / "a.jpg"
     path.write_bytes(before + SCAN + b"pixels" + END)
-    with path.open("rb") as file, photographs.mmap(file.fileno(), 0, access=1) as data:
+    with path.open("rb") as file, mmap(file.fileno(), 0, access=ACCESS_READ) as data:
         assert photographs._pixels_of_jpeg(data) == len(before)
