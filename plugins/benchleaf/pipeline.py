@@ -360,6 +360,7 @@ def register(content: Path) -> tuple[tuple[Finding, ...], int]:
 def register_addresses(loaded: Loaded) -> int:
     """Add the new addresses of a shop already read to its register; how many there are."""
     planned = forwarding.promised(loaded.shop)
-    text = registers.addresses_text(loaded.registered, planned)
+    has_other = (loaded.content / registers.REVISIONS).exists()
+    text = registers.addresses_text(loaded.registered, planned, has_other=has_other)
     write_together(loaded.content, {loaded.content / REGISTER: text})
     return len(set(planned) - set(loaded.registered))

@@ -48,16 +48,17 @@ def _register(options: argparse.Namespace) -> int:
         print(report(hindrances))
         print("nothing was written: mend these first")
         return 1
-    added = pipeline.register_addresses(loaded)
-    print(f"{added} added to {options.content / REGISTER}")
     jobs = [job_id.lower() for job_id in options.wording_only]
     known = loaded.shop.jobs
     jobs = list(known) if jobs == ["all"] else jobs
     wrong = next((one for one in jobs if one not in known), None)
     if wrong is not None:
         return unknown("job", wrong, known)
-    left, added = add_revisions(loaded, jobs)
-    print(f"{added} added to {options.content / REVISIONS}")
+    left, entered = add_revisions(loaded, jobs)
+    # Second, since this one says that the other stands beside it.
+    added = pipeline.register_addresses(loaded)
+    print(f"{added} added to {options.content / REGISTER}")
+    print(f"{entered} added to {options.content / REVISIONS}")
     if left:
         print(report(left))
     return 1 if left else 0

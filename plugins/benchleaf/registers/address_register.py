@@ -14,7 +14,6 @@ BESIDE = "# revisions.yml belongs beside it: where it is gone, it was lost.\n"
 HEADING = (
     "# Every address this manual has published. Written by `benchleaf register`, never by hand:\n"
     "# addresses are only ever added, so that no list, card or bookmark breaks.\n"
-    f"{BESIDE}"
 )
 
 
@@ -95,7 +94,17 @@ def unregistered(
     )
 
 
-def register_text(registered: Iterable[str], planned: Iterable[str]) -> str:
-    """The register file: what was there, in its order, then what is new."""
+def register_text(
+    registered: Iterable[str], planned: Iterable[str], *, has_other: bool = False
+) -> str:
+    """The register file: what was there, in its order, then what is new.
+
+    It says whether the register of revisions stands beside it.
+    """
     lines = dict.fromkeys((*registered, *planned))
-    return HEADING + "addresses:\n" + "".join(f"  - {line}\n" for line in lines)
+    return (
+        HEADING
+        + (BESIDE if has_other else "")
+        + "addresses:\n"
+        + "".join(f"  - {line}\n" for line in lines)
+    )
