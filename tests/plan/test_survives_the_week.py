@@ -91,8 +91,8 @@ def _recorded(person: Person, one: Planned, day: date, plan: Timetable) -> Perso
     now = Learning.model_construct(
         job=job, round=rounds, revision="2", trainer=one.trainer.id, timed=()
     )
-    others = tuple(each for each in person.learning if each.job != job)
-    return person.model_copy(update={"learning": (*others, now)})
+    still = tuple(each for each in person.learning if each.job != job)
+    return person.model_copy(update={"learning": (*still, now)})
 
 
 @pytest.mark.parametrize("share", range(3))
