@@ -135,7 +135,8 @@ def _there(plan: Timetable, every: Sequence[Meeting]) -> Iterator[str]:
             yield f"{one}: not at whole five minutes"
         if one.trainer.teaches and one.job.id not in one.trainer.teaches:
             yield f"{one}: the trainer may not teach it"
-        for who in (one.trainer, *one.people):
+        everybody: tuple[Trainer | Person, ...] = (one.trainer, *one.people)
+        for who in everybody:
             shift = crew.shift(who.shift)
             begin = one.change_begins if who is one.trainer else one.begin
             if who.shift != one.trainer.shift or (
@@ -204,10 +205,10 @@ def _set_ups(plan: Timetable, every: Sequence[Meeting]) -> Iterator[str]:
             at[station.id].append(one)
     needs: dict[int, bool] = defaultdict(bool)
     set_as = {job.id: how_set(plan, job) for job in {one.job.id: one.job for one in every}.values()}
-    for station, found in at.items():
+    for name, found in at.items():
         for one, other in pairwise(found):
             if other.change_begins < one.end:
-                yield f"{station} is used twice: {one}; {other}"
+                yield f"{name} is used twice: {one}; {other}"
         setting = [one for one in found if set_as[one.job.id]]
         for one, other in pairwise(setting):
             is_other = set_as[one.job.id] != set_as[other.job.id]

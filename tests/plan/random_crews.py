@@ -13,7 +13,7 @@ from made_crews import MONDAY
 from benchleaf.model import Job, Shop
 from benchleaf.plan import Situation
 
-SHIFTS = [
+SHIFTS: list[dict[str, Any]] = [
     {"id": "early", "name": "Early", "starts": "06:00", "hours": "8 h", "breaks": "40 min"},
     {"id": "late", "name": "Late", "starts": "14:00", "hours": "8 h",
      "breaks_at": [{"starts": "17:30", "lasts": "20 min"}, {"starts": "20:00", "lasts": "15 min"}]},

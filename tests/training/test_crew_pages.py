@@ -266,9 +266,9 @@ def test_the_commands_tell_the_same_plan(run: Callable[..., tuple[int, str, str]
     assert code == 0
     assert "start from TR-0120" in text
     code, text, _ = run("follow-up", "op-03", "TR-0220", *crew, "--format", "json")
-    assert json.loads(text)["follow_up"][0]["checks"] == [
-        "07:00", "09:00", "11:00", "13:00",
-    ]  # fmt: skip
+    first = json.loads(text)["follow_up"][0]
+    assert first["checks"] == ["07:00", "09:00"]  # the trainer's time of that day is used up then
+    assert first["checks_without_trainer"] == 2
 
 
 def test_misuse_of_the_commands_is_told(

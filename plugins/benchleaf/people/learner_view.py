@@ -172,6 +172,8 @@ def _to_standard(curve: Curve | None, standard: Standard | None) -> str:
 def _days(follow_up: FollowUp | None, curve: Curve | None) -> Iterator[DayRow]:
     for one in follow_up.days if follow_up else ():
         times = ", ".join(f"{each:%H:%M}" for each in one.times)
+        if one.unmet:
+            times = f"{times}; {one.unmet} more: no trainer has time".removeprefix("; ")
         pieces = minutes = band = ""
         if one.expected_s is not None and one.first_piece is not None and one.last_piece:
             pieces = f"{one.first_piece} to {one.last_piece}"

@@ -282,6 +282,7 @@ def learner_json(view: LearnerView) -> str:
                 "day": one.number,
                 "date": one.day.isoformat(),
                 "checks": [f"{each:%H:%M}" for each in one.times],
+                "checks_without_trainer": one.unmet,
                 "why": one.why,
                 "first_piece": one.first_piece,
                 "last_piece": one.last_piece,

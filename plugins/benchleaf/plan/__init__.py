@@ -8,11 +8,11 @@ from .follow_up import WHAT, FollowUp, FollowUpDay, Pace
 from .lessons import Lesson, LessonKind
 from .novelty import NewStep, Novelty, novelty
 from .promises import Moved
+from .promising import promise_of
 from .schedule import Load, Planned, PlannedCheck, Schedule, Unplanned
 from .signings import Signed, Signing, pages_asked_for
 from .since import Since, changed_since
 from .situation import Situation, Standing, State
-from .telling import promise_of
 from .timetable import Progress, Timetable, progress, timetable
 
 __all__ = [

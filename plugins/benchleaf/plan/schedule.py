@@ -20,13 +20,13 @@ from .clock import Session
 from .days import Timeline
 from .follow_up import FollowUp
 from .lessons import Key, Lesson
-from .moves import moves
 from .order import Work, adjusted_dues
 from .promises import Moved, session_of
 from .search import best_attempt
 from .setting import Setting, setting_of
 from .situation import Situation
 from .talks import Talk
+from .what_moved import moves
 
 
 @dataclass(frozen=True, slots=True)
