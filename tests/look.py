@@ -79,8 +79,9 @@ def difference(kept: Image.Image, taken: Image.Image) -> float:
     if kept.size != taken.size:
         return 1.0
     off = ImageChops.difference(kept.convert("RGB"), taken.convert("RGB"))
-    worst = [max(levels) for levels in zip(*(band.tobytes() for band in off.split()), strict=True)]
-    return sum(level > NEAR for level in worst) / len(worst)
+    worst = ImageChops.lighter(ImageChops.lighter(*off.split()[:2]), off.split()[2])
+    levels: list[int] = worst.histogram()
+    return sum(levels[NEAR + 1 :]) / sum(levels)
 
 
 def taken(
