@@ -24,7 +24,8 @@ RAISED_ELSEWHERE = {code for code in CODES if code.startswith("P")} | {
     "A612", "C704", "R115", "R116", "R117"
 }  # fmt: skip
 """A whole site raises them (tests/publish, tests/e2e), a build (tests/registers), a folder's
-place (tests/training), the tidying of a file (tests/read), a spreadsheet or slips (tests/workbooks)."""
+place (tests/training), the tidying of a file (tests/read), a spreadsheet or slips
+(tests/workbooks)."""
 
 
 def codes_in(node: ast.AST) -> Iterator[str]:
