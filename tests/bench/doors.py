@@ -38,7 +38,7 @@ def main() -> int:
     parser.add_argument("--forty", action="store_true")
     given = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
-        site = Path(given.site or _built(Path(folder), forty=given.forty))
+        site = Path(given.site or _built(Path(folder), forty=given.forty)).absolute()
         browser = playwright.chromium.launch(
             executable_path=get_browser.browser(), args=list(FLAGS)
         )

@@ -137,8 +137,8 @@ def test_a_slip_of_a_step_outlasts_going_home_and_is_read_back(demo: Path, visit
     page = visitor.page
     now = datetime(2026, 11, 30, 12, tzinfo=UTC)
     page.clock.install(time=now)
-    visitor.open(demo, JOB)
     page.clock.pause_at(now + timedelta(hours=1))
+    visitor.open(demo, JOB)
     page.locator("[data-step-of='clamp-plate']").tap()
     page.locator("[data-do='wrong']").tap()
     page.locator("[data-slip='make']").tap()

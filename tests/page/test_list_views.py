@@ -27,18 +27,16 @@ def tiles(html: str) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize(("more", "shown"), [(0, 2), (4, 6), (5, 6), (9, 6)])
-def test_home_shows_six_jobs_of_a_machine_at_most_and_a_link_to_all(
-    site: Site, many_jobs: Many, more: int, shown: int
+def test_home_shows_stations_and_each_stations_page_all_of_its_jobs(
+    site: Site, many_jobs: Many
 ) -> None:
-    one = site(many_jobs(more))
-    home, count = one.html("index.html"), 2 + more
-    assert len(tiles(home)) == shown
-    button = f"All {count} jobs on this machine"
-    assert (button in words(home)) is (count > 6)
-    if count > 6:
-        assert "machines/bench-drill.html" in hrefs(home)
-        assert len(tiles(one.html("machines/bench-drill.html"))) == count
+    one = site(many_jobs(14))
+    home = one.html("index.html")
+    assert "machines/bench-drill.html" in hrefs(home)
+    assert "16 jobs" in words(home)
+    assert not [href for href in hrefs(home) if href.startswith("jobs/vg-")]
+    here = hrefs(one.html("machines/bench-drill.html"))
+    assert len({href for href in here if href.startswith("../jobs/vg-")}) == 16
 
 
 def test_home_leads_to_every_machine_list_and_free_page(site: Site) -> None:

@@ -83,7 +83,7 @@
       line.textContent = "Gauge after " + pieces(toNext()) + " more";
       said.append(line);
     }
-    const done = /** @type {HTMLElement} */ (box.querySelector("[data-work-do='done']"));
+    const done = /** @type {HTMLElement} */ (box.querySelector(".bl-work__done"));
     done.textContent = now.length ? "Gauged, and good" : "One piece done";
     done.dataset.workDo = now.length ? "gauged" : "done";
     const less = /** @type {HTMLButtonElement} */ (box.querySelector("[data-work-do='less']"));
