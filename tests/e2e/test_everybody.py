@@ -69,8 +69,14 @@ class Listener:
         )  # fmt: skip
 
     def find(self, role: str, words: str) -> Heard:
-        every = self.heard()
-        return next(one for one in every if one.role == role and words in one.name)
+        """Listen until it is there: a page may still be on its way."""
+        for _ in range(600):
+            found = (one for one in self.heard() if one.role == role and words in one.name)
+            one = next(found, None)
+            if one:
+                return one
+            self.page.wait_for_timeout(100)
+        raise AssertionError(f"no {role} is called {words}")
 
 
 def right_answers(job: Job) -> set[str]:

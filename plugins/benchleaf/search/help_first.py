@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from benchleaf.link import free_page_address
-from benchleaf.model import Shop
+from benchleaf.link import free_page_address, index_address
+from benchleaf.model import Shop, place_word
 
 TITLES: Mapping[str, str] = {
     "hurt": "Somebody is hurt or caught",
@@ -17,6 +17,8 @@ TITLES: Mapping[str, str] = {
     "stuck": "Something is stuck or broken",
 }
 """The kinds of trouble, gravest first, as they are called on the screen."""
+STATIONS = 8
+"""With more of them their list stands in place of each: nobody in need reads forty buttons."""
 SHOP_WIDE = "wrong.html"
 """The page on what to do where something is wrong, of an edition that has it."""
 
@@ -54,12 +56,15 @@ def first_help(shop: Shop, plain: Callable[[str], str]) -> FirstHelp:
     manual = shop.manual
     name, _, anchor = (manual.first_help.page or manual.preface or "").partition("#")
     page = free_page_address(name) + (f"#{anchor}" if anchor else "") if name else ""
-    stops = (one for one in shop.machines.values() if one.controls or one.supply)
+    stopped = [one for one in shop.machines.values() if one.controls or one.supply]
+    stops = tuple((f"machines/{one.id}.html#controls", one.name) for one in stopped)
+    if len(stops) > STATIONS:
+        stops = ((index_address("machines"), f"find your {place_word(shop)}"),)
     return FirstHelp(
         plain(manual.emergency),
         plain(manual.call),
         page,
-        tuple((f"machines/{one.id}.html#controls", one.name) for one in stops),
+        stops,
         manual.first_help.words,
     )
 
