@@ -36,7 +36,8 @@ def test_a_whole_job_by_touch(demo: Path, visit: Visit, size: tuple[int, int], j
         if not read_hazards(page):
             seen.append(count(page))
             page.locator("[data-do='next']").tap()
-    assert [one for one in seen if one.startswith("Step")] == [
+    steps = dict.fromkeys(one.split(",")[0] for one in seen if one.startswith("Step"))
+    assert list(steps) == [
         f"Step {number} of {len(job.steps)}" for number in range(1, len(job.steps) + 1)
     ]
     assert page.locator(".bl-extra h2").inner_text() == "You have seen every step"

@@ -22,6 +22,9 @@
     for (let part = 0; part < one.parts; part += 1) {
       open(part);
       if (follow.isOver()) one.over.push('part ' + part);
+      const title = step.querySelector('.bl-step__title'), inside = document.createRange();
+      inside.selectNodeContents(title.lastChild);
+      if (box(inside).height > box(title).height + 2) one.cut.push('title ' + part);
       [...step.querySelectorAll('.bl-point')].forEach((point, index) => { if (seen(point))
         one.points[index] = (one.points[index] || []).concat(part); });
       one.strips.push([...step.querySelectorAll('.bl-strip__line')].filter(seen).map(each => each.dataset.of));
