@@ -6,29 +6,29 @@
     button.parentNode.querySelector("[role='status']").textContent = words;
   }
 
-  document.querySelectorAll("[data-copy]").forEach(function (button) {
-    button.addEventListener("click", function () {
-      var link = button.dataset.copy || location.href.split("#")[0];
-      var copied = navigator.clipboard ? navigator.clipboard.writeText(link) : Promise.reject();
+  document.querySelectorAll("[data-copy]").forEach((button) => {
+    button.addEventListener("click", () => {
+      const link = button.dataset.copy || location.href.split("#")[0];
+      const copied = navigator.clipboard ? navigator.clipboard.writeText(link) : Promise.reject();
       copied.then(
-        function () { tell(button, "Copied"); },
-        function () { tell(button, link); } /* shown, to be copied by hand */
+        () => { tell(button, "Copied"); },
+        () => { tell(button, link); } /* shown, to be copied by hand */
       );
     });
   });
 
-  document.querySelectorAll("[data-print]").forEach(function (button) {
-    button.addEventListener("click", function () { window.print(); });
+  document.querySelectorAll("[data-print]").forEach((button) => {
+    button.addEventListener("click", () => { window.print(); });
   });
 
   /* A table that is wider than the screen says so: nothing else shows that more stands beside it */
-  document.querySelectorAll(".bl-wide, .bl-chart, .bl-paper").forEach(function (box) {
-    var cue = document.createElement("p");
+  document.querySelectorAll(".bl-wide, .bl-chart, .bl-paper").forEach((box) => {
+    const cue = document.createElement("p");
     cue.className = "bl-wide__cue bl-not-printed";
     cue.textContent = "More stands to the right. Move the table sideways.";
     cue.hidden = true;
     box.before(cue);
-    new ResizeObserver(function () {
+    new ResizeObserver(() => {
       cue.hidden = box.scrollWidth - box.clientWidth < 2;
     }).observe(box);
   });
@@ -45,14 +45,14 @@
 
   /* A box to tick in place of a drawn one; what names it is read out, and only a key is kept. */
   function tickBox(name, key) {
-    var label = document.createElement("label");
-    var box = document.createElement("input");
-    var words = document.createElement("span");
+    const label = document.createElement("label");
+    const box = document.createElement("input");
+    const words = document.createElement("span");
     words.className = "bl-unseen";
     words.textContent = "Done: " + name;
     box.type = "checkbox";
     box.checked = key !== "" && kept(key);
-    box.addEventListener("change", function () {
+    box.addEventListener("change", () => {
       if (key) { kept(key, box.checked); }
     });
     label.className = "bl-tick";
@@ -60,27 +60,27 @@
     return label;
   }
 
-  document.querySelectorAll("[data-ticks]").forEach(function (list) {
-    list.querySelectorAll("[data-tick]").forEach(function (item) {
-      var key = "benchleaf.tick." + list.dataset.ticks + "." + item.dataset.tick;
-      var name = /** @type {HTMLElement} */ (item.querySelector(".bl-item__what")).innerText.split("\n")[0];
+  document.querySelectorAll("[data-ticks]").forEach((list) => {
+    list.querySelectorAll("[data-tick]").forEach((item) => {
+      const key = "benchleaf.tick." + list.dataset.ticks + "." + item.dataset.tick;
+      const name = /** @type {HTMLElement} */ (item.querySelector(".bl-item__what")).innerText.split("\n")[0];
       /** @type {HTMLElement} */ (item.querySelector(".bl-box")).replaceWith(tickBox(name, key));
     });
   });
 
   /* What is to be had ready, or checked each day: ticked with a finger, too */
-  var page = location.pathname.split("/").slice(-2).join("/");
-  document.querySelectorAll(".bl-list--box").forEach(function (list, which) {
-    Array.prototype.forEach.call(list.children, function (item, n) {
-      var words = document.createElement("span");
+  const page = location.pathname.split("/").slice(-2).join("/");
+  document.querySelectorAll(".bl-list--box").forEach((list, which) => {
+    Array.prototype.forEach.call(list.children, (item, n) => {
+      const words = document.createElement("span");
       words.append.apply(words, item.childNodes);
       item.append(tickBox(words.textContent.trim(), "benchleaf.tick." + page + "." + which + "." + n), words);
     });
   });
 
   /* Boxes of a form are ticked on the screen as on paper; what concerns a person is kept nowhere */
-  document.querySelectorAll(".bl-box").forEach(function (drawn) {
-    var line = drawn.closest("li, tr");
+  document.querySelectorAll(".bl-box").forEach((drawn) => {
+    const line = drawn.closest("li, tr");
     drawn.replaceWith(tickBox(line ? line.textContent.trim() : "", ""));
   });
 })();

@@ -1,7 +1,7 @@
 /* Runs before the page is drawn, so that a chosen screen light or text size never flashes. */
 (function () {
   "use strict";
-  var root = document.documentElement;
+  const root = document.documentElement;
   root.classList.replace("no-js", "js");
   try {
     root.dataset.mdColorScheme = localStorage.getItem("benchleaf.light") || "default";

@@ -2,25 +2,25 @@
    strip of its own where more stands below. */
 (function () {
   "use strict";
-  var CUE = 58; /* px: height of "More below" */
-  var TIGHT = 1; /* how much closer a screen stands that is too full */
+  const CUE = 58; /* px: height of "More below" */
+  const TIGHT = 1; /* how much closer a screen stands that is too full */
 
   window.benchleafFit = function (article, stage, bottom, parts) {
-    var more = /** @type {HTMLElement} */ (bottom.querySelector("[data-do='more']"));
-    var lines = []; /* top and bottom of each line of text, where the screen is not scrolled */
-    var waits = false;
+    const more = /** @type {HTMLElement} */ (bottom.querySelector("[data-do='more']"));
+    let lines = []; /* top and bottom of each line of text, where the screen is not scrolled */
+    let waits = false;
 
     /* A step with a set-up and no picture shows the drawing of that set-up */
     function drawInSteps() {
-      article.querySelectorAll(".bl-scene").forEach(function (scene) {
+      article.querySelectorAll(".bl-scene").forEach((scene) => {
         scene.classList.add("bl-drawing__frame--step");
       });
-      article.querySelectorAll(".bl-step[data-set-up]").forEach(function (step) {
-        var side = /** @type {HTMLElement} */ (step.querySelector(".bl-step__side"));
-        var frame = article.querySelector("#" + CSS.escape(step.dataset.setUp || "") + " .bl-drawing__frame");
+      article.querySelectorAll(".bl-step[data-set-up]").forEach((step) => {
+        const side = /** @type {HTMLElement} */ (step.querySelector(".bl-step__side"));
+        const frame = article.querySelector("#" + CSS.escape(step.dataset.setUp || "") + " .bl-drawing__frame");
         if (!frame || side.querySelector("figure, .bl-picture, .bl-scene")) return;
-        var name = /** @type {Element} */ (frame.querySelector("title")).id.replace(/-title$/, "");
-        var copy = document.createElement("template");
+        const name = /** @type {Element} */ (frame.querySelector("title")).id.replace(/-title$/, "");
+        const copy = document.createElement("template");
         copy.innerHTML = frame.outerHTML.split(name).join(name + "--" + step.id);
         /** @type {Element} */ (copy.content.firstElementChild).classList.add("bl-drawing__frame--step");
         side.append(copy.content);
@@ -45,14 +45,14 @@
     function measure() {
       lines = [];
       if (!isOver()) return;
-      var range = document.createRange();
-      var scrolled = stage.scrollTop;
-      article.querySelectorAll(".bl-now").forEach(function (part) {
-        var texts = document.createTreeWalker(part, NodeFilter.SHOW_TEXT);
+      const range = document.createRange();
+      const scrolled = stage.scrollTop;
+      article.querySelectorAll(".bl-now").forEach((part) => {
+        const texts = document.createTreeWalker(part, NodeFilter.SHOW_TEXT);
         while (texts.nextNode()) {
           if (!/** @type {Text} */ (texts.currentNode).data.trim()) continue;
           range.selectNodeContents(texts.currentNode);
-          Array.from(range.getClientRects()).forEach(function (line) {
+          Array.from(range.getClientRects()).forEach((line) => {
             if (line.height) lines.push([line.top + scrolled, line.bottom + scrolled]);
           });
         }
@@ -66,15 +66,15 @@
       more.hidden = stage.scrollHeight - stage.clientHeight - stage.scrollTop < 24;
       bottom.style.setProperty("--bl-cut", "0px");
       if (more.hidden) return;
-      var lowest = more.getBoundingClientRect().top + stage.scrollTop;
-      var edge = lowest;
-      var cut = function (line) {
+      const lowest = more.getBoundingClientRect().top + stage.scrollTop;
+      let edge = lowest;
+      const cut = function (line) {
         return line[0] < edge - 1 && line[1] > edge + 2;
       };
       while (lowest - edge <= CUE && lines.some(cut)) {
-        edge = Math.min.apply(null, lines.filter(cut).map(function (line) {
-          return line[0];
-        }));
+        edge = Math.min.apply(null, lines.filter(cut).map((line) => 
+          line[0]
+        ));
       }
       if (lowest - edge <= CUE) bottom.style.setProperty("--bl-cut", Math.ceil(lowest - edge) + "px");
     }
@@ -87,6 +87,6 @@
     }
 
     drawInSteps();
-    return { fit: fit, cue: cue, cueSoon: cueSoon, isOver: isOver };
+    return { fit, cue, cueSoon, isOver };
   };
 })();

@@ -3,48 +3,48 @@
    the whole text is one touch away, stands on the page, and is printed. */
 (function () {
   "use strict";
-  var GRAVE = ["danger", "warning"];
-  var ASKED_EACH_ROUND = "danger";
-  var OFFERED = 2; /* wrong answers beside the right one */
+  const GRAVE = ["danger", "warning"];
+  const ASKED_EACH_ROUND = "danger";
+  const OFFERED = 2; /* wrong answers beside the right one */
 
   /* What an engineer approved as wrong, by the hazard's id; a hazard without it is only confirmed */
   function wrongAnswers() {
-    var found = {};
-    var kept = document.getElementById("bl-answers");
-    Array.from(kept ? kept.content.children : []).forEach(function (list) {
-      found[list.dataset.of] = Array.from(list.children, function (one) {
-        return one.textContent;
-      });
+    const found = {};
+    const kept = document.getElementById("bl-answers");
+    Array.from(kept ? kept.content.children : []).forEach((list) => {
+      found[list.dataset.of] = Array.from(list.children, (one) => 
+        one.textContent
+      );
     });
     return found;
   }
 
   function shuffled(list) {
     return list
-      .map(function (one) {
-        return [Math.random(), one];
-      })
-      .sort(function (a, b) {
-        return a[0] - b[0];
-      })
-      .map(function (pair) {
-        return pair[1];
-      });
+      .map((one) => 
+        [Math.random(), one]
+      )
+      .sort((a, b) => 
+        a[0] - b[0]
+      )
+      .map((pair) => 
+        pair[1]
+      );
   }
 
   /* `state` is the step view's: what was told in this sitting, and what was answered in a round */
   window.benchleafHazards = function (article, state, answered) {
-    var atSteps = {};
-    var wrong = wrongAnswers();
-    article.querySelectorAll(".bl-step > .bl-hazard").forEach(function (panel) {
-      messagesOf(panel).forEach(function (one) {
+    const atSteps = {};
+    const wrong = wrongAnswers();
+    article.querySelectorAll(".bl-step > .bl-hazard").forEach((panel) => {
+      messagesOf(panel).forEach((one) => {
         atSteps[idOf(one)] = true;
       });
     });
 
     /* A shop's own template may tell less of a message: then it is asked for all the same */
     function messagesOf(panel) {
-      var found = Array.from(panel.querySelectorAll(".bl-hazard__message"));
+      const found = Array.from(panel.querySelectorAll(".bl-hazard__message"));
       return found.length ? found : [panel];
     }
 
@@ -62,12 +62,12 @@
 
     /* One that bites at a step is told there, and only named at the beginning */
     function messages(screen) {
-      screen.messages = screen.messages || screen.parts.flatMap(panelsOf).flatMap(function (panel) {
-        return messagesOf(panel).map(function (one) {
-          var id = idOf(one);
-          return { id: id, word: word(panel), element: one, isLater: !screen.step && atSteps[id] === true };
-        });
-      });
+      screen.messages = screen.messages || screen.parts.flatMap(panelsOf).flatMap((panel) => 
+        messagesOf(panel).map((one) => {
+          const id = idOf(one);
+          return { id, word: word(panel), element: one, isLater: !screen.step && atSteps[id] === true };
+        })
+      );
       return screen.messages;
     }
 
@@ -80,20 +80,20 @@
     }
 
     function isShut(screen) {
-      return messages(screen).some(function (one) {
-        return isNew(one) || isAsked(one);
-      });
+      return messages(screen).some((one) => 
+        isNew(one) || isAsked(one)
+      );
     }
 
     /* What is grave and new needs a touch, and danger once in each round; for the rest, Next is enough */
     function needsTouch(screen) {
-      return messages(screen).some(function (one) {
-        return isAsked(one) || (isNew(one) && GRAVE.includes(one.word));
-      });
+      return messages(screen).some((one) => 
+        isAsked(one) || (isNew(one) && GRAVE.includes(one.word))
+      );
     }
 
     function markRead(screen) {
-      messages(screen).forEach(function (one) {
+      messages(screen).forEach((one) => {
         if (one.isLater) return;
         state.told[one.id] = true;
         state.read[state.round + ":" + one.id] = true;
@@ -101,21 +101,21 @@
     }
 
     function gate(screen) {
-      var shut = isShut(screen);
-      var news = messages(screen).filter(isNew).map(function (one) {
-        return one.element;
-      });
-      screen.parts.forEach(function (part) {
-        var panels = panelsOf(part);
+      const shut = isShut(screen);
+      const news = messages(screen).filter(isNew).map((one) => 
+        one.element
+      );
+      screen.parts.forEach((part) => {
+        const panels = panelsOf(part);
         if (!panels.length) return;
         if (!part.querySelector(":scope > .bl-strip")) build(part, panels, screen);
         part.classList.remove("bl-whole");
         part.classList.toggle("bl-shut", shut);
         part.classList.toggle("bl-read", !shut);
         part.classList.toggle("bl-asks", shut && needsTouch(screen));
-        var help = part.querySelector(":scope > .bl-ack__help");
+        const help = part.querySelector(":scope > .bl-ack__help");
         help.textContent = "";
-        part.querySelectorAll(":scope > .bl-ack, :scope > .bl-question").forEach(function (one) {
+        part.querySelectorAll(":scope > .bl-ack, :scope > .bl-question").forEach((one) => {
           one.remove();
         });
         help.before(toTouch(screen, help, news.length > 0));
@@ -126,54 +126,54 @@
 
     /* Before a step the new ones stand whole, and the others in the strip below them */
     function markNew(part, panels, news) {
-      panels.forEach(function (panel, index) {
-        var all = messagesOf(panel);
-        var group = part.querySelectorAll(".bl-strip__group")[index];
-        all.forEach(function (one, place) {
+      panels.forEach((panel, index) => {
+        const all = messagesOf(panel);
+        const group = part.querySelectorAll(".bl-strip__group")[index];
+        all.forEach((one, place) => {
           one.classList.toggle("bl-told", !news.includes(one));
           group.querySelectorAll(".bl-strip__line")[place].classList.toggle("bl-strip__new", news.includes(one));
         });
-        var newHere = all.filter(function (one) {
-          return news.includes(one);
-        }).length;
+        const newHere = all.filter((one) => 
+          news.includes(one)
+        ).length;
         panel.classList.toggle("bl-told", newHere === 0);
         group.classList.toggle("bl-strip__new", newHere === all.length);
       });
     }
 
     function showWhole(screen) {
-      screen.parts.forEach(function (part) {
+      screen.parts.forEach((part) => {
         part.classList.remove("bl-read");
         part.classList.add("bl-shut", "bl-whole");
       });
     }
 
     function ask() {
-      var part = article.querySelector(".bl-now.bl-asks");
+      const part = article.querySelector(".bl-now.bl-asks");
       if (!part) return;
-      var button = part.querySelector(".bl-ack");
-      var words = button ? "“" + button.textContent + "”" : "what keeps it away";
+      const button = part.querySelector(".bl-ack");
+      const words = button ? "“" + button.textContent + "”" : "what keeps it away";
       part.querySelector(".bl-ack__help").textContent = "First touch " + words + ".";
       (button || part.querySelector(".bl-question")).scrollIntoView({ block: "center" });
     }
 
     /* One question a screen: of what waits for a touch here, the gravest first, another each round */
     function asksAbout(screen) {
-      var asked = screen.step ? messages(screen).filter(function (one) {
-        var waits = isAsked(one) || (isNew(one) && GRAVE.includes(one.word));
+      const asked = screen.step ? messages(screen).filter((one) => {
+        const waits = isAsked(one) || (isNew(one) && GRAVE.includes(one.word));
         return waits && wrong[one.id] && one.element.dataset.control;
       }) : [];
-      var gravest = asked.filter(function (one) {
-        return one.word === asked[0].word;
-      });
+      const gravest = asked.filter((one) => 
+        one.word === asked[0].word
+      );
       return gravest[state.round % gravest.length];
     }
 
     function toTouch(screen, help, isNewHere) {
-      var about = asksAbout(screen);
+      const about = asksAbout(screen);
       if (about) return question(about, screen, help);
-      var button = make("button", "bl-ack", isNewHere ? "I have read this" : "I have this in mind");
-      button.addEventListener("click", function () {
+      const button = make("button", "bl-ack", isNewHere ? "I have read this" : "I have this in mind");
+      button.addEventListener("click", () => {
         answered(screen);
       });
       return button;
@@ -181,22 +181,22 @@
 
     /* The right answer is what the strip will say at this step; a wrong touch shows it */
     function question(about, screen, help) {
-      var right = about.element.dataset.control;
-      var box = make("div", "bl-question");
-      var words = make("p", "bl-question__ask", about.element.dataset.title + ": what keeps it away in step " + screen.step + "?");
+      const right = about.element.dataset.control;
+      const box = make("div", "bl-question");
+      const words = make("p", "bl-question__ask", about.element.dataset.title + ": what keeps it away in step " + screen.step + "?");
       words.id = "bl-question-" + screen.step;
       box.setAttribute("role", "group");
       box.setAttribute("aria-labelledby", words.id);
       box.append(words);
-      shuffled([right].concat(shuffled(wrong[about.id]).slice(0, OFFERED))).forEach(function (answer) {
-        var button = make("button", "bl-answer", answer);
-        button.addEventListener("click", function () {
+      shuffled([right].concat(shuffled(wrong[about.id]).slice(0, OFFERED))).forEach((answer) => {
+        const button = make("button", "bl-answer", answer);
+        button.addEventListener("click", () => {
           if (answer === right) {
             answered(screen);
             return;
           }
           button.classList.add("bl-answer--no");
-          box.querySelectorAll(".bl-answer").forEach(function (one) {
+          box.querySelectorAll(".bl-answer").forEach((one) => {
             one.classList.toggle("bl-answer--yes", one.textContent === right);
           });
           help.textContent = "Not this one. It is “" + right + "” Touch it to go on.";
@@ -207,7 +207,7 @@
     }
 
     function make(tag, css, words) {
-      var element = document.createElement(tag);
+      const element = document.createElement(tag);
       element.className = css;
       element.append(words || "");
       if (tag === "button") element.type = "button";
@@ -215,13 +215,13 @@
     }
 
     function build(part, panels, screen) {
-      var help = make("p", "bl-ack__help");
+      const help = make("p", "bl-ack__help");
       help.setAttribute("role", "status");
-      var strip = make("div", "bl-strip");
-      var whole = make("button", "bl-strip__whole", "Whole text");
+      const strip = make("div", "bl-strip");
+      const whole = make("button", "bl-strip__whole", "Whole text");
       whole.dataset.do = "text";
-      var groups = make("div", "bl-strip__groups");
-      panels.forEach(function (panel) {
+      const groups = make("div", "bl-strip__groups");
+      panels.forEach((panel) => {
         groups.append(group(panel, screen));
       });
       strip.append(groups, whole);
@@ -230,13 +230,13 @@
 
     /* One signal word, and beside it each hazard of that word with what keeps it away here */
     function group(panel, screen) {
-      var name = word(panel);
-      var box = make("div", "bl-strip__group bl-word--" + name + (GRAVE.includes(name) ? "" : " bl-strip__group--slight"));
-      var head = make("p", "bl-strip__word", panel.querySelector(".bl-hazard__word").textContent.trim());
-      var symbol = panel.querySelector(".bl-hazard__word svg");
+      const name = word(panel);
+      const box = make("div", "bl-strip__group bl-word--" + name + (GRAVE.includes(name) ? "" : " bl-strip__group--slight"));
+      const head = make("p", "bl-strip__word", panel.querySelector(".bl-hazard__word").textContent.trim());
+      const symbol = panel.querySelector(".bl-hazard__word svg");
       if (symbol) head.prepend(symbol.cloneNode(true));
-      var lines = make("div", "bl-strip__lines");
-      messagesOf(panel).forEach(function (one) {
+      const lines = make("div", "bl-strip__lines");
+      messagesOf(panel).forEach((one) => {
         lines.append(line(one, screen));
       });
       box.append(head, lines);
@@ -244,17 +244,17 @@
     }
 
     function line(one, screen) {
-      var steps = one.querySelector(".bl-hazard__steps");
-      var measured = one.querySelector(".bl-hazard__measured");
-      var isLater = !screen.step && atSteps[idOf(one)] && steps;
-      var words = isLater ? steps.textContent + "." : one.dataset.control || "";
-      var box = make("p", "bl-strip__line");
+      const steps = one.querySelector(".bl-hazard__steps");
+      const measured = one.querySelector(".bl-hazard__measured");
+      const isLater = !screen.step && atSteps[idOf(one)] && steps;
+      const words = isLater ? steps.textContent + "." : one.dataset.control || "";
+      const box = make("p", "bl-strip__line");
       box.dataset.of = idOf(one);
       box.append(make("b", "", (one.dataset.title || one.textContent.trim()) + "."));
       box.append(" " + words + (measured ? " " + measured.textContent : ""));
       return box;
     }
 
-    return { isShut: isShut, needsTouch: needsTouch, markRead: markRead, gate: gate, showWhole: showWhole, ask: ask };
+    return { isShut, needsTouch, markRead, gate, showWhole, ask };
   };
 })();

@@ -1,22 +1,22 @@
 /* After a while without a touch: a warning, then home, with nothing left of whoever was here. */
 (function () {
   "use strict";
-  var OURS = "benchleaf.";
-  var TICK = 500; /* ms */
-  var AWAKE = 2000; /* ms: a longer gap between two ticks was sleep, in which nobody saw the count */
-  var WARNING = 30; /* s, ten more than the least allowed */
-  var STEPS_WARNING = 60; /* s: both hands are on the work */
-  var LONGEST_READING = 300000; /* ms */
-  var AFTER_CLICK = 400; /* ms after a finger has lifted: its click has come by then */
-  var facts = document.body.dataset;
-  var home = new URL(facts.home || "", location.href).href;
-  var isHome = location.href.split(/[?#]/)[0] === home;
-  var last = Date.now(); /* the last touch; clock times, since ticks stop while a computer sleeps */
-  var before = last; /* the last tick */
-  var left = 0; /* ms of warning still to be seen */
-  var dialog = null;
-  var count = null;
-  var stay = null;
+  const OURS = "benchleaf.";
+  const TICK = 500; /* ms */
+  const AWAKE = 2000; /* ms: a longer gap between two ticks was sleep, in which nobody saw the count */
+  const WARNING = 30; /* s, ten more than the least allowed */
+  const STEPS_WARNING = 60; /* s: both hands are on the work */
+  const LONGEST_READING = 300000; /* ms */
+  const AFTER_CLICK = 400; /* ms after a finger has lifted: its click has come by then */
+  const facts = document.body.dataset;
+  const home = new URL(facts.home || "", location.href).href;
+  const isHome = location.href.split(/[?#]/)[0] === home;
+  let last = Date.now(); /* the last touch; clock times, since ticks stop while a computer sleeps */
+  let before = last; /* the last tick */
+  let left = 0; /* ms of warning still to be seen */
+  let dialog = null;
+  let count = null;
+  let stay = null;
 
   function isStepping() {
     const shown = document.documentElement.classList; /* at work, too, both hands are on the work */
@@ -29,9 +29,9 @@
 
   function keysKept() {
     try {
-      return Object.keys(localStorage).filter(function (key) {
-        return key.startsWith(OURS);
-      });
+      return Object.keys(localStorage).filter((key) => 
+        key.startsWith(OURS)
+      );
     } catch (error) {
       return [];
     }
@@ -46,7 +46,7 @@
   }
 
   /* Home is left alone until somebody has touched it: it is where the screen waits. */
-  var wasTouched = !isHome || somethingIsKept();
+  let wasTouched = !isHome || somethingIsKept();
 
   function goHome() {
     document.dispatchEvent(new CustomEvent("benchleaf:reset"));
@@ -55,7 +55,7 @@
     }
     try {
       sessionStorage.clear();
-      keysKept().forEach(function (key) {
+      keysKept().forEach((key) => {
         localStorage.removeItem(key);
       });
     } catch (error) {
@@ -70,10 +70,10 @@
     dialog.setAttribute("role", "alertdialog");
     dialog.setAttribute("aria-labelledby", "bl-idle-title");
     dialog.setAttribute("aria-describedby", "bl-idle-text");
-    var title = document.createElement("h2");
+    const title = document.createElement("h2");
     title.id = "bl-idle-title";
     title.textContent = "Are you still here?";
-    var text = document.createElement("p");
+    const text = document.createElement("p");
     text.id = "bl-idle-text";
     text.textContent = "Nobody has touched this screen for a while. It will go back to the first page, ready for the next person.";
     count = document.createElement("p");
@@ -98,8 +98,8 @@
   }
 
   function showCount() {
-    var seconds = Math.ceil(left / 1000);
-    var words = seconds + (seconds === 1 ? " second" : " seconds");
+    const seconds = Math.ceil(left / 1000);
+    const words = seconds + (seconds === 1 ? " second" : " seconds");
     if (count.textContent !== words) {
       count.textContent = words;
     }
@@ -132,8 +132,8 @@
   }
 
   function tick() {
-    var now = Date.now();
-    var gap = Math.max(0, now - before); /* a clock may be set back */
+    const now = Date.now();
+    const gap = Math.max(0, now - before); /* a clock may be set back */
     before = now;
     last = Math.min(last, now);
     if (isWarning()) {
@@ -151,24 +151,24 @@
   if (!(Number(facts.idle) > 0 || Number(facts.stepsIdle) > 0)) {
     return;
   }
-  ["click", "keydown"].forEach(function (name) {
+  ["click", "keydown"].forEach((name) => {
     window.addEventListener(name, touchedFirst, true);
   });
-  ["pointerdown", "wheel", "input", "scroll"].forEach(function (name) {
-    window.addEventListener(name, function () {
+  ["pointerdown", "wheel", "input", "scroll"].forEach((name) => {
+    window.addEventListener(name, () => {
       if (!isWarning()) {
         touched();
       }
     }, { capture: true, passive: true });
   });
-  ["pointerup", "pointercancel", "wheel"].forEach(function (name) {
-    window.addEventListener(name, function () {
+  ["pointerup", "pointercancel", "wheel"].forEach((name) => {
+    window.addEventListener(name, () => {
       if (isWarning()) {
         setTimeout(touched, AFTER_CLICK);
       }
     }, { capture: true, passive: true });
   });
-  window.addEventListener("pageshow", function (event) {
+  window.addEventListener("pageshow", (event) => {
     if (event.persisted) {
       touched();
     }

@@ -5,21 +5,21 @@
   "use strict";
 
   window.benchleafParts = function (article, state) {
-    var now = { layout: null, groups: [[]], index: 0, isShut: false };
+    let now = { layout: null, groups: [[]], index: 0, isShut: false };
 
     /* What a step is made of, by the names that the table uses; all else is in its first part */
     function blocks(step) {
-      var found = { h: [], r: step.querySelectorAll(":scope > .bl-right") };
-      var pictures = 0;
-      Array.from(step.querySelector(".bl-step__side").children).forEach(function (one) {
+      const found = { h: [], r: step.querySelectorAll(":scope > .bl-right") };
+      let pictures = 0;
+      Array.from(step.querySelector(".bl-step__side").children).forEach((one) => {
         if (one.matches("figure, .bl-picture")) found["s" + pictures++] = [one];
         else found.h.push(one);
       });
       found.h = found.h.concat(Array.from(step.querySelectorAll(":scope > .bl-hands")));
-      step.querySelectorAll(".bl-point").forEach(function (one, index) {
+      step.querySelectorAll(".bl-point").forEach((one, index) => {
         found["p" + index] = [one];
       });
-      step.querySelectorAll(".bl-check").forEach(function (one, index) {
+      step.querySelectorAll(".bl-check").forEach((one, index) => {
         found["c" + index] = [one];
       });
       return found;
@@ -28,12 +28,12 @@
     /* The largest size in the table that this screen holds */
     function layoutOf(step) {
       if (!step.dataset.layouts || document.documentElement.dataset.text !== "1") return null;
-      var table = JSON.parse(step.dataset.layouts);
-      var best = null;
-      var most = 0;
-      Object.keys(table).forEach(function (name) {
-        var size = name.split("x").map(Number);
-        var isUpright = size[1] > size[0];
+      const table = JSON.parse(step.dataset.layouts);
+      let best = null;
+      let most = 0;
+      Object.keys(table).forEach((name) => {
+        const size = name.split("x").map(Number);
+        const isUpright = size[1] > size[0];
         if (size[0] > innerWidth || size[1] > innerHeight || isUpright !== innerHeight > innerWidth) return;
         if (size[0] * size[1] > most) {
           best = table[name];
@@ -44,31 +44,31 @@
     }
 
     function words(list) {
-      return (list || []).map(function (part) {
-        return part.split(" ");
-      });
+      return (list || []).map((part) => 
+        part.split(" ")
+      );
     }
 
     /* A group of hazards of which none is to be read now is passed over */
     function toRead(step, groups) {
-      var messages = step.querySelectorAll(".bl-hazard__message");
-      return groups.filter(function (group) {
-        return group.some(function (index) {
-          return messages[index] && !messages[index].classList.contains("bl-told");
-        });
-      });
+      const messages = step.querySelectorAll(".bl-hazard__message");
+      return groups.filter((group) => 
+        group.some((index) => 
+          messages[index] && !messages[index].classList.contains("bl-told")
+        )
+      );
     }
 
     /* Lay out what is shown of a screen: `given` is a layout to try, else the table's is taken */
     function lay(screen, isShut, given) {
       clear();
-      var step = screen && screen.step ? screen.parts[0] : null;
-      var layout = step ? given || layoutOf(step) : null;
-      now = { layout: layout, groups: [[]], index: 0, isShut: isShut };
+      const step = screen && screen.step ? screen.parts[0] : null;
+      const layout = step ? given || layoutOf(step) : null;
+      now = { layout, groups: [[]], index: 0, isShut };
       if (!layout) return;
       now.groups = isShut ? toRead(step, words(layout.before)) : words(layout.parts);
       if (!now.groups.length) now.groups = [[]];
-      var name = screen.name + (isShut ? " before" : "");
+      const name = screen.name + (isShut ? " before" : "");
       if (state.partOf !== name) state.part = 0;
       now.index = state.part = Math.min(state.part, now.groups.length - 1);
       state.partOf = name;
@@ -79,24 +79,24 @@
 
     function layBefore(step) {
       if (now.groups.length < 2) return;
-      var group = now.groups[now.index];
-      step.querySelectorAll(".bl-hazard__message").forEach(function (one, index) {
+      const group = now.groups[now.index];
+      step.querySelectorAll(".bl-hazard__message").forEach((one, index) => {
         one.classList.toggle("bl-elsewhere", !group.includes(String(index)));
       });
-      step.querySelectorAll(":scope > .bl-hazard").forEach(function (panel) {
-        var isEmpty = !panel.querySelector(".bl-hazard__message:not(.bl-told, .bl-elsewhere)");
+      step.querySelectorAll(":scope > .bl-hazard").forEach((panel) => {
+        const isEmpty = !panel.querySelector(".bl-hazard__message:not(.bl-told, .bl-elsewhere)");
         panel.classList.toggle("bl-elsewhere", isEmpty);
       });
       step.classList.toggle("bl-more-to-read", now.index < now.groups.length - 1);
     }
 
     function layOpen(step, layout) {
-      var shown = now.groups[now.index];
-      var all = blocks(step);
-      var has = {};
-      Object.keys(all).forEach(function (name) {
-        var isHere = shown.includes(name) || (now.index === 0 && !words(layout.parts).flat().includes(name));
-        all[name].forEach(function (one) {
+      const shown = now.groups[now.index];
+      const all = blocks(step);
+      const has = {};
+      Object.keys(all).forEach((name) => {
+        const isHere = shown.includes(name) || (now.index === 0 && !words(layout.parts).flat().includes(name));
+        all[name].forEach((one) => {
           one.classList.toggle("bl-elsewhere", !isHere);
           if (isHere) has[one.matches(".bl-right, .bl-check") ? "tail" : one.matches(".bl-point") ? "points" : one.matches(".bl-hands") ? "hands" : "side"] = true;
         });
@@ -107,10 +107,10 @@
     }
 
     function clear() {
-      article.querySelectorAll(".bl-elsewhere, .bl-more-to-read").forEach(function (one) {
+      article.querySelectorAll(".bl-elsewhere, .bl-more-to-read").forEach((one) => {
         one.classList.remove("bl-elsewhere", "bl-more-to-read");
       });
-      article.querySelectorAll("[data-has]").forEach(function (one) {
+      article.querySelectorAll("[data-has]").forEach((one) => {
         one.removeAttribute("data-has");
         one.removeAttribute("data-columns");
         one.style.removeProperty("--bl-wide");
@@ -119,7 +119,7 @@
 
     /* One part on or back; false where there is none */
     function turn(by) {
-      var to = now.index + by;
+      const to = now.index + by;
       if (!now.layout || to < 0 || to >= now.groups.length) return false;
       state.part = to;
       return true;
@@ -130,50 +130,50 @@
     }
 
     return {
-      blocks: blocks,
-      lay: lay,
-      clear: clear,
-      turn: turn,
-      isLaidOut: function () {
+      blocks,
+      lay,
+      clear,
+      turn,
+      isLaidOut () {
         return Boolean(now.layout);
       },
       /* Back leads into the last part of the step before */
-      last: function (screen, isShut) {
+      last (screen, isShut) {
         state.part = 99;
         state.partOf = screen.name + (isShut ? " before" : "");
       },
       /* The part in which something stands, for whoever leads to it */
-      holding: function (screen, element) {
-        var layout = screen.step ? layoutOf(screen.parts[0]) : null;
+      holding (screen, element) {
+        const layout = screen.step ? layoutOf(screen.parts[0]) : null;
         if (!layout || !element) return;
-        var all = blocks(screen.parts[0]);
-        var name = Object.keys(all).find(function (one) {
-          return Array.from(all[one]).some(function (block) {
-            return block.contains(element);
-          });
-        });
-        var index = words(layout.parts).findIndex(function (group) {
-          return group.includes(name);
-        });
+        const all = blocks(screen.parts[0]);
+        const name = Object.keys(all).find((one) => 
+          Array.from(all[one]).some((block) => 
+            block.contains(element)
+          )
+        );
+        const index = words(layout.parts).findIndex((group) => 
+          group.includes(name)
+        );
         state.part = Math.max(0, index);
         state.partOf = screen.name;
       },
-      told: function () {
+      told () {
         if (now.groups.length < 2) return "";
         return (now.isShut ? ", to read " : ", part ") + (now.index + 1) + " of " + now.groups.length;
       },
-      marks: function () {
+      marks () {
         if (now.groups.length < 2) return [];
-        return now.groups.map(function (_, index) {
-          return { letter: now.isShut ? String(index + 1) : letter(index), state: index < now.index ? "done" : index === now.index ? "now" : "" };
-        });
+        return now.groups.map((_, index) => (
+          { letter: now.isShut ? String(index + 1) : letter(index), state: index < now.index ? "done" : index === now.index ? "now" : "" }
+        ));
       },
-      hasNext: function () {
+      hasNext () {
         return now.index + 1 < now.groups.length;
       },
       /* The letter of the part before or after, where the step has such a one */
-      letterAt: function (by) {
-        var to = now.index + by;
+      letterAt (by) {
+        const to = now.index + by;
         return now.isShut || now.groups.length < 2 || to < 0 || to >= now.groups.length ? "" : letter(to);
       },
     };

@@ -1,8 +1,8 @@
 /* A touch on a picture or drawing, or on "Larger", shows it as large as the screen allows. */
 (function () {
   "use strict";
-  var box = null;
-  var body = null;
+  let box = null;
+  let body = null;
 
   function dialog() {
     if (box) return box;
@@ -11,11 +11,11 @@
     box.setAttribute("aria-label", "Picture, large");
     body = document.createElement("div");
     body.className = "bl-large__body";
-    var close = document.createElement("button");
+    const close = document.createElement("button");
     close.type = "button";
     close.textContent = "Close";
     box.append(body, close);
-    box.addEventListener("click", function () {
+    box.addEventListener("click", () => {
       box.close();
     });
     /** @type {HTMLElement} */ (document.querySelector(".bl-article")).append(box);
@@ -23,18 +23,18 @@
   }
 
   function picture(figure) {
-    var copy = figure.querySelector(".bl-marked, img, svg").cloneNode(true);
-    copy.querySelectorAll("[id]").forEach(function (one) {
-      var old = one.id;
+    const copy = figure.querySelector(".bl-marked, img, svg").cloneNode(true);
+    copy.querySelectorAll("[id]").forEach((one) => {
+      const old = one.id;
       one.id = "large-" + old;
-      copy.querySelectorAll("[fill='url(#" + old + ")']").forEach(function (filled) {
+      copy.querySelectorAll("[fill='url(#" + old + ")']").forEach((filled) => {
         filled.setAttribute("fill", "url(#large-" + old + ")");
       });
       if (copy.hasAttribute("aria-labelledby")) {
         copy.setAttribute("aria-labelledby", copy.getAttribute("aria-labelledby").split(old).join("large-" + old));
       }
     });
-    [copy, copy.querySelector("img")].forEach(function (one) {
+    [copy, copy.querySelector("img")].forEach((one) => {
       if (!one || !one.removeAttribute) return;
       one.removeAttribute("loading");
       if (one.srcset) one.sizes = "100vw";
@@ -42,8 +42,8 @@
     return copy;
   }
 
-  document.querySelectorAll(".bl-picture, .bl-drawing__frame").forEach(function (figure) {
-    var button = document.createElement("button");
+  document.querySelectorAll(".bl-picture, .bl-drawing__frame").forEach((figure) => {
+    const button = document.createElement("button");
     button.type = "button";
     button.className = "bl-larger";
     button.textContent = "Larger";
@@ -52,10 +52,10 @@
   });
 
   /* Heard here, as the step view shows copies of drawings */
-  document.addEventListener("click", function (event) {
-    var figure = /** @type {Element} */ (event.target).closest(".bl-has-larger");
+  document.addEventListener("click", (event) => {
+    const figure = /** @type {Element} */ (event.target).closest(".bl-has-larger");
     if (!figure) return;
-    var large = dialog();
+    const large = dialog();
     body.replaceChildren(picture(figure));
     large.showModal();
   });

@@ -5,35 +5,35 @@
 
   window.benchleafRack = function (article, top, parts) {
     function show(screen, shut, isPast) {
-      var step = screen ? screen.step : 0;
-      var teeth = top.querySelectorAll(".bl-rack li");
+      const step = screen ? screen.step : 0;
+      const teeth = top.querySelectorAll(".bl-rack li");
       top.classList.toggle("bl-top--step", Boolean(step));
-      teeth.forEach(function (tooth, index) {
-        var done = screen ? (step ? index + 1 < step : isPast) : true;
+      teeth.forEach((tooth, index) => {
+        const done = screen ? (step ? index + 1 < step : isPast) : true;
         tooth.className = index + 1 === step ? "bl-rack__now" : done ? "bl-rack__done" : "";
         if (Math.abs(index + 1 - step) === 1) tooth.classList.add("bl-rack__near");
-        tooth.querySelectorAll("span").forEach(function (one) {
+        tooth.querySelectorAll("span").forEach((one) => {
           one.remove();
         });
       });
       if (!step) return;
       /* the tooth is as high as its title, which itself stands in its section and lies over it */
-      var part = screen.parts[0];
-      var title = part.querySelector(shut ? ".bl-step__before" : ".bl-step__title");
-      var room = document.createElement("span");
+      const part = screen.parts[0];
+      const title = part.querySelector(shut ? ".bl-step__before" : ".bl-step__title");
+      const room = document.createElement("span");
       room.className = "bl-rack__title";
       room.textContent = title.textContent.replace(/^\s*Step\s*\d+\s*/, "");
-      var tooth = teeth[step - 1];
+      const tooth = teeth[step - 1];
       tooth.classList.toggle("bl-rack__shut", shut);
       tooth.append(room, marks());
       place(tooth);
     }
 
     function marks() {
-      var box = document.createElement("span");
+      const box = document.createElement("span");
       box.className = "bl-rack__parts";
-      parts.marks().forEach(function (one) {
-        var mark = document.createElement("i");
+      parts.marks().forEach((one) => {
+        const mark = document.createElement("i");
         mark.textContent = one.letter;
         mark.className = one.state ? "bl-rack__part--" + one.state : "";
         box.append(mark);
@@ -42,8 +42,8 @@
     }
 
     function place(tooth) {
-      var at = tooth.getBoundingClientRect();
-      var from = article.getBoundingClientRect();
+      const at = tooth.getBoundingClientRect();
+      const from = article.getBoundingClientRect();
       article.style.setProperty("--bl-tooth-top", at.top - from.top + "px");
       article.style.setProperty("--bl-tooth-left", at.left - from.left + "px");
       article.style.setProperty("--bl-tooth-wide", at.width + "px");
@@ -51,6 +51,6 @@
       article.style.setProperty("--bl-marks", tooth.querySelector("i") ? tooth.lastChild.offsetWidth + "px" : "0px");
     }
 
-    return { show: show };
+    return { show };
   };
 })();

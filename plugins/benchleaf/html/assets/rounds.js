@@ -1,17 +1,17 @@
 /* Teaching in rounds: the same screens, with what the learner is to say hidden until touched. */
 (function () {
   "use strict";
-  var follow = /** @type {BenchleafFollow} */ (window.benchleafFollow);
+  const follow = /** @type {BenchleafFollow} */ (window.benchleafFollow);
   if (!follow) return;
 
   /* The rounds stand in the page, from the one list of them; the showing comes first. */
-  var told = /** @type {HTMLTemplateElement} */ (document.getElementById("bl-rounds")).content.children;
-  var ROUNDS = Array.from(/** @type {HTMLCollectionOf<HTMLElement>} */ (told), function (one) {
-    return { name: one.dataset.name || "", hides: one.dataset.hides || "", card: one.dataset.card || "", ask: one.textContent };
-  });
+  const told = /** @type {HTMLTemplateElement} */ (document.getElementById("bl-rounds")).content.children;
+  const ROUNDS = Array.from(/** @type {HTMLCollectionOf<HTMLElement>} */ (told), (one) => (
+    { name: one.dataset.name || "", hides: one.dataset.hides || "", card: one.dataset.card || "", ask: one.textContent }
+  ));
 
   function make(tag, css, words) {
-    var element = document.createElement(tag);
+    const element = document.createElement(tag);
     if (css) element.className = css;
     if (words) element.textContent = words;
     if (tag === "button") element.type = "button";
@@ -19,14 +19,14 @@
   }
   window.benchleafMake = make;
 
-  var LAID_OUT = ["bl-cards--step", "bl-cards--points", "bl-cards--reasons"];
+  const LAID_OUT = ["bl-cards--step", "bl-cards--points", "bl-cards--reasons"];
 
   function uncover() {
-    document.querySelectorAll(".bl-say, .bl-halt").forEach(function (one) {
+    document.querySelectorAll(".bl-say, .bl-halt").forEach((one) => {
       one.remove();
     });
     document.querySelectorAll("[data-veiled]").forEach(unhide);
-    document.querySelectorAll(".bl-step__side--bare").forEach(function (side) {
+    document.querySelectorAll(".bl-step__side--bare").forEach((side) => {
       side.classList.remove("bl-step__side--bare");
     });
   }
@@ -34,7 +34,7 @@
   function unhide(one) {
     one.hidden = false;
     one.removeAttribute("data-veiled");
-    var part = one.parentElement; /* a step is called by its title, but not while that is hidden */
+    const part = one.parentElement; /* a step is called by its title, but not while that is hidden */
     if (part.dataset.called) part.setAttribute("aria-labelledby", part.dataset.called);
   }
 
@@ -42,16 +42,16 @@
      Not seen, they are not in the accessibility tree either. */
   function hide(elements, words, on, turned) {
     if (!elements.length) return;
-    var card = make("button", "bl-say", words);
-    elements.forEach(function (one) {
+    const card = make("button", "bl-say", words);
+    elements.forEach((one) => {
       one.setAttribute("data-veiled", "");
     });
     on.prepend(card);
-    card.addEventListener("click", function () {
+    card.addEventListener("click", () => {
       if (turned) turned();
       else elements.forEach(unhide);
       card.remove();
-      var shown = elements[0];
+      const shown = elements[0];
       shown.tabIndex = -1;
       shown.focus({ preventScroll: true });
       stepsChanged();
@@ -67,11 +67,11 @@
   }
 
   /* Never kept back: hazards, what protects hands inside, figures to set, how to stop */
-  var STAYS = [".bl-hazard", ".bl-strip", ".bl-ack", ".bl-question", ".bl-ack__help", ".bl-step__before", ".bl-step__side", ".bl-hands"];
+  const STAYS = [".bl-hazard", ".bl-strip", ".bl-ack", ".bl-question", ".bl-ack__help", ".bl-step__before", ".bl-step__side", ".bl-hands"];
 
   function hideStep(part, words) {
-    var title = part.querySelector(".bl-step__title");
-    Array.from(part.children).forEach(function (one) {
+    const title = part.querySelector(".bl-step__title");
+    Array.from(part.children).forEach((one) => {
       if (one === title || one.matches(STAYS.join(", "))) return;
       one.hidden = true; /* nothing that is seen stands below it */
       one.setAttribute("data-veiled", "");
@@ -80,7 +80,7 @@
     part.removeAttribute("aria-labelledby");
     part.querySelector(".bl-step__side").classList.add("bl-step__side--bare");
     hide([title], words, title, uncover);
-    within(part, ".bl-step__next").forEach(function (name) {
+    within(part, ".bl-step__next").forEach((name) => {
       name.hidden = true;
       name.setAttribute("data-veiled", "");
     });
@@ -89,10 +89,10 @@
 
   /* How to stop, as the page says it */
   function halt() {
-    var list = make("dl", "bl-halt");
-    document.querySelectorAll("[data-stop]").forEach(function (line) {
-      var copy = make("div");
-      ["dt", "dd"].forEach(function (tag) {
+    const list = make("dl", "bl-halt");
+    document.querySelectorAll("[data-stop]").forEach((line) => {
+      const copy = make("div");
+      ["dt", "dd"].forEach((tag) => {
         copy.append(make(tag, "", /** @type {HTMLElement} */ (line.querySelector(tag)).textContent));
       });
       list.append(copy);
@@ -102,25 +102,25 @@
 
   function veil(screen, shut) {
     uncover();
-    follow.steps.forEach(function (one) {
+    follow.steps.forEach((one) => {
       one.parts[0].classList.remove.apply(one.parts[0].classList, LAID_OUT);
     });
-    var now = follow.screens[follow.state.at];
-    var round = ROUNDS[follow.state.round];
+    const now = follow.screens[follow.state.at];
+    const round = ROUNDS[follow.state.round];
     if (now && now.step && round.hides !== "nothing") now.parts[0].classList.add("bl-cards--" + round.hides);
     if (!screen || !screen.step) return;
-    var part = screen.parts[0];
+    const part = screen.parts[0];
     if (round.hides === "step" && follow.state.part && !shut) return; /* it was said in the first part */
     if (round.hides === "step") {
       hideStep(part, "Step " + screen.step + ". " + round.card);
     } else if (shut) {
       return;
     } else if (round.hides === "points") {
-      within(part, ".bl-point").forEach(function (point) {
+      within(part, ".bl-point").forEach((point) => {
         hide(Array.from(point.children), round.card, point);
       });
     } else if (round.hides === "reasons") {
-      within(part, ".bl-point__why").forEach(function (why) {
+      within(part, ".bl-point__why").forEach((why) => {
         hide([why], round.card, why);
       });
     }
@@ -131,15 +131,15 @@
   }
 
   function roundName() {
-    var round = follow.state.round;
-    var last = ROUNDS.length - 1;
+    const round = follow.state.round;
+    const last = ROUNDS.length - 1;
     return round ? called(round).replace(":", " of " + last + ":") : called(round);
   }
 
   function roundButton(index) {
-    var button = make("button", "bl-choice");
+    const button = make("button", "bl-choice");
     button.append(make("b", "", called(index)), make("span", "", ROUNDS[index].ask));
-    button.addEventListener("click", function () {
+    button.addEventListener("click", () => {
       follow.start(index);
     });
     if (index === follow.state.round) button.classList.add("bl-choice--now");
@@ -147,17 +147,17 @@
   }
 
   /* The self-check is loaded when somebody asks for it; it hands its action in */
-  var CHECK = new URL("self-check.js", /** @type {HTMLScriptElement} */ (document.currentScript).src).href;
-  var isLoaded = false;
+  const CHECK = new URL("self-check.js", /** @type {HTMLScriptElement} */ (document.currentScript).src).href;
+  let isLoaded = false;
 
   function openCheck() {
     if (isLoaded) {
       follow.act("check");
       return;
     }
-    var script = document.createElement("script");
+    const script = document.createElement("script");
     script.src = CHECK;
-    script.addEventListener("load", function () {
+    script.addEventListener("load", () => {
       isLoaded = true;
       follow.act("check");
     });
@@ -165,18 +165,18 @@
   }
 
   function checkButton() {
-    var button = make("button", "bl-choice");
+    const button = make("button", "bl-choice");
     button.append(make("b", "", "Check yourself"), make("span", "", "Put the steps in order, find the reasons, pick what to set."));
-    button.addEventListener("click", function () {
+    button.addEventListener("click", () => {
       openCheck();
     });
     return button;
   }
 
   function rounds() {
-    follow.cover("rounds", function (box) {
+    follow.cover("rounds", (box) => {
       box.append(make("h2", "", /** @type {HTMLElement} */ (document.getElementById("bl-rounds")).dataset.title), make("p", "", "Go on to the next round when your trainer agrees."));
-      ROUNDS.forEach(function (_, index) {
+      ROUNDS.forEach((_, index) => {
         box.append(roundButton(index));
       });
       box.append(checkButton());
@@ -184,7 +184,7 @@
   }
 
   function end(box) {
-    var round = follow.state.round;
+    const round = follow.state.round;
     box.append(make("h2", "", round ? "Round " + round + " is done" : "You have seen every step"));
     box.append(make("p", "", "Talk it over with your trainer. Ask anything that is not clear."));
     if (round + 1 < ROUNDS.length) box.append(roundButton(round + 1));
@@ -195,34 +195,34 @@
 
   /* All steps on one screen, without what this round asks for */
   function stepCard(screen) {
-    var hides = ROUNDS[follow.state.round].hides;
-    var part = screen.parts[0];
-    var card = make("button", "bl-card");
-    var title = part.querySelector(".bl-step__title");
-    var words = title.textContent.replace(/^\s*Step\s*\d+\s*/, "").trim();
+    const hides = ROUNDS[follow.state.round].hides;
+    const part = screen.parts[0];
+    const card = make("button", "bl-card");
+    const title = part.querySelector(".bl-step__title");
+    const words = title.textContent.replace(/^\s*Step\s*\d+\s*/, "").trim();
     card.append(make("b", "bl-card__title", screen.step + ". " + words));
     if (hides === "step") card.firstElementChild.textContent = "Step " + screen.step;
     if (hides === "nothing" || hides === "reasons") {
-      within(part, ".bl-point__what").forEach(function (point) {
+      within(part, ".bl-point__what").forEach((point) => {
         card.append(make("span", "bl-card__point", point.textContent.trim()));
       });
     }
-    card.addEventListener("click", function () {
+    card.addEventListener("click", () => {
       follow.goTo(screen);
     });
     return card;
   }
 
   function all() {
-    follow.cover("all", function (box) {
+    follow.cover("all", (box) => {
       box.append(make("h2", "", "All steps"));
-      var grid = make("div", "bl-cards");
-      follow.steps.forEach(function (screen) {
+      const grid = make("div", "bl-cards");
+      follow.steps.forEach((screen) => {
         grid.append(stepCard(screen));
       });
       box.append(grid);
     });
   }
 
-  follow.join({ veil: veil, roundName: roundName, end: end }, { rounds: rounds, all: all });
+  follow.join({ veil, roundName, end }, { rounds, all });
 })();

@@ -1,8 +1,8 @@
 /* The two buttons of the header: the size of the text in three steps, dark or light screen. */
 (function () {
   "use strict";
-  var root = document.documentElement;
-  var SIZES = 3;
+  const root = document.documentElement;
+  const SIZES = 3;
 
   function keep(name, value) {
     try {
@@ -25,11 +25,11 @@
   }
 
   /* The header has them, and the step view, which covers the header */
-  var sizes = document.querySelectorAll("[data-tool='text']");
-  var lights = document.querySelectorAll("[data-tool='light']");
-  sizes.forEach(function (button) {
+  const sizes = document.querySelectorAll("[data-tool='text']");
+  const lights = document.querySelectorAll("[data-tool='light']");
+  sizes.forEach((button) => {
     showTextSize(button);
-    button.addEventListener("click", function () {
+    button.addEventListener("click", () => {
       root.dataset.text = String((Number(root.dataset.text || "1") % SIZES) + 1);
       keep("text", root.dataset.text);
       sizes.forEach(showTextSize);
@@ -37,9 +37,9 @@
     });
   });
 
-  lights.forEach(function (button) {
+  lights.forEach((button) => {
     showLight(button);
-    button.addEventListener("click", function () {
+    button.addEventListener("click", () => {
       root.dataset.mdColorScheme = root.dataset.mdColorScheme === "slate" ? "default" : "slate";
       keep("light", root.dataset.mdColorScheme);
       lights.forEach(showLight);

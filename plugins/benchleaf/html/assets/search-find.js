@@ -63,7 +63,7 @@
   function forms(word) {
     const found = [word];
     if (word.length < 3 || DIGIT.test(word)) return found;
-    if (/ies$/.test(word)) found.push(word.slice(0, -3) + "y");
+    if (word.endsWith('ies')) found.push(word.slice(0, -3) + "y");
     if (/(?:s|x|z|ch|sh)es$/.test(word)) found.push(word.slice(0, -2));
     if (/[^s]s$/.test(word)) found.push(word.slice(0, -1));
     if (/[^aeiou]y$/.test(word)) found.push(word.slice(0, -1) + "ies");

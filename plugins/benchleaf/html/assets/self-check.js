@@ -1,17 +1,17 @@
 /* The self-check, built from the breakdown. Results stay on the screen and nowhere else. */
 (function () {
   "use strict";
-  var follow = /** @type {BenchleafFollow} */ (window.benchleafFollow);
+  const follow = /** @type {BenchleafFollow} */ (window.benchleafFollow);
   if (!follow) return;
-  var make = window.benchleafMake;
-  var ASKED_REASONS = 3;
-  var OFFERED = 4;
+  const make = window.benchleafMake;
+  const ASKED_REASONS = 3;
+  const OFFERED = 4;
 
   function shuffled(list) {
-    var copy = list.slice();
-    for (var i = copy.length - 1; i > 0; i -= 1) {
-      var j = Math.floor(Math.random() * (i + 1));
-      var one = copy[i];
+    const copy = list.slice();
+    for (let i = copy.length - 1; i > 0; i -= 1) {
+      const j = Math.floor(Math.random() * (i + 1));
+      const one = copy[i];
       copy[i] = copy[j];
       copy[j] = one;
     }
@@ -19,51 +19,51 @@
   }
 
   function outOfOrder(list) {
-    var mixed = shuffled(list);
-    var same = list.every(function (one, index) {
-      return one === mixed[index];
-    });
+    const mixed = shuffled(list);
+    const same = list.every((one, index) => 
+      one === mixed[index]
+    );
     return same && list.length > 1 ? list.slice().reverse() : mixed;
   }
 
   function plain(element) {
-    var copy = element.cloneNode(true);
-    copy.querySelectorAll(".bl-unseen, .bl-step__number, .bl-point__label, .bl-speak").forEach(function (one) {
+    const copy = element.cloneNode(true);
+    copy.querySelectorAll(".bl-unseen, .bl-step__number, .bl-point__label, .bl-speak").forEach((one) => {
       one.remove();
     });
     return copy.textContent.replace(/\s+/g, " ").trim();
   }
 
   function read() {
-    var points = [];
-    var steps = follow.steps.map(function (screen) {
-      var part = screen.parts[0];
-      var title = plain(part.querySelector(".bl-step__title"));
-      part.querySelectorAll(".bl-point").forEach(function (point) {
+    const points = [];
+    const steps = follow.steps.map((screen) => {
+      const part = screen.parts[0];
+      const title = plain(part.querySelector(".bl-step__title"));
+      part.querySelectorAll(".bl-point").forEach((point) => {
         points.push({
           step: title,
           what: plain(point.querySelector(".bl-point__what")),
           why: plain(point.querySelector(".bl-point__why")),
         });
       });
-      return { title: title, first: points.find(function (one) {
-        return one.step === title;
-      }) };
+      return { title, first: points.find((one) => 
+        one.step === title
+      ) };
     });
-    return { steps: steps, points: points };
+    return { steps, points };
   }
 
   function check(box) {
     follow.veil(null, false);
-    var job = read();
-    var questions = [inOrder(job.steps)].concat(
-      shuffled(job.points).slice(0, ASKED_REASONS).map(function (point) {
-        return reasonFor(point, job.points);
-      }),
+    const job = read();
+    const questions = [inOrder(job.steps)].concat(
+      shuffled(job.points).slice(0, ASKED_REASONS).map((point) => 
+        reasonFor(point, job.points)
+      ),
       Array.from(/** @type {HTMLTemplateElement} */ (document.getElementById("bl-values")).content.children, toSet)
     );
-    var results = [];
-    var at = 0;
+    const results = [];
+    let at = 0;
 
     function ask() {
       box.replaceChildren();
@@ -72,10 +72,10 @@
         return;
       }
       box.append(make("p", "bl-check-count", "Question " + (at + 1) + " of " + questions.length));
-      questions[at](box, function (result) {
+      questions[at](box, (result) => {
         results.push(result);
-        var on = make("button", "bl-choice bl-choice--on", at + 1 < questions.length ? "Next question" : "See how it went");
-        on.addEventListener("click", function () {
+        const on = make("button", "bl-choice bl-choice--on", at + 1 < questions.length ? "Next question" : "See how it went");
+        on.addEventListener("click", () => {
           at += 1;
           ask();
         });
@@ -83,7 +83,7 @@
         on.scrollIntoView({ block: "nearest" });
         on.focus({ preventScroll: true });
       });
-      var title = box.querySelector("h2");
+      const title = box.querySelector("h2");
       title.tabIndex = -1;
       title.focus({ preventScroll: true });
       window.dispatchEvent(new Event("resize"));
@@ -92,7 +92,7 @@
   }
 
   function says(box) {
-    var line = make("p", "bl-verdict");
+    const line = make("p", "bl-verdict");
     line.setAttribute("role", "status");
     box.append(line);
     return function (isRight, words) {
@@ -104,20 +104,20 @@
   function inOrder(steps) {
     return function (box, done) {
       box.append(make("h2", "", "Touch the steps in the order of the work"));
-      var slips = 0;
-      var place = 0;
-      outOfOrder(steps).forEach(function (step) {
-        var button = make("button", "bl-choice", step.title);
-        button.addEventListener("click", function () {
+      let slips = 0;
+      let place = 0;
+      outOfOrder(steps).forEach((step) => {
+        const button = make("button", "bl-choice", step.title);
+        button.addEventListener("click", () => {
           if (button.classList.contains("bl-choice--done")) return;
-          var wanted = steps[place];
+          const wanted = steps[place];
           if (step.title === wanted.title) {
             place += 1;
             button.classList.add("bl-choice--done");
             button.prepend(make("b", "", place + " "));
             say(true, place < steps.length ? "What comes next?" : "That is the whole job.");
             if (place === steps.length) {
-              var told = slips === 1 ? "1 slip" : slips + " slips";
+              const told = slips === 1 ? "1 slip" : slips + " slips";
               done({ name: "Steps in order", right: slips === 0, told: slips ? told : "no slip" });
             }
           } else {
@@ -127,45 +127,45 @@
         });
         box.append(button);
       });
-      var say = says(box);
+      const say = says(box);
     };
   }
 
   function choose(box, options, name, done) {
-    var tried = 0;
-    var isDone = false;
-    options.forEach(function (option) {
-      var button = make("button", "bl-choice", option.words);
-      button.addEventListener("click", function () {
+    let tried = 0;
+    let isDone = false;
+    options.forEach((option) => {
+      const button = make("button", "bl-choice", option.words);
+      button.addEventListener("click", () => {
         if (isDone) return;
         tried += 1;
         button.classList.add(option.right ? "bl-choice--done" : "bl-choice--no");
         say(option.right, option.why);
         if (option.right) {
           isDone = true;
-          done({ name: name, right: tried === 1, told: tried === 1 ? "at the first touch" : "at touch " + tried });
+          done({ name, right: tried === 1, told: tried === 1 ? "at the first touch" : "at touch " + tried });
         }
       });
       box.append(button);
     });
-    var say = says(box);
+    const say = says(box);
   }
 
   function reasonFor(point, points) {
     return function (box, done) {
       box.append(make("h2", "", "Why? “" + point.what + "”"));
       box.append(make("p", "", "In the step “" + point.step + "”."));
-      var seen = {};
+      const seen = {};
       seen[point.why] = true;
-      var others = shuffled(points).filter(function (one) {
+      const others = shuffled(points).filter((one) => {
         if (seen[one.why] || one.what === point.what) return false;
         seen[one.why] = true;
         return true;
       });
-      var offered = shuffled([point].concat(others.slice(0, OFFERED - 1)));
-      var options = offered.map(function (one) {
-        var right = one === point;
-        return { words: one.why, right: right, why: right ? "" : "That is the reason for “" + one.what + "”" };
+      const offered = shuffled([point].concat(others.slice(0, OFFERED - 1)));
+      const options = offered.map((one) => {
+        const right = one === point;
+        return { words: one.why, right, why: right ? "" : "That is the reason for “" + one.what + "”" };
       });
       choose(box, options, "Reason: " + point.what, done);
     };
@@ -174,31 +174,31 @@
   function toSet(question) {
     return function (box, done) {
       box.append(make("h2", "", question.dataset.ask));
-      var options = Array.from(question.children, function (one) {
-        var right = one.hasAttribute("data-right");
-        var why = right ? question.dataset.why + ". Source: " + question.dataset.source + "." : one.dataset.why;
-        return { words: one.textContent, right: right, why: why };
+      const options = Array.from(question.children, (one) => {
+        const right = one.hasAttribute("data-right");
+        const why = right ? question.dataset.why + ". Source: " + question.dataset.source + "." : one.dataset.why;
+        return { words: one.textContent, right, why };
       });
       choose(box, options, question.dataset.ask.replace(/\?$/, ""), done);
     };
   }
 
   function finish(box, results) {
-    var top = /** @type {HTMLElement} */ (document.getElementById("follow")).dataset;
-    var right = results.filter(function (one) {
-      return one.right;
-    }).length;
+    const top = /** @type {HTMLElement} */ (document.getElementById("follow")).dataset;
+    const right = results.filter((one) => 
+      one.right
+    ).length;
     box.append(make("h2", "", "Show this to your trainer"));
     box.append(make("p", "bl-score", top.number + ", " + top.issue + ": " + right + " of " + results.length + " right at once"));
-    var list = make("ul", "bl-outcome");
-    results.forEach(function (one) {
-      var line = make("li", one.right ? "bl-outcome__right" : "bl-outcome__wrong");
+    const list = make("ul", "bl-outcome");
+    results.forEach((one) => {
+      const line = make("li", one.right ? "bl-outcome__right" : "bl-outcome__wrong");
       line.append(make("b", "", one.right ? "Right" : "Not at once"), " " + one.name + " (" + one.told + ")");
       list.append(line);
     });
     box.append(list, make("p", "", "Nothing of this is stored. It is gone when you close it."));
-    var again = make("button", "bl-choice", "Check yourself again");
-    again.addEventListener("click", function () {
+    const again = make("button", "bl-choice", "Check yourself again");
+    again.addEventListener("click", () => {
       follow.act("check");
     });
     box.append(again);
@@ -206,7 +206,7 @@
   }
 
   follow.join({}, {
-    check: function () {
+    check () {
       follow.cover("check", check);
     },
   });

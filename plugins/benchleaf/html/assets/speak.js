@@ -2,18 +2,18 @@
    Each step of a job page has a button; the step view has one, always in the same place. */
 (function () {
   "use strict";
-  var speech = window.speechSynthesis;
-  var RATE = 0.9; /* of a voice's usual speed, for somebody at a machine in a second language */
+  const speech = window.speechSynthesis;
+  const RATE = 0.9; /* of a voice's usual speed, for somebody at a machine in a second language */
   /* What is read, in the order of the page: hazards stand before the title. */
-  var PARTS = [
+  const PARTS = [
     ".bl-strip__word", ".bl-strip__line", ".bl-step__before", ".bl-hazard__word", ".bl-hazard__message > p", ".bl-hazard__avoid > li", ".bl-question__ask", ".bl-answer",
     ".bl-step__title", ".bl-step__stand", ".bl-hands", ".bl-point__kind", ".bl-point__what", ".bl-point__why",
     ".bl-right", ".bl-check__what"
   ].join(", ");
   /* Of a screen that is no step. Figures are for the eye: a voice says units and limits badly. */
-  var OTHER_PARTS = ":is(h2, h3, p, li, dt, dd):not(:has(p, li)):not(.bl-setup *)";
-  var reading = null; /* the button whose step is being read */
-  var queue = []; /* kept, or the browser may drop an utterance before it ends */
+  const OTHER_PARTS = ":is(h2, h3, p, li, dt, dd):not(:has(p, li)):not(.bl-setup *)";
+  let reading = null; /* the button whose step is being read */
+  let queue = []; /* kept, or the browser may drop an utterance before it ends */
 
   function language() {
     return document.documentElement.lang.toLowerCase();
@@ -21,11 +21,11 @@
 
   /* The best voice of this computer for the page: never one that sends the text elsewhere. */
   function voice() {
-    var wanted = language().split("-")[0];
-    var fit = speech.getVoices().filter(function (one) {
-      return one.localService && one.lang.toLowerCase().split(/[-_]/)[0] === wanted;
-    });
-    return fit.find(function (one) { return one.default; }) || fit[0] || null;
+    const wanted = language().split("-")[0];
+    const fit = speech.getVoices().filter((one) => 
+      one.localService && one.lang.toLowerCase().split(/[-_]/)[0] === wanted
+    );
+    return fit.find((one) =>  one.default ) || fit[0] || null;
   }
 
   /* Words that are hidden until the learner has said them stay unsaid. */
@@ -35,10 +35,10 @@
 
   /* The step of the button; in the step view what is on the screen. */
   function partsFor(button) {
-    var step = button.closest(".bl-step");
-    var screens = step ? [step] : Array.from(document.querySelectorAll(".bl-now"));
-    return screens.flatMap(function (screen) {
-      var wanted = screen.matches(".bl-step") ? PARTS : PARTS + ", " + OTHER_PARTS;
+    const step = button.closest(".bl-step");
+    const screens = step ? [step] : Array.from(document.querySelectorAll(".bl-now"));
+    return screens.flatMap((screen) => {
+      const wanted = screen.matches(".bl-step") ? PARTS : PARTS + ", " + OTHER_PARTS;
       return Array.from(screen.querySelectorAll(wanted)).filter(isSeen);
     });
   }
@@ -49,8 +49,8 @@
 
   /* A label or a number is followed by a pause, and so is the end. */
   function words(part) {
-    var text = clean(part);
-    var head = part.querySelector(".bl-point__label, .bl-step__number");
+    let text = clean(part);
+    const head = part.querySelector(".bl-point__label, .bl-step__number");
     if (head && text.startsWith(clean(head))) {
       text = clean(head) + ". " + text.slice(clean(head).length).trim();
     }
@@ -63,7 +63,7 @@
   }
 
   function unmark() {
-    document.querySelectorAll(".bl-spoken").forEach(function (part) {
+    document.querySelectorAll(".bl-spoken").forEach((part) => {
       part.classList.remove("bl-spoken");
     });
   }
@@ -72,7 +72,7 @@
     if (!reading) {
       return;
     }
-    var button = reading;
+    const button = reading;
     reading = null;
     queue = [];
     speech.cancel();
@@ -81,20 +81,20 @@
   }
 
   function say(part, with_, isLast) {
-    var one = new SpeechSynthesisUtterance(words(part));
+    const one = new SpeechSynthesisUtterance(words(part));
     one.voice = with_;
     one.lang = with_.lang;
     one.rate = RATE;
-    one.addEventListener("start", function () {
+    one.addEventListener("start", () => {
       unmark();
       part.classList.add("bl-spoken");
     });
-    one.addEventListener("end", function () {
+    one.addEventListener("end", () => {
       if (isLast && queue.includes(one)) {
         stop();
       }
     });
-    one.addEventListener("error", function () {
+    one.addEventListener("error", () => {
       if (queue.includes(one)) {
         stop();
       }
@@ -103,18 +103,18 @@
   }
 
   function read(button) {
-    var with_ = voice();
+    const with_ = voice();
     if (!with_) {
       return;
     }
     stop();
     reading = button;
     label(button, true);
-    var parts = partsFor(button);
-    parts.forEach(function (part, place) {
+    const parts = partsFor(button);
+    parts.forEach((part, place) => {
       say(part, with_, place === parts.length - 1);
     });
-    queue.forEach(function (one) {
+    queue.forEach((one) => {
       speech.speak(one);
     });
     if (!parts.length) {
@@ -123,17 +123,17 @@
   }
 
   function made(name) {
-    var button = document.createElement("button");
+    const button = document.createElement("button");
     button.type = "button";
     button.className = "bl-speak";
-    var text = document.createElement("span");
+    const text = document.createElement("span");
     text.className = "bl-speak__words";
-    var which = document.createElement("span");
+    const which = document.createElement("span");
     which.className = "bl-unseen";
     which.textContent = name;
     button.append(text, which);
     label(button, false);
-    button.addEventListener("click", function () {
+    button.addEventListener("click", () => {
       if (reading === button) {
         stop();
       } else {
@@ -144,11 +144,11 @@
   }
 
   function addButtons() {
-    document.querySelectorAll(".bl-step").forEach(function (step) {
-      var number = /** @type {HTMLElement} */ (step.querySelector(".bl-step__number")).lastChild?.textContent;
+    document.querySelectorAll(".bl-step").forEach((step) => {
+      const number = /** @type {HTMLElement} */ (step.querySelector(".bl-step__number")).lastChild?.textContent;
       /** @type {HTMLElement} */ (step.querySelector(".bl-step__title")).after(made(" step " + number));
     });
-    var leave = document.querySelector(".bl-top [data-do='leave']");
+    const leave = document.querySelector(".bl-top [data-do='leave']");
     if (leave) {
       leave.before(made(""));
     }
@@ -156,11 +156,11 @@
 
   /* Voices may come some time after the page, and go when their service stops. */
   function offer() {
-    var hasVoice = voice() !== null;
+    const hasVoice = voice() !== null;
     if (hasVoice && !document.querySelector(".bl-speak")) {
       addButtons();
     }
-    document.querySelectorAll(".bl-speak").forEach(function (button) {
+    document.querySelectorAll(".bl-speak").forEach((button) => {
       button.hidden = !hasVoice;
     });
     if (!hasVoice) {
@@ -174,7 +174,7 @@
   offer();
   speech.addEventListener("voiceschanged", offer);
   window.addEventListener("pagehide", stop);
-  ["benchleaf:screen", "benchleaf:left", "benchleaf:reset"].forEach(function (name) {
+  ["benchleaf:screen", "benchleaf:left", "benchleaf:reset"].forEach((name) => {
     document.addEventListener(name, stop);
   });
 })();

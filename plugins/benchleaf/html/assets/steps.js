@@ -2,44 +2,44 @@
    Nothing is copied: a style sheet shows what stands in the class bl-now. */
 (function () {
   "use strict";
-  var top = /** @type {HTMLElement} */ (document.getElementById("follow"));
+  const top = /** @type {HTMLElement} */ (document.getElementById("follow"));
   if (!top) return; /* a job that must not be run has no such view */
 
-  var root = document.documentElement;
-  var stage = /** @type {HTMLElement} */ (document.getElementById("main"));
-  var article = /** @type {HTMLElement} */ (stage.querySelector(".bl-article"));
-  var bottom = /** @type {HTMLElement} */ (article.querySelector(".bl-bottom"));
-  var extra = /** @type {HTMLElement} */ (article.querySelector("[data-extra]"));
-  var more = /** @type {HTMLElement} */ (article.querySelector("[data-do='more']"));
-  var KEPT = "benchleaf.follow." + top.dataset.job + "." + top.dataset.issue;
-  var DOUBLE = 400; /* ms: a second touch within them is the same finger, once more */
-  var NEXT_KEYS = ["PageDown", " ", "ArrowRight", "ArrowDown"];
-  var BACK_KEYS = ["PageUp", "ArrowLeft", "ArrowUp"];
+  const root = document.documentElement;
+  const stage = /** @type {HTMLElement} */ (document.getElementById("main"));
+  const article = /** @type {HTMLElement} */ (stage.querySelector(".bl-article"));
+  const bottom = /** @type {HTMLElement} */ (article.querySelector(".bl-bottom"));
+  const extra = /** @type {HTMLElement} */ (article.querySelector("[data-extra]"));
+  const more = /** @type {HTMLElement} */ (article.querySelector("[data-do='more']"));
+  const KEPT = "benchleaf.follow." + top.dataset.job + "." + top.dataset.issue;
+  const DOUBLE = 400; /* ms: a second touch within them is the same finger, once more */
+  const NEXT_KEYS = ["PageDown", " ", "ArrowRight", "ArrowDown"];
+  const BACK_KEYS = ["PageUp", "ArrowLeft", "ArrowUp"];
   if (document.body.dataset.pedalNext) NEXT_KEYS.push(document.body.dataset.pedalNext);
   if (document.body.dataset.pedalBack) BACK_KEYS.push(document.body.dataset.pedalBack);
 
-  var screens = collect();
-  var state = fresh();
-  var parts = window.benchleafParts(article, state);
-  var rack = window.benchleafRack(article, top, parts);
-  var room = window.benchleafFit(article, stage, bottom, parts);
-  var hazards = window.benchleafHazards(article, state, goOn);
-  var overlay = null; /* what covers the job for a moment: all steps, rounds, trouble, check */
+  const screens = collect();
+  const state = fresh();
+  const parts = window.benchleafParts(article, state);
+  const rack = window.benchleafRack(article, top, parts);
+  const room = window.benchleafFit(article, stage, bottom, parts);
+  const hazards = window.benchleafHazards(article, state, goOn);
+  let overlay = null; /* what covers the job for a moment: all steps, rounds, trouble, check */
 
   function fresh() {
     return { round: 0, at: 0, part: 0, partOf: "", told: {}, read: {} };
   }
 
   function collect() {
-    var found = [];
-    article.querySelectorAll("[data-screen]").forEach(function (part) {
-      var name = part.dataset.screen;
+    const found = [];
+    article.querySelectorAll("[data-screen]").forEach((part) => {
+      const name = part.dataset.screen;
       if (name === "wrong") return;
-      var screen = found.find(function (one) {
-        return one.name === name;
-      });
+      let screen = found.find((one) => 
+        one.name === name
+      );
       if (!screen) {
-        screen = { name: name, label: part.dataset.label || "", step: Number(part.dataset.step || 0), parts: [] };
+        screen = { name, label: part.dataset.label || "", step: Number(part.dataset.step || 0), parts: [] };
         found.push(screen);
       }
       screen.parts.push(part);
@@ -49,45 +49,45 @@
 
   /* What rounds.js hands in, once, by `join` */
   /** @type {BenchleafParts} */
-  var joined = {
-    veil: function () {},
-    roundName: function () {
+  const joined = {
+    veil () {},
+    roundName () {
       return "";
     },
-    end: function () {},
+    end () {},
   };
 
   /** @type {BenchleafFollow} */
-  var follow = {
-    screens: screens,
-    state: state,
-    steps: screens.filter(function (one) {
-      return one.step;
-    }),
-    isOn: function () {
+  const follow = {
+    screens,
+    state,
+    steps: screens.filter((one) => 
+      one.step
+    ),
+    isOn () {
       return root.classList.contains("bl-stepping");
     },
-    veil: function (screen, shut) {
+    veil (screen, shut) {
       joined.veil(screen, shut);
     },
-    join: function (parts, actions) {
+    join (parts, actions) {
       Object.assign(joined, parts);
       Object.assign(ACTIONS, actions);
     },
-    act: function (name) {
+    act (name) {
       ACTIONS[name]();
     },
-    show: show,
-    parts: parts,
+    show,
+    parts,
     isOver: room.isOver,
-    cover: cover,
-    start: function (round) {
+    cover,
+    start (round) {
       state.round = round;
       state.at = 0;
       show();
     },
     /* `place` stands in one of the step's parts: that one is opened */
-    goTo: function (screen, place) {
+    goTo (screen, place) {
       state.at = firstUnread(screens.indexOf(screen));
       parts.holding(screen, place);
       show();
@@ -105,7 +105,7 @@
   }
 
   function firstUnread(wanted) {
-    for (var i = 0; i < wanted; i += 1) {
+    for (let i = 0; i < wanted; i += 1) {
       if (!screens[i].step && hazards.isShut(screens[i])) return i;
     }
     return wanted;
@@ -113,7 +113,7 @@
 
   /* Showing a screen */
   function clear() {
-    article.querySelectorAll(".bl-now").forEach(function (one) {
+    article.querySelectorAll(".bl-now").forEach((one) => {
       one.classList.remove("bl-now");
     });
     extra.hidden = true;
@@ -123,11 +123,11 @@
   function show() {
     overlay = null;
     clear();
-    var screen = screens[state.at];
-    var shut = false;
+    const screen = screens[state.at];
+    let shut = false;
     if (screen) {
       shut = hazards.gate(screen);
-      screen.parts.forEach(function (part) {
+      screen.parts.forEach((part) => {
         part.classList.add("bl-now");
       });
       parts.lay(screen, shut);
@@ -159,10 +159,10 @@
 
   function settle() {
     stage.scrollTop = 0;
-    var goals = Array.from(article.querySelectorAll(".bl-now"), function (part) {
-      return part.querySelector(part.matches(".bl-step.bl-shut") ? ".bl-step__before" : ".bl-say, h2, h3");
-    });
-    var goal = goals.find(Boolean);
+    const goals = Array.from(article.querySelectorAll(".bl-now"), (part) => 
+      part.querySelector(part.matches(".bl-step.bl-shut") ? ".bl-step__before" : ".bl-say, h2, h3")
+    );
+    const goal = goals.find(Boolean);
     if (goal) {
       if (goal.tabIndex < 0) goal.tabIndex = -1;
       goal.focus({ preventScroll: true });
@@ -176,7 +176,7 @@
     clear();
     parts.lay(null);
     overlay = name;
-    shown.forEach(function (part) {
+    shown.forEach((part) => {
       part.classList.add("bl-now");
     });
     bars(screens[state.at], false);
@@ -187,15 +187,15 @@
   function count(screen) {
     if (!screen) return state.round ? "The end of the round" : "The end of the job";
     if (screen.step) return "Step " + screen.step + " of " + follow.steps.length + parts.told();
-    var same = screens.filter(function (one) {
-      return one.label === screen.label;
-    });
+    const same = screens.filter((one) => 
+      one.label === screen.label
+    );
     return same.length > 1 ? screen.label + ", " + (same.indexOf(screen) + 1) + " of " + same.length : screen.label;
   }
 
   function bars(screen, shut) {
-    var back = bottom.querySelector("[data-do='back']");
-    var next = bottom.querySelector("[data-do='next']");
+    const back = bottom.querySelector("[data-do='back']");
+    const next = bottom.querySelector("[data-do='next']");
     label(back, overlay ? "Close" : "Back", overlay ? "" : leadsTo(-1));
     back.disabled = !overlay && state.at === 0;
     next.hidden = Boolean(overlay) || !screen;
@@ -214,18 +214,18 @@
   }
 
   function leadsTo(by) {
-    var screen = screens[state.at];
-    var letter = parts.letterAt(by);
+    const screen = screens[state.at];
+    const letter = parts.letterAt(by);
     if (screen && letter) return screen.step + " " + letter;
     if (by > 0 && screen && hazards.isShut(screen)) return "";
-    var other = screens[state.at + by];
+    const other = screens[state.at + by];
     return other && other.step ? String(other.step) : "";
   }
 
   /* Moving */
   function next() {
     if (overlay || !screens[state.at]) return;
-    var screen = screens[state.at];
+    const screen = screens[state.at];
     if (!isKeptBack(screen) && parts.turn(1)) {
       show();
       return;
@@ -254,18 +254,18 @@
     }
   }
 
-  document.addEventListener("keydown", function (event) {
+  document.addEventListener("keydown", (event) => {
     if (!follow.isOn() || event.ctrlKey || event.altKey || event.metaKey) return;
-    var goes = NEXT_KEYS.includes(event.key) ? next : BACK_KEYS.includes(event.key) ? back : null;
+    const goes = NEXT_KEYS.includes(event.key) ? next : BACK_KEYS.includes(event.key) ? back : null;
     if (!goes || /** @type {Element} */ (event.target).closest("input, select, textarea, dialog, [role='dialog']")) return;
-    var isPedal = [document.body.dataset.pedalNext, document.body.dataset.pedalBack].includes(event.key);
+    const isPedal = [document.body.dataset.pedalNext, document.body.dataset.pedalBack].includes(event.key);
     if (event.key === " " && !isPedal && /** @type {Element} */ (event.target).closest("button, a[href], summary")) return;
     event.preventDefault();
     if (!event.repeat && !(overlay && goes === back)) goes();
   });
 
   /* Enter that is held down on a button is one touch */
-  article.addEventListener("keydown", function (event) {
+  article.addEventListener("keydown", (event) => {
     if (event.key === "Enter" && event.repeat && /** @type {Element} */ (event.target).closest("[data-do], .bl-ack, .bl-answer")) event.preventDefault();
   });
 
@@ -280,7 +280,7 @@
 
   function recall() {
     try {
-      var kept = JSON.parse(sessionStorage.getItem(KEPT) || "null");
+      const kept = JSON.parse(sessionStorage.getItem(KEPT) || "null");
       if (kept && kept.at <= screens.length && kept.round < /** @type {HTMLTemplateElement} */ (document.getElementById("bl-rounds")).content.children.length) Object.assign(state, kept);
     } catch (error) {
       /* nothing usable was kept */
@@ -289,8 +289,8 @@
 
   /* Links beside the way are plain text here, so that nobody leaves the job by a slip */
   function calm(on) {
-    article.querySelectorAll("[data-screen] a:not(.bl-term, [data-to])").forEach(function (link) {
-      var from = on ? "href" : "data-href";
+    article.querySelectorAll("[data-screen] a:not(.bl-term, [data-to])").forEach((link) => {
+      const from = on ? "href" : "data-href";
       if (!link.hasAttribute(from)) return;
       link.setAttribute(on ? "data-href" : "href", link.getAttribute(from) || "");
       link.removeAttribute(from);
@@ -301,7 +301,7 @@
     root.classList.add("bl-stepping");
     top.hidden = bottom.hidden = false;
     calm(true);
-    article.querySelectorAll("[data-screen] img").forEach(function (one) {
+    article.querySelectorAll("[data-screen] img").forEach((one) => {
       /** @type {HTMLImageElement} */ (one).loading = "eager";
     });
     recall();
@@ -309,7 +309,7 @@
   }
 
   function leave() {
-    var screen = screens[state.at];
+    const screen = screens[state.at];
     clear();
     parts.clear();
     root.classList.remove("bl-stepping");
@@ -326,42 +326,42 @@
   }
 
   /** @type {Record<string, () => void>} */
-  var ACTIONS = {
-    next: next,
-    back: back,
-    leave: function () {
+  const ACTIONS = {
+    next,
+    back,
+    leave () {
       history.replaceState(null, "", location.pathname + location.search);
       leave();
     },
-    more: function () {
+    more () {
       /* less than what stands between the bars, so that no line is passed over */
       stage.scrollBy({ top: (stage.clientHeight - bottom.offsetHeight) * 0.9 });
     },
-    wrong: function () {
+    wrong () {
       over("wrong", [/** @type {HTMLElement} */ (article.querySelector("[data-screen='wrong']"))]);
     },
-    text: function () {
+    text () {
       hazards.showWhole(screens[state.at]);
       over("text", screens[state.at].parts);
     },
   };
 
-  var wentOn = -DOUBLE; /* when a finger last touched Next; a key has no such time */
+  let wentOn = -DOUBLE; /* when a finger last touched Next; a key has no such time */
   function isSameTouch(event) {
     if (!event.detail) return false;
-    var since = event.timeStamp - wentOn;
+    const since = event.timeStamp - wentOn;
     wentOn = event.timeStamp;
     return since < follow.again;
   }
 
-  article.addEventListener("click", function (event) {
-    var button = /** @type {Element} */ (event.target).closest("[data-do]");
-    var action = button && ACTIONS[button.dataset.do || ""];
+  article.addEventListener("click", (event) => {
+    const button = /** @type {Element} */ (event.target).closest("[data-do]");
+    const action = button && ACTIONS[button.dataset.do || ""];
     if (!button || !action) return;
     if (button.dataset.do === "next" && isSameTouch(event)) return;
     action();
   });
-  ["scroll", "scrollend"].forEach(function (name) {
+  ["scroll", "scrollend"].forEach((name) => {
     stage.addEventListener(name, room.cueSoon, { passive: true });
   });
   function again() {
@@ -374,16 +374,16 @@
     }
   }
   /* The next person begins anew, even where the browser brings this page back as it was */
-  document.addEventListener("benchleaf:reset", function () {
+  document.addEventListener("benchleaf:reset", () => {
     Object.assign(state, fresh());
     keep();
     if (follow.isOn()) ACTIONS.leave();
   });
   /* A step that was touched in a list of them; its hazards come first, as from any door */
-  document.addEventListener("benchleaf:step", function (event) {
-    var wanted = follow.steps.find(function (one) {
-      return one.parts[0].id === event.detail;
-    });
+  document.addEventListener("benchleaf:step", (event) => {
+    const wanted = follow.steps.find((one) => 
+      one.parts[0].id === event.detail
+    );
     if (!wanted) return;
     history.pushState(null, "", "#follow");
     if (!follow.isOn()) enter();

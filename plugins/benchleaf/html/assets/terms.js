@@ -1,18 +1,18 @@
 /* A term's meaning beside the word, by touch or key. Without this script a term is a plain link. */
-var benchleafTerms = {}; /* filled by the files of meanings, one for each first letter */
+const benchleafTerms = {}; /* filled by the files of meanings, one for each first letter */
 (function () {
   "use strict";
-  var root = document.documentElement;
-  var TERMS = ".bl-term, :is(p, li, dd) > a[href*='terms.html#']:not(.bl-links a, nav a)";
-  var GAP = 8; /* CSS pixels between the word and its meaning, and from the edge of the screen */
-  var CAN_POP_UP = "popover" in HTMLElement.prototype;
-  var KEYS_OF_THE_BOX = ["Tab", "Enter", " ", "ArrowUp", "ArrowDown", "Shift"];
-  var RETURN = "benchleaf.return";
-  var box = null;
-  var word = null; /* the link whose meaning is shown */
+  const root = document.documentElement;
+  const TERMS = ".bl-term, :is(p, li, dd) > a[href*='terms.html#']:not(.bl-links a, nav a)";
+  const GAP = 8; /* CSS pixels between the word and its meaning, and from the edge of the screen */
+  const CAN_POP_UP = "popover" in HTMLElement.prototype;
+  const KEYS_OF_THE_BOX = ["Tab", "Enter", " ", "ArrowUp", "ArrowDown", "Shift"];
+  const RETURN = "benchleaf.return";
+  let box = null;
+  let word = null; /* the link whose meaning is shown */
 
   function element(tag, css, text) {
-    var made = document.createElement(tag);
+    const made = document.createElement(tag);
     made.className = css;
     made.textContent = text || "";
     return made;
@@ -24,21 +24,21 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
     box.setAttribute("role", "dialog");
     box.setAttribute("aria-labelledby", "bl-meaning-word");
     box.setAttribute("aria-describedby", "bl-meaning-text");
-    var title = element("p", "bl-meaning__word");
+    const title = element("p", "bl-meaning__word");
     title.id = "bl-meaning-word";
-    var text = element("p", "bl-meaning__text");
+    const text = element("p", "bl-meaning__text");
     text.id = "bl-meaning-text";
-    var row = element("div", "bl-meaning__row");
-    var entry = element("a", "bl-meaning__entry", "Whole entry");
-    var close = element("button", "bl-meaning__close", "Close");
+    const row = element("div", "bl-meaning__row");
+    const entry = element("a", "bl-meaning__entry", "Whole entry");
+    const close = element("button", "bl-meaning__close", "Close");
     close.type = "button";
-    close.addEventListener("click", function () {
+    close.addEventListener("click", () => {
       hide(true);
     });
     entry.addEventListener("click", keepWayBack);
     row.append(close, entry);
     box.append(title, text, row);
-    box.addEventListener("focusout", function (event) {
+    box.addEventListener("focusout", (event) => {
       if (event.relatedTarget && event.relatedTarget !== word && !box.contains(event.relatedTarget)) {
         hide(false);
       }
@@ -50,21 +50,21 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
     if (!word) {
       return;
     }
-    var at = word.getBoundingClientRect();
-    var high = root.clientHeight;
+    const at = word.getBoundingClientRect();
+    const high = root.clientHeight;
     if (at.bottom < 0 || at.top > high || !word.getClientRects().length) {
       hide(false); /* scrolled away, or its step has been left */
       return;
     }
-    var below = high - at.bottom - 2 * GAP;
-    var above = at.top - 2 * GAP;
+    const below = high - at.bottom - 2 * GAP;
+    const above = at.top - 2 * GAP;
     box.style.maxHeight = "none";
-    var tall = box.offsetHeight;
-    var goesBelow = tall <= below || below >= above;
-    var room = Math.max(96, goesBelow ? below : above);
+    let tall = box.offsetHeight;
+    const goesBelow = tall <= below || below >= above;
+    const room = Math.max(96, goesBelow ? below : above);
     box.style.maxHeight = room + "px";
     tall = Math.min(tall, room);
-    var left = Math.min(at.left, root.clientWidth - box.offsetWidth - GAP);
+    const left = Math.min(at.left, root.clientWidth - box.offsetWidth - GAP);
     box.style.left = Math.max(GAP, left) + "px";
     box.style.top = (goesBelow ? at.bottom + GAP : Math.max(GAP, at.top - GAP - tall)) + "px";
   }
@@ -92,7 +92,7 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
     if (!word) {
       return;
     }
-    var link = word;
+    const link = word;
     word = null;
     link.removeAttribute("aria-expanded");
     box.hidePopover();
@@ -111,8 +111,8 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
   }
 
   function showWayBack() {
-    var entry = location.hash.length > 1 ? document.getElementById(location.hash.slice(1)) : null;
-    var kept = null;
+    const entry = location.hash.length > 1 ? document.getElementById(location.hash.slice(1)) : null;
+    let kept = null;
     try {
       kept = JSON.parse(sessionStorage.getItem(RETURN) || "null");
     } catch (error) {
@@ -121,9 +121,9 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
     if (!kept || !entry || !entry.matches(".bl-entry") || kept.id !== location.hash) {
       return;
     }
-    var back = element("a", "bl-return", "Back to where you were");
+    const back = element("a", "bl-return", "Back to where you were");
     back.href = kept.to;
-    back.addEventListener("click", function (event) {
+    back.addEventListener("click", (event) => {
       if (history.length > 1) {
         event.preventDefault();
         history.back(); /* to the same line of the page */
@@ -138,14 +138,14 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
 
   /* A page from disk can fetch nothing, but a script tag loads. */
   function open(link) {
-    var id = decodeURIComponent(link.hash.slice(1));
+    const id = decodeURIComponent(link.hash.slice(1));
     if (benchleafTerms[id]) {
       show(link, benchleafTerms[id]);
       return;
     }
-    var file = document.createElement("script");
+    const file = document.createElement("script");
     file.src = document.body.dataset.assets + "/terms/" + id.charAt(0) + ".js";
-    file.addEventListener("load", function () {
+    file.addEventListener("load", () => {
       file.remove();
       if (benchleafTerms[id]) {
         show(link, benchleafTerms[id]);
@@ -153,23 +153,23 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
         go(link);
       }
     });
-    file.addEventListener("error", function () {
+    file.addEventListener("error", () => {
       go(link);
     });
     document.head.append(file);
   }
 
-  document.querySelectorAll(".bl-article").forEach(function (article) {
-    article.querySelectorAll(TERMS).forEach(function (link) {
+  document.querySelectorAll(".bl-article").forEach((article) => {
+    article.querySelectorAll(TERMS).forEach((link) => {
       link.setAttribute("aria-haspopup", "dialog");
     });
   });
 
   showWayBack();
 
-  document.addEventListener("click", function (event) {
-    var link = /** @type {Element} */ (event.target).closest("a[aria-haspopup='dialog']");
-    var isPlain = !(event.ctrlKey || event.metaKey || event.shiftKey || event.altKey);
+  document.addEventListener("click", (event) => {
+    const link = /** @type {Element} */ (event.target).closest("a[aria-haspopup='dialog']");
+    const isPlain = !(event.ctrlKey || event.metaKey || event.shiftKey || event.altKey);
     if (link && isPlain && CAN_POP_UP) {
       event.preventDefault();
       if (link === word) {
@@ -183,16 +183,16 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
   });
 
   function isAtEdge(backwards) {
-    var stops = Array.from(box.querySelectorAll("a, button")).filter(function (one) {
-      return one.checkVisibility();
-    });
+    const stops = Array.from(box.querySelectorAll("a, button")).filter((one) => 
+      one.checkVisibility()
+    );
     return document.activeElement === stops[backwards ? 0 : stops.length - 1];
   }
 
   /* First of all listeners: a key for the meaning is no key for the step behind it. */
   document.addEventListener(
     "keydown",
-    function (event) {
+    (event) => {
       if (!word) {
         return;
       }
@@ -213,14 +213,14 @@ var benchleafTerms = {}; /* filled by the files of meanings, one for each first 
     true
   );
 
-  document.addEventListener("scroll", function (event) {
+  document.addEventListener("scroll", (event) => {
     if (word && event.target !== box) {
       place();
     }
   }, { capture: true, passive: true });
   window.addEventListener("resize", place);
   document.addEventListener("benchleaf:text", place);
-  window.addEventListener("pagehide", function () {
+  window.addEventListener("pagehide", () => {
     hide(false);
   });
 })();

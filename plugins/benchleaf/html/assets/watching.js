@@ -2,15 +2,15 @@
    It is the trainer's own: kept on this device until it is cleared, and no idle screen ends it. */
 (function () {
   "use strict";
-  var KEY = "watching.sheet"; /* not among what going home forgets: hours of work stand here */
-  var sheet = /** @type {HTMLElement} */ (document.querySelector(".bl-watching"));
-  var bar = /** @type {HTMLElement} */ (document.querySelector("[data-watch]"));
+  const KEY = "watching.sheet"; /* not among what going home forgets: hours of work stand here */
+  const sheet = /** @type {HTMLElement} */ (document.querySelector(".bl-watching"));
+  const bar = /** @type {HTMLElement} */ (document.querySelector("[data-watch]"));
   if (!sheet || !bar) return;
-  var pattern = /** @type {Element} */ (sheet.firstElementChild).cloneNode(true);
-  var clock = /** @type {HTMLOutputElement} */ (bar.querySelector("output"));
-  var status = /** @type {HTMLElement} */ (bar.querySelector("[role='status']"));
-  var SHORTEST = 0.3; /* s: no part of any work is shorter, and a finger may touch twice */
-  var began = 0; /* ms: when the part now watched began; 0 while the watch stands */
+  const pattern = /** @type {Element} */ (sheet.firstElementChild).cloneNode(true);
+  const clock = /** @type {HTMLOutputElement} */ (bar.querySelector("output"));
+  const status = /** @type {HTMLElement} */ (bar.querySelector("[role='status']"));
+  const SHORTEST = 0.3; /* s: no part of any work is shorter, and a finger may touch twice */
+  let began = 0; /* ms: when the part now watched began; 0 while the watch stands */
   document.body.dataset.idle = "0"; /* who watches touches nothing for minutes */
   bar.hidden = false;
 
@@ -27,8 +27,8 @@
   }
 
   function addRow(isMore, after) {
-    var row = /** @type {HTMLElement} */ (pattern.cloneNode(true));
-    fields(row).forEach(function (one) { one.value = ""; });
+    const row = /** @type {HTMLElement} */ (pattern.cloneNode(true));
+    fields(row).forEach((one) => { one.value = ""; });
     if (isMore) row.dataset.more = "";
     showButtons(row);
     if (after) after.after(row); else sheet.append(row);
@@ -36,41 +36,41 @@
   }
 
   function showButtons(row) {
-    row.querySelectorAll("button").forEach(function (one) {
+    row.querySelectorAll("button").forEach((one) => {
       one.hidden = row.dataset.more !== undefined && one.dataset.do === "lap";
     });
   }
 
   function written(row) {
-    return fields(row).some(function (one) { return one.value.trim() !== ""; });
+    return fields(row).some((one) =>  one.value.trim() !== "" );
   }
 
   function keep() {
-    var kept = rows().map(function (row) {
-      var values = fields(row).map(function (one) { return one.value; });
-      return { more: row.dataset.more !== undefined, values: values };
+    const kept = rows().map((row) => {
+      const values = fields(row).map((one) =>  one.value );
+      return { more: row.dataset.more !== undefined, values };
     });
-    var head = headFields().map(function (one) { return one.value; });
+    const head = headFields().map((one) =>  one.value );
     try {
-      localStorage.setItem(KEY, JSON.stringify({ head: head, rows: kept }));
+      localStorage.setItem(KEY, JSON.stringify({ head, rows: kept }));
     } catch (error) {
       status.textContent = "This browser keeps nothing. Save as a file before you leave the page.";
     }
   }
 
   function restore() {
-    var kept = null;
+    let kept = null;
     try {
       kept = JSON.parse(localStorage.getItem(KEY) || "null");
     } catch (error) {
       kept = null; /* nothing that can be read is kept */
     }
     if (!kept || !Array.isArray(kept.rows) || !kept.rows.length) return;
-    headFields().forEach(function (one, index) { one.value = kept.head[index] || ""; });
+    headFields().forEach((one, index) => { one.value = kept.head[index] || ""; });
     sheet.replaceChildren();
-    kept.rows.forEach(function (one) {
-      var row = addRow(one.more);
-      fields(row).forEach(function (field, index) { field.value = one.values[index] || ""; });
+    kept.rows.forEach((one) => {
+      const row = addRow(one.more);
+      fields(row).forEach((field, index) => { field.value = one.values[index] || ""; });
     });
   }
 
@@ -98,8 +98,8 @@
       status.textContent = "That was a double touch: nothing is written.";
       return;
     }
-    var operator = /** @type {HTMLSelectElement} */ (bar.querySelector("select")).value;
-    var cell = fields(row).find(function (one) { return one.name === operator; });
+    const operator = /** @type {HTMLSelectElement} */ (bar.querySelector("select")).value;
+    const cell = fields(row).find((one) =>  one.name === operator );
     cell.value = (cell.value.trim() + " " + seconds().toFixed(1)).trim();
     began = performance.now(); /* the next part begins where this one ends */
     status.textContent = "Written for " + operator + ".";
@@ -111,10 +111,10 @@
   }
 
   function asText() {
-    var names = fields(pattern).map(function (one) { return one.name; });
-    var lines = rows().filter(written).map(function (row) {
-      return fields(row).map(function (one) { return quoted(one.value.trim()); }).join(";");
-    });
+    const names = fields(pattern).map((one) =>  one.name );
+    const lines = rows().filter(written).map((row) => 
+      fields(row).map((one) =>  quoted(one.value.trim()) ).join(";")
+    );
     return [names.map(quoted).join(";")].concat(lines).join("\r\n") + "\r\n";
   }
 
@@ -123,8 +123,8 @@
       status.textContent = "Nothing is written yet.";
       return;
     }
-    var job = headFields()[0].value.trim().toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "");
-    var link = document.createElement("a");
+    const job = headFields()[0].value.trim().toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "");
+    const link = document.createElement("a");
     link.href = URL.createObjectURL(new Blob(["\ufeff" + asText()], { type: "text/csv" }));
     link.download = (job || "job") + "-watching.csv";
     link.click();
@@ -145,17 +145,17 @@
     } catch (error) {
       /* nothing was kept */
     }
-    headFields().forEach(function (one) { one.value = ""; });
-    var count = rows().length;
+    headFields().forEach((one) => { one.value = ""; });
+    const count = rows().length;
     sheet.replaceChildren();
-    for (var index = 0; index < count; index += 1) addRow(false);
+    for (let index = 0; index < count; index += 1) addRow(false);
     status.textContent = "All is cleared.";
   }
 
-  /** @type {HTMLElement} */ (document.querySelector(".bl-article")).addEventListener("click", function (event) {
-    var button = /** @type {Element} */ (event.target).closest("[data-do]");
+  /** @type {HTMLElement} */ (document.querySelector(".bl-article")).addEventListener("click", (event) => {
+    const button = /** @type {Element} */ (event.target).closest("[data-do]");
     if (!button) return;
-    var row = button.closest("[data-row]");
+    const row = button.closest("[data-row]");
     if (button.dataset.do === "start") startOrStop(button);
     if (button.dataset.do === "add") /** @type {HTMLElement} */ (addRow(false).querySelector("textarea")).focus();
     if (button.dataset.do === "more") /** @type {HTMLElement} */ (addRow(true, row).querySelector("[name='key point']")).focus();
