@@ -46,7 +46,7 @@ def test_the_reader_of_sheets_sees_what_it_looks_for() -> None:
 
 
 def test_a_published_sheet_holds_the_same_rules() -> None:
-    """Spaces and comments may go, signs may not: selectors, declarations and texts stay in order."""
+    """Spaces and comments may go, signs may not: selectors, declarations, texts stay in order."""
     for name, text in some(styles.sheets().items()):
         short = lean(text, ".css")
         assert "".join(short.split()) == "".join(text.split()).replace(";}", "}"), name

@@ -26,8 +26,8 @@ from .edit import edit_base
 from .pages import ManualPage, add_page
 from .settings import better_told, dead_settings, put_right, wrong_machine, wrong_settings
 from .telling import is_about_to_abort, tell, tell_limits, tell_system
-from .writing import Writing
 from .theme import THEME_SHEET, free_sheets, leave_out_theme, theme_sheet
+from .writing import Writing
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig

@@ -258,6 +258,7 @@ class Planner:
     def _see(self, ends: Ends) -> Rendered:
         html = self._write("see.html.jinja", SEE_PAGE, ends, groups=see_view(self.lookup))
         return Rendered(html, (SearchEntry(SEE_PAGE, SEE_WORDS, Found.PAGE),))
+
     def _wrong(self, ends: Ends) -> Rendered:
         view = wrong_in_shop(self.lookup)
         html = self._write("wrong.html.jinja", WRONG_PAGE, ends, view=view, slip_words=slips.WORDS)
