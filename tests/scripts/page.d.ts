@@ -20,8 +20,62 @@ interface BenchleafMessage {
 interface BenchleafState {
   round: number;
   at: number;
+  /** The part of a divided step, and of which screen: another screen begins with its first. */
+  part: number;
+  partOf: string;
   told: Record<string, boolean>;
   read: Record<string, boolean>;
+}
+
+/** How a step is laid out at one size of screen, from the table of layouts. */
+interface BenchleafLayout {
+  parts: string[];
+  before: string[];
+  columns: number;
+  picture: number;
+  fit: number;
+  beforeFit: number;
+}
+
+/** The parts of a divided step (parts.js). */
+interface BenchleafParts {
+  blocks(step: HTMLElement): Record<string, HTMLElement[]>;
+  lay(screen: BenchleafScreen | null, isShut?: boolean): void;
+  clear(): void;
+  turn(by: number): boolean;
+  isLaidOut(): boolean;
+  last(screen: BenchleafScreen, isShut: boolean): void;
+  holding(screen: BenchleafScreen, element?: Element): void;
+  told(): string;
+  marks(): { letter: string; state: string }[];
+  hasNext(): boolean;
+  letterAt(by: number): string;
+}
+
+interface BenchleafRoom {
+  fit(): void;
+  cue(): void;
+  cueSoon(): void;
+  isOver(): boolean;
+}
+
+/** Search, made by search.js; what is loaded at its first use hands itself in by `join`. */
+interface BenchleafSearch {
+  readonly input: HTMLInputElement;
+  readonly load: (name: string) => Promise<unknown>;
+  readonly join: (part: Partial<BenchleafSearch>) => void;
+  readonly finder?: any;
+  readonly panel?: BenchleafPanel;
+  readonly keys?: { readonly isShown: boolean; show(panel: HTMLElement, into: HTMLInputElement): void; hide(): void };
+}
+
+interface BenchleafPanel {
+  open(withKeys: boolean): Promise<void>;
+  close(): void;
+  enter(): Promise<void>;
+  ready(): Promise<any>;
+  search(): Promise<boolean>;
+  asksForHelp(help: any, text: string, words: any[]): string;
 }
 
 interface BenchleafHazards {
@@ -34,7 +88,7 @@ interface BenchleafHazards {
 }
 
 /** What is handed to the step view once, by `join`: it is never written over from outside. */
-interface BenchleafParts {
+interface BenchleafJoined {
   /** Hides what this round asks the learner to say. */
   veil(screen: BenchleafScreen | null, shut: boolean): void;
   roundName(): string;
@@ -51,17 +105,25 @@ interface BenchleafFollow {
   readonly show: () => void;
   readonly cover: (name: string, fill: (box: HTMLElement) => void) => void;
   readonly start: (round: number) => void;
-  readonly goTo: (screen: BenchleafScreen) => void;
+  readonly parts: BenchleafParts;
+  readonly isOver: () => boolean;
+  readonly goTo: (screen: BenchleafScreen, place?: Element) => void;
   readonly markRead: (screen: BenchleafScreen) => void;
   readonly veil: (screen: BenchleafScreen | null, shut: boolean) => void;
-  readonly join: (parts: Partial<BenchleafParts>, actions: Record<string, () => void>) => void;
+  readonly join: (parts: Partial<BenchleafJoined>, actions: Record<string, () => void>) => void;
   readonly act: (name: string) => void;
   /** A second touch within so many ms is the same one; a test touches faster than a finger. */
   again: number;
 }
 
 interface Window {
-  benchleafFit(article: HTMLElement, stage: HTMLElement, bottom: HTMLElement): { fit(): void; cue(): void };
+  benchleafParts(article: HTMLElement, state: BenchleafState): BenchleafParts;
+  benchleafRack(
+    article: HTMLElement,
+    top: HTMLElement,
+    parts: BenchleafParts,
+  ): { show(screen: BenchleafScreen | null, shut: boolean, isPast: boolean): void };
+  benchleafFit(article: HTMLElement, stage: HTMLElement, bottom: HTMLElement, parts: BenchleafParts): BenchleafRoom;
   benchleafHazards(
     article: HTMLElement,
     state: BenchleafState,
@@ -70,7 +132,7 @@ interface Window {
   benchleafFollow?: BenchleafFollow;
   benchleafMake<K extends keyof HTMLElementTagNameMap>(tag: K, css?: string, words?: string): HTMLElementTagNameMap[K];
   benchleafIndex(name: string, value: unknown): void;
-  benchleafFind: any;
+  benchleafSearch: BenchleafSearch;
 }
 
 // Scripts look for elements of HTML by class or attribute; drawings are looked for by tag.

@@ -72,9 +72,7 @@
         return line[0] < edge - 1 && line[1] > edge + 2;
       };
       while (lowest - edge <= CUE && lines.some(cut)) {
-        edge = Math.min.apply(null, lines.filter(cut).map((line) => 
-          line[0]
-        ));
+        edge = Math.min.apply(null, lines.filter(cut).map((line) => line[0]));
       }
       if (lowest - edge <= CUE) bottom.style.setProperty("--bl-cut", Math.ceil(lowest - edge) + "px");
     }

@@ -10,26 +10,19 @@
   /* What an engineer approved as wrong, by the hazard's id; a hazard without it is only confirmed */
   function wrongAnswers() {
     const found = {};
-    const kept = document.getElementById("bl-answers");
-    Array.from(kept ? kept.content.children : []).forEach((list) => {
-      found[list.dataset.of] = Array.from(list.children, (one) => 
-        one.textContent
-      );
+    const kept = /** @type {HTMLTemplateElement | null} */ (document.getElementById("bl-answers"));
+    const lists = kept ? kept.content.querySelectorAll("[data-of]") : [];
+    lists.forEach((list) => {
+      found[list.dataset.of || ""] = Array.from(list.children, (one) => one.textContent);
     });
     return found;
   }
 
   function shuffled(list) {
     return list
-      .map((one) => 
-        [Math.random(), one]
-      )
-      .sort((a, b) => 
-        a[0] - b[0]
-      )
-      .map((pair) => 
-        pair[1]
-      );
+      .map((one) => [Math.random(), one])
+      .sort((a, b) => a[0] - b[0])
+      .map((pair) => pair[1]);
   }
 
   /* `state` is the step view's: what was told in this sitting, and what was answered in a round */
@@ -62,7 +55,7 @@
 
     /* One that bites at a step is told there, and only named at the beginning */
     function messages(screen) {
-      screen.messages = screen.messages || screen.parts.flatMap(panelsOf).flatMap((panel) => 
+      screen.messages = screen.messages || screen.parts.flatMap(panelsOf).flatMap((panel) =>
         messagesOf(panel).map((one) => {
           const id = idOf(one);
           return { id, word: word(panel), element: one, isLater: !screen.step && atSteps[id] === true };
@@ -80,16 +73,12 @@
     }
 
     function isShut(screen) {
-      return messages(screen).some((one) => 
-        isNew(one) || isAsked(one)
-      );
+      return messages(screen).some((one) => isNew(one) || isAsked(one));
     }
 
     /* What is grave and new needs a touch, and danger once in each round; for the rest, Next is enough */
     function needsTouch(screen) {
-      return messages(screen).some((one) => 
-        isAsked(one) || (isNew(one) && GRAVE.includes(one.word))
-      );
+      return messages(screen).some((one) => isAsked(one) || (isNew(one) && GRAVE.includes(one.word)));
     }
 
     function markRead(screen) {
@@ -102,9 +91,7 @@
 
     function gate(screen) {
       const shut = isShut(screen);
-      const news = messages(screen).filter(isNew).map((one) => 
-        one.element
-      );
+      const news = messages(screen).filter(isNew).map((one) => one.element);
       screen.parts.forEach((part) => {
         const panels = panelsOf(part);
         if (!panels.length) return;
@@ -133,9 +120,7 @@
           one.classList.toggle("bl-told", !news.includes(one));
           group.querySelectorAll(".bl-strip__line")[place].classList.toggle("bl-strip__new", news.includes(one));
         });
-        const newHere = all.filter((one) => 
-          news.includes(one)
-        ).length;
+        const newHere = all.filter((one) => news.includes(one)).length;
         panel.classList.toggle("bl-told", newHere === 0);
         group.classList.toggle("bl-strip__new", newHere === all.length);
       });
@@ -153,8 +138,8 @@
       if (!part) return;
       const button = part.querySelector(".bl-ack");
       const words = button ? "“" + button.textContent + "”" : "what keeps it away";
-      part.querySelector(".bl-ack__help").textContent = "First touch " + words + ".";
-      (button || part.querySelector(".bl-question")).scrollIntoView({ block: "center" });
+      /** @type {Element} */ (part.querySelector(".bl-ack__help")).textContent = "First touch " + words + ".";
+      /** @type {Element} */ (part.querySelector(".bl-ack, .bl-question")).scrollIntoView({ block: "center" });
     }
 
     /* One question a screen: of what waits for a touch here, the gravest first, another each round */
@@ -163,9 +148,7 @@
         const waits = isAsked(one) || (isNew(one) && GRAVE.includes(one.word));
         return waits && wrong[one.id] && one.element.dataset.control;
       }) : [];
-      const gravest = asked.filter((one) => 
-        one.word === asked[0].word
-      );
+      const gravest = asked.filter((one) => one.word === asked[0].word);
       return gravest[state.round % gravest.length];
     }
 

@@ -29,9 +29,7 @@
 
   function keysKept() {
     try {
-      return Object.keys(localStorage).filter((key) => 
-        key.startsWith(OURS)
-      );
+      return Object.keys(localStorage).filter((key) => key.startsWith(OURS));
     } catch (error) {
       return [];
     }

@@ -5,11 +5,13 @@
   "use strict";
 
   window.benchleafParts = function (article, state) {
+    /** @type {{ layout: BenchleafLayout | null, groups: string[][], index: number, isShut: boolean }} */
     let now = { layout: null, groups: [[]], index: 0, isShut: false };
 
     /* What a step is made of, by the names that the table uses; all else is in its first part */
     function blocks(step) {
-      const found = { h: [], r: step.querySelectorAll(":scope > .bl-right") };
+      /** @type {Record<string, HTMLElement[]>} */
+      const found = { h: [], r: Array.from(step.querySelectorAll(":scope > .bl-right")) };
       let pictures = 0;
       Array.from(step.querySelector(".bl-step__side").children).forEach((one) => {
         if (one.matches("figure, .bl-picture")) found["s" + pictures++] = [one];
@@ -25,10 +27,13 @@
       return found;
     }
 
-    /* The largest size in the table that this screen holds */
+    /** The largest size in the table that this screen holds.
+     *  @returns {BenchleafLayout | null} */
     function layoutOf(step) {
       if (!step.dataset.layouts || document.documentElement.dataset.text !== "1") return null;
+      /** @type {Record<string, BenchleafLayout>} */
       const table = JSON.parse(step.dataset.layouts);
+      /** @type {BenchleafLayout | null} */
       let best = null;
       let most = 0;
       Object.keys(table).forEach((name) => {
@@ -44,26 +49,22 @@
     }
 
     function words(list) {
-      return (list || []).map((part) => 
-        part.split(" ")
-      );
+      return (list || []).map((part) => part.split(" "));
     }
 
     /* A group of hazards of which none is to be read now is passed over */
     function toRead(step, groups) {
       const messages = step.querySelectorAll(".bl-hazard__message");
-      return groups.filter((group) => 
-        group.some((index) => 
-          messages[index] && !messages[index].classList.contains("bl-told")
-        )
+      return groups.filter((group) =>
+        group.some((index) => messages[index] && !messages[index].classList.contains("bl-told"))
       );
     }
 
-    /* Lay out what is shown of a screen: `given` is a layout to try, else the table's is taken */
-    function lay(screen, isShut, given) {
+    /* Lay out what is shown of a screen, by the table */
+    function lay(screen, isShut = false) {
       clear();
       const step = screen && screen.step ? screen.parts[0] : null;
-      const layout = step ? given || layoutOf(step) : null;
+      const layout = step ? layoutOf(step) : null;
       now = { layout, groups: [[]], index: 0, isShut };
       if (!layout) return;
       now.groups = isShut ? toRead(step, words(layout.before)) : words(layout.parts);
@@ -147,14 +148,10 @@
         const layout = screen.step ? layoutOf(screen.parts[0]) : null;
         if (!layout || !element) return;
         const all = blocks(screen.parts[0]);
-        const name = Object.keys(all).find((one) => 
-          Array.from(all[one]).some((block) => 
-            block.contains(element)
-          )
+        const name = Object.keys(all).find((one) =>
+          all[one].some((block) => block.contains(element))
         );
-        const index = words(layout.parts).findIndex((group) => 
-          group.includes(name)
-        );
+        const index = words(layout.parts).findIndex((group) => group.includes(name));
         state.part = Math.max(0, index);
         state.partOf = screen.name;
       },

@@ -217,6 +217,7 @@
   async function numbered(text) {
     const key = numberKey(text);
     const isOne = DIGIT.test(key) && key.length > 1 && !/\d\s*[.,/x]\s*\d/i.test(text); // no size
+    /** @type {Record<"whole" | "begun", number[]>} */
     const found = { whole: [], begun: [] };
     for (const shelf of isOne ? await shelvesOf(key) : []) {
       for (const spelt of Object.keys(shelf)) {
@@ -288,5 +289,5 @@
     return cut.filter((one) => one[0]);
   }
 
-  window.benchleafSearch.finder = { start, find, direct, shown };
+  window.benchleafSearch.join({ finder: { start, find, direct, shown } });
 })();

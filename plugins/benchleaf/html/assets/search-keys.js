@@ -32,7 +32,7 @@
     for (const row of ROWS) box.append(...Array.from(row, key));
   }
 
-  search.keys = {
+  search.join({ keys: {
     get isShown() { return Boolean(box?.isConnected && !box.hidden); },
     show(panel, into) {
       input = into;
@@ -41,5 +41,5 @@
       panel.append(box);
     },
     hide() { if (box) box.hidden = true; },
-  };
+  } });
 })();

@@ -4,14 +4,14 @@
 (() => {
   const search = window.benchleafSearch;
   const { input, load } = search;
-  const main = document.getElementById("main");
-  const article = main.querySelector("article");
+  const main = /** @type {HTMLElement} */ (document.getElementById("main"));
+  const article = /** @type {HTMLElement} */ (main.querySelector("article"));
 
   const AT_ONCE = 10; // results in one go
   const AT_FIRST = 3; // of these, shown before the texts of the others are there
   const LETTERS = 2; // with fewer, almost everything would be found
   const LINE = 170; // letters of a line that are shown
-  const ROOT = new URL(".", new URL(document.body.dataset.home, document.baseURI)).href;
+  const ROOT = new URL(".", new URL(document.body.dataset.home || "", document.baseURI)).href;
 
   // Parts of the page
 
@@ -52,6 +52,7 @@
   panel.append(make("h1", "bl-unseen", "Search"), head, first, start, notes, list, more);
 
   let scrolled = 0;
+  const form = /** @type {HTMLFormElement} */ (input.form);
   let formAt = null; // where the box stands in the header, while it is over a step
 
   const isStepping = () => document.documentElement.classList.contains("bl-stepping");
@@ -64,9 +65,9 @@
     if (isStepping()) {
       document.body.append(panel); // over the bars of the step, which stays as it is
       panel.classList.add("bl-results--over");
-      formAt = input.form.nextSibling;
-      formAt.before(make("span", "bl-search__gap"));
-      head.prepend(input.form);
+      formAt = make("span", "bl-search__gap");
+      form.after(formAt);
+      head.prepend(form);
       main.inert = true;
     } else {
       article.hidden = true;
@@ -77,7 +78,7 @@
   /** Open with nothing found yet: what to touch, and keys of our own where a finger opened it. */
   async function open(withKeys) {
     show();
-    if (withKeys) search.keys.show(panel, input);
+    if (withKeys) search.keys?.show(panel, input);
     input.focus({ preventScroll: true });
     await begin();
   }
@@ -113,7 +114,7 @@
     if (panel.hidden) return;
     panel.hidden = true;
     if (formAt) {
-      formAt.previousSibling.replaceWith(input.form);
+      formAt.replaceWith(form);
       formAt = null;
       panel.classList.remove("bl-results--over");
       main.inert = false;
@@ -321,7 +322,7 @@
   function thisJob() {
     const words = "Something is wrong with this job";
     if (!isStepping()) return way(words, "#if-wrong");
-    return button(words, () => { close(); document.querySelector("[data-do='wrong']").click(); });
+    return button(words, () => { close(); /** @type {HTMLElement} */ (document.querySelector("[data-do='wrong']")).click(); });
   }
 
   // Keys
@@ -364,5 +365,5 @@
     if (isStepping()) event.stopPropagation();
   }, true);
 
-  search.panel = { open, close, enter, ready, search: look, asksForHelp };
+  search.join({ panel: { open, close, enter, ready, search: look, asksForHelp } });
 })();

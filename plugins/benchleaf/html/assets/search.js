@@ -2,14 +2,14 @@
    of our own only where a finger opens it. A scanner that types is heard at any time. */
 "use strict";
 (() => {
-  const input = document.getElementById("bl-search-input");
+  const input = /** @type {HTMLInputElement} */ (document.getElementById("bl-search-input"));
   if (!input || !document.querySelector("#main article")) return;
 
   const PAUSE = 20; // ms after a key, so that a scanner's burst is one search
   const GAP = 50; // ms between keys: a scanner's are closer, a hand's further apart
   const BURST = 4; // keys that make a burst
   const NARROW = 600; // px: a telephone brings its own keys
-  const FOLDER = new URL(".", document.currentScript.src).href;
+  const FOLDER = new URL(".", /** @type {HTMLScriptElement} */ (document.currentScript).src).href;
 
   const loads = new Map();
 
@@ -27,9 +27,11 @@
     return loads.get(name);
   }
 
-  const search = { input, load };
+  /* What comes later hands itself in by `join` */
+  /** @type {BenchleafSearch} */
+  const search = { input, load, join: (part) => { Object.assign(search, part); } };
   window.benchleafSearch = search;
-  const panel = () => load("search-panel.js").then(() => search.panel);
+  const panel = () => load("search-panel.js").then(() => /** @type {BenchleafPanel} */ (search.panel));
 
   let byFinger = false; // whether the last touch was a finger's: then no keyboard may be at hand
 
@@ -57,7 +59,7 @@
     clearTimeout(timer);
     timer = setTimeout(() => panel().then((one) => one.search()), PAUSE);
   });
-  input.form.addEventListener("submit", (event) => {
+  /** @type {HTMLFormElement} */ (input.form).addEventListener("submit", (event) => {
     event.preventDefault();
     clearTimeout(timer);
     panel().then((one) => one.enter());

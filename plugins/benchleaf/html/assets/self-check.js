@@ -20,9 +20,7 @@
 
   function outOfOrder(list) {
     const mixed = shuffled(list);
-    const same = list.every((one, index) => 
-      one === mixed[index]
-    );
+    const same = list.every((one, index) => one === mixed[index]);
     return same && list.length > 1 ? list.slice().reverse() : mixed;
   }
 
@@ -46,9 +44,7 @@
           why: plain(point.querySelector(".bl-point__why")),
         });
       });
-      return { title, first: points.find((one) => 
-        one.step === title
-      ) };
+      return { title, first: points.find((one) => one.step === title) };
     });
     return { steps, points };
   }
@@ -57,9 +53,7 @@
     follow.veil(null, false);
     const job = read();
     const questions = [inOrder(job.steps)].concat(
-      shuffled(job.points).slice(0, ASKED_REASONS).map((point) => 
-        reasonFor(point, job.points)
-      ),
+      shuffled(job.points).slice(0, ASKED_REASONS).map((point) => reasonFor(point, job.points)),
       Array.from(/** @type {HTMLTemplateElement} */ (document.getElementById("bl-values")).content.children, toSet)
     );
     const results = [];
@@ -185,9 +179,7 @@
 
   function finish(box, results) {
     const top = /** @type {HTMLElement} */ (document.getElementById("follow")).dataset;
-    const right = results.filter((one) => 
-      one.right
-    ).length;
+    const right = results.filter((one) => one.right).length;
     box.append(make("h2", "", "Show this to your trainer"));
     box.append(make("p", "bl-score", top.number + ", " + top.issue + ": " + right + " of " + results.length + " right at once"));
     const list = make("ul", "bl-outcome");

@@ -22,7 +22,7 @@
   /* The best voice of this computer for the page: never one that sends the text elsewhere. */
   function voice() {
     const wanted = language().split("-")[0];
-    const fit = speech.getVoices().filter((one) => 
+    const fit = speech.getVoices().filter((one) =>
       one.localService && one.lang.toLowerCase().split(/[-_]/)[0] === wanted
     );
     return fit.find((one) =>  one.default ) || fit[0] || null;

@@ -35,9 +35,7 @@
     article.querySelectorAll("[data-screen]").forEach((part) => {
       const name = part.dataset.screen;
       if (name === "wrong") return;
-      let screen = found.find((one) => 
-        one.name === name
-      );
+      let screen = found.find((one) => one.name === name);
       if (!screen) {
         screen = { name, label: part.dataset.label || "", step: Number(part.dataset.step || 0), parts: [] };
         found.push(screen);
@@ -48,7 +46,7 @@
   }
 
   /* What rounds.js hands in, once, by `join` */
-  /** @type {BenchleafParts} */
+  /** @type {BenchleafJoined} */
   const joined = {
     veil () {},
     roundName () {
@@ -61,9 +59,7 @@
   const follow = {
     screens,
     state,
-    steps: screens.filter((one) => 
-      one.step
-    ),
+    steps: screens.filter((one) => one.step),
     isOn () {
       return root.classList.contains("bl-stepping");
     },
@@ -159,7 +155,7 @@
 
   function settle() {
     stage.scrollTop = 0;
-    const goals = Array.from(article.querySelectorAll(".bl-now"), (part) => 
+    const goals = Array.from(article.querySelectorAll(".bl-now"), (part) =>
       part.querySelector(part.matches(".bl-step.bl-shut") ? ".bl-step__before" : ".bl-say, h2, h3")
     );
     const goal = goals.find(Boolean);
@@ -187,23 +183,21 @@
   function count(screen) {
     if (!screen) return state.round ? "The end of the round" : "The end of the job";
     if (screen.step) return "Step " + screen.step + " of " + follow.steps.length + parts.told();
-    const same = screens.filter((one) => 
-      one.label === screen.label
-    );
+    const same = screens.filter((one) => one.label === screen.label);
     return same.length > 1 ? screen.label + ", " + (same.indexOf(screen) + 1) + " of " + same.length : screen.label;
   }
 
   function bars(screen, shut) {
-    const back = bottom.querySelector("[data-do='back']");
-    const next = bottom.querySelector("[data-do='next']");
+    const back = /** @type {HTMLButtonElement} */ (bottom.querySelector("[data-do='back']"));
+    const next = /** @type {HTMLElement} */ (bottom.querySelector("[data-do='next']"));
     label(back, overlay ? "Close" : "Back", overlay ? "" : leadsTo(-1));
     back.disabled = !overlay && state.at === 0;
     next.hidden = Boolean(overlay) || !screen;
     next.setAttribute("aria-disabled", String(shut && hazards.needsTouch(screen) && !parts.hasNext()));
     label(next, screen && screen.step && screens[state.at + 1] && screens[state.at + 1].step && !parts.hasNext() ? "Next step" : "Next", leadsTo(1));
-    top.querySelector("[data-do='all']").hidden = Boolean(overlay);
-    top.querySelector(".bl-bottom__count").textContent = overlay ? "" : count(screen);
-    top.querySelector("[data-do='rounds']").textContent = joined.roundName();
+    /** @type {HTMLElement} */ (top.querySelector("[data-do='all']")).hidden = Boolean(overlay);
+    /** @type {HTMLElement} */ (top.querySelector(".bl-bottom__count")).textContent = overlay ? "" : count(screen);
+    /** @type {HTMLElement} */ (top.querySelector("[data-do='rounds']")).textContent = joined.roundName();
     rack.show(overlay ? null : screen, shut, state.at > screens.indexOf(follow.steps[0]));
   }
 
@@ -381,9 +375,7 @@
   });
   /* A step that was touched in a list of them; its hazards come first, as from any door */
   document.addEventListener("benchleaf:step", (event) => {
-    const wanted = follow.steps.find((one) => 
-      one.parts[0].id === event.detail
-    );
+    const wanted = follow.steps.find((one) => one.parts[0].id === /** @type {CustomEvent} */ (event).detail);
     if (!wanted) return;
     history.pushState(null, "", "#follow");
     if (!follow.isOn()) enter();

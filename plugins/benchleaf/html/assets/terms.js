@@ -183,9 +183,7 @@ const benchleafTerms = {}; /* filled by the files of meanings, one for each firs
   });
 
   function isAtEdge(backwards) {
-    const stops = Array.from(box.querySelectorAll("a, button")).filter((one) => 
-      one.checkVisibility()
-    );
+    const stops = Array.from(box.querySelectorAll("a, button")).filter((one) => one.checkVisibility());
     return document.activeElement === stops[backwards ? 0 : stops.length - 1];
   }
 

@@ -112,9 +112,7 @@
 
   function asText() {
     const names = fields(pattern).map((one) =>  one.name );
-    const lines = rows().filter(written).map((row) => 
-      fields(row).map((one) =>  quoted(one.value.trim()) ).join(";")
-    );
+    const lines = rows().filter(written).map((row) => fields(row).map((one) =>  quoted(one.value.trim()) ).join(";"));
     return [names.map(quoted).join(";")].concat(lines).join("\r\n") + "\r\n";
   }
 

@@ -2,7 +2,7 @@
    next. The style sheet leaves the rest out. The count is of this sitting, and going home forgets it. */
 (function () {
   "use strict";
-  const work = /** @type {HTMLElement | null} */ (document.querySelector(".bl-work"));
+  const work = /** @type {HTMLElement} */ (document.querySelector(".bl-work"));
   if (!work) return;
 
   const root = document.documentElement;
