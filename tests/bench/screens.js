@@ -38,7 +38,10 @@ window.look = () => {
     if (part.matches('.bl-shut')) { const many = follow.parts ? part.querySelectorAll('.bl-hazard__message').length : 1;
       for (let one = 0; one < many; one += 1) {
         if (one) { follow.state.part = one; follow.state.partOf = screen.name + ' before'; follow.show(); }
-        over = over || isOver(); } }
+        over = over || isOver(); }
+      const no = [...part.querySelectorAll('.bl-answer')].find(each => ![...part.querySelectorAll('[data-control]')]
+        .some(right => right.dataset.control === each.textContent));
+      if (no) { no.click(); over = over || isOver(); } }
     found.before += over ? 1 : 0;
     go(0, screen);
     const frame = part.querySelector('.bl-drawing__frame--step'), picture = part.querySelector('.bl-step__side .bl-picture img');

@@ -14,8 +14,11 @@
       many = Math.max(1, follow.parts.marks().length);
       one.read.push(...hazards.filter(seen).map(each => each.dataset.hazard));
       if (follow.isOver()) one.over.push('hazards ' + part);
-      const asks = step.querySelector('.bl-ack');
+      const asks = step.querySelector('.bl-ack, .bl-question');
       if (step.matches('.bl-asks') && seen(asks) !== (part === many - 1)) one.cut.push('answer ' + part); }
+    const no = [...step.querySelectorAll('.bl-answer')].find(each => ![...step.querySelectorAll('[data-control]')]
+      .some(right => right.dataset.control === each.textContent));
+    if (no) { no.click(); if (follow.isOver()) one.over.push('wrong answer'); } /* the right one is shown */
     follow.markRead(screen);
     open(0);
     one.parts = Math.max(1, follow.parts.marks().length);

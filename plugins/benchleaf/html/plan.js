@@ -211,7 +211,50 @@
       }).length;
     }
 
-    /* The hazards that come before a step, all new, as many on a screen as fit */
+    /* What a hazard's question takes at most: its two longest wrong answers, and the help after a
+       wrong touch. Each round may ask about another hazard */
+    function isRoomToAsk(screen, told) {
+      var rounds = document.getElementById("bl-rounds").content.children.length;
+      for (var round = 0; round < rounds; round += 1) {
+        Object.assign(state, { round: round, told: told(), read: {} });
+        follow.show();
+        var box = screen.parts[0].querySelector(":scope > .bl-question");
+        if (box) fill(screen, box);
+        if (isOver()) return false;
+        if (!box) return true;
+      }
+      return true;
+    }
+
+    function fill(screen, box) {
+      var right = Array.from(screen.parts[0].querySelectorAll("[data-control]"), function (one) {
+        return one.dataset.control;
+      });
+      var shown = Array.from(box.querySelectorAll(".bl-answer")).filter(function (one) {
+        return !right.includes(one.textContent);
+      });
+      longest(shown[0]).slice(0, shown.length).forEach(function (words, index) {
+        shown[index].textContent = words;
+      });
+      shown[0].click();
+    }
+
+    /* All answers of the list in which this one stands, the longest first */
+    function longest(answer) {
+      var lists = document.getElementById("bl-answers").content.children;
+      return Array.from(lists, function (list) {
+        return Array.from(list.children, function (one) {
+          return one.textContent;
+        });
+      }).find(function (list) {
+        return list.includes(answer.textContent);
+      }).sort(function (a, b) {
+        return b.length - a.length;
+      });
+    }
+
+    /* The hazards that come before a step, as many on a screen as fit: all new; and what is asked
+       below the last of them, also where those before it were told and stand in the strip */
     function before(screen, layout) {
       var messages = screen.parts[0].querySelectorAll(".bl-hazard__message").length;
       var all = Array.from({ length: messages }, function (_, index) {
@@ -223,9 +266,31 @@
         var table = {};
         table[size] = layout;
         screen.parts[0].dataset.layouts = JSON.stringify(table);
-        Object.assign(state, { round: 0, at: follow.screens.indexOf(screen), told: {}, read: {}, part: index, partOf: screen.name + " before" });
-        follow.show();
-        return !isOver();
+        function at() {
+          Object.assign(state, { part: index, partOf: screen.name + " before" });
+          return {};
+        }
+        function known(isKnown) {
+          var told = {};
+          screen.parts[0].querySelectorAll(".bl-hazard__message").forEach(function (one, place) {
+            if (isKnown(String(place))) told[one.dataset.hazard] = true;
+          });
+          Object.assign(state, { part: 0, partOf: screen.name + " before" });
+          return told;
+        }
+        function others() {
+          return known(function (place) {
+            return !groups[index].split(" ").includes(place);
+          });
+        }
+        function each() {
+          return known(function () {
+            return true;
+          });
+        }
+        state.at = follow.screens.indexOf(screen);
+        if (!isRoomToAsk(screen, at)) return false;
+        return index < groups.length - 1 || (isRoomToAsk(screen, others) && isRoomToAsk(screen, each));
       }
       if (!messages) return true;
       for (var fit of [ROOMY, 0, 1]) if (isRoom(fit, [all.join(" ")], 0)) return true;
