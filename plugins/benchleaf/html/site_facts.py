@@ -14,11 +14,18 @@ from benchleaf.model import Shop, drafts, place_word
 from .dates import long_date
 
 ASSETS_ADDRESS = "assets/benchleaf"
-STYLES = ("benchleaf.css", "parts.css", "scenes.css", "doors.css", "manners.css", "search.css")
+STYLES = ("benchleaf.css", "parts.css", "scenes.css", "manners.css")
 """Loaded by every page, in this order; the first declares the layers."""
+LIST_STYLES = ("lists.css",)
+"""For lists and most records."""
+DOOR_STYLES = ("doors.css",)
+"""For home, and for the jobs of a station."""
+JOB_STYLES = ("job.css", "wrong.css", "steps.css")
+WRONG_STYLES = ("wrong.css", "slips.css")
+"""Scripts load `search.css`, `check.css`, `work.css`, and on a job `slips.css`, where they are opened."""
 SHEET_STYLES = ("sheets.css",)
 """For sheets, forms and pages about people."""
-CHART_STYLES = ("charts.css",)
+CHART_STYLES = ("lists.css", "charts.css")
 SCRIPTS = (
     "screen.js", "pictures.js", "bench.js", "terms.js", "idle.js", "age.js", "speak.js",
     "search.js",

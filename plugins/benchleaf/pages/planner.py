@@ -11,7 +11,15 @@ from benchleaf.compute.operation import Operation
 from benchleaf.compute.operations import OPERATIONS
 from benchleaf.html.inline import Inline
 from benchleaf.html.lookup import FIND_WORDS, KIND_WORDS, SEE_WORDS, Lookup
-from benchleaf.html.site_facts import CHART_STYLES, SHEET_STYLES, day_of_build
+from benchleaf.html.site_facts import (
+    CHART_STYLES,
+    DOOR_STYLES,
+    JOB_STYLES,
+    LIST_STYLES,
+    SHEET_STYLES,
+    WRONG_STYLES,
+    day_of_build,
+)
 from benchleaf.html.values import Ends, Found, Link, PlannedPage, Rendered, SearchEntry
 from benchleaf.html.writer import Writer
 from benchleaf.link import (
@@ -89,11 +97,16 @@ class Planner:
         """Every page, in the order of the manual."""
         manual = f"{self.content_name}/manual.yml"
         shop = self.lookup.shop
-        yield PlannedPage(HOME_PAGE, shop.manual.title, manual, self._home)
+        yield PlannedPage(HOME_PAGE, shop.manual.title, manual, self._home, styles=DOOR_STYLES)
         yield PlannedPage(FIND_PAGE, FIND_WORDS, manual, self._find)
         yield PlannedPage(SEE_PAGE, SEE_WORDS, manual, self._see, styles=("see.css",))
         yield PlannedPage(
-            WRONG_PAGE, WRONG_TITLE, manual, self._wrong, scripts=("wrong.js", "slips.js")
+            WRONG_PAGE,
+            WRONG_TITLE,
+            manual,
+            self._wrong,
+            styles=WRONG_STYLES,
+            scripts=("wrong.js", "slips.js"),
         )
         yield PlannedPage(SIGNAL_WORDS_PAGE, "What the signal words mean", manual, self._words)
         yield PlannedPage(
@@ -181,7 +194,7 @@ class Planner:
                 title,
                 source,
                 partial(self._job, record),
-                styles=("steps.css", "asks.css"),
+                styles=JOB_STYLES,
                 scripts=(
                     "rest.js",
                     "parts.js",
@@ -200,9 +213,9 @@ class Planner:
             make = partial(self._onboarding, record)
             where = address(kind, record_id)
             return PlannedPage(where, record.title, source, make, styles=SHEET_STYLES)
-        return PlannedPage(
-            address(kind, record_id), name_of(record), source, partial(self._record, kind, record)
-        )
+        make = partial(self._record, kind, record)
+        styles = LIST_STYLES + DOOR_STYLES * (kind == "machines")
+        return PlannedPage(address(kind, record_id), name_of(record), source, make, styles=styles)
 
     def _job(self, job: Job, ends: Ends) -> Rendered:
         view = job_view(self.lookup, job)

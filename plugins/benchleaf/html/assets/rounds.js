@@ -158,8 +158,10 @@
     const script = document.createElement("script");
     script.src = CHECK;
     script.addEventListener("load", () => {
-      isLoaded = true;
-      follow.act("check");
+      window.benchleafSheet("check.css").then(() => {
+        isLoaded = true;
+        follow.act("check");
+      });
     });
     document.head.append(script);
   }

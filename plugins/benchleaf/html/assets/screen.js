@@ -2,6 +2,26 @@
 (function () {
   "use strict";
   const root = document.documentElement;
+
+  /* A style sheet that only a later state needs is loaded when that is opened. Where it cannot be had,
+     what is opened opens all the same. */
+  /** @type {Map<string, Promise<void>>} */
+  const sheets = new Map();
+  window.benchleafSheet = (name) => {
+    const asked = sheets.get(name);
+    if (asked) return asked;
+    /** @type {Promise<void>} */
+    const loaded = new Promise((resolve) => {
+      const link = document.createElement("link");
+      link.rel = "stylesheet";
+      link.href = document.body.dataset.assets + "/" + name;
+      link.addEventListener("load", () => resolve());
+      link.addEventListener("error", () => resolve());
+      document.head.append(link);
+    });
+    sheets.set(name, loaded);
+    return loaded;
+  };
   const SIZES = 3;
 
   function keep(name, value) {

@@ -31,7 +31,7 @@
   /** @type {BenchleafSearch} */
   const search = { input, load, join: (part) => { Object.assign(search, part); } };
   window.benchleafSearch = search;
-  const panel = () => load("search-panel.js").then(() => /** @type {BenchleafPanel} */ (search.panel));
+  const panel = () => Promise.all([load("search-panel.js"), window.benchleafSheet("search.css")]).then(() => /** @type {BenchleafPanel} */ (search.panel));
 
   let byFinger = false; // whether the last touch was a finger's: then no keyboard may be at hand
 

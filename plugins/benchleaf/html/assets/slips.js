@@ -62,9 +62,11 @@
     const head = make("h2", "", title);
     head.id = "bl-slip-title";
     sheet.replaceChildren(head, ...parts);
-    if (!sheet.open) sheet.showModal();
-    head.tabIndex = -1;
-    head.focus();
+    window.benchleafSheet("slips.css").then(() => {
+      if (!sheet.open) sheet.showModal();
+      head.tabIndex = -1;
+      head.focus();
+    });
   }
 
   function stepTitle() {

@@ -119,6 +119,11 @@
   });
 
   function followTheAddress() {
+    if (location.hash === HASH) window.benchleafSheet("work.css").then(change);
+    else change();
+  }
+
+  function change() {
     const on = location.hash === HASH;
     if (on === root.classList.contains("bl-working")) return;
     root.classList.toggle("bl-working", on);
