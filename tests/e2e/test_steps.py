@@ -323,6 +323,7 @@ def test_what_was_hidden_is_whole_again_on_the_page(demo: Path, visit: Visit, jo
     to_step(page, 2)
     read_hazards(page)
     page.locator("[data-do='leave']").tap()
+    page.locator(".bl-rest > summary").tap()  # steps stand below what comes first
     step = page.locator(f"[id='{job.steps[1].id}']")
     assert step.locator(".bl-point__what").count() == len(job.steps[1].key_points)
     assert all(one.is_visible() for one in step.locator(".bl-point__what").all())
@@ -367,6 +368,7 @@ def press(page: Any, key: str) -> None:
 def start_check(page: Any) -> None:
     page.locator("[data-do='rounds']").tap()
     page.locator(".bl-extra .bl-choice").last.tap()
+    page.locator(".bl-check-count").wait_for()  # its script is loaded when it is asked for
 
 
 def test_the_self_check_says_why_and_stores_nothing(demo: Path, visit: Visit, job: Job) -> None:

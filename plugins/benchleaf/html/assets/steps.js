@@ -194,7 +194,7 @@
     back.disabled = !overlay && state.at === 0;
     next.hidden = Boolean(overlay) || !screen;
     next.setAttribute("aria-disabled", String(shut && hazards.needsTouch(screen) && !parts.hasNext()));
-    label(next, screen && screen.step && screens[state.at + 1] && screens[state.at + 1].step && !parts.hasNext() ? "Next step" : "Next", leadsTo(1));
+    label(next, screen && screen.step && !shut && screens[state.at + 1] && screens[state.at + 1].step && !parts.hasNext() ? "Next step" : "Next", leadsTo(1));
     /** @type {HTMLElement} */ (top.querySelector("[data-do='all']")).hidden = Boolean(overlay);
     /** @type {HTMLElement} */ (top.querySelector(".bl-bottom__count")).textContent = overlay ? "" : count(screen);
     /** @type {HTMLElement} */ (top.querySelector("[data-do='rounds']")).textContent = joined.roundName();
