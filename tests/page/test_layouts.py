@@ -12,6 +12,7 @@ from planned import Planned
 
 from benchleaf import pipeline
 from benchleaf.cli import main
+from benchleaf.diagnose import Severity
 from benchleaf.html.laid_out import fingerprint
 from benchleaf.read import LAYOUTS_FILE, read_layouts
 
@@ -51,10 +52,54 @@ def test_a_step_carries_its_layouts_until_it_is_edited(
     assert _job_page(content).count("data-layouts=") == len(keys) - 1
 
 
-@pytest.mark.parametrize("text", ["", "{", "[]", '{"steps": []}', '{"steps": 3}'])
-def test_a_broken_table_is_none(tmp_path: Path, text: str) -> None:
-    (tmp_path / LAYOUTS_FILE).write_text(text, encoding="utf-8")
-    assert read_layouts(tmp_path) == {}
+BROKEN = [
+    '{"steps":\n {]}',
+    "",
+    "[]",
+    '{"steps": []}',
+    '{"steps": {"a": 3}}',
+    "[" * 200_000,
+    *(
+        json.dumps({"steps": {"a": {size: LAYOUT["390x844"] | change}}})
+        for size, change in (
+            ("390x844", {"parts": "h p0"}),
+            ("390x844", {"picture": "1px; color: red"}),
+            ("390x844", {"before": [0]}),
+            ("390x844", {"picture": float("nan")}),
+            ("390x844", {"fit": 10**400}),
+            ("wide", {}),
+        )
+    ),
+]
+
+
+def test_a_broken_table_is_none_and_is_told(shop: Callable[..., Path]) -> None:
+    content = shop()
+    told = pipeline.check(content)
+    for text in BROKEN:
+        (content / LAYOUTS_FILE).write_text(text, encoding="utf-8")
+        assert read_layouts(content) == {}, text[:60]
+        (found,) = (one for one in pipeline.check(content) if one not in told)
+        assert (found.code, found.severity) == ("R125", Severity.WARNING), text[:60]
+        assert "benchleaf layouts" in found.help[0]
+    (content / LAYOUTS_FILE).write_text(BROKEN[0], encoding="utf-8")
+    (found,) = (one for one in pipeline.check(content) if one not in told)
+    assert (found.place.line, found.place.column) == (2, 3)
+    (content / LAYOUTS_FILE).write_bytes(b'{"steps": {"\xff": {}}}')
+    assert read_layouts(content) == {}
+
+
+def test_a_table_that_is_no_plain_file_of_the_folder_is_not_opened(
+    shop: Callable[..., Path], tmp_path: Path
+) -> None:
+    content, table = shop(), tmp_path / "outside.json"
+    table.write_text(json.dumps({"steps": {"a": LAYOUT}}), encoding="utf-8")
+    (content / LAYOUTS_FILE).symlink_to(table)
+    assert read_layouts(content) == {}
+    (content / LAYOUTS_FILE).unlink()
+    (content / LAYOUTS_FILE).mkdir()
+    assert read_layouts(content) == {}
+    assert "R125" in {one.code for one in pipeline.check(content)}
 
 
 def test_without_a_site_or_a_browser_the_command_says_what_to_do(

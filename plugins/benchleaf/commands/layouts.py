@@ -20,6 +20,7 @@ from pathlib import Path
 from typing import Any
 
 from benchleaf.read import LAYOUTS_FILE
+from benchleaf.write import make_folder, write_bytes, write_text
 
 from .answer import misuse, reads_content
 
@@ -96,7 +97,7 @@ def _layouts(options: argparse.Namespace) -> int:
                 table.setdefault(key, {})[size] = layout
         print(f"{size}: {len(found)} steps measured")
     path = options.content / LAYOUTS_FILE
-    path.write_text(table_text(table), encoding="utf-8")
+    write_text(path, table_text(table), within=options.content)
     print(f"written to {path}: build the site again")
     return 0
 
@@ -116,17 +117,17 @@ def measure(site: Path, browser: str, size: str) -> dict[str, dict[str, Any]]:
     width, height = (int(one) for one in size.split("x"))
     with tempfile.TemporaryDirectory() as folder:
         copy = Path(folder, "site")
-        shutil.copytree(site, copy)
+        _copy(site, copy)
+        plan = files("benchleaf.html").joinpath("plan.js").read_bytes()
+        write_bytes(copy / "plan.js", plan, sync=False)
         pages = list(_job_pages(copy))
-        plan = files("benchleaf.html").joinpath("plan.js").read_text(encoding="utf-8")
-        (copy / "plan.js").write_text(plan, encoding="utf-8")
         for page in pages:
             text = page.read_text(encoding="utf-8")
             script = '<script defer src="../plan.js"></script></body>'
-            page.write_text(text.replace("</body>", script), encoding="utf-8")
+            write_text(page, text.replace("</body>", script), sync=False)
         jobs = json.dumps([f"jobs/{page.name}" for page in pages])
         start = copy / "layouts.html"
-        start.write_text(_FRAMES % (jobs, width, height), encoding="utf-8")
+        write_text(start, _FRAMES % (jobs, width, height), sync=False)
         done = subprocess.run(
             [browser, *FLAGS, *_as_root(), f"--user-data-dir={folder}/user", "--dump-dom",
              f"--window-size={width + 100},{height + 200}", start.as_uri()],
@@ -137,6 +138,14 @@ def measure(site: Path, browser: str, size: str) -> dict[str, dict[str, Any]]:
             raise ValueError("the page of frames did not come to its end")
         found: dict[str, dict[str, Any]] = json.loads(html.unescape(told[1]))
         return found
+
+
+def _copy(site: Path, copy: Path) -> None:
+    for path in sorted(site.rglob("*")):
+        if path.is_file():
+            aim = copy / path.relative_to(site)
+            make_folder(aim.parent)
+            write_bytes(aim, path.read_bytes(), sync=False)
 
 
 def _job_pages(site: Path) -> Iterator[Path]:

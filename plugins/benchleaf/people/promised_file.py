@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
 from pathlib import Path
 
 from benchleaf.model import Promised, PromisedLesson
 from benchleaf.plan import Timetable, promise_of
 from benchleaf.read.folder import PROMISED_FILE
+from benchleaf.write import write_text
 
 _HEAD = """\
 # What people were told of the plan. `benchleaf timetable --promise` writes this file.
@@ -23,13 +23,9 @@ def promised_text(promised: Promised) -> str:
 
 def write_promised(crew: Path, plan: Timetable) -> Path:
     """Write the file of a plan whole, or leave the former one."""
-    target, new = crew / PROMISED_FILE, crew / f".{PROMISED_FILE}.new"
-    with new.open("w", encoding="utf-8", newline="\n") as file:
-        file.write(promised_text(promise_of(plan)))
-        file.flush()
-        os.fsync(file.fileno())
-    new.replace(target)
-    return target
+    path = crew / PROMISED_FILE
+    write_text(path, promised_text(promise_of(plan)), within=crew)
+    return path
 
 
 def _lines(promised: Promised) -> Iterator[str]:

@@ -152,4 +152,10 @@ CODES = (
         why="A slip that is passed over is a fault of a page that nobody looks at.",
         instead="Write job, step, revision and ready words, with semicolons between them.",
     ),
+    Code(
+        "R125",
+        "The table of layouts is not used",
+        why="Without it a step that is too full for a screen scrolls, and its end is overlooked.",
+        instead="Build the manual, run `benchleaf layouts`, and build again. Edit nothing by hand.",
+    ),
 )

@@ -11,7 +11,7 @@ from benchleaf.processes import spread
 
 from .border import at_border
 from .document import Document, read_document
-from .layout_table import LAYOUTS_FILE
+from .layout_table import LAYOUTS_FILE, layouts_amiss
 
 SINGLE_FILES = (
     "manual.yml", "terms.yml", "addresses.yml", "forwards.yml", "revisions.yml", "history.yml",
@@ -51,7 +51,7 @@ def read_content(content: Path, kinds: Iterable[str]) -> Contents:
     found = _Reader(content, kinds, SINGLE_FILES, OTHER_FOLDERS, (LAYOUTS_FILE,)).contents()
     told = {(one.code, one.place.file) for one in found.findings}
     border = (one for one in at_border(content) if (one.code, one.place.file) not in told)
-    return replace(found, findings=(*found.findings, *border))
+    return replace(found, findings=(*found.findings, *border, *layouts_amiss(content)))
 
 
 def read_crew(folder: Path) -> Contents:
