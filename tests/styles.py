@@ -21,7 +21,8 @@ _COLOUR = re.compile(
     r"#[0-9a-fA-F]{3,8}\b|\b(?:rgba?|hsla?|oklch|lab|color-mix)\(|(?<=[:\s,(])(?:white|black|red|"
     r"green|blue|yellow|orange|gr[ae]y|silver|navy)(?=[\s,;)}])"
 )
-_RULE = re.compile(r"([^{};]+)\{([^{}]*)\}")
+_PART = re.compile(r"[{};]")
+_COMMA = re.compile(r",(?![^(]*\))")
 _STRING = re.compile(r'"[^"]*"')
 
 
@@ -34,10 +35,22 @@ def sheets() -> dict[str, str]:
 
 
 def rules(text: str) -> Iterator[tuple[str, str]]:
-    """Selector and declarations of each rule, whatever stands around it."""
-    for selector, body in _RULE.findall(text):
-        if not selector.strip().startswith("@"):
-            yield selector.strip(), body
+    """Selector and declarations of each rule, whatever stands around it; a nested one whole."""
+    around: list[str] = []
+    own = start = 0
+    for found in _PART.finditer(text):
+        words, start = text[start : found.start()].strip(), found.end()
+        if found.group() == "{":
+            around.append(words)
+            own = found.end()
+        elif found.group() == "}":
+            head = around.pop()
+            body = text[own : found.start()].strip()
+            if own and head and not head.startswith("@"):
+                outer = next((one for one in around if not one.startswith("@")), "")
+                parts = [f"{outer} {one.strip()}".strip() for one in _COMMA.split(head)]
+                yield ", ".join(parts), body
+            own = 0
 
 
 def colours(read: Mapping[str, str], tokens: str) -> list[str]:
@@ -62,7 +75,7 @@ def leading(selector: str) -> set[str]:
     whole, which leads nothing here.
     """
     found = set()
-    for part in re.split(r",(?![^(]*\))", selector):
+    for part in _COMMA.split(selector):
         if not re.match(r"\s*(?:html|body)[.:]", part):
             bare = re.sub(r":(?:not|has)\((?:[^()]|\([^()]*\))*\)", "", part)
             found |= set(re.findall(r"\.(bl-[\w-]+)", bare)[:1])

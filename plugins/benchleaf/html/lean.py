@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 from rcssmin import cssmin
 from rjsmin import jsmin
+
+_ANY_WITHIN = re.compile(r"(?<=[\w)\]]) (?=:[a-z])")
+"""The space of `a :is(b)`; within a layer `cssmin` would take it for that of a declaration."""
 
 
 def lean(text: str, kind: str) -> str:
@@ -11,8 +16,11 @@ def lean(text: str, kind: str) -> str:
 
     >>> lean("/* why */ a,\\n b > i { margin: 0 calc(1px + 2px); }", ".css")
     'a,b>i{margin:0 calc(1px + 2px)}'
+    >>> lean("@layer x { a :is(b, i) { top: 0; } }", ".css")
+    '@layer x{a *:is(b,i){top:0}}'
     >>> lean("/* why */\\nif (a) {\\n  /** @type {B} */ (b).c(); // here\\n}\\n", ".js")
     'if(a){(b).c();}'
     """
-    make = {".css": cssmin, ".js": jsmin}.get(kind)
-    return str(make(text)) if make else text
+    if kind == ".css":
+        return str(cssmin(_ANY_WITHIN.sub(" *", text)))
+    return str(jsmin(text)) if kind == ".js" else text
