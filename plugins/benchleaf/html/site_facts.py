@@ -25,7 +25,8 @@ WRONG_STYLES = ("wrong.css", "slips.css")
 """What else a page needs is loaded by a script when it is opened: `benchleafSheet` in `screen.js`."""
 SHEET_STYLES = ("sheets.css",)
 """For sheets, forms and pages about people."""
-CHART_STYLES = ("lists.css", "charts.css")
+CHART_STYLES = ("charts.css",)
+"""For charts, and for a job that is taught on several machines alike."""
 SCRIPTS = (
     "screen.js", "pictures.js", "bench.js", "terms.js", "idle.js", "age.js", "speak.js",
     "search.js",

@@ -194,7 +194,7 @@ class Planner:
                 title,
                 source,
                 partial(self._job, record),
-                styles=JOB_STYLES,
+                styles=JOB_STYLES + CHART_STYLES * bool(self.lookup.shop.alike(record_id)),
                 scripts=(
                     "rest.js",
                     "parts.js",

@@ -90,6 +90,7 @@
       build();
     }
     left = (isStepping() ? STEPS_WARNING : WARNING) * 1000;
+    window.benchleafSheet("panels.css"); /* a warning waits for nothing */
     dialog.showModal();
     stay.focus();
     showCount();

@@ -57,6 +57,8 @@
     if (!figure) return;
     const large = dialog();
     body.replaceChildren(picture(figure));
-    large.showModal();
+    window.benchleafSheet("panels.css").then(() => {
+      if (!large.open) large.showModal();
+    });
   });
 })();

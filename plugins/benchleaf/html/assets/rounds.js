@@ -176,13 +176,13 @@
   }
 
   function rounds() {
-    follow.cover("rounds", (box) => {
+    window.benchleafSheet("check.css").then(() => follow.cover("rounds", (box) => {
       box.append(make("h2", "", /** @type {HTMLElement} */ (document.getElementById("bl-rounds")).dataset.title), make("p", "", "Go on to the next round when your trainer agrees."));
       ROUNDS.forEach((_, index) => {
         box.append(roundButton(index));
       });
       box.append(checkButton());
-    });
+    }));
   }
 
   function end(box) {

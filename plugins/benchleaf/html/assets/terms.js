@@ -77,11 +77,17 @@ const benchleafTerms = {}; /* filled by the files of meanings, one for each firs
       build();
     }
     word = link;
+    window.benchleafSheet("panels.css").then(() => {
+      if (word === link) fill(link, meaning);
+    });
+  }
+
+  function fill(link, meaning) {
     box.querySelector(".bl-meaning__word").textContent = meaning[0];
     box.querySelector(".bl-meaning__text").textContent = meaning[1];
     box.querySelector(".bl-meaning__entry").href = link.href;
     (link.closest("dialog") || document.body).append(box);
-    word.setAttribute("aria-expanded", "true");
+    link.setAttribute("aria-expanded", "true");
     box.showPopover();
     box.scrollTop = 0;
     place();
