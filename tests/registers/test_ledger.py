@@ -6,12 +6,14 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from functools import lru_cache
 from pathlib import Path
+from types import MappingProxyType
 
 import pytest
 
 from benchleaf import pipeline, registers
 from benchleaf.cli import main
 from benchleaf.diagnose import Finding
+from benchleaf.model import JobChanges
 from benchleaf.read import Contents, Document, document_of
 from benchleaf.registers.chain import START, link, links
 from benchleaf.registers.taking_over import without_state
@@ -21,6 +23,13 @@ from running import is_nightly
 ROOT = Path(__file__).parents[2]
 NAMES = ("addresses", "revisions", "history", "tally")
 Texts = Mapping[str, str]
+NONE: Mapping[str, JobChanges] = MappingProxyType({})
+
+
+@lru_cache(maxsize=1)
+def lessons() -> Mapping[str, JobChanges]:
+    """Those of the demo."""
+    return registers.read_changed(ROOT / "content", {})
 
 
 def texts_of(content: Path) -> dict[str, str]:
@@ -33,8 +42,13 @@ def read(name: str, text: str) -> tuple[Document | None, tuple[Finding, ...]]:
     return document_of(text, name, f"content/{name}.yml")
 
 
-def found_in(texts: Texts, nowhere: Path) -> tuple[Finding, ...]:
-    """What is found in registers of these texts, with no repository to ask."""
+def found_in(
+    texts: Texts, nowhere: Path, changes: Mapping[str, JobChanges] = NONE
+) -> tuple[Finding, ...]:
+    """What is found in registers of these texts, with no repository to ask.
+
+    `changes` are the records of what revisions changed, which the tally counts too.
+    """
     documents: list[Document] = []
     found: list[Finding] = []
     for name, text in texts.items():
@@ -44,9 +58,11 @@ def found_in(texts: Texts, nowhere: Path) -> tuple[Finding, ...]:
             documents.append(document)
     unread = tuple((name, name) for name in texts if name not in {one.kind for one in documents})
     contents = Contents(tuple(documents), unread, ())
-    _, damage = registers.read_ledger(contents, nowhere)
+    ledger, damage = registers.read_ledger(contents, nowhere)
     _, more = registers.addresses(contents.documents)
-    return (*found, *damage, *more)
+    tally = ledger.tally if ledger else None
+    lessons = registers.check_changed(tally, changes, contents, nowhere, is_damaged=bool(damage))
+    return (*found, *damage, *more, *lessons)
 
 
 def altered(text: str) -> Iterator[tuple[str, str]]:
@@ -68,16 +84,23 @@ def altered(text: str) -> Iterator[tuple[str, str]]:
 
 
 def test_the_registers_of_the_demo_are_whole(tmp_path: Path) -> None:
-    assert found_in(texts_of(ROOT / "content"), tmp_path) == ()
+    assert found_in(texts_of(ROOT / "content"), tmp_path, lessons()) == ()
 
 
-def unseen(texts: Texts, name: str, every: Mapping[str, str], nowhere: Path) -> list[str]:
+def unseen(
+    texts: Texts,
+    name: str,
+    every: Mapping[str, str],
+    nowhere: Path,
+    changes: Mapping[str, JobChanges] = NONE,
+) -> list[str]:
     """What nobody would be told of, among the texts that one register may have come to hold."""
     return [
         what
         for what, text in every.items()
         if not any(
-            one.blocks_publishing and one.help for one in found_in({**texts, name: text}, nowhere)
+            one.blocks_publishing and one.help
+            for one in found_in({**texts, name: text}, nowhere, changes)
         )
     ]
 
@@ -100,7 +123,7 @@ def test_no_line_of_the_demo_is_lost_unseen(name: str, tmp_path: Path) -> None:
     every = [(what, text) for what, text in altered(texts[name]) if what.endswith("gone")]
     shown = dict(every if is_nightly() or len(every) < 100 else every[::20])
     assert len(shown) > 2
-    assert unseen(texts, name, shown, tmp_path) == []
+    assert unseen(texts, name, shown, tmp_path, lessons()) == []
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -113,7 +136,7 @@ def test_a_register_that_is_gone_is_told(name: str, tmp_path: Path) -> None:
 def test_a_register_that_lost_its_tail_is_told_how_much(tmp_path: Path) -> None:
     texts = texts_of(ROOT / "content")
     lines = texts["revisions"].splitlines(keepends=True)
-    (found,) = found_in({**texts, "revisions": "".join(lines[:-3])}, tmp_path)
+    (found,) = found_in({**texts, "revisions": "".join(lines[:-3])}, tmp_path, lessons())
     assert found.text == "the register of revisions is damaged: its last 3 entries are gone"
 
 

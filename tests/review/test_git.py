@@ -249,8 +249,11 @@ def test_folders_that_link_to_themselves(repo: Repo, capsys: Captured) -> None:
         (target / "round").symlink_to("..")
         (target / "self").symlink_to("self")
     repo.commit()
-    assert main(["compare", "HEAD~1", "HEAD"]) == 0
-    assert "No change of meaning." in capsys.readouterr().out
+    assert main(["compare", "HEAD~1", "HEAD"]) == 1
+    said = capsys.readouterr().err
+    for folder in ("pictures", "pages", "sheets"):
+        assert f"content/{folder}/self: error R118 this file is no plain file" in said
+    assert "3 errors: nothing was compared" in said
 
 
 def test_names_with_odd_signs_come_through(repo: Repo, capsys: Captured) -> None:

@@ -56,9 +56,9 @@ def test_each_line_that_is_no_slip_is_told_and_the_others_are_listed(
     assert main(["slips", str(file), "--content", str(SHOP)]) == 1
     said = capsys.readouterr().out
     assert (
-        "slips.txt:1:1: error R117 'VG-0010; drill' is no slip: 2 parts, and a slip has 4" in said
+        "slips.txt:1:1: error R124 'VG-0010; drill' is no slip: 2 parts, and a slip has 4" in said
     )
-    assert "slips.txt:2:28: error R117 no slip says 'a numbr is wrong'" in said
+    assert "slips.txt:2:28: error R124 no slip says 'a numbr is wrong'" in said
     assert "did you mean 'a number is wrong'?" in said
     assert said.endswith(LISTED)
     assert main(["slips", str(file), "--content", str(tmp_path / "none")]) == 2
