@@ -22,7 +22,7 @@ DOOR_STYLES = ("doors.css",)
 """For home, and for the jobs of a station."""
 JOB_STYLES = ("job.css", "wrong.css", "steps.css")
 WRONG_STYLES = ("wrong.css", "slips.css")
-"""What else a page needs is loaded by a script when it is opened: `benchleafSheet` in `screen.js`."""
+"""What is opened later is loaded then, by `benchleafSheet` of `screen.js`."""
 SHEET_STYLES = ("sheets.css",)
 """For sheets, forms and pages about people."""
 CHART_STYLES = ("charts.css",)
