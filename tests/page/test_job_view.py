@@ -50,7 +50,7 @@ def test_the_parts_stand_in_the_order_of_the_contents_list(site: Site) -> None:
     html = one.html(PAGE)
     assert anchors(html) == list(ORDER)
     contents = html[html.index('<nav class="bl-contents') :].partition("</nav>")[0]
-    listed = [href[1:] for href in hrefs(contents)]
+    listed = [href[1:] for href in hrefs(f"{contents}</nav>")]
     assert listed == list(ORDER)
 
 

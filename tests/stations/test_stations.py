@@ -109,20 +109,28 @@ def test_where_air_is_cut_off_is_shown(content: Edit) -> None:
 
 
 def test_the_home_page_speaks_of_stations_only_where_some_are(content: Edit) -> None:
-    assert "Find your station, then your job." in page(
-        pipeline.load(content("bench")), "index.html"
-    )
+    assert "Which station do you stand at?" in page(pipeline.load(content("bench")), "index.html")
     only = content("press")
     for name in ("machines/press-1", "machines/cell-a", "jobs/hc-0010", "jobs/hc-0020"):
         (only / f"{name}.yml").unlink()
-    assert "Find your machine, then your job." in page(pipeline.load(only), "index.html")
+    assert "Which machine do you stand at?" in page(pipeline.load(only), "index.html")
 
 
 def test_the_home_page_groups_jobs_by_station(content: Edit) -> None:
-    text = words(page(pipeline.load(content("press")), "index.html"))
-    parts = re.split(r"Hinge cell |Hand press |Twin drill ", text.partition("Find a job")[0])
+    """By a count; the jobs stand on the station's own page, before all else."""
+    loaded = pipeline.load(content("press"))
+    text = words(page(loaded, "index.html")).partition("Find a job")[0]
+    assert (
+        "Hinge cell Bay 3 1 job Hand press Beside the drill 2 jobs Twin drill Bay 3 1 job" in text
+    )
+    stations = {"cell-a": "at this cell", "press-1": "at this hand press",
+                "twin-drill": "on this machine"}  # fmt: skip
+    parts = [
+        re.split(f"Jobs {where} |Start, stop|In an emergency", words(page(loaded, address)))[1]
+        for address, where in ((f"machines/{one}.html", at) for one, at in stations.items())
+    ]
     found = [re.findall(r"HC-\d{4}", one) for one in parts]
-    assert found == [[], ["HC-0020"], ["HC-0010", "HC-0020"], ["HC-0020"]]
+    assert found == [["HC-0020"], ["HC-0010", "HC-0020"], ["HC-0020"]]
 
 
 def test_search_calls_a_bench_no_machine(content: Edit) -> None:
