@@ -89,8 +89,9 @@ def test_a_kiosk_at_one_machine_shows_its_own_only(at: Callable[..., Planned]) -
     for step in ("clamp", "drill", "gauge", "guide-hole"):
         assert f'id="{step}"' in gone, "the address of each step lasts"
     assert "1000 rpm" not in gone
-    lists = ("machines/bench-drill-2.html", "jobs/index.html", "find.html", "jobs-by-part.html",
-             "parts/vg-r1.html", "jobs-by-order.html", "jobs-by-hazard.html", "jobs-by-material.html")  # fmt: skip
+    lists = ("machines/bench-drill-2.html", "jobs/index.html", "find.html", "parts/vg-r1.html",
+             "jobs-by-part.html", "jobs-by-order.html", "jobs-by-hazard.html",
+             "jobs-by-material.html")  # fmt: skip
     for one in lists:
         html = site.html(one)
         assert f"{SECOND}.html" in html, one
