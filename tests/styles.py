@@ -47,7 +47,7 @@ def rules(text: str) -> Iterator[tuple[str, str]]:
             head = around.pop()
             body = text[own : found.start()].strip()
             if own and head and not head.startswith("@"):
-                outer = next((one for one in around if not one.startswith("@")), "")
+                outer = " ".join(one for one in around if not one.startswith("@"))
                 parts = [f"{outer} {one.strip()}".strip() for one in _COMMA.split(head)]
                 yield ", ".join(parts), body
             own = 0
