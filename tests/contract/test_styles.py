@@ -51,7 +51,8 @@ def test_a_published_sheet_holds_the_same_rules() -> None:
     for name, text in some(styles.sheets().items()):
         short = lean(text, ".css")
         bare = "".join(short.split()).replace("*:", ":")
-        assert bare == "".join(text.split()).replace(";}", "}").replace("*:", ":"), name
+        whole = re.sub(r"(?<![\w.])0(?=\.\d)", "", text)
+        assert bare == "".join(whole.split()).replace(";}", "}").replace("*:", ":"), name
         assert len(ANY_WITHIN.findall(short)) == len(ANY_WITHIN.findall(text)), name
         assert len(short) < len(text)
         for sign in (" - ", " and ", "@media ", "@layer "):

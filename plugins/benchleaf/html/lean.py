@@ -11,6 +11,10 @@ _ANY_WITHIN = re.compile(r"(?<=[\w)\]]) (?=:[a-z])")
 """The space of `a :is(b)`; within a layer `cssmin` would take it for that of a declaration."""
 
 
+_ZERO = re.compile(r"(?<=[\s:,(/-])0(?=\.\d)")
+"""The 0 before a decimal point."""
+
+
 def lean(text: str, kind: str) -> str:
     """A file of ours, by the end of its name; of any other kind, as it is.
 
@@ -22,5 +26,5 @@ def lean(text: str, kind: str) -> str:
     'if(a){(b).c();}'
     """
     if kind == ".css":
-        return str(cssmin(_ANY_WITHIN.sub(" *", text)))
+        return str(cssmin(_ZERO.sub("", _ANY_WITHIN.sub(" *", text))))
     return str(jsmin(text)) if kind == ".js" else text
