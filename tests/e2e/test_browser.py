@@ -123,7 +123,7 @@ def test_text_is_large_enough_for_a_standing_reader(demo: Path, visit: Visit) ->
     sizes = page.evaluate(
         """() => { const size = css => [...document.querySelectorAll(css)].map(
              element => parseFloat(getComputedStyle(element).fontSize));
-           return {body: size('.md-typeset')[0], hazards: Math.min(...size('.bl-hazard p')),
+           return {body: size('.bl-article')[0], hazards: Math.min(...size('.bl-hazard p')),
                    points: Math.min(...size('.bl-point__why'))} }"""
     )
     assert sizes["body"] >= 24
