@@ -145,7 +145,7 @@ class Ink:
         x += max(0.0, 4 - left) - max(0.0, left + wide - 716)
         self.parts.append(
             f'<text x="{short(x)}" y="{short(y)}" text-anchor="{anchor}" font-size="{LETTER:g}"'
-            f' class="bl-size">{escape(words)}</text>'
+            f' class="bl-size" paint-order="stroke">{escape(words)}</text>'
         )
 
     def upright_size(self, x: float, top: float, bottom: float, words: str, *, left: bool) -> None:
