@@ -29,17 +29,50 @@ window.measure = (function () {
     return (light + 0.05) / (dark + 0.05);
   }
 
-  /* The colour that stands behind an element: its own ground and those of all around it */
-  function ground(element) {
-    const layers = [];
-    for (let one = element; one; one = one.parentElement) {
-      const style = getComputedStyle(one);
-      if (style.backgroundImage !== "none") return null;
-      const colour = rgba(style.backgroundColor);
-      if (colour[3] > 0) layers.push(colour);
-      if (colour[3] === 1) break;
+  /* Whether what an element's ground has drawn on it, bars and strokes, ends before a text begins */
+  function isBeside(element, style, box) {
+    if (!box || !style.backgroundRepeat.split(",").every((one) => one.trim() === "no-repeat")) return false;
+    const wide = style.backgroundSize.split(",").map((one) => parseFloat(one));
+    const from = style.backgroundPosition.split(",").map((one) => parseFloat(one));
+    const ends = wide.map((one, index) => one + from[index]).filter((one) => !Number.isNaN(one));
+    return ends.length > 0 && box.left - element.getBoundingClientRect().left >= Math.max(...ends);
+  }
+
+  /* Colours that an element lays over what is behind it, the top one first: shapes as large as it, its own */
+  function laid(one) {
+    const found = [];
+    for (const shape of ["::after", "::before"]) {
+      const style = getComputedStyle(one, shape);
+      if (style.content === "none" || style.position !== "absolute" || style.backgroundImage !== "none") continue;
+      if (parseFloat(style.width) < one.clientWidth * 0.8 || parseFloat(style.height) < one.clientHeight * 0.8) continue;
+      found.push(rgba(style.backgroundColor));
     }
-    return layers.reverse().reduce((below, top) => over(top, below), [255, 255, 255, 1]);
+    found.push(rgba(getComputedStyle(one).backgroundColor));
+    return found;
+  }
+
+  /* What is painted below an element at the middle of a text: elements that overlap, then those around it */
+  function below(element, box) {
+    const around = [];
+    for (let one = element; one; one = one.parentElement) around.push(one);
+    if (!box) return around;
+    const painted = document.elementsFromPoint(box.left + box.width / 2, box.top + box.height / 2);
+    const at = painted.indexOf(element);
+    return at < 0 ? around : painted.slice(at);
+  }
+
+  /* The colour that stands behind an element, or behind a text of it */
+  function ground(element, box) {
+    const layers = [];
+    for (const one of below(element, box)) {
+      const style = getComputedStyle(one);
+      if (style.backgroundImage !== "none" && !isBeside(one, style, box)) return null;
+      layers.push(...laid(one).filter((colour) => colour[3] > 0));
+      if (layers.some((colour) => colour[3] === 1)) break;
+    }
+    const opaque = layers.findIndex((colour) => colour[3] === 1);
+    const seen = opaque < 0 ? layers : layers.slice(0, opaque + 1);
+    return seen.reverse().reduce((under, top) => over(top, under), [255, 255, 255, 1]);
   }
 
   function isSeen(element) {
@@ -85,11 +118,11 @@ window.measure = (function () {
   function contrast() {
     return texts().map((one) => {
       const style = getComputedStyle(one.element);
-      const below = ground(one.element);
+      const behind = ground(one.element, one.range.getBoundingClientRect());
       const ink = rgba(one.inDrawing ? style.fill : style.color);
       const kind = one.element.closest(".bl-hazard__word, .bl-word, .bl-strip__word") ? "signal"
         : one.element.closest(":disabled, [aria-disabled='true']") ? "off" : "text";
-      const found = below ? ratio(over(ink, below), below) : 0;
+      const found = behind ? ratio(over(ink, behind), behind) : 0;
       return [Math.round(found * 100) / 100, kind, one.words, name(one.element)];
     });
   }
@@ -173,14 +206,17 @@ window.measure = (function () {
     return Array.from(found);
   }
 
-  /* Inline figures without role, title or description, and letters outside their frame */
+  /* Inline figures without role and without a text that tells them (title and description, or a label
+     of a sentence or a name), and letters outside their frame */
   function figures() {
     const found = [];
     document.querySelectorAll("svg").forEach((svg) => {
       if (svg.getAttribute("aria-hidden") === "true") return;
       const called = (svg.getAttribute("aria-labelledby") || "").split(" ").filter(Boolean);
       const named = called.length ? called.every((id) => document.getElementById(id)) : svg.querySelector(":scope > title");
-      if (svg.getAttribute("role") !== "img" || !named || !svg.querySelector("title") || !svg.querySelector("desc")) {
+      const isLabelled = (svg.getAttribute("aria-label") || "").trim().length > 2;
+      const isTold = isLabelled || (named && svg.querySelector("title") && svg.querySelector("desc"));
+      if (svg.getAttribute("role") !== "img" || !isTold) {
         found.push("not told: " + name(svg));
       }
       if (!isSeen(svg)) return;
