@@ -31,10 +31,13 @@ window.measure = (function () {
 
   /* Whether what an element's ground has drawn on it, bars and strokes, ends before a text begins */
   function isBeside(element, style, box) {
-    if (!box || !style.backgroundRepeat.split(",").every((one) => one.trim() === "no-repeat")) return false;
+    if (!box) return false;
+    const repeats = style.backgroundRepeat.split(",").map((one) => one.trim());
     const wide = style.backgroundSize.split(",").map((one) => parseFloat(one));
     const from = style.backgroundPosition.split(",").map((one) => parseFloat(one));
-    const ends = wide.map((one, index) => one + from[index]).filter((one) => !Number.isNaN(one));
+    const sized = wide.map((_, index) => index).filter((index) => !Number.isNaN(wide[index]));
+    if (sized.some((index) => repeats[index] !== "no-repeat")) return false;
+    const ends = sized.map((index) => wide[index] + from[index]);
     return ends.length > 0 && box.left - element.getBoundingClientRect().left >= Math.max(...ends);
   }
 
@@ -44,7 +47,7 @@ window.measure = (function () {
     for (const shape of ["::after", "::before"]) {
       const style = getComputedStyle(one, shape);
       if (style.content === "none" || style.position !== "absolute" || style.backgroundImage !== "none") continue;
-      if (parseFloat(style.width) < one.clientWidth * 0.8 || parseFloat(style.height) < one.clientHeight * 0.8) continue;
+      if (parseFloat(style.width) < one.clientWidth / 2 || parseFloat(style.height) < one.clientHeight / 2) continue;
       found.push(rgba(style.backgroundColor));
     }
     found.push(rgba(getComputedStyle(one).backgroundColor));
