@@ -214,7 +214,7 @@ window.measure = (function () {
   function figures() {
     const found = [];
     document.querySelectorAll("svg").forEach((svg) => {
-      if (svg.getAttribute("aria-hidden") === "true") return;
+      if (svg.getAttribute("aria-hidden") === "true" || svg.parentElement.closest("svg")) return;
       const called = (svg.getAttribute("aria-labelledby") || "").split(" ").filter(Boolean);
       const named = called.length ? called.every((id) => document.getElementById(id)) : svg.querySelector(":scope > title");
       const isLabelled = (svg.getAttribute("aria-label") || "").trim().length > 2;
