@@ -44,6 +44,7 @@ NOT_FREE = {
     "Accepted.code",
     "CuttingSpeed.operation",
     "Item.page",
+    "FirstHelp.page",
 }
 """Names of a file, of terms, of codes: what they may hold is checked."""
 NEEDED: dict[type[Record], dict[str, Any]] = {
