@@ -16,6 +16,7 @@ from pydantic.fields import FieldInfo
 from benchleaf import pipeline
 from benchleaf.model import KINDS, Manual, Picture, Record, stands_at
 from benchleaf.model.accepted import Accepted
+from benchleaf.model.hazard import WrongAnswers
 from benchleaf.model.ids import RunningText, ShortText
 from benchleaf.model.job import Revised
 from benchleaf.model.marks import Area, Each, Example, Order, Trait
@@ -34,6 +35,10 @@ ATTACK = (
     "<iframe srcdoc='<script>parent.ran=1</script>'></iframe> {{{{ 1234567 * 7 }}}} &lt;i&gt;"
 )
 SHORT_ATTACK = "{} <script>window.ran=1</script>"
+OTHER_ATTACKS = {
+    "WrongAnswers.answers": "{} </template><svg onload=ran=1></svg><a href=javascript:ran=1>m</a>"
+}
+"""In words of its own: a wrong answer that shares most words with a control is refused."""
 ALSO_AN_ADDRESS = {"Part.number"}
 """Its letters and digits name a file, which must not grow too long for a disk."""
 SAME_AS = {"CuttingSpeed.tool_material": "Tool.tool_material"}
@@ -59,6 +64,7 @@ NEEDED: dict[type[Record], dict[str, Any]] = {
     PieceRate: {"elements": [{"time": "26 s"}], "allowances": [{"percent": "5"}]},
     HandsInside: {"doing": "servicing", "protected_by": "lock"},
     NotMet: {"hazard": "elsewhere"},
+    WrongAnswers: {"approved": "2026-03-09"},
     Tray: {"kind": "tote", "rows": "1", "in_a_row": "4", "diameter": "8 mm", "gap": "2 mm"},
     Spindle: {"id": "left", "efficiency": "0.8"},
     GrindingWheel: {"work_rest_gap": "3 mm", "tongue_gap": "6 mm", "wheel_rated_speed": "4000 rpm"},
@@ -101,7 +107,8 @@ class _Attacker:
         kind = _without_none(kind)
         if _is_text(kind):
             self.filled.add(label)
-            attack = SHORT_ATTACK if label in ALSO_AN_ADDRESS else ATTACK
+            usual = SHORT_ATTACK if label in ALSO_AN_ADDRESS else ATTACK
+            attack = OTHER_ATTACKS.get(label, usual)
             return attack.format(SAME_AS.get(label, label))
         if kind is Picture:
             return self.fill(Picture, {**NEEDED[Picture], **(now or {})})
