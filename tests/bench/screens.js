@@ -5,7 +5,7 @@ window.look = () => {
   const read = screen => { if (follow.markRead) follow.markRead(screen);
     else follow.state.read[follow.state.round + ':' + screen.name] = true; };
   const go = (round, screen) => { follow.state.round = round; read(screen);
-    follow.state.at = follow.screens.indexOf(screen); follow.show(); };
+    Object.assign(follow.state, {at: follow.screens.indexOf(screen), part: 0}); follow.show(); };
   const cuts = part => { const cue = document.querySelector("[data-do='more']");
     if (cue.hidden) return 0;
     const edge = cue.getBoundingClientRect().top, walker = document.createTreeWalker(part, NodeFilter.SHOW_TEXT);

@@ -47,6 +47,7 @@ def main() -> int:
                     continue
                 page.goto(path.as_uri() + "#follow")
                 page.locator(".bl-bottom").wait_for()
+                page.evaluate("document.fonts.ready.then(() => 0)")
                 page.evaluate(script + "; 0")
                 found = page.evaluate("look()")
                 widths += found.pop("small")

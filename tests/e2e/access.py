@@ -153,6 +153,7 @@ def _touch(css: str) -> Callable[[Page], None]:
 def _check(page: Page) -> None:
     page.locator("[data-do='rounds']").click()
     page.locator(".bl-extra .bl-choice").last.click()
+    page.locator(".bl-check-count").wait_for()  # its script is loaded when it is asked for
 
 
 def _wrong_answer(page: Page) -> None:

@@ -184,6 +184,32 @@ window.measure = (function () {
     return found;
   }
 
+  /* A bar that stands over the page whatever is scrolled below it */
+  function standsOver(element) {
+    for (let one = element; one; one = one.parentElement) {
+      if (["fixed", "sticky"].includes(getComputedStyle(one).position)) return one;
+    }
+    return null;
+  }
+
+  /* What cannot be scrolled clear of the bars: the last texts of the page, when it is at its end */
+  function covered() {
+    if (document.querySelector("dialog[open]")) return [];
+    const was = scrollY;
+    scrollTo(0, document.documentElement.scrollHeight);
+    const found = texts().filter((one) => !one.inDrawing && !standsOver(one.element)).flatMap((one) => {
+      const boxes = one.range.getClientRects();
+      const box = boxes[boxes.length - 1];
+      const y = box.top + box.height / 2;
+      if (box.bottom < innerHeight * 0.4 || y > innerHeight) return [];
+      const there = document.elementFromPoint(Math.min(box.left + box.width / 2, innerWidth - 1), y);
+      const bar = there && !there.contains(one.element) ? standsOver(there) : null;
+      return bar ? ["under " + name(bar) + ": " + one.words] : [];
+    });
+    scrollTo(0, was);
+    return found;
+  }
+
   /* Texts whose boxes lie on one another, header and bars apart */
   function overlaps() {
     const boxes = [];
@@ -191,6 +217,7 @@ window.measure = (function () {
     texts().forEach((one) => {
       if (one.inDrawing || covered) return;
       if (one.element.closest(".bl-header, .bl-top, .bl-bottom, .bl-watching__bar, .bl-skip, dialog, [role='dialog'], .bl-search")) return;
+      if (standsOver(one.element)) return;
       Array.from(one.range.getClientRects(), (box) => boxes.push([box, one]));
     });
     boxes.sort((a, b) => a[0].top - b[0].top);
@@ -258,10 +285,10 @@ window.measure = (function () {
   function all() {
     kept = findTexts();
     const found = { letters: letters(), pictures: pictures(), targets: targets(), texts: contrast(),
-      layout: sideways().concat(overlaps(), figures()) };
+      layout: sideways().concat(overlaps(), covered(), figures()) };
     kept = null;
     return found;
   }
 
-  return { all, contrast, letters, pictures, targets, sideways, overlaps, figures, focus };
+  return { all, contrast, letters, pictures, targets, sideways, overlaps, covered, figures, focus };
 })();

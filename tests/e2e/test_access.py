@@ -168,7 +168,9 @@ def test_narrow_screens_and_the_largest_text_need_no_sideways_scroll(
             put_on(page, size)
             prepare(page, site, address, state)
             put(page, MEASURE)
-            found = page.evaluate("measure.sideways().concat(measure.overlaps())")
+            found = page.evaluate(
+                "measure.sideways().concat(measure.overlaps(), measure.covered())"
+            )
             assert found == [], (address, state, page.viewport_size)
             looked += 1
     assert looked >= 7

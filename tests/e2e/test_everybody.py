@@ -122,7 +122,7 @@ def test_a_whole_job_as_a_screen_reader_hears_it(demo: Path, visit: Visit) -> No
                 if hazards:  # what it is about is heard before it is answered
                     assert min(hazards) < heard.index(on)
                 asked += on.name in right
-            elif told and told not in steps:
+            elif told and ", to read" not in told and told not in steps:
                 steps.append(told)
                 assert names.index(told) < names.index(ways_on[0])
             assert on or not buttons[ways_on[0]].disabled

@@ -14,7 +14,8 @@ NEXT = """const now = document.querySelector('.bl-now.bl-asks');
   const right = [...document.querySelectorAll('.bl-now [data-control]')].map(
     one => one.dataset.control);
   document.querySelectorAll('[data-press]').forEach(one => one.removeAttribute('data-press'));
-  const answers = now ? [...now.querySelectorAll('.bl-answer, .bl-ack')] : [];
+  const answers = (now ? [...now.querySelectorAll('.bl-answer, .bl-ack')] : []).filter(
+    one => one.checkVisibility({visibilityProperty: true}));
   const one = answers.find(each => right.includes(each.textContent)) || answers.find(
     each => each.matches('.bl-ack')) || document.querySelector("[data-do='next']");
   if (one.hidden) return '';

@@ -91,9 +91,11 @@ def _layouts(options: argparse.Namespace) -> int:
             print(f"benchleaf: {browser} gave no layouts at {size}: {error}")
             return 1
         for key, layout in found.items():
-            if "failed" in layout:
-                print(f"{key.rsplit('/', 1)[0]} scrolls at {size}")
-            else:
+            failed = layout.pop("failed", None)
+            if failed:
+                what = "what is read before it " if failed == "before" else ""
+                print(f"{key.rsplit('/', 1)[0]}: {what}scrolls at {size}")
+            if failed != "step":
                 table.setdefault(key, {})[size] = layout
         print(f"{size}: {len(found)} steps measured")
     path = options.content / LAYOUTS_FILE
@@ -113,7 +115,10 @@ def table_text(table: dict[str, dict[str, Any]]) -> str:
 
 
 def measure(site: Path, browser: str, size: str) -> dict[str, dict[str, Any]]:
-    """The layout of each step at one size, by its key; `failed` where it cannot but scroll."""
+    """The layout of each step at one size, by its key; `failed` where it cannot but scroll.
+
+    `step`, and then it has no layout, or `before`: the screens of its hazards alone.
+    """
     width, height = (int(one) for one in size.split("x"))
     with tempfile.TemporaryDirectory() as folder:
         copy = Path(folder, "site")

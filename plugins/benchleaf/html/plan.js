@@ -7,7 +7,9 @@
   var SMALLEST = 150; /* px: a picture that is higher than wide is no narrower */
   var HIGHEST = 0.5; /* of the screen: how high a picture may be */
   var STEPS = 6; /* sizes of picture that are tried */
-  var ROUNDS = [4, 0, 3]; /* with cards on reasons, which take most room, the showing, and cards on points */
+  /* With cards on reasons, which take most room, the showing, and cards on points. With a card on the
+     step how to stop stands below; a telephone scrolls to it */
+  var ROUNDS = innerWidth < 960 ? [4, 0, 3] : [4, 1, 0, 3];
   var MOST = 12; /* parts */
   var ROOMY = 2; /* letters and gaps larger: `data-fit` of the style sheet */
 
@@ -294,7 +296,19 @@
       }
       if (!messages) return true;
       for (var fit of [ROOMY, 0, 1]) if (isRoom(fit, [all.join(" ")], 0)) return true;
-      for (fit of [0, 1]) {
+      /* the question below the last of them, or, where both do not fit, on a screen of its own */
+      for (var last of [[], ["?"]]) {
+        for (fit of [0, 1]) {
+          var groups = grouped(fit, last);
+          if (!groups) continue;
+          layout.beforeFit = fit;
+          layout.before = groups;
+          return true;
+        }
+      }
+      return false;
+
+      function grouped(fit, last) {
         var groups = [];
         var rest = all.slice();
         while (rest.length) {
@@ -302,18 +316,15 @@
           for (; taken > 0; taken -= 1) {
             var tried = groups.concat(rest.slice(0, taken).join(" "));
             if (taken < rest.length) tried = tried.concat(rest.slice(taken).join(" "));
-            if (isRoom(fit, tried, groups.length)) break;
+            if (isRoom(fit, tried.concat(last), groups.length)) break;
           }
-          if (!taken) break;
+          if (!taken) return null;
           groups.push(rest.slice(0, taken).join(" "));
           rest = rest.slice(taken);
         }
-        if (!rest.length) {
-          layout.before = groups;
-          return true;
-        }
+        groups = groups.concat(last);
+        return last.length && !isRoom(fit, groups, groups.length - 1) ? null : groups;
       }
-      return false;
     }
 
     var found = {};
@@ -324,9 +335,8 @@
       var sizes = widths(screen);
       var layout = inOne(screen, all, sizes) || inParts(screen, all, sizes) || inParts(screen, repeated(all), sizes);
       var key = step.dataset.laidOut;
-      found[key] = null;
-      if (layout && before(screen, layout)) found[key] = layout;
-      else found[key] = { failed: layout ? "before" : "step" };
+      found[key] = layout || { failed: "step" };
+      if (layout && !before(screen, layout)) Object.assign(layout, { beforeFit: 0, before: [], failed: "before" });
       if (kept === undefined) step.removeAttribute("data-layouts");
       else step.dataset.layouts = kept;
     });

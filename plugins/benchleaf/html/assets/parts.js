@@ -52,12 +52,17 @@
       return (list || []).map((part) => part.split(" "));
     }
 
-    /* A group of hazards of which none is to be read now is passed over */
+    /* A group of hazards of which none is to be read now is passed over, and a question that is not asked */
     function toRead(step, groups) {
       const messages = step.querySelectorAll(".bl-hazard__message");
-      return groups.filter((group) =>
-        group.some((index) => messages[index] && !messages[index].classList.contains("bl-told"))
+      return groups.filter((group) => isQuestion(group) ? step.matches(".bl-asks")
+        : group.some((index) => messages[index] && !messages[index].classList.contains("bl-told"))
       );
+    }
+
+    /* What is asked of hazards stands apart from them where both do not fit */
+    function isQuestion(group) {
+      return group[0] === "?";
     }
 
     /* Lay out what is shown of a screen, by the table */
@@ -157,6 +162,7 @@
       },
       told () {
         if (now.groups.length < 2) return "";
+        if (isQuestion(now.groups[now.index])) return ", to answer";
         return (now.isShut ? ", to read " : ", part ") + (now.index + 1) + " of " + now.groups.length;
       },
       marks () {

@@ -139,6 +139,8 @@
     followTheAddress();
   });
   window.addEventListener("hashchange", followTheAddress);
+  /* The count stands over the page, whose end can be moved clear of it */
+  if (box) new ResizeObserver(() => root.style.setProperty("--bl-count", box.offsetHeight + "px")).observe(box);
   recall();
   followTheAddress();
 })();
