@@ -41,8 +41,8 @@ def test_the_walk_of_one_job_in_firefox(demo: Path, tmp_path: Path) -> None:
                 break
             seen.append(at)
             browser.press("[data-press]")
-        steps = [one for one in dict.fromkeys(seen) if one.startswith("Step")]
-        assert [one[:6] for one in steps] == [f"Step {n}" for n in range(1, len(job.steps) + 1)]
+        steps = dict.fromkeys(one[:6] for one in seen if one.startswith("Step"))
+        assert list(steps) == [f"Step {n}" for n in range(1, len(job.steps) + 1)]
         assert browser.run("return document.querySelector('.bl-extra h2').textContent") == (
             "You have seen every step"
         )

@@ -4,8 +4,10 @@
 (function () {
   "use strict";
   var LEAST = { phone: 300, tall: 576, wide: 576, low: 440 }; /* px: letters of a drawing are then 24 high, 18 on a low screen */
+  var LEAST_WORDS = { phone: 300, tall: 772, wide: 772, low: 643 }; /* px: of a picture with words, which are 28 high in its 900 */
   var SMALLEST = 150; /* px: a picture that is higher than wide is no narrower */
-  var HIGHEST = 0.5; /* of the screen: how high a picture may be */
+  var HIGHEST = 0.5; /* of the screen: how high a picture may be, and one with words */
+  var HIGHEST_WORDS = 0.58;
   var STEPS = 6; /* sizes of picture that are tried */
   /* With cards on reasons, which take most room, the showing, and cards on points. With a card on the
      step how to stop stands below; a telephone scrolls to it */
@@ -99,8 +101,11 @@
       var ratio = shape(screen);
       if (!ratio) return [0];
       var name = form();
-      var most = Math.min(name === "wide" || name === "low" ? innerWidth * 0.56 : innerWidth - (name === "phone" ? 12 : 48), innerHeight * HIGHEST * ratio);
-      var least = Math.min(most, Math.max(SMALLEST, Math.min(LEAST[name], LEAST[name] * ratio / 1.3)));
+      var hasWords = Boolean(screen.parts[0].querySelector(".bl-step__side img"));
+      var high = innerHeight * (hasWords ? HIGHEST_WORDS : HIGHEST);
+      var most = Math.min(name === "wide" || name === "low" ? innerWidth * 0.56 : innerWidth - (name === "phone" ? 12 : 48), high * ratio);
+      var wanted = hasWords ? LEAST_WORDS[name] : Math.min(LEAST[name], LEAST[name] * ratio / 1.3);
+      var least = Math.min(most, Math.max(SMALLEST, wanted));
       var found = [];
       for (var i = 0; i < STEPS; i += 1) found.push(Math.round(most - ((most - least) * i) / (STEPS - 1)));
       return found.filter(function (one, index) {
