@@ -338,7 +338,7 @@
       var kept = step.dataset.layouts;
       var all = units(screen);
       var sizes = widths(screen);
-      var layout = inOne(screen, all, sizes) || inParts(screen, all, sizes) || inParts(screen, repeated(all), sizes);
+      var layout = inOne(screen, all, sizes) || inParts(screen, all, sizes) || inParts(screen, repeated(all), sizes) || inParts(screen, all, [LEAST[form()]]); /* words in it are then small */
       var key = step.dataset.laidOut;
       found[key] = layout || { failed: "step" };
       if (layout && !before(screen, layout)) Object.assign(layout, { beforeFit: 0, before: [], failed: "before" });
