@@ -25,9 +25,13 @@ def seen(page: Page, css: str) -> bool:
 
 
 def first_two_are_seen(page: Page) -> bool:
-    """Whether who is called, and all four choices, stand on the screen."""
-    calls = seen(page, ".bl-wrong__hurt")
-    return calls and all(seen(page, f".bl-wrong__choice:nth-child({n})") for n in range(1, 5))
+    """Whether who is called, and all four choices, come to stand on the screen by themselves."""
+    wanted = (".bl-wrong__hurt", *(f".bl-wrong__choice:nth-child({n})" for n in range(1, 5)))
+    for _ in range(50):  # a page may still be on its way there
+        if all(seen(page, css) for css in wanted):
+            return True
+        page.wait_for_timeout(100)
+    return False
 
 
 def touches_to_first_step(page: Page, station: str, job: str) -> str:

@@ -99,6 +99,7 @@ def test_at_work_the_next_check_is_counted_and_the_count_is_of_this_sitting(
     page = visitor.open(demo, JOB)
     job = demo_shop().jobs["tr-0120"]
     page.locator(".bl-ways-on [href='#bl-at-work']").tap()
+    page.locator("html.bl-working").wait_for()
     told = page.locator(".bl-gravest").inner_text()
     met = {one for step in job.steps for one in step.hazards} | set(job.hazards)
     for one in met:
@@ -128,6 +129,7 @@ def test_at_work_the_next_check_is_counted_and_the_count_is_of_this_sitting(
     page.evaluate("document.dispatchEvent(new CustomEvent('benchleaf:reset'))")
     assert not page.locator(".bl-work:visible").count()
     page.locator(".bl-ways-on [href='#bl-at-work']").tap()
+    page.locator("html.bl-working").wait_for()
     assert "0 pieces done" in said.inner_text()
     assert visitor.strays == []
 

@@ -24,6 +24,8 @@ JOB = "tr-0130"
 """The job with the fewest steps of those with a question."""
 NEXT = re.compile(r"Next( step)?( \d+)?( [a-z])?")
 """The button, and the step and part that it leads to."""
+STEP = re.compile(r"(Step \d+ of \d+)(, part .*)?")
+"""Where one stands at a step itself, in whatever part of it."""
 GRAVE = (SignalWord.DANGER, SignalWord.WARNING)
 
 
@@ -122,9 +124,7 @@ def test_a_whole_job_as_a_screen_reader_hears_it(demo: Path, visit: Visit) -> No
                 if hazards:  # what it is about is heard before it is answered
                     assert min(hazards) < heard.index(on)
                 asked += on.name in right
-            elif (step := re.match(r"(Step \d+ of \d+)(, part .*)?$", told)) and step[
-                1
-            ] not in steps:
+            elif (step := STEP.fullmatch(told)) and step[1] not in steps:
                 steps.append(step[1])
                 assert names.index(told) < names.index(ways_on[0])
             assert on or not buttons[ways_on[0]].disabled
