@@ -122,7 +122,7 @@ interface Window {
     article: HTMLElement,
     top: HTMLElement,
     parts: BenchleafParts,
-  ): { show(screen: BenchleafScreen | null, shut: boolean, isPast: boolean): void };
+  ): { show(screen: BenchleafScreen | null, shut: boolean, isPast: boolean, isCovered: boolean): void };
   benchleafFit(article: HTMLElement, stage: HTMLElement, bottom: HTMLElement, parts: BenchleafParts): BenchleafRoom;
   benchleafHazards(
     article: HTMLElement,

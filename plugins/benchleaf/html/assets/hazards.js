@@ -166,7 +166,7 @@
     function question(about, screen, help) {
       const right = about.element.dataset.control;
       const box = make("div", "bl-question");
-      const words = make("p", "bl-question__ask", about.element.dataset.title + ": what keeps it away in step " + screen.step + "?");
+      const words = make("p", "bl-question__ask", about.element.dataset.title + ": touch what keeps it away in step " + screen.step + ".");
       words.id = "bl-question-" + screen.step;
       box.setAttribute("role", "group");
       box.setAttribute("aria-labelledby", words.id);

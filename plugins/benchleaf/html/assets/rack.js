@@ -4,12 +4,14 @@
   "use strict";
 
   window.benchleafRack = function (article, top, parts) {
-    function show(screen, shut, isPast) {
-      const step = screen ? screen.step : 0;
+    /* `isCovered`: something else stands on the screen, and one is where one was */
+    function show(screen, shut, isPast, isCovered) {
+      const at = screen ? screen.step : 0;
+      const step = isCovered ? 0 : at;
       const teeth = top.querySelectorAll(".bl-rack li");
       top.classList.toggle("bl-top--step", Boolean(step));
       teeth.forEach((tooth, index) => {
-        const done = screen ? (step ? index + 1 < step : isPast) : true;
+        const done = screen ? (at ? index + 1 < at : isPast) : true;
         tooth.className = index + 1 === step ? "bl-rack__now" : done ? "bl-rack__done" : "";
         if (Math.abs(index + 1 - step) === 1) tooth.classList.add("bl-rack__near");
         tooth.querySelectorAll("span").forEach((one) => {
@@ -25,7 +27,8 @@
       room.textContent = title.textContent.replace(/^\s*Step\s*\d+\s*/, "");
       const tooth = teeth[step - 1];
       tooth.classList.toggle("bl-rack__shut", shut);
-      tooth.append(room, marks());
+      tooth.append(room);
+      if (!shut) tooth.append(marks());
       place(tooth);
     }
 

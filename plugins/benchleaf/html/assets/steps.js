@@ -198,7 +198,7 @@
     /** @type {HTMLElement} */ (top.querySelector("[data-do='all']")).hidden = Boolean(overlay);
     /** @type {HTMLElement} */ (top.querySelector(".bl-bottom__count")).textContent = overlay ? "" : count(screen);
     /** @type {HTMLElement} */ (top.querySelector("[data-do='rounds']")).textContent = joined.roundName();
-    rack.show(overlay ? null : screen, shut, state.at > screens.indexOf(follow.steps[0]));
+    rack.show(screen, shut, state.at > screens.indexOf(follow.steps[0]), Boolean(overlay));
   }
 
   /* What a button leads to stands small beneath its word: a number, and the letter of a part */
