@@ -72,7 +72,7 @@ def _hold(options: argparse.Namespace) -> int:
 
 def listed(content: Path) -> Answer:
     """Every hold: those that stand first, then those that were lifted."""
-    holds = sorted(pipeline.load(content).holds, key=lambda one: (not one.stands, one.hold.day))
+    holds = sorted(pipeline.load(content).holds, key=lambda one: (not one.stands, one.order))
     if not holds:
         return Answer(text="no job is or was on hold")
     return Answer(text="\n".join(line for one in holds for line in _lines(one)))
@@ -160,7 +160,7 @@ def _standing(loaded: pipeline.Loaded, written: str, file: str | None = None) ->
     jobs = {written, *registers.jobs_held(loaded.shop, written)}
     return [
         one
-        for one in loaded.holds
+        for one in sorted(loaded.holds, key=lambda held: held.order)
         if one.stands
         and jobs & {one.hold.job, *registers.jobs_held(loaded.shop, one.hold.job)}
         and (file is None or Path(one.file).stem == Path(file).stem)

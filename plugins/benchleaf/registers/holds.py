@@ -39,6 +39,11 @@ class Held:
         lifted = self.hold.lifted
         return lifted is None or not same_role(lifted.by, self.hold.lift_by)
 
+    @property
+    def order(self) -> tuple[date, str]:
+        """The oldest first; of one day, by their names."""
+        return self.hold.day, self.file.removesuffix(".yml")
+
     def place(self, *path: str | int) -> Place:
         """The place of a value in it."""
         return locate(self.source.tree, path)
@@ -72,18 +77,15 @@ def read_hold(text: str, name: str) -> tuple[Held | None, tuple[Finding, ...]]:
 
 
 def jobs_held(shop: Shop, job_id: str) -> tuple[str, ...]:
-    """The jobs that a hold by this number is about: itself, on each machine, or renumbered."""
-    if job_id in shop.jobs:
-        return (job_id,)
-    if job_id in shop.renamed:
-        return (shop.renamed[job_id],)
-    return shop.on_each_machine(job_id)
+    """The jobs that a hold by this number is about: itself, renumbered, on each of its machines."""
+    own = (one for one in (job_id, shop.renamed.get(job_id, "")) if one in shop.jobs)
+    return tuple(dict.fromkeys((*own, *shop.on_each_machine(job_id))))
 
 
 def standing_holds(shop: Shop, holds: Iterable[Held]) -> Mapping[str, tuple[Hold, ...]]:
     """The holds that stand, by job, the oldest first."""
     found: dict[str, list[Hold]] = {}
-    for one in sorted(holds, key=lambda held: (held.hold.day, held.file)):
+    for one in sorted(holds, key=lambda held: held.order):
         for job_id in jobs_held(shop, one.hold.job) if one.stands else ():
             found.setdefault(job_id, []).append(one.hold)
     return {job_id: tuple(those) for job_id, those in found.items()}
