@@ -116,7 +116,10 @@ def test_every_printed_sheet_sends_to_the_kiosk_for_a_hold(sites: dict[str, Made
     sheets = [one for one in sites["free"].pages if one.startswith("trainer/vg-")]
     assert len(sheets) >= 10
     for address in sheets:
-        assert sites["free"].said(address).count("still in force, and not on hold?") == 1, address
+        assert (
+            sites["free"].said(address).count("Check at the kiosk first: not on hold, and revision")
+            == 1
+        ), address
 
 
 def test_search_says_it_before_the_page_is_opened(sites: dict[str, Made]) -> None:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from benchleaf.model.days import MONTHS
-from benchleaf.model.days import long_date as long_date
+from benchleaf.model.day_words import MONTHS
+from benchleaf.model.day_words import long_date as long_date
 
 _DAYS = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
 

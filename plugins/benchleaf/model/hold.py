@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from .days import long_date
+from .day_words import long_date
 from .ids import JobRef
 from .marks import Area, Example
 from .record import Record
