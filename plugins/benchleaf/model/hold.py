@@ -50,11 +50,17 @@ class Hold(Record):
     """Left out as long as the hold stands."""
 
     @property
+    def since(self) -> str:
+        """That it is on hold and since when, where the reason stands beside it."""
+        return f"on hold since {long_date(self.day)}"
+
+    @property
     def reason(self) -> str:
         """Why nobody may run the job, and who may lift it; a sentence without its full stop."""
         by = f" by the {_bare(self.held_by)}" if self.held_by else ", by whom is not known"
-        since = f"on hold since {long_date(self.day)}{by}"
-        return f"{since}: {self.why.rstrip('. ')}. Only the {_bare(self.lift_by)} may lift it"
+        return (
+            f"{self.since}{by}: {self.why.rstrip('. ')}. Only the {_bare(self.lift_by)} may lift it"
+        )
 
 
 def _bare(role: str) -> str:

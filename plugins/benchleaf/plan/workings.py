@@ -61,8 +61,9 @@ def _at_work(
 
 
 def _stopped(situation: Situation, job: Job) -> str:
-    reason = next(iter(situation.not_to_run(job)), None)
-    return "" if reason is None else f"{job.id.upper()} must not run: {reason}"
+    held = situation.shop.holds.get(job.id, ())  # told whole once, not at each thing that waits
+    reasons = tuple(one.since for one in held) or situation.not_to_run(job)
+    return f"{job.id.upper()} must not run: {reasons[0]}" if reasons else ""
 
 
 def set_up_key(job: Job, sheets: Sequence[SetUpSheet]) -> str | None:
