@@ -102,7 +102,7 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
     contents, made_findings = validate.with_made(contents)
     ledger, ledger_findings = registers.read_ledger(contents, content)
     contents, own_state = registers.with_state(contents, ledger, today)
-    documents, findings = contents.documents, contents.findings
+    documents, findings = contents.documents, registers.graver(contents.findings)
     notices, notice_findings = registers.read_notices(documents)
     shop, places, shape_findings = validate.gather(
         contents,

@@ -13,6 +13,8 @@ from repository import Repository
 from benchleaf import pipeline, registers
 from benchleaf.cli import main
 from benchleaf.commands.hold import Asked, hold_jobs, lift_jobs, listed
+from benchleaf.commands.layouts import _STEPPED as STEPPED
+from benchleaf.commands.layouts import table_text, unmeasured
 
 Captured = pytest.CaptureFixture[str]
 Shop = Callable[..., Path]
@@ -143,3 +145,26 @@ def test_a_branch_on_which_a_hold_is_gone_or_altered_is_told(repo: Repository) -
     assert [(one.code, Path(one.place.file).name) for one in told] == [
         ("A614", first.name), ("A614", second.name)
     ]  # fmt: skip
+
+
+def test_what_looks_like_a_hold_and_is_not_read_stops_the_build(shop: Shop) -> None:
+    """A warning would be published over, and the job would look free."""
+    for name in ("holds/vg-0010.yaml", "holds/old/vg-0010.yml", "hold/vg-0010.yml", "Holds.yml"):
+        loaded = pipeline.load(shop({name: "job: VG-0010\n"}))
+        assert not loaded.may_publish, name
+    (told,) = pipeline.load(shop({"holds/a.yml": UNSAID})).findings
+    assert (told.code, told.text) == ("F202", "the hold has no 'why'")
+
+
+UNSAID = "job: VG-0010\nday: 2026-12-01\nlift_by: production engineer\n"
+
+
+def test_layouts_of_a_job_on_hold_are_kept_while_others_are_measured(tmp_path: Path) -> None:
+    for name, text in (("vg-0010", "bl-stop"), ("vg-0020", STEPPED)):
+        path = tmp_path / "jobs" / f"{name}.html"
+        path.parent.mkdir(exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    layout = {"1080x1920": {"fit": 0, "columns": 1, "picture": 0, "parts": ["h"]}}
+    table = {f"{job}/step/0123456789": layout for job in ("vg-0010", "vg-0020", "vg-0099")}
+    (tmp_path / "layouts.json").write_text(table_text(table), encoding="utf-8")
+    assert list(unmeasured(tmp_path, tmp_path)) == ["vg-0010/step/0123456789"]

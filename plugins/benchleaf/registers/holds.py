@@ -1,14 +1,14 @@
 """Holds: files by which somebody stops a job at once, held against the shop.
 
-One file a hold, so that two people never write into one; lifting adds to the end of it, and nothing
-is ever taken away. A hold knows nothing of meanings, and no meaning knows of a hold.
+One file a hold, so that two people seldom write into one. Lifting adds to the end of it, and
+nothing is ever taken away. A hold knows nothing of meanings, and no meaning knows of a hold.
 """
 
 from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from benchleaf.diagnose import Finding, Place, Severity, suggestion
@@ -66,6 +66,22 @@ def _held(document: Document) -> tuple[Held | None, tuple[Finding, ...]]:
     source = Source(document, (), document.value)
     hold, slips = build(Hold, source)
     return (Held(hold, source) if hold is not None else None), tuple(slips)
+
+
+def graver(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The findings of a content folder: what looks like a hold and is not read is an error.
+
+    Elsewhere a warning is enough. Here the job would look free.
+    """
+    return tuple(
+        replace(one, severity=Severity.ERROR) if one.code == "R113" and _is_of_holds(one) else one
+        for one in findings
+    )
+
+
+def _is_of_holds(one: Finding) -> bool:
+    inside = one.place.file.partition("/")[2]
+    return inside.lower().startswith("hold")
 
 
 def read_hold(text: str, name: str) -> tuple[Held | None, tuple[Finding, ...]]:
