@@ -150,7 +150,8 @@ def test_every_schema_is_json(kind: str, capsys: Captured) -> None:
 def test_schema_kinds_are_those_of_the_content_and_crew_folders() -> None:
     assert set(schema_kinds()) == {
         "jobs", "parts", "machines", "materials", "tools", "fluids", "hazards", "onboarding",
-        "terms", "manual", "machine-group", "family", "notice", "crew", "person",
+        "terms", "manual", "machine-group", "family", "notice", "hold",
+        "crew", "person",
     }  # fmt: skip
 
 

@@ -14,6 +14,7 @@ from benchleaf.commands import (
     compare,
     explain,
     follow_up,
+    hold,
     init,
     keys,
     layouts,
@@ -29,8 +30,8 @@ from benchleaf.commands import (
 )
 
 COMMANDS = (
-    init, check, compare, schema, new, take_in, tidy, register, release, addresses, timetable,
-    follow_up, slips, keys, layouts,
+    init, check, hold, compare, schema, new, take_in, tidy, register, release, addresses,
+    timetable, follow_up, slips, keys, layouts,
     reckon, explain,
 )  # fmt: skip
 """In the order in which the help lists them."""

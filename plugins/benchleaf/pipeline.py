@@ -71,6 +71,8 @@ class Loaded:
     """What was released; None for a shop whose job files say their own revision."""
     notices: tuple[registers.Noticed, ...] = ()
     """The change notices that wait for the next release."""
+    holds: tuple[registers.Held, ...] = ()
+    """Every hold, those that were lifted too."""
 
     @property
     def may_publish(self) -> bool:
@@ -96,11 +98,11 @@ def load(content: Path, *, preview: bool = False, today: date | None = None) -> 
 
 def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
     unfinished = _before(content)
-    contents = read.read_content(content, (*FOLDERS, FAMILIES, GROUPS, registers.NOTICES))
+    contents = read.read_content(content, (*FOLDERS, FAMILIES, GROUPS, *registers.OTHERS))
     contents, made_findings = validate.with_made(contents)
     ledger, ledger_findings = registers.read_ledger(contents, content)
     contents, own_state = registers.with_state(contents, ledger, today)
-    documents, findings = contents.documents, contents.findings
+    documents, findings = contents.documents, registers.graver(contents.findings)
     notices, notice_findings = registers.read_notices(documents)
     shop, places, shape_findings = validate.gather(
         contents,
@@ -111,12 +113,15 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
     forwards, forward_findings = forwarding.entries(documents)
     registry, revision_findings = registers.read_registry(documents, ledger)
     shop = replace(shop, renamed=registers.renamed(shop, forwards, registry))
+    holds, hold_findings = registers.read_holds(documents)
+    shop = replace(shop, holds=registers.standing_holds(shop, holds))
     terms = link.TermIndex(shop.terms.values())
     found = survey(shop, places, terms, today, keep_sheets=keep_sheets)
     rule_findings = [*found.findings, *validate.check_shop(shop, places)]
     registered, register_findings = registers.addresses(documents)
     all_findings = [*unfinished, *findings, *made_findings, *shape_findings, *rule_findings]
     all_findings += [*register_findings, *forward_findings]
+    all_findings += [*hold_findings, *registers.check_holds(shop, holds, places)]
     all_findings += [*ledger_findings, *own_state, *notice_findings]
     is_damaged = any(one.code == "A606" for one in ledger_findings)
     tally = ledger.tally if ledger else None
@@ -165,6 +170,7 @@ def _load(content: Path, today: date, *, keep_sheets: bool = True) -> Loaded:
         (),
         ledger,
         notices,
+        holds,
     )
     all_findings += free_page_findings(loaded)
     if drafts(shop).whole:  # nothing is published yet, so nothing is to be kept
@@ -306,6 +312,7 @@ def site_facts(loaded: Loaded, *, edition: str = "kiosk") -> SiteFacts:
     shop = loaded.shop
     jobs = shop.jobs.values() if loaded.may_publish else ()
     prints = [loaded.fingerprints[job.id] for job in jobs]
+    prints += [one.reason for those in shop.holds.values() for one in those]
     return facts_of(shop, prints, edition=edition)
 
 

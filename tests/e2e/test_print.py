@@ -76,7 +76,7 @@ def test_the_foot_of_every_page_says_which_revision(
     for number, sheet in enumerate(sheets, 1):
         assert sheet.size == pytest.approx(FORMATS[paper], abs=2)
         assert is_on(f"TR-0110, revision {job.revision}, in force from {day}", sheet)
-        assert is_on("Check the kiosk for the current revision.", sheet)
+        assert is_on("Check the kiosk for a hold and the current revision.", sheet)
         assert is_on(f"{number} / {len(sheets)}", sheet)
 
 

@@ -241,6 +241,8 @@ def _lessons(plan: Timetable) -> Iterator[str]:
     for job in {one.lesson.job.id: one.lesson.job for one in planned.values()}.values():
         if any(not sheet.may_run for sheet in set_up_sheets(plan.situation.shop, job)):
             yield f"{job.id} must not run"
+        if job.id in plan.situation.shop.holds:
+            yield f"{job.id} is on hold"
     for key, one in planned.items():
         talk = [planned[code, one.lesson.job.id].lesson for code in one.people]
         wanted = talk[0].minutes + sum(each.own_minutes for each in talk[1:])

@@ -60,4 +60,6 @@ def follow_up(asked: Asked, code: str, job_id: str, *, form: str = "text") -> An
         return Answer(problem=f"{code} at {job_id.upper()}: {why}"), findings
     if form == "ics":
         return Answer(calendar_of(view, loaded.shop.manual.shop)), findings
-    return Answer(learner_json(view) if form == "json" else learner_text(view)), findings
+    stopped = found.situation.not_to_run(jobs[job_id.lower()])
+    text = learner_json(view, stopped) if form == "json" else learner_text(view, stopped)
+    return Answer(text), findings

@@ -19,7 +19,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-from benchleaf.read import LAYOUTS_FILE
+from benchleaf.read import LAYOUTS_FILE, read_layouts
 from benchleaf.write import make_folder, write_bytes, write_text
 
 from .answer import misuse, reads_content
@@ -98,10 +98,25 @@ def _layouts(options: argparse.Namespace) -> int:
             if failed != "step":
                 table.setdefault(key, {})[size] = layout
         print(f"{size}: {len(found)} steps measured")
+    table |= unmeasured(options.content, options.site)
     path = options.content / LAYOUTS_FILE
     write_text(path, table_text(table), within=options.content)
     print(f"written to {path}: build the site again")
     return 0
+
+
+def unmeasured(content: Path, site: Path) -> dict[str, dict[str, Any]]:
+    """What the table holds of jobs that have no step view now, since they must not be run.
+
+    It is kept as it is: once they may run again, their steps are laid out as before.
+    """
+    stepped = {page.stem for page in _job_pages(site)}
+    there = {page.stem for page in (site / "jobs").glob("*.html")} - stepped
+    return {
+        key: dict(sizes)
+        for key, sizes in read_layouts(content).items()
+        if key.partition("/")[0] in there
+    }
 
 
 def table_text(table: dict[str, dict[str, Any]]) -> str:

@@ -28,6 +28,8 @@ WITHOUT_ID = ("manual", "crew")
 TERMS = "terms.yml"
 NOTICE = "notice"
 """A kind of its own: a word names it, and it names jobs."""
+HOLD = "hold"
+"""A kind that a command of its own writes."""
 
 
 class Asked(NamedTuple):
@@ -41,7 +43,7 @@ class Asked(NamedTuple):
 
 def singular_kinds() -> tuple[str, ...]:
     """Every kind as people type it."""
-    kinds = (kind.removesuffix("s") for kind in schema_kinds())
+    kinds = (kind.removesuffix("s") for kind in schema_kinds() if kind != HOLD)
     return tuple(dict.fromkeys((*kinds, "station", NOTICE)))
 
 
@@ -73,6 +75,9 @@ def _new(options: argparse.Namespace) -> int:
     kind = options.kind.lower()
     if options.format == "xlsx":
         return give(new_workbook(kind, options.id, options.content))
+    if kind in (HOLD, registers.HOLDS):
+        cure = 'benchleaf hold TR-0120 --why "what is wrong"'
+        return give(Answer(problem="a hold is written by a command of its own", help=(cure,)))
     if kind in (NOTICE, registers.NOTICES):
         return give(new_notice(options.id, options.content, date.today()))
     return give(new_record(kind, options.id, options.content, options.crew, options.station))

@@ -7,7 +7,13 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from benchleaf.compute import printed, printed_json, set_up_sheets
+from benchleaf.compute import (
+    printed,
+    printed_json,
+    reasons_not_to_run,
+    set_up_sheets,
+    with_holds,
+)
 from benchleaf.compute.reckon import OPERATIONS, InputError, reckon
 from benchleaf.diagnose import suggestion
 from benchleaf.model import Units
@@ -88,14 +94,18 @@ def reckon_job(
             problem=f"'{job_id}' is no job of {content}/ and no operation",
             help=suggestion(job_id, known, what="jobs and operations"),
         )
-    sheets = set_up_sheets(shop, job, units)
+    sheets = with_holds(shop, job.id, set_up_sheets(shop, job, units))
+    stopped = reasons_not_to_run(shop, job.id, sheets)
     if as_json:
-        text = printed_json.job_json(job, sheets)
-    else:
+        text = printed_json.job_json(job, sheets, on_hold=bool(stopped))
+    elif sheets:
         number = job.id.upper()
         lines = (line for one in sheets for line in printed.sheet_lines(number, one.as_read))
-        text = "\n".join(lines) or f"{number} has no set-ups"
-    return Answer(text, complete=all(sheet.may_run for sheet in sheets))
+        text = "\n".join(lines)
+    else:
+        held = (f"  DO NOT RUN: {one}" for one in stopped)
+        text = "\n".join((f"{job.id.upper()} has no set-ups", *held))
+    return Answer(text, complete=not stopped)
 
 
 def reckon_operation(

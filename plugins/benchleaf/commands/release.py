@@ -12,7 +12,7 @@ from pathlib import Path, PurePosixPath
 from typing import Any
 
 from benchleaf import pipeline, read, registers
-from benchleaf.compute import set_up_sheets
+from benchleaf.compute import reasons_not_to_run, set_up_sheets
 from benchleaf.diagnose import report
 from benchleaf.model import JobChanges, Shop
 from benchleaf.registers import forwarding, taking_over
@@ -157,7 +157,7 @@ def _stopped(loaded: pipeline.Loaded, history: Iterable[registers.Released]) -> 
     """Released jobs that nobody may run: a number is no leave to."""
     for entry in history:
         sheets = set_up_sheets(loaded.shop, loaded.shop.jobs[entry.job])
-        if not all(sheet.may_run for sheet in sheets):
+        if reasons_not_to_run(loaded.shop, entry.job, sheets):
             yield f"{entry.job.upper()} says do not run: `benchleaf check` says why"
 
 

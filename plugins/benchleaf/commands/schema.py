@@ -16,6 +16,7 @@ from benchleaf.model import (
     KINDS,
     ChangeNotice,
     Family,
+    Hold,
     Job,
     JobChanges,
     MachineGroup,
@@ -24,7 +25,7 @@ from benchleaf.model import (
 )
 from benchleaf.model.schema import json_schema, list_schema
 from benchleaf.model.told import TOLD, told_schema
-from benchleaf.registers import NOTICES, Forward, RegisteredRevision, Released, Tally
+from benchleaf.registers import HOLDS, NOTICES, Forward, RegisteredRevision, Released, Tally
 from benchleaf.write import make_folder, write_text
 
 from .answer import unknown
@@ -102,6 +103,7 @@ def schemas() -> dict[str, str]:
     found: dict[str, object] = {
         **{_schema_file(kind): json_schema(KINDS[kind]) for kind in FOLDERS},
         _schema_file(NOTICES): json_schema(ChangeNotice),
+        _schema_file(HOLDS): json_schema(Hold),
         _schema_file(GROUPS): json_schema(MachineGroup),
         _schema_file(FAMILIES): family_schema(),
         _schema_file("manual"): json_schema(Manual),
@@ -186,7 +188,9 @@ def _entry(kind: str, pattern: str) -> Iterator[str]:
 
 def _patterns() -> Iterator[tuple[str, str]]:
     """Kind and the files that hold it, below the content folder."""
-    yield from ((kind, f"{kind}/*.yml") for kind in (*FOLDERS, GROUPS, FAMILIES, NOTICES, CHANGED))
+    yield from (
+        (kind, f"{kind}/*.yml") for kind in (*FOLDERS, GROUPS, FAMILIES, NOTICES, HOLDS, CHANGED)
+    )
     yield from ((name, f"{name}.yml") for name in ("manual", "tally", *(key for key, *_ in LISTS)))
 
 

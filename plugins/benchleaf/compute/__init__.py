@@ -41,6 +41,7 @@ from .hole_finishing import (
     reamed_hole,
 )
 from .lever import eased_pull, feed_lever
+from .on_hold import all_with_holds, held_reasons, reasons_not_to_run, with_holds
 from .results import (
     Doubt,
     FeelCurve,
@@ -222,6 +223,7 @@ __all__ = [
     "Stop",
     "Sunk",
     "Tapped",
+    "all_with_holds",
     "amount",
     "are_missing",
     "as_read",
@@ -230,8 +232,10 @@ __all__ = [
     "figures_of",
     "first",
     "fit_limits_mm",
+    "held_reasons",
     "in_both",
     "inside",
+    "reasons_not_to_run",
     "set_up_operations",
     "set_up_sheets",
     "shown_job",
@@ -241,4 +245,5 @@ __all__ = [
     "told",
     "told_entered",
     "was_written_in_inches",
+    "with_holds",
 ]

@@ -38,15 +38,15 @@ ENTERED = "as the shop's records say"
 """Status of a source that is no publication of the formulas."""
 
 
-def job_json(job: Job, sheets: Sequence[SetUpSheet]) -> str:
-    """The set-ups of a job."""
+def job_json(job: Job, sheets: Sequence[SetUpSheet], *, on_hold: bool = False) -> str:
+    """The set-ups of a job; `on_hold` where nobody may run it, whatever its set-ups say."""
     return _text(
         ToldJob(
             format="benchleaf set-ups 1",
             job=job.id.upper(),
             title=job.title,
             revision=job.revision,
-            may_run=all(sheet.may_run for sheet in sheets),
+            may_run=not on_hold and all(sheet.may_run for sheet in sheets),
             set_ups=tuple(_set_up(sheet) for sheet in sheets),
         )
     )

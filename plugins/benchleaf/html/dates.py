@@ -4,20 +4,10 @@ from __future__ import annotations
 
 from datetime import date
 
-_MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September",
-    "October", "November", "December",
-)  # fmt: skip
+from benchleaf.model.day_words import MONTHS
+from benchleaf.model.day_words import long_date as long_date
+
 _DAYS = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
-
-
-def long_date(day: date) -> str:
-    """A date that nobody can read two ways, whatever the computer's language.
-
-    >>> long_date(date(2026, 12, 18))
-    '18 December 2026'
-    """
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
 
 
 def short_date(day: date) -> str:
@@ -35,7 +25,7 @@ def day_month(day: date) -> str:
     >>> day_month(date(2026, 12, 18))
     '18 Dec'
     """
-    return f"{day.day} {_MONTHS[day.month - 1][:3]}"
+    return f"{day.day} {MONTHS[day.month - 1][:3]}"
 
 
 def week_date(day: date) -> str:

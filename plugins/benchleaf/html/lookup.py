@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from benchleaf.compute import SetUpSheet
+from benchleaf.compute import SetUpSheet, reasons_not_to_run
 from benchleaf.link import Route, Use, Uses, address, routes
 from benchleaf.model import (
     Hazard,
@@ -83,6 +83,10 @@ class Lookup:
     def sheets(self, job: Job) -> tuple[SetUpSheet, ...]:
         """The computed set-ups of a job."""
         return self.set_ups[job.id]
+
+    def not_to_run(self, job: Job) -> tuple[str, ...]:
+        """Every reason not to run a job: its holds, and the limits that its set-ups break."""
+        return reasons_not_to_run(self.shop, job.id, self.sheets(job))
 
     def meant(self, job: Job) -> tuple[Shop, Job, tuple[SetUpSheet, ...]]:
         """Shop, job and set-ups from which the job's meaning is taken."""

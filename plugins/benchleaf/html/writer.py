@@ -21,7 +21,15 @@ from jinja2 import (
 from jinja2.runtime import Context
 from markupsafe import Markup, escape
 
-from benchleaf.compute import in_both, inside, span, told, told_entered, was_written_in_inches
+from benchleaf.compute import (
+    held_reasons,
+    in_both,
+    inside,
+    span,
+    told,
+    told_entered,
+    was_written_in_inches,
+)
 from benchleaf.link import relative
 from benchleaf.model import ROUNDS, ROUNDS_IN_WORDS, WATCH_FIRST, Job, Onboarding, Units
 
@@ -63,6 +71,10 @@ class Writer:
         def is_draft(record: Job | Onboarding) -> bool:
             return isinstance(record, Job) and record.id in drafts
 
+        def on_hold(job: Job | str) -> tuple[str, ...]:
+            job_id = job if isinstance(job, str) else job.id
+            return held_reasons(inline.shop, job_id.lower()) if inline is not None else ()
+
         def issue(record: Job | Onboarding) -> str:
             return issue_of(record, drafts)
 
@@ -79,6 +91,7 @@ class Writer:
             "hours": hours,
             "issue": issue,
             "is_draft": is_draft,
+            "on_hold": on_hold,
             "in_force": in_force,
             "told": pass_context(_told),
             "ranged": pass_context(_ranged),

@@ -125,6 +125,27 @@ CODES = (
         why="People are led through a list, and sign it, by its revision.",
         instead="Advance the revision in the list's file.",
     ),
+    Code(
+        "A621",
+        "A hold is for a job that is not there",
+        why="Who held it wanted a job stopped, and no page says so.",
+        instead="Write the job's number. Where the job is gone for good, lift the hold.",
+    ),
+    Code(
+        "A622",
+        "A hold names a role that the shop does not, or was lifted wrongly",
+        why="Only the role that a hold names may lift it: until then nobody runs the job.",
+        instead=(
+            "Write a role that approves jobs or lists, or name it in manual.yml (`roles`). "
+            "Lift it by `benchleaf hold JOB --lift --by ROLE`."
+        ),
+    ),
+    Code(
+        "A623",
+        "A job is on hold",
+        why="Every page, sheet and plan says do not run, with the reason, in the next build.",
+        instead="Put right what it was held for. Then the role that it names lifts the hold.",
+    ),
     NEVER_USED,
     NO_ENTRY,
 )

@@ -44,6 +44,7 @@ from .hazard import (
     signal_word,
 )
 from .hazards_met import hazards_met, not_met
+from .hold import Hold, Lifted, folded_role, same_role
 from .job import (
     Check,
     Job,
@@ -216,6 +217,7 @@ __all__ = [
     "HandsInside",
     "Hazard",
     "Hides",
+    "Hold",
     "Holding",
     "HoldingMethod",
     "HoleKind",
@@ -232,6 +234,7 @@ __all__ = [
     "Learning",
     "LessonFacts",
     "LessonRule",
+    "Lifted",
     "LockoutStage",
     "Looks",
     "Machine",
@@ -321,6 +324,7 @@ __all__ = [
     "drafts",
     "fields_along",
     "files",
+    "folded_role",
     "has",
     "has_along",
     "hazards_at",
@@ -347,6 +351,7 @@ __all__ = [
     "records_in",
     "references",
     "revision_order",
+    "same_role",
     "same_work",
     "says_the_same",
     "signal_word",

@@ -19,6 +19,7 @@ from .first_help import FirstHelp
 from .fluid import Fluid
 from .handing_on import handed_on
 from .hazard import Hazard
+from .hold import Hold
 from .ids import Text, Title
 from .job import Job
 from .made_from import Family, MachineGroup, Made, MadeFrom, same_work
@@ -116,6 +117,12 @@ class Manual(Record):
         default=()
     )
     """Words of the shop that must have a glossary entry."""
+    roles: Annotated[tuple[str, ...], Area.CHECKS_ONLY, Order.FREE, Example("shift lead")] = Field(
+        default=()
+    )
+    """Roles that may hold a job and lift a hold, besides those that approve something.
+
+    Who signs in a list for new people may hold one, too."""
     review_months: Annotated[Annotated[int, Field(ge=1, le=120)] | None, Example("12")] = None
     """Months after which a breakdown is read again at the machine; left out for no such rule."""
     units: Annotated[Units, Area.SCREEN, Example("inch")] = Units.METRIC
@@ -154,6 +161,7 @@ ALONE: Mapping[str, type[Record]] = MappingProxyType(
         "machine-group": MachineGroup,
         "family": Family,
         "notice": ChangeNotice,
+        "hold": Hold,
         "crew": CrewFacts,
         "person": Person,
     }
@@ -214,6 +222,8 @@ class Shop:
     """The id that a job once had -> the one it has now; the oldest of a job first."""
     made: Made = field(default_factory=dict)
     """Where each job comes from that has no file of its own."""
+    holds: Mapping[str, tuple[Hold, ...]] = field(default_factory=dict)
+    """The holds that stand, by job: nobody may run it, whatever it means."""
 
     def first_id(self, job_id: str) -> str:
         """The id by which a job was known first: what stands for it in a meaning."""

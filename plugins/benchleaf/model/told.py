@@ -258,7 +258,7 @@ class ToldJob(Told):
     revision: str
     """Its revision."""
     may_run: bool
-    """False where one of the set-ups must not be run."""
+    """False where one of the set-ups must not be run, or the job is on hold."""
     set_ups: tuple[ToldSetUp, ...]
     """The set-ups in their order."""
 

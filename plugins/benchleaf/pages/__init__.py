@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import Path
 from types import MappingProxyType
 
-from benchleaf.compute import SetUpSheet, as_read, shown_shop
+from benchleaf.compute import SetUpSheet, all_with_holds, as_read, shown_shop
 from benchleaf.drawings.part_plan import part_plan
 from benchleaf.drawings.record_symbols import drawn
 from benchleaf.html.inline import Inline
@@ -59,7 +59,7 @@ def plan_pages(
     """
     unfinished = drafts(shop)
     open_files = {f"{content_name}/{shop.source_file(*one)}" for one in unfinished.records}
-    meant, read = (shop, sheets), as_read(sheets)
+    meant, read = (shop, sheets), all_with_holds(shop, as_read(sheets))
     shop = shown_shop(shop, read)
     inline = Inline(shop, terms)
     lookup = Lookup(
@@ -91,7 +91,7 @@ def hazard_shares(
     shop: Shop, terms: TermIndex, sheets: Mapping[str, tuple[SetUpSheet, ...]]
 ) -> dict[str, HazardShare]:
     """How much of each job is warning, by its id; none of a job that must not be run."""
-    read = as_read(sheets)
+    read = all_with_holds(shop, as_read(sheets))
     shop = shown_shop(shop, read)
     lookup, plain = Lookup(shop, where_used(shop), read), Inline(shop, terms).plain
     views = (job_view(lookup, job) for job in shop.jobs.values())
@@ -131,7 +131,7 @@ def _about_people(
     term_uses: Mapping[str, tuple[Use, ...]],
 ) -> PeoplePages:
     """The pages about people, for other printers than pages."""
-    read = as_read(sheets)
+    read = all_with_holds(shop, as_read(sheets))
     shop = shown_shop(shop, read)
     lookup = Lookup(shop, where_used(shop), read, (), term_uses, edition="full")
     return PeoplePages(lookup, Writer(Inline(shop, terms)), people)

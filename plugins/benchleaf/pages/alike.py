@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from benchleaf.compute import SetUpSheet
+from benchleaf.compute import SetUpSheet, reasons_not_to_run
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link
 from benchleaf.link import address
@@ -90,7 +90,7 @@ def _rows(
             sheet.title if sheet else "",
             tuple(_figure(sheet, key) for key in keys),
             differs if sheet is sheets[0] else (),
-            tuple(stop.reason for stop in sheet.stops) if sheet else (),
+            reasons_not_to_run(lookup.shop, job.id, (sheet,) if sheet else ()),
         )
 
 

@@ -19,6 +19,8 @@ _LETTERS = 68
 """Letters in a line of half a sheet."""
 _BESIDE_SYMBOL = 2
 """Lines that the symbol at the top costs, since the text runs beside it."""
+_STOP = 3
+"""Lines that *do not run* costs: its large letters, and the frame."""
 _LESSER = (KeyPointKind.EASIER, KeyPointKind.MAKES_OR_BREAKS)
 """What is left out where the room is short, in this order; never a point that can injure."""
 
@@ -52,10 +54,11 @@ class Card:
     hand_on: str
 
 
-def card(view: JobView, call: str, emergency: str) -> Card:
+def card(view: JobView, call: str, emergency: str, stopped: str = "") -> Card:
     """The card of a job, with as many key points as it holds.
 
     `emergency` is what the shop does in one: it stands there whole, where no button stops anything.
+    `stopped` is what it says of a job that must not run.
     """
     job = view.job
     driven = [(one.of, one.controls) for one in view.made_safe if one.controls is not None]
@@ -71,16 +74,16 @@ def card(view: JobView, call: str, emergency: str) -> Card:
     )
     kept = [list(step.key_points) for step in job.steps]
     left_out = 0
-    while not _fits(view, made, call, kept) and _leave_one_out(kept):
+    while not _fits(view, made, call, kept, stopped) and _leave_one_out(kept):
         left_out += 1
-    if not _fits(view, made, call, kept):
+    if not _fits(view, made, call, kept, stopped):
         kept, left_out = [list(step.key_points) for step in job.steps], 0  # two sheets
     return replace(made, steps=tuple(_steps(job, kept)), left_out=left_out)
 
 
-def _fits(view: JobView, made: Card, call: str, kept: list[list[KeyPoint]]) -> bool:
+def _fits(view: JobView, made: Card, call: str, kept: list[list[KeyPoint]], stopped: str) -> bool:
     steps = sum(_height(one) for one in _steps(view.job, kept))
-    return _around(view, made, call) + steps <= LINES
+    return _around(view, made, call, stopped) + steps <= LINES
 
 
 def _leave_one_out(kept: list[list[KeyPoint]]) -> bool:
@@ -127,9 +130,11 @@ def _steps(job: Job, kept: list[list[KeyPoint]]) -> Iterator[CardStep]:
         )
 
 
-def _around(view: JobView, made: Card, call: str) -> int:
+def _around(view: JobView, made: Card, call: str, stopped: str) -> int:
     """Lines of all but the steps."""
     values = sum(1 + len(one.to_set) + bool(one.where) for one in view.set_ups)
+    if not view.may_run:  # in place of what is set
+        values = _STOP + sum(_lines(one) for one in (*view.reasons_not_to_run, stopped))
     hazards = ("; ".join(one.link.words for one in each.messages) for each in view.hazards)
     texts = (
         f"Wear: {made.wear}. Off: {made.take_off}",

@@ -64,6 +64,8 @@ def _everything(lookup: Lookup) -> Iterator[Link]:
         words = lookup.link(kind, record_id).words
         number = f"{record_id.upper()} " if kind == "jobs" else ""
         detail = number or found_of(kind, record).value
+        if kind == "jobs" and lookup.not_to_run(lookup.shop.jobs[record_id]):
+            detail = f"{number.strip()}: do not run"
         yield Link(address(kind, record_id), _capital(words.removeprefix(number)), detail.strip())
         for name in getattr(record, "also", ()):
             yield Link(address(kind, record_id), _capital(name), f"see {words}")

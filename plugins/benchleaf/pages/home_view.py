@@ -139,14 +139,13 @@ def _part_words(lookup: Lookup, job: Job) -> str | None:
 
 def job_tile(lookup: Lookup, job: Job) -> JobTile:
     """A job as a tile."""
-    may_run = all(sheet.may_run for sheet in lookup.sheets(job))
     return JobTile(
         lookup.link("jobs", job.id),
         job.id.upper(),
         job.title,
         _part_words(lookup, job),
         issue_of(job, lookup.shop.drafts),
-        may_run,
+        not lookup.not_to_run(job),
         job.authorised_only is not None,
         lookup.picture(job.picture),
         plan_of(lookup, job),

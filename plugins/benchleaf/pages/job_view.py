@@ -163,6 +163,8 @@ class JobView:
     """Lines that several scenes share; they stand once on the page, before the steps."""
     alike: Alike | None = None
     """The same job on other machines of a group; None for a job of one machine."""
+    reasons_not_to_run: tuple[str, ...] = ()
+    """Every reason, in order: holds, then limits that set-ups break."""
 
     @property
     def wrong(self) -> WrongView:
@@ -181,8 +183,8 @@ class JobView:
 
     @property
     def may_run(self) -> bool:
-        """False where any set-up must not be run."""
-        return all(view.sheet.may_run for view in self.set_ups)
+        """False where it is on hold, or any set-up must not be run."""
+        return not self.reasons_not_to_run
 
     @property
     def gravest(self) -> tuple[HazardPanel, ...]:
@@ -203,11 +205,6 @@ class JobView:
     def has_hand_contact(self) -> bool:
         """True where the trainer may touch the learner's hand in any step."""
         return any(one.step.hand_contact for one in self.steps)
-
-    @property
-    def reasons_not_to_run(self) -> tuple[str, ...]:
-        """Every reason, in order."""
-        return tuple(stop.reason for view in self.set_ups for stop in view.sheet.stops)
 
 
 def paper_foot(job: Job, drafts: Mapping[str, str]) -> str:
@@ -261,6 +258,7 @@ def job_view(lookup: Lookup, job: Job) -> JobView:
         tray=tray_figure(job.tray, job.id, units) if job.tray else None,
         fingerprint=lookup.fingerprints.get(job.id, ""),
         alike=alike_view(lookup, job),
+        reasons_not_to_run=lookup.not_to_run(job),
     )
 
 

@@ -78,7 +78,7 @@ def _item(lookup: Lookup, key: str, item: Item) -> ItemView:
         item.do,
         item.done_when,
         item.signed_by,
-        job is None or all(sheet.may_run for sheet in lookup.sheets(job)),
+        job is None or not lookup.not_to_run(job),
         job is not None and job.authorised_only is not None,
         _stamp(lookup, item),
     )

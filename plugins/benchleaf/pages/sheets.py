@@ -132,7 +132,8 @@ def _rendered(
 def sheet_view(lookup: Lookup, view: JobView, sheet: str) -> SheetView:
     """The view of one sheet."""
     job, number = view.job, view.number
-    server = lookup.shop.manual.server
+    manual = lookup.shop.manual
+    server = manual.server
     steps = tuple(enumerate(job.steps, 1))
     text = f"{server}jobs/{job.id}.html" if server else number
     return SheetView(
@@ -148,7 +149,7 @@ def sheet_view(lookup: Lookup, view: JobView, sheet: str) -> SheetView:
         tuple((number, step.planted) for number, step in steps if step.planted),
         pull_lesson(job, lookup.sheets(job)),
         _wheels(lookup, job),
-        card(view, job.call or lookup.shop.manual.call, lookup.shop.manual.emergency),
+        card(view, job.call or manual.call, manual.emergency, manual.do_not_run),
     )
 
 

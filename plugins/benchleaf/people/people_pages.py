@@ -15,7 +15,14 @@ from benchleaf.model import Person
 from benchleaf.plan import WHAT, Standing, Timetable
 
 from .learner_view import LearnerView, Words, calendar_of, learner_view, words_of_jobs
-from .people_view import learner_address, learner_pages, person_address, person_view, timetable_view
+from .people_view import (
+    learner_address,
+    learner_pages,
+    not_to_run,
+    person_address,
+    person_view,
+    timetable_view,
+)
 
 NO_SOURCE = "crew"
 """People's files are in no repository, so that these pages have no file to edit."""
@@ -63,7 +70,10 @@ class PeoplePages:
 
     def _timetable(self, ends: Ends) -> Rendered:
         view = timetable_view(self.lookup, self.plan) if self.plan else None
-        return self._write("timetable.html.jinja", TIMETABLE_PAGE, ends, view=view)
+        stopped = not_to_run(self.lookup)
+        return self._write(
+            "timetable.html.jinja", TIMETABLE_PAGE, ends, view=view, not_to_run=stopped
+        )
 
     def _person(self, person: Person, ends: Ends) -> Rendered:
         assert self.plan is not None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from benchleaf.html.dates import hours, short_date, week_date
@@ -27,6 +27,11 @@ def _timetable_lines(plan: Timetable) -> Iterator[str]:
     yield from (f"  {line}" for line in cannot_be_met(plan))
     if not any(True for _ in cannot_be_met(plan)):
         yield "  nothing: every lesson ends by the day asked for"
+    stopped = [(job, why) for job in plan.situation.shop.jobs.values()
+               if (why := plan.situation.not_to_run(job))]  # fmt: skip
+    if stopped:
+        yield "DO NOT RUN:"
+        yield from (f"  {job.id.upper()}: {'; '.join(why)}" for job, why in stopped)
     yield "cover:"
     for line in plan.cover:
         able = ", ".join(line.able) or "nobody"
@@ -47,7 +52,9 @@ def _timetable_lines(plan: Timetable) -> Iterator[str]:
     yield "people:"
     for each in plan.standings.values():
         if each.state not in (State.NOTHING, State.NOT_NEEDED):
-            yield f"  {each.person.id} {each.job.id.upper()}: {state_words(each)} ({each.why})"
+            stop = "; DO NOT RUN" if plan.situation.not_to_run(each.job) else ""
+            name = f"{each.person.id} {each.job.id.upper()}"
+            yield f"  {name}: {state_words(each)} ({each.why}){stop}"
     yield from _signing_lines(plan)
 
 
@@ -91,6 +98,11 @@ def timetable_json(plan: Timetable) -> str:
     found = {
         "from": plan.situation.today.isoformat(),
         "cannot_be_met": list(cannot_be_met(plan)),
+        "do_not_run": {
+            job.id: list(why)
+            for job in plan.situation.shop.jobs.values()
+            if (why := plan.situation.not_to_run(job))
+        },
         "cover": [
             {
                 "job": one.job,
@@ -230,9 +242,10 @@ _TOLD_ONCE = {
 """Words before what has no former side."""
 
 
-def learner_text(view: LearnerView) -> str:
-    """What is new, what to expect, and when to look in."""
-    return "\n".join(_learner_lines(view))
+def learner_text(view: LearnerView, not_to_run: Sequence[str] = ()) -> str:
+    """What is new, what to expect, and when to look in; first why nobody may run the job."""
+    stopped = (f"DO NOT RUN {view.job.id.upper()}: {one}" for one in not_to_run)
+    return "\n".join((*stopped, *_learner_lines(view)))
 
 
 def _learner_lines(view: LearnerView) -> Iterator[str]:
@@ -262,7 +275,7 @@ def _learner_lines(view: LearnerView) -> Iterator[str]:
         yield f"  day {day.number}, {week_date(day.day)}: {day.times}{pieces} ({day.why})"
 
 
-def learner_json(view: LearnerView) -> str:
+def learner_json(view: LearnerView, not_to_run: Sequence[str] = ()) -> str:
     """The same with stable keys."""
     days = view.follow_up.days if view.follow_up else ()
     found = {
@@ -271,6 +284,7 @@ def learner_json(view: LearnerView) -> str:
         "revision": view.job.revision,
         "fingerprint": view.fingerprint,
         "state": view.standing.state.value,
+        "do_not_run": list(not_to_run),
         "changed": _changed(view.standing),
         "start_from": view.novelty.nearest,
         "new": {heading: list(those) for heading, those in view.novelty.new.items()},

@@ -185,6 +185,21 @@ def page_link(lookup: Lookup, page: str) -> Link:
     return Link(target, next(words, page))
 
 
+def not_to_run(lookup: Lookup) -> tuple[str, ...]:
+    """Each job that nobody may run and why, in a sentence without its full stop."""
+    return tuple(
+        f"{lookup.link('jobs', job.id).words}: {reason}"
+        for job in lookup.shop.jobs.values()
+        for reason in lookup.not_to_run(job)
+    )
+
+
+def _job_link(lookup: Lookup, job: Job) -> Link:
+    """A job by its name, and that it must not be run, where that is so."""
+    link = lookup.link("jobs", job.id)
+    return Link(link.address, f"{link.words}: do not run") if lookup.not_to_run(job) else link
+
+
 def learner_pages(plan: Timetable) -> dict[tuple[str, str], Standing]:
     """Pairs of person and job with a page: to be taught, still followed up, or timed."""
     asked = {one.key for one in plan.lessons}
@@ -243,7 +258,7 @@ def _blocks(
             tuple(Link(person_address(one.id), one.id, one.shift) for one in some),
             tuple(
                 MatrixRow(
-                    lookup.link("jobs", job.id),
+                    _job_link(lookup, job),
                     tuple(_cell(plan.standings[one.id, job.id], pairs) for one in some),
                 )
                 for job in plan.jobs
@@ -281,7 +296,7 @@ def _cover(lookup: Lookup, plan: Timetable) -> Iterator[CoverRow]:
         if line.hangs_on_one:
             says += f"; hangs on {line.able[0]} alone"
         yield CoverRow(
-            lookup.link("jobs", line.job),
+            _job_link(lookup, lookup.shop.jobs[line.job]),
             line.shift.name,
             line.wanted,
             line.able,
@@ -325,7 +340,7 @@ def person_view(lookup: Lookup, plan: Timetable, person: Person) -> PersonView:
     pairs = learner_pages(plan)
     jobs = tuple(
         PersonJob(
-            lookup.link("jobs", job.id),
+            _job_link(lookup, job),
             standing,
             Link(learner_address(*standing.key), "Lesson and follow-up")
             if standing.key in pairs

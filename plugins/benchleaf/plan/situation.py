@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from enum import StrEnum
 
-from benchleaf.compute import SetUpSheet, set_up_sheets
+from benchleaf.compute import SetUpSheet, reasons_not_to_run, set_up_sheets
 from benchleaf.meaning import Consequence, Statement, gravest_of, moved_since, statements, verdict
 from benchleaf.model import Crew, Job, Learning, Person, Promised, Shop, SignOff
 
@@ -130,6 +130,10 @@ class Situation:
         if job.id not in self._sheets:
             self._sheets[job.id] = set_up_sheets(self.shop, job)
         return self._sheets[job.id]
+
+    def not_to_run(self, job: Job) -> tuple[str, ...]:
+        """Every reason not to run a job: its holds, and the limits that its set-ups break."""
+        return reasons_not_to_run(self.shop, job.id, self.sheets(job))
 
     def since(self, job: Job, revision: str, mark: str | None = None) -> Since:
         """What changed since somebody was taught a revision; `mark` is its fingerprint.

@@ -37,7 +37,7 @@ def jobs_at_work(situation: Situation) -> dict[str, JobAtWork]:
     found = {}
     for job in situation.shop.jobs.values():
         sheets = situation.sheets(job)
-        never = _stopped(job, sheets)
+        never = _stopped(situation, job)
         if not unfinished.is_complete(job.id):
             never = f"{job.id.upper()} is a draft: nobody is taught from it"
         facts = situation.crew.lesson_facts(job.id)
@@ -60,10 +60,10 @@ def _at_work(
     return JobAtWork(job, stations, set_up_key(job, sheets), edge, pieces, mine, never)
 
 
-def _stopped(job: Job, sheets: Sequence[SetUpSheet]) -> str:
-    stops = (stop.reason for sheet in sheets for stop in sheet.stops)
-    reason = next(stops, None)
-    return "" if reason is None else f"{job.id.upper()} must not run: {reason}"
+def _stopped(situation: Situation, job: Job) -> str:
+    held = situation.shop.holds.get(job.id, ())  # told whole once, not at each thing that waits
+    reasons = tuple(one.since for one in held) or situation.not_to_run(job)
+    return f"{job.id.upper()} must not run: {reasons[0]}" if reasons else ""
 
 
 def set_up_key(job: Job, sheets: Sequence[SetUpSheet]) -> str | None:

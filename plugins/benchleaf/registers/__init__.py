@@ -10,6 +10,22 @@ from .forwards import Entries, Moved, check_forwards, moved
 from .gaps import Gaps
 from .gone import gone, is_remembered
 from .history_entry import Released, Tally
+from .holds import (
+    HOLDS,
+    Held,
+    check_holds,
+    graver,
+    hold_text,
+    holding_roles,
+    jobs_held,
+    lift_command,
+    lifted_text,
+    lifting_roles,
+    read_hold,
+    read_holds,
+    standing_holds,
+    unknown_role,
+)
 from .ledger import HISTORY, Ledger, read_ledger, with_state
 from .loading import (
     REGISTER,
@@ -31,9 +47,14 @@ from .revision_entry import RegisteredRevision
 from .revision_register import Registry, check_revisions, new_entries
 from .revision_register import register_text as revisions_text
 
+OTHERS = (NOTICES, HOLDS)
+"""Folders of files that are about jobs, and are no records of the shop themselves."""
+
 __all__ = [
     "HISTORY",
+    "HOLDS",
     "NOTICES",
+    "OTHERS",
     "REGISTER",
     "REVISIONS",
     "TALLY",
@@ -41,6 +62,7 @@ __all__ = [
     "Entries",
     "Forward",
     "Gaps",
+    "Held",
     "Ledger",
     "Moved",
     "Noticed",
@@ -56,11 +78,19 @@ __all__ = [
     "changed_texts",
     "check_changed",
     "check_forwards",
+    "check_holds",
     "check_register",
     "check_revisions",
     "gone",
+    "graver",
     "half_written",
+    "hold_text",
+    "holding_roles",
     "is_remembered",
+    "jobs_held",
+    "lift_command",
+    "lifted_text",
+    "lifting_roles",
     "milder",
     "moved",
     "new_entries",
@@ -69,6 +99,8 @@ __all__ = [
     "not_released",
     "pages_of",
     "read_changed",
+    "read_hold",
+    "read_holds",
     "read_ledger",
     "read_notices",
     "read_registry",
@@ -79,5 +111,7 @@ __all__ = [
     "revisions",
     "revisions_text",
     "standing",
+    "standing_holds",
+    "unknown_role",
     "with_state",
 ]

@@ -14,6 +14,7 @@ from benchleaf.diagnose import Finding, Place, Severity
 from benchleaf.read import CHANGED_FOLDER, Repository, document_of, read_text, repository_of
 
 from .changed_kept import TALLY
+from .holds import HOLDS
 
 GROWING = ("addresses.yml", "revisions.yml", "history.yml")
 LISTS = "onboarding"
@@ -38,9 +39,11 @@ def against(content: Path, reference: str) -> tuple[Finding, ...]:
 
 def _lost(repository: Repository, base: str, content: Path) -> Iterator[Finding]:
     inside = PurePosixPath(content.resolve().relative_to(repository.top.resolve()).as_posix())
-    folder = inside / CHANGED_FOLDER
-    names = repository.names(base, folder)
-    kept = tuple(f"{CHANGED_FOLDER}/{PurePosixPath(one).name}" for one in names)
+    kept = tuple(
+        f"{folder}/{PurePosixPath(one).name}"
+        for folder in (CHANGED_FOLDER, HOLDS)
+        for one in repository.names(base, inside / folder)
+    )
     for name in (*GROWING, TALLY, _FORWARDS, *kept):
         before = repository.text_at(base, inside / name)
         if before is None:

@@ -270,6 +270,7 @@ _OTHER = {
     "greater_than_equal": "'{value}' is too small (for '{key}') | it is at least {ge:g}",
     "less_than_equal": "'{value}' is too large (for '{key}') | it is at most {le:g}",
     "too_short": "'{key}' has no entries | at least one entry is needed",
+    "string_too_long": "'{key}' is too long | at most {max_length} letters: say it shorter",
     "string_too_short": "'{key}' is empty | write a text, or take the key out",
     "small_margin": "a margin below {usual} has no margin_reason | write margin_reason: ..., or "
     "take the margin out for the usual {usual}",
