@@ -17,6 +17,7 @@ from benchleaf.commands import (
     init,
     keys,
     layouts,
+    may,
     new,
     reckon,
     register,
@@ -30,7 +31,7 @@ from benchleaf.commands import (
 
 COMMANDS = (
     init, check, compare, schema, new, take_in, tidy, register, release, addresses, timetable,
-    follow_up, slips, keys, layouts,
+    may, follow_up, slips, keys, layouts,
     reckon, explain,
 )  # fmt: skip
 """In the order in which the help lists them."""

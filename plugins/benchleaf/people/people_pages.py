@@ -15,8 +15,11 @@ from benchleaf.model import Person
 from benchleaf.plan import WHAT, Standing, Timetable
 
 from .learner_view import LearnerView, Words, calendar_of, learner_view, words_of_jobs
+from .may_view import who_may_view
 from .people_view import learner_address, learner_pages, person_address, person_view, timetable_view
 
+WHO_MAY_PAGE = "people/who-may.html"
+"""No staff code looks like it."""
 NO_SOURCE = "crew"
 """People's files are in no repository, so that these pages have no file to edit."""
 
@@ -34,6 +37,7 @@ class PeoplePages:
         yield _page(TIMETABLE_PAGE, "Training timetable", self._timetable)
         if self.plan is None:
             return
+        yield _page(WHO_MAY_PAGE, "Who may today", self._who_may)
         for person in self.plan.situation.crew.people.values():
             make = partial(self._person, person)
             yield _page(person_address(person.id), person.id, make)
@@ -64,6 +68,11 @@ class PeoplePages:
     def _timetable(self, ends: Ends) -> Rendered:
         view = timetable_view(self.lookup, self.plan) if self.plan else None
         return self._write("timetable.html.jinja", TIMETABLE_PAGE, ends, view=view)
+
+    def _who_may(self, ends: Ends) -> Rendered:
+        assert self.plan is not None
+        view = who_may_view(self.lookup, self.plan.situation)
+        return self._write("who-may.html.jinja", WHO_MAY_PAGE, ends, view=view)
 
     def _person(self, person: Person, ends: Ends) -> Rendered:
         assert self.plan is not None

@@ -1,11 +1,13 @@
 """People and jobs to a timetable: cover, lessons and their order, what is new, follow-up."""
 
+from .authorities import Reason, Says
 from .bounds import Known
 from .calendar_file import Event, calendar_text
 from .clock import Session
 from .cover import CoverLine, OnlyOne
 from .follow_up import WHAT, FollowUp, FollowUpDay, Pace
 from .lessons import Lesson, LessonKind
+from .may import Answer, Doing, NotTeaching, WhoMay, who_may, who_may_each
 from .novelty import NewStep, Novelty, novelty
 from .promises import Moved
 from .promising import promise_of
@@ -17,7 +19,9 @@ from .timetable import Progress, Timetable, progress, timetable
 
 __all__ = [
     "WHAT",
+    "Answer",
     "CoverLine",
+    "Doing",
     "Event",
     "FollowUp",
     "FollowUpDay",
@@ -27,12 +31,15 @@ __all__ = [
     "Load",
     "Moved",
     "NewStep",
+    "NotTeaching",
     "Novelty",
     "OnlyOne",
     "Pace",
     "Planned",
     "PlannedCheck",
     "Progress",
+    "Reason",
+    "Says",
     "Schedule",
     "Session",
     "Signed",
@@ -43,6 +50,7 @@ __all__ = [
     "State",
     "Timetable",
     "Unplanned",
+    "WhoMay",
     "calendar_text",
     "changed_since",
     "novelty",
@@ -50,4 +58,6 @@ __all__ = [
     "progress",
     "promise_of",
     "timetable",
+    "who_may",
+    "who_may_each",
 ]

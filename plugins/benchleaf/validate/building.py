@@ -295,6 +295,9 @@ _OTHER = {
     "part_number": "'{value}' is no part number | it holds a letter or digit at least",
     "staff_code": "'{value}' is no staff code (for '{key}') | write up to four letters and a "
     "number, like op-07; never a name",
+    "may_or_licence": "an authority says what they may do, or names a licence: one of them | write "
+    "may: set, lock off, teach or judge; or licence: with its name",
+    "ends_early": "the authority ends before it begins | correct given or until",
     "fingerprint": "'{value}' is no fingerprint | copy the first 8 digits or more, like 3fa19c0b",
     "time_parsing": "'{value}' is no time of day (for '{key}') | write it like 06:00",
     "one_target": "an item leads to one page, or says what to do | write one of {keys}, or do: ...",
