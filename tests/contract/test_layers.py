@@ -114,7 +114,7 @@ DEEPER = ("validate/rules", "html/templates", "html/assets")
 
 SAME_THING = {
     "addresses", "break_through", "codes", "compare", "crew", "enlarging", "feel", "follow_up",
-    "holding", "lever", "onboarding", "operations", "printed_json", "reckon", "schema",
+    "holding", "lever", "may", "onboarding", "operations", "printed_json", "reckon", "schema",
     "slips", "tapping", "tidy", "timetable", "travel", "unfinished",
 }  # fmt: skip
 """Stems that several rooms have, for the same thing at another stop."""

@@ -209,7 +209,7 @@ def test_a_learner_without_times_is_told_what_is_missing(demo: Planned) -> None:
 
 def test_a_person_whose_sign_off_lapsed_is_told_so_at_the_top(demo: Planned) -> None:
     words = words_of(html_of(demo, "people/op-11.html"))
-    assert "Not alone, until taught or checked again: TR-0110" in words
+    assert "Not alone, until that is put right: TR-0110" in words
 
 
 def test_every_calendar_file_is_read_by_a_library_and_agrees_with_its_page(demo: Planned) -> None:

@@ -136,7 +136,7 @@ def _by_oneself(person: Person, tree: Node) -> Iterator[Finding]:
                 "C722",
                 Severity.ERROR,
                 locate(tree, path),
-                f"{person.id} is {words} {code}: by themselves",
+                f"{person.id} is {words} themselves",
                 ("write who it was; nobody judges, teaches or authorises themselves",),
             )
 
@@ -157,7 +157,8 @@ def _by_nobody(records: _Records) -> Iterator[Finding]:
                 found.setdefault(code, []).append((tree, path, f"{person.id} is {words}"))
     for code, places in found.items():
         tree, path, words = places[0]
-        more = f", and {len(places) - 1} more" if len(places) > 1 else ""
+        others = len(places) - 1
+        more = f" (and {others} record{'s' if others > 1 else ''} more)" if others else ""
         near = nearest(code, known)
         yield Finding(
             "C723",
