@@ -12,6 +12,7 @@ from benchleaf.html.dates import short_date
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link
 from benchleaf.plan import (
+    NONE_RECORDED,
     Answer,
     Doing,
     Says,
@@ -90,11 +91,22 @@ def _row(one: WhoMay, doing: Doing, known: frozenset[str]) -> DoingRow:
         *(
             tuple(
                 Those(tuple(_person(code, known) for code in codes), words)
-                for words, codes in grouped(one.those(doing, says))
+                for words, codes in _by_row(one, doing, says)
             )
             for says in Says
         ),
     )
+
+
+def _by_row(one: WhoMay, doing: Doing, says: Says) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Groups as the page has them: most people have no authority at all, and come last."""
+    groups = dict(grouped(one.those(doing, says)))
+    none = NONE_RECORDED.format(doing=doing.value)
+    rest = groups.pop(none, ()) if doing is not Doing.RUN else ()
+    yield from groups.items()
+    if rest:
+        is_all = len(rest) == len(one.answers[doing])
+        yield none, ("everybody" if is_all else "everybody else",)
 
 
 def _person(code: str, known: frozenset[str]) -> Link:

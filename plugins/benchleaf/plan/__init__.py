@@ -1,6 +1,6 @@
 """People and jobs to a timetable: cover, lessons and their order, what is new, follow-up."""
 
-from .authorities import Reason, Says
+from .authorities import NONE_RECORDED, Reason, Says
 from .bounds import Known
 from .calendar_file import Event, calendar_text
 from .clock import Session
@@ -18,6 +18,7 @@ from .situation import Situation, Standing, State
 from .timetable import Progress, Timetable, progress, timetable
 
 __all__ = [
+    "NONE_RECORDED",
     "WHAT",
     "Answer",
     "CoverLine",

@@ -51,6 +51,8 @@ class Bounds:
 
 
 LET = Bounds()
+NONE_RECORDED = "no authority to {doing} is recorded"
+"""Of somebody, where the records hold it of others."""
 
 
 def barred(words: str, day: date | None = None) -> Bounds:
@@ -82,6 +84,8 @@ def granted(shop: Shop, crew: Crew, person: Person, job: Job, what: Granted, day
     mine = [one for one in person.authorities if one.may is what]
     if not mine and not crew.records(what):
         return unsure(f"nobody's authority to {what} is recorded")
+    if not mine:
+        return barred(NONE_RECORDED.format(doing=what))
     return _of(mine, f"authority to {what}", shop, job, day)
 
 

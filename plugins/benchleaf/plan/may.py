@@ -229,7 +229,7 @@ def _may_train(crew: Crew, code: str, job: Job, day: date) -> Bounds:
     if not mine:
         return LET
     if all(one.teaches and job.id not in one.teaches for one in mine):
-        return barred("crew.yml does not name the job under their `teaches`")
+        return barred("crew.yml does not let them teach this job")
     if all(one.first_day is not None and one.first_day > day for one in mine):
         return barred("begins to train on", min(one.first_day for one in mine if one.first_day))
     if all(one.last_day is not None and one.last_day < day for one in mine):
