@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from made_crews import MONDAY, Make
 
-from benchleaf.model import LockoutStage
+from benchleaf.model import LockoutStage, MadeFrom
 from benchleaf.plan import Answer, Doing, Says, Situation, State, timetable, who_may
 
 SET, LOCK, TEACH, JUDGE = Doing.SET, Doing.LOCK_OFF, Doing.TEACH, Doing.JUDGE
@@ -115,6 +115,20 @@ def test_an_authority_counts_at_its_stations_only(situation: Make) -> None:
         Says.MAY, Says.MAY_NOT, Says.MAY_NOT,
     ]  # fmt: skip
     assert answer(made, "op-03", SET, "b").says is Says.MAY
+
+
+def test_who_is_signed_off_on_a_like_machine_is_told_so(situation: Make) -> None:
+    made = situation({"a": (), "b": ()}, [{"id": "op-01", "can_do": [proved("b")]}])
+    other = made.shop.jobs["b"].model_copy(update={"machine": "other-drill"})
+    group = {job_id: MadeFrom("", "a", group="drills") for job_id in ("a", "b")}
+    jobs = {**made.shop.jobs, "b": other}
+    made = replace(made, shop=replace(made.shop, jobs=jobs, made=group))
+    here = jobs["a"].machine
+    assert answer(made, "op-01", Doing.RUN, "b").says is Says.MAY
+    found = answer(made, "op-01", Doing.RUN)
+    assert (found.says, why(found)) == (
+        Says.MAY_NOT, f"signed off for it as B at other-drill, not at {here}",
+    )  # fmt: skip
 
 
 def test_a_licence_from_outside_is_asked_of_who_runs_the_job(situation: Make) -> None:

@@ -271,6 +271,32 @@ def test_the_commands_tell_the_same_plan(run: Callable[..., tuple[int, str, str]
     assert first["checks_without_trainer"] == 2
 
 
+def test_page_and_command_say_who_may_and_why_not_the_others(
+    demo: Planned, run: Callable[..., tuple[int, str, str]]
+) -> None:
+    crew = ("--crew", str(ROOT / ".demo-crew"))
+    code, text, _ = run("may", "TR-0190", *crew)
+    ended = "authority to lock off ended on 4 Jan 2027"
+    assert code == 0
+    assert "  may: tr-01 (until 8 Apr 2027)" in text
+    assert ended in text
+    html = html_of(demo, "people/who-may.html")
+    part = words_of(html[html.index('<h2 id="tr-0190">') : html.index('<h2 id="tr-0210">')])
+    assert "Run: tr-01 (until 8 Apr 2027)." in part
+    assert ended in part
+    assert "everybody else (no authority to judge is recorded)" in part
+    assert "Ended : Lock off, at pillar-drill" in words_of(html_of(demo, "people/op-22.html"))
+    code, text, _ = run("may", "tr-0190", *crew, "--format", "json", "--on", "2027-01-04")
+    found = json.loads(text)
+    (lock,) = [one for one in found["lock_off"] if one["person"] == "op-22"]
+    assert (lock["says"], lock["until"]) == ("may", "2027-01-04")
+    assert found["needs_lock_off"]
+    code, text, _ = run("may", "TR-0390", *crew)
+    assert (code, "run:\n  may: nobody\n" in text) == (1, True)
+    code, _, said = run("may", "TR-0191", *crew)
+    assert (code, "did you mean 'TR-0190'?" in said) == (2, True)
+
+
 def test_misuse_of_the_commands_is_told(
     run: Callable[..., tuple[int, str, str]], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:

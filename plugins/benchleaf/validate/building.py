@@ -158,9 +158,21 @@ def _choice(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
     head = f"'{text}' is not allowed for '{_last_key(loc)}'"
     rest = ("for anything else: other",) if "other" in allowed else ()
     near = nearest(text, allowed)
+    elsewhere = _SAID_ELSEWHERE.get((_last_key(loc), text.lower()), ())
     return _problem(
-        "F204", locate(tree, loc), head, *suggestion(text, allowed), *(rest * (not near))
+        "F204",
+        locate(tree, loc),
+        head,
+        *elsewhere,
+        *suggestion(text, allowed),
+        *(rest * (not near)),
     )
+
+
+_SAID_ELSEWHERE = {
+    ("may", "run"): ("whom a job lets run it is its sign-off: write that under 'can_do'",),
+}
+"""Words that people write for what stands at another place: key and word."""
 
 
 def _choice_of_kind(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
