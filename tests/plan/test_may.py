@@ -138,7 +138,9 @@ def test_a_licence_from_outside_is_asked_of_who_runs_the_job(situation: Make) ->
     ]
     crew = {"asks_for": [{"licence": "forklift licence", "jobs": ["a"]}]}
     made = situation({"a": ()}, people, crew=crew)
-    assert answer(made, "op-01", Doing.RUN).says is Says.MAY
+    licensed = answer(made, "op-01", Doing.RUN)
+    assert licensed.says is Says.MAY
+    assert licensed.proof == ("signed off on revision 2 on 2026-03-02 by tr-01", "a list")
     assert why(answer(made, "op-02", Doing.RUN)) == "no forklift licence is recorded"
 
 

@@ -182,4 +182,5 @@ def _answer(one: Answer) -> dict[str, Any]:
         ],
         "until": one.last.isoformat() if one.last else None,
         "not_there_today": one.is_away,
+        "proof": list(one.proof),
     }

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cached_property, partial
 
+from benchleaf.html.dates import long_date
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.site_facts import SHEET_STYLES
 from benchleaf.html.values import Ends, PlannedPage, Rendered
@@ -37,7 +38,8 @@ class PeoplePages:
         yield _page(TIMETABLE_PAGE, "Training timetable", self._timetable)
         if self.plan is None:
             return
-        yield _page(WHO_MAY_PAGE, "Who may today", self._who_may)
+        day = long_date(self.plan.situation.today)  # on paper it stands at the foot of each page
+        yield _page(WHO_MAY_PAGE, f"Who may what on {day}", self._who_may)
         for person in self.plan.situation.crew.people.values():
             make = partial(self._person, person)
             yield _page(person_address(person.id), person.id, make)

@@ -37,6 +37,8 @@ class Bounds:
 
     against: tuple[Reason, ...] = ()
     last: date | None = None
+    proof: tuple[str, ...] = ()
+    """What proves it, where they may."""
 
     @property
     def says(self) -> Says:
@@ -47,7 +49,8 @@ class Bounds:
     def __and__(self, other: Bounds) -> Bounds:
         """Both must let them."""
         days = [one for one in (self.last, other.last) if one is not None]
-        return Bounds((*self.against, *other.against), min(days, default=None))
+        proof = tuple(dict.fromkeys((*self.proof, *other.proof)))
+        return Bounds((*self.against, *other.against), min(days, default=None), proof)
 
 
 LET = Bounds()
@@ -110,9 +113,11 @@ def _of(mine: Sequence[Authority], what: str, shop: Shop, job: Job, day: date) -
         return barred(f"no {what} is recorded")
     if not fitting:
         return barred(f"{what} is for other jobs or stations")
-    now = [one.until for one in fitting if one.holds_on(day)]
-    if now:
-        return Bounds((), max(now))
+    now = max(
+        (one for one in fitting if one.holds_on(day)), key=lambda one: one.until, default=None
+    )
+    if now is not None:
+        return Bounds((), now.until, (now.proof,))
     to_come = _first(one.given for one in fitting if one.given > day)
     past = max((one.until for one in fitting if one.until < day), default=None)
     if past is not None:

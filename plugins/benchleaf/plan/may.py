@@ -58,6 +58,8 @@ class Answer:
     """The last day on which the records let them; None where they may not, or without end."""
     is_away: bool
     """True where they are not there today."""
+    proof: tuple[str, ...]
+    """What proves that they may; nothing where they may not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,8 +114,8 @@ def _answer(situation: Situation, code: str, job: Job, doing: Doing, never: str)
     person = situation.crew.people.get(code)
     trainers = (one for one in situation.crew.facts.trainers if one.id == code)
     away = any(_is_away(one, situation.today) for one in (person, *trainers) if one is not None)
-    last = found.last if found.says is Says.MAY else None
-    return Answer(code, found.says, found.against, last, away)
+    last, proof = (found.last, found.proof) if found.says is Says.MAY else (None, ())
+    return Answer(code, found.says, found.against, last, away, proof)
 
 
 def _is_away(one: Person | Trainer, day: date) -> bool:
@@ -155,6 +157,7 @@ def _signed_off(situation: Situation, person: Person, job: Job, unused: bool) ->
         return Bounds(
             _doubts(situation.crew, job, sign_off) if sign_off is not None else (),
             last if unused or sign_off is None else sign_off.until,
+            _proof(sign_off) if sign_off is not None else (),
         )
     if standing.state is State.TEACH_AGAIN and sign_off is not None and last is not None:
         lapsed = _lapsed(situation, sign_off, last) if last < situation.today else LET
@@ -164,6 +167,10 @@ def _signed_off(situation: Situation, person: Person, job: Job, unused: bool) ->
     if standing.state is State.LEARNING and standing.lesson is not None:
         return barred(f"is learning it, round {standing.lesson.round} reached")
     return barred(_not_signed(situation, standing))
+
+
+def _proof(one: SignOff) -> tuple[str, ...]:
+    return (f"signed off on revision {one.revision} on {one.judged} by {one.judged_by}",)
 
 
 def _doubts(crew: Crew, job: Job, sign_off: SignOff) -> tuple[Reason, ...]:
