@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
@@ -272,7 +273,7 @@ def test_the_commands_tell_the_same_plan(run: Callable[..., tuple[int, str, str]
 
 
 def test_page_and_command_say_who_may_and_why_not_the_others(
-    demo: Planned, run: Callable[..., tuple[int, str, str]]
+    demo: Planned, run: Callable[..., tuple[int, str, str]], tmp_path: Path
 ) -> None:
     crew = ("--crew", str(ROOT / ".demo-crew"))
     code, text, _ = run("may", "TR-0190", *crew)
@@ -291,6 +292,15 @@ def test_page_and_command_say_who_may_and_why_not_the_others(
     (lock,) = [one for one in found["lock_off"] if one["person"] == "op-22"]
     assert (lock["says"], lock["until"]) == ("may", "2027-01-04")
     assert found["needs_lock_off"]
+    shutil.copytree(ROOT / ".demo-crew", tmp_path / "crew")
+    record = tmp_path / "crew/people/tr-02.yml"
+    ends = record.read_text(encoding="utf-8").replace(
+        "may: teach, given: 2026", "may: teach, given: 2028"
+    )
+    record.write_text(ends.replace("until: 2028-03-01", "until: 2029-03-01"), encoding="utf-8")
+    code, text, _ = run("timetable", "--crew", str(tmp_path / "crew"))
+    assert text.count("authority to teach begins on 2 Mar 2028") == 1
+    assert text.index("tr-02 at TR-0110, ") < text.index("cover:")
     code, text, _ = run("may", "TR-0390", *crew)
     assert (code, "run:\n  may: nobody\n" in text) == (1, True)
     code, _, said = run("may", "TR-0191", *crew)

@@ -27,6 +27,9 @@ def _timetable_lines(plan: Timetable) -> Iterator[str]:
     yield from (f"  {line}" for line in cannot_be_met(plan))
     if not any(True for _ in cannot_be_met(plan)):
         yield "  nothing: every lesson ends by the day asked for"
+    if plan.not_teaching:
+        yield "may not teach, as the records stand:"
+        yield from (f"  {not_teaching_words(one)}" for one in plan.not_teaching)
     yield "cover:"
     for line in plan.cover:
         able = ", ".join(line.able) or "nobody"
@@ -44,9 +47,6 @@ def _timetable_lines(plan: Timetable) -> Iterator[str]:
     for one in trainer_days(plan):
         yield f"  {week_date(one.day)}, {one.trainer}:"
         yield from (f"    {each.times}: {each.what}" for each in one.entries)
-    if plan.not_teaching:
-        yield "may not teach, as the records stand:"
-        yield from (f"  {not_teaching_words(one)}" for one in plan.not_teaching)
     yield "people:"
     for each in plan.standings.values():
         if each.state not in (State.NOTHING, State.NOT_NEEDED):
