@@ -116,6 +116,7 @@ def unmet(plan: Timetable) -> Iterator[str]:
 def reason_words(against: Sequence[Reason]) -> str:
     """Why, with the days.
 
+    >>> from benchleaf.plan import Says
     >>> reason_words([Reason(Says.MAY_NOT, "authority to teach ended on", date(2027, 1, 4))])
     'authority to teach ended on 4 Jan 2027'
     """
