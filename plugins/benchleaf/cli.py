@@ -18,6 +18,7 @@ from benchleaf.commands import (
     init,
     keys,
     layouts,
+    may,
     new,
     reckon,
     register,
@@ -31,7 +32,7 @@ from benchleaf.commands import (
 
 COMMANDS = (
     init, check, hold, compare, schema, new, take_in, tidy, register, release, addresses,
-    timetable, follow_up, slips, keys, layouts,
+    timetable, may, follow_up, slips, keys, layouts,
     reckon, explain,
 )  # fmt: skip
 """In the order in which the help lists them."""

@@ -114,8 +114,8 @@ DEEPER = ("validate/rules", "html/templates", "html/assets")
 
 SAME_THING = {
     "addresses", "break_through", "codes", "compare", "crew", "enlarging", "feel", "follow_up",
-    "hold", "holding", "lever", "onboarding", "operations", "printed_json", "reckon", "schema",
-    "slips", "tapping", "tidy", "timetable", "travel", "unfinished",
+    "hold", "holding", "lever", "may", "onboarding", "operations", "printed_json", "reckon",
+    "schema", "slips", "tapping", "tidy", "timetable", "travel", "unfinished",
 }  # fmt: skip
 """Stems that several rooms have, for the same thing at another stop."""
 

@@ -67,7 +67,7 @@ def faults(plan: Timetable) -> list[str]:
     every = meetings(plan)
     return [
         *_there(plan, every), *_twice(every), *_set_ups(plan, every), *_hours(every),
-        *_lessons(plan), *_pieces(plan), *_checks(plan),
+        *_lessons(plan), *_pieces(plan), *_checks(plan), *_on_record(plan, every),
     ]  # fmt: skip
 
 
@@ -294,3 +294,23 @@ def _checks(plan: Timetable) -> Iterator[str]:
         shown = [at for day in plan.schedule.follow_ups[key].days for at in day.times]
         if not set(times) <= set(shown):
             yield f"{key}: booked at other times than shown"
+
+
+def _on_record(plan: Timetable, every: Sequence[Meeting]) -> Iterator[str]:
+    """Once anybody may teach by record, each trainer must, and be signed off for the job today."""
+    crew, today, rule = plan.situation.crew, plan.situation.today, plan.situation.shop.manual
+    records = [(who.id, each) for who in crew.people.values() for each in who.authorities
+               if each.may == "teach"]  # fmt: skip
+    for one in every if records else ():
+        days = [
+            (each.given, each.until)
+            for code, each in records
+            if code == one.trainer.id and (not each.jobs or one.job.id in each.jobs)
+        ]
+        if not any(first <= today <= last and one.day <= last for first, last in days):
+            yield f"{one}: no authority to teach it then"
+        proof = [each for each in crew.people[one.trainer.id].can_do
+                 if each.job == one.job.id] if one.trainer.id in crew.people else []  # fmt: skip
+        unused = timedelta(days=rule.teaching.recheck_after_unused_days)
+        if not proof or proof[0].judged + unused < today or proof[0].fingerprint == "1" * 8:
+            yield f"{one}: the trainer is not signed off for it"

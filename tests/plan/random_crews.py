@@ -81,6 +81,32 @@ def random_people(draw: Random, jobs: list[str], crew: dict[str, Any]) -> list[d
     return [_person(draw, f"op-{n:02}", jobs, ids) for n in range(draw.randint(1, 7))]
 
 
+def trainers_on_record(
+    draw: Random, jobs: list[str], crew: dict[str, Any], judge: str
+) -> list[dict[str, Any]]:
+    """Files of some trainers: what they are signed off for, and what they may teach until when."""
+    found = {
+        one["id"]: {
+            "id": one["id"],
+            "shift": one["shift"],
+            "can_do": [
+                {"job": job, "revision": 2, "judged": _day(draw, -120, -1), "judged_by": judge,
+                 **({"fingerprint": "1" * 8} if draw.random() < 0.2 else {})}
+                for job in jobs if draw.random() < 0.8
+            ],
+            "authorities": [
+                {"may": "teach", "given": _day(draw, -90, 1), "until": _day(draw, 1, 40),
+                 "proof": "a list",
+                 **({"jobs": draw.sample(jobs, draw.randint(1, len(jobs)))}
+                    if draw.random() < 0.3 else {})}
+                for _ in range(draw.randint(0, 2))
+            ],
+        }
+        for one in crew["trainers"] if draw.random() < 0.8
+    }  # fmt: skip
+    return list(found.values())
+
+
 def _person(draw: Random, code: str, jobs: list[str], shifts: list[str]) -> dict[str, Any]:
     can, learning, must = [], [], []
     for job in jobs:
@@ -137,6 +163,8 @@ def random_situation(
     jobs = list(shop.jobs)
     crew = random_crew(draw, jobs)
     people = random_people(draw, jobs, crew)
+    if seed % 3 == 0:
+        people += trainers_on_record(Random(-seed - 1), jobs, crew, people[0]["id"])
     made = make({"j-0": ()}, people, crew=crew, teaching=_rule(draw), today=today)
     rules = replace(shop, manual=made.shop.manual)
     return replace(made, shop=rules, fingerprints=dict.fromkeys(jobs, "0" * 64))

@@ -16,6 +16,7 @@ from benchleaf.diagnose import Finding, report
 from benchleaf.people import crews
 
 ROOT = Path(__file__).parents[2]
+GRANTED = "authorities:\n  - {{{}, given: 2026-01-05, until: 2027-01-04, proof: a list}}\n"
 CREW = ROOT / "tests" / "crew"
 
 
@@ -70,6 +71,15 @@ def test_the_small_crew_and_the_demo_crew_have_no_problem(crew: Path) -> None:
          ("people/op-01.yml:8:5: error F201", "did you mean 'last_done'?")),
         ("people/op-01.yml", "judged_by: tr-01", "judged_by: tr-01\n    fingerprint: xyz",
          ("error F208 'xyz' is no fingerprint",)),
+        ("people/op-01.yml", "must_be_able:", GRANTED.format("may: run") + "must_be_able:",
+         ("error F204 'run' is not allowed for 'may'", "that under 'can_do'",
+          "allowed: judge, lock off, set, teach")),
+        ("people/op-01.yml", "must_be_able:", GRANTED.format("may: set, licence: forklift")
+         + "must_be_able:", ("people/op-01.yml:10:11: error F208 an authority says what",)),
+        ("people/op-01.yml", "must_be_able:", GRANTED.format("may: set, stations: [bench-dril]")
+         + "must_be_able:", ("error L301 there is no 'bench-dril'", "did you mean 'bench-drill'?")),
+        ("people/op-01.yml", "must_be_able:", GRANTED.format("may: set").replace("2027", "2025")
+         + "must_be_able:", ("error F208 the authority ends before it begins",)),
     ],
 )  # fmt: skip
 def test_a_mistake_is_told_with_its_place_and_cure(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
@@ -209,7 +210,7 @@ def test_a_learner_without_times_is_told_what_is_missing(demo: Planned) -> None:
 
 def test_a_person_whose_sign_off_lapsed_is_told_so_at_the_top(demo: Planned) -> None:
     words = words_of(html_of(demo, "people/op-11.html"))
-    assert "Not alone, until taught or checked again: TR-0110" in words
+    assert "Not alone, until that is put right: TR-0110" in words
 
 
 def test_every_calendar_file_is_read_by_a_library_and_agrees_with_its_page(demo: Planned) -> None:
@@ -269,6 +270,41 @@ def test_the_commands_tell_the_same_plan(run: Callable[..., tuple[int, str, str]
     first = json.loads(text)["follow_up"][0]
     assert first["checks"] == ["07:00", "09:00"]  # the trainer's time of that day is used up then
     assert first["checks_without_trainer"] == 2
+
+
+def test_page_and_command_say_who_may_and_why_not_the_others(
+    demo: Planned, run: Callable[..., tuple[int, str, str]], tmp_path: Path
+) -> None:
+    crew = ("--crew", str(ROOT / ".demo-crew"))
+    code, text, _ = run("may", "TR-0190", *crew)
+    ended = "authority to lock off ended on 4 Jan 2027"
+    assert code == 0
+    assert "  may: tr-01 (until 8 Apr 2027)" in text
+    assert ended in text
+    html = html_of(demo, "people/who-may.html")
+    part = words_of(html[html.index('<h2 id="tr-0190">') : html.index('<h2 id="tr-0210">')])
+    assert "Run: tr-01 (until 8 Apr 2027)." in part
+    assert ended in part
+    assert "everybody else (no authority to judge is recorded)" in part
+    assert "Ended : Lock off, at pillar-drill" in words_of(html_of(demo, "people/op-22.html"))
+    code, text, _ = run("may", "tr-0190", *crew, "--format", "json", "--on", "2027-01-04")
+    found = json.loads(text)
+    (lock,) = [one for one in found["lock_off"] if one["person"] == "op-22"]
+    assert (lock["says"], lock["until"]) == ("may", "2027-01-04")
+    assert found["needs_lock_off"]
+    shutil.copytree(ROOT / ".demo-crew", tmp_path / "crew")
+    record = tmp_path / "crew/people/tr-02.yml"
+    ends = record.read_text(encoding="utf-8").replace(
+        "may: teach, given: 2026", "may: teach, given: 2028"
+    )
+    record.write_text(ends.replace("until: 2028-03-01", "until: 2029-03-01"), encoding="utf-8")
+    code, text, _ = run("timetable", "--crew", str(tmp_path / "crew"))
+    assert text.count("authority to teach begins on 2 Mar 2028") == 1
+    assert text.index("tr-02 at TR-0110, ") < text.index("cover:")
+    code, text, _ = run("may", "TR-0390", *crew)
+    assert (code, "run:\n  may: nobody\n" in text) == (1, True)
+    code, _, said = run("may", "TR-0191", *crew)
+    assert (code, "did you mean 'TR-0190'?" in said) == (2, True)
 
 
 def test_misuse_of_the_commands_is_told(

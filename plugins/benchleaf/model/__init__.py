@@ -3,6 +3,7 @@
 from benchleaf.formulas.unit_order import Units
 
 from .about import About
+from .authority import AskedFor, Authority, Granted, same_licence
 from .changes import ChangedRevision, ChangedStatement, JobChanges
 from .control_here import control_here, control_shown, lines_of, speaks_of
 from .crew import (
@@ -177,7 +178,9 @@ __all__ = [
     "Act",
     "Allowance",
     "Area",
+    "AskedFor",
     "At",
+    "Authority",
     "Batch",
     "Break",
     "Certainty",
@@ -213,6 +216,7 @@ __all__ = [
     "FollowUpStage",
     "ForceKnownBy",
     "Form",
+    "Granted",
     "GrindingWheel",
     "HandsInside",
     "Hazard",
@@ -351,6 +355,7 @@ __all__ = [
     "records_in",
     "references",
     "revision_order",
+    "same_licence",
     "same_role",
     "same_work",
     "says_the_same",

@@ -12,6 +12,7 @@ from typing import Annotated
 from pydantic import AfterValidator, Field, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
+from .authority import AskedFor, Authority, Granted
 from .crew_time import Absence, Batch, Break, LessonFacts
 from .fields import Duration
 from .ids import Id, JobRef, RefTo, normal_id
@@ -125,6 +126,8 @@ class CrewFacts(Record):
     """What a plan must know of the lessons of some jobs."""
     batches: tuple[Batch, ...] = ()
     """Pieces for practice; a job that is not named has as many as are wanted."""
+    asks_for: tuple[AskedFor, ...] = ()
+    """Licences from outside that jobs ask of whoever runs them."""
     as_of: Annotated[date | None, Example("2026-11-25")] = None
     """Plan as of this day instead of today; for a demonstration."""
 
@@ -155,6 +158,8 @@ class SignOff(Record):
     """The day on which they first proved it, where `judged` is a later one: fewer checks follow."""
     last_done: Annotated[date | None, Example("2026-11-20")] = None
     """The day on which they last did the job."""
+    until: Annotated[date | None, Example("2027-11-17")] = None
+    """The last day on which it holds, where it was given for a time only."""
     timed: tuple[TimedPiece, ...] = ()
     """Pieces timed since they were put on their own."""
 
@@ -213,6 +218,8 @@ class Person(Record):
     """Jobs that this person need not learn."""
     signed: tuple[SignedPage, ...] = ()
     """Pages that they have signed, such as the safety preface."""
+    authorities: tuple[Authority, ...] = ()
+    """What they may do beside running jobs: set, lock off, teach, judge, and licences."""
     absent: tuple[Absence, ...] = ()
     """When they are not there."""
     first_day: Annotated[date | None, Example("2026-12-07")] = None
@@ -246,6 +253,11 @@ class Crew:
     people: Mapping[str, Person] = field(default_factory=dict)
     promised: Promised | None = None
     """What people were told of an earlier plan."""
+
+    def records(self, granted: Granted) -> bool:
+        """True where the shop's records hold this authority of anybody."""
+        every = (each for one in self.people.values() for each in one.authorities)
+        return any(one.may is granted for one in every)
 
     def shift(self, shift_id: str) -> Shift:
         """A shift that exists."""

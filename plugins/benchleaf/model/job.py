@@ -293,3 +293,8 @@ class Job(Record):
     """Warnings that do not fit this job, each with the reason."""
     still_open: StillOpen = ()
     """What is still to be given, a line each; while one is left, nobody is taught from it."""
+
+    def in_force_since(self, revision: str) -> date | None:
+        """The day on which a revision came into force, or None where that is not known."""
+        former = {one.revision: one.effective for one in self.history}
+        return self.effective if revision == self.revision else former.get(revision)

@@ -15,10 +15,19 @@ from typing import Protocol
 from benchleaf import plan, read, validate
 from benchleaf.diagnose import Finding, Place, Severity, in_order
 from benchleaf.html.site_facts import day_of_build
-from benchleaf.model import Crew, Shop
+from benchleaf.model import Crew, Job, Shop
 from benchleaf.registers import Registry
 
-__all__ = ["NO_CREW", "LoadedCrew", "Reckoned", "crew_for", "load_crew", "plan_people"]
+__all__ = [
+    "NO_CREW",
+    "LoadedCrew",
+    "Reckoned",
+    "crew_for",
+    "load_crew",
+    "plan_people",
+    "situation_of",
+    "who_may",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +54,7 @@ def load_crew(folder: Path, shop: Shop, content: Path) -> LoadedCrew:
     `content` is the shop's content folder: a crew that lies inside it is refused.
     """
     contents = read.read_crew(folder)
-    crew, problems = validate.gather_crew(contents, shop)
+    crew, problems = validate.gather_crew(contents, shop, day_of_build())
     findings = (*contents.findings, *problems, *_misplaced(folder, content))
     is_whole = not any(finding.blocks_publishing for finding in findings)
     return LoadedCrew(folder, crew if is_whole else None, in_order(findings))
@@ -87,12 +96,20 @@ def plan_people(
 
     Without `today` the day that the crew's own facts give decides, else the day of the build.
     """
-    if crew is None:
-        return None
+    return None if crew is None else plan.timetable(situation_of(crew, loaded, today))
+
+
+def who_may(crew: Crew, loaded: Reckoned, job: Job, today: date | None = None) -> plan.WhoMay:
+    """Who may do what with a job on a day, which is found as for a plan."""
+    return plan.who_may(situation_of(crew, loaded, today), job)
+
+
+def situation_of(crew: Crew, loaded: Reckoned, today: date | None = None) -> plan.Situation:
+    """Where everybody stands on a day, which is found as for a plan."""
     day = today or crew.facts.as_of or day_of_build()
     alike = {
         job.id: loaded.revisions.alike(job, loaded.fingerprints[job.id])
         for job in loaded.shop.jobs.values()
     }
     said = {job_id: loaded.revisions.said_at(job_id) for job_id in loaded.shop.jobs}
-    return plan.timetable(plan.Situation(loaded.shop, crew, loaded.fingerprints, day, alike, said))
+    return plan.Situation(loaded.shop, crew, loaded.fingerprints, day, alike, said)

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cached_property, partial
 
+from benchleaf.html.dates import long_date
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.site_facts import SHEET_STYLES
 from benchleaf.html.values import Ends, PlannedPage, Rendered
@@ -15,6 +16,7 @@ from benchleaf.model import Person
 from benchleaf.plan import WHAT, Standing, Timetable
 
 from .learner_view import LearnerView, Words, calendar_of, learner_view, words_of_jobs
+from .may_view import who_may_view
 from .people_view import (
     learner_address,
     learner_pages,
@@ -24,6 +26,8 @@ from .people_view import (
     timetable_view,
 )
 
+WHO_MAY_PAGE = "people/who-may.html"
+"""No staff code looks like it."""
 NO_SOURCE = "crew"
 """People's files are in no repository, so that these pages have no file to edit."""
 
@@ -41,6 +45,8 @@ class PeoplePages:
         yield _page(TIMETABLE_PAGE, "Training timetable", self._timetable)
         if self.plan is None:
             return
+        day = long_date(self.plan.situation.today)  # on paper it stands at the foot of each page
+        yield _page(WHO_MAY_PAGE, f"Who may what on {day}", self._who_may)
         for person in self.plan.situation.crew.people.values():
             make = partial(self._person, person)
             yield _page(person_address(person.id), person.id, make)
@@ -74,6 +80,11 @@ class PeoplePages:
         return self._write(
             "timetable.html.jinja", TIMETABLE_PAGE, ends, view=view, not_to_run=stopped
         )
+
+    def _who_may(self, ends: Ends) -> Rendered:
+        assert self.plan is not None
+        view = who_may_view(self.lookup, self.plan.situation)
+        return self._write("who-may.html.jinja", WHO_MAY_PAGE, ends, view=view)
 
     def _person(self, person: Person, ends: Ends) -> Rendered:
         assert self.plan is not None

@@ -12,7 +12,7 @@ from benchleaf.plan import Lesson, Planned, Session, Signed, Standing, State, Ti
 
 from .learner_view import LearnerView
 from .people_view import cannot_be_met, state_words
-from .plan_words import moved_words, trainer_days, when
+from .plan_words import moved_words, not_teaching_words, reason_words, trainer_days, when
 
 
 def timetable_text(plan: Timetable) -> str:
@@ -32,6 +32,9 @@ def _timetable_lines(plan: Timetable) -> Iterator[str]:
     if stopped:
         yield "DO NOT RUN:"
         yield from (f"  {job.id.upper()}: {'; '.join(why)}" for job, why in stopped)
+    if plan.not_teaching:
+        yield "may not teach, as the records stand:"
+        yield from (f"  {not_teaching_words(one)}" for one in plan.not_teaching)
     yield "cover:"
     for line in plan.cover:
         able = ", ".join(line.able) or "nobody"
@@ -157,6 +160,10 @@ def timetable_json(plan: Timetable) -> str:
                 "minutes_a_shift_wanted": one.wanted_minutes_a_shift,
             }
             for one in schedule.loads
+        ],
+        "may_not_teach": [
+            {"trainer": one.code, "jobs": list(one.jobs), "why": reason_words(one.against)}
+            for one in plan.not_teaching
         ],
         "people": [_standing(one) for one in plan.standings.values() if one.why],
         "signed_pages": [

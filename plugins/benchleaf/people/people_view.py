@@ -16,7 +16,7 @@ from benchleaf.link import free_page_address, lesson_address
 from benchleaf.model import Job, Person
 from benchleaf.plan import Load, Planned, Signed, Signing, Standing, State, Timetable, Unplanned
 
-from .plan_words import TrainerDay, first_days, moved_words, trainer_days, unmet
+from .plan_words import TrainerDay, first_days, moved_words, not_teaching_words, trainer_days, unmet
 
 _COLUMNS = 8
 """People side by side in one table, so that it prints on a sheet."""
@@ -126,6 +126,8 @@ class TimetableView:
     """What each trainer does on the next days."""
     says: str
     """How good the plan is known to be."""
+    not_teaching: tuple[str, ...]
+    """Trainers who may not give lessons that are wanted, each with jobs and reason."""
 
 
 def timetable_view(lookup: Lookup, plan: Timetable) -> TimetableView:
@@ -149,6 +151,7 @@ def timetable_view(lookup: Lookup, plan: Timetable) -> TimetableView:
         plan.situation.promised.made if plan.situation.promised else None,
         first_days(trainer_days(plan)),
         schedule.known.says,
+        tuple(not_teaching_words(one) for one in plan.not_teaching),
     )  # fmt: skip
 
 
@@ -308,6 +311,8 @@ def _cover(lookup: Lookup, plan: Timetable) -> Iterator[CoverRow]:
 
 def _with_day(plan: Timetable, code: str, job_id: str) -> str:
     planned = plan.planned(code, job_id)
+    if plan.standings[code, job_id].state is State.NO_AUTHORITY:
+        return f"{code} ({State.NO_AUTHORITY.value})"
     return f"{code} ({day_month(planned.last)})" if planned else f"{code} (no day yet)"
 
 
@@ -330,7 +335,7 @@ class PersonView:
     day: date
     jobs: tuple[PersonJob, ...]
     may_not_run: tuple[PersonJob, ...]
-    """Jobs whose sign-off does not hold at the moment."""
+    """Jobs whose sign-off does not hold at the moment, or that ask for more than they have."""
     signings: tuple[tuple[Link, Signing], ...]
     """Pages that are to be signed, and how that stands."""
 
@@ -350,7 +355,7 @@ def person_view(lookup: Lookup, plan: Timetable, person: Person) -> PersonView:
         for job in plan.jobs
         if (standing := plan.standings[person.id, job.id]).state is not State.NOTHING
     )
-    lapsed = (State.TEACH_AGAIN, State.CHECK_AGAIN)
+    lapsed = (State.TEACH_AGAIN, State.CHECK_AGAIN, State.NO_AUTHORITY)
     shift = plan.situation.crew.shift(person.shift).name
     today = plan.situation.today
     stopped = tuple(one for one in jobs if one.standing.state in lapsed)

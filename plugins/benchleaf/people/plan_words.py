@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from benchleaf.html.dates import week_date
-from benchleaf.plan import Moved, Planned, Session, Timetable
+from benchleaf.html.dates import short_date, week_date
+from benchleaf.plan import Moved, NotTeaching, Planned, Reason, Session, Timetable
 
 DAYS_SHOWN = 10
 """So many days with something to do are shown of each trainer. A house value."""
@@ -111,3 +111,22 @@ def unmet(plan: Timetable) -> Iterator[str]:
                 f"{person} at {job.upper()}: {checks} no trainer with time, {first} "
                 f"{week_date(days[0].day)}."
             )
+
+
+def reason_words(against: Sequence[Reason]) -> str:
+    """Why, with the days.
+
+    >>> from benchleaf.plan import Says
+    >>> reason_words([Reason(Says.MAY_NOT, "authority to teach ended on", date(2027, 1, 4))])
+    'authority to teach ended on 4 Jan 2027'
+    """
+    return "; ".join(
+        f"{one.words} {short_date(one.day)}" if one.day else one.words
+        for one in dict.fromkeys(against)
+    )
+
+
+def not_teaching_words(one: NotTeaching) -> str:
+    """A trainer, the jobs, and why."""
+    jobs = ", ".join(each.upper() for each in one.jobs)
+    return f"{one.code} at {jobs}: {reason_words(one.against)}"

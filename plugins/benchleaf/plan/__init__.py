@@ -1,11 +1,13 @@
 """People and jobs to a timetable: cover, lessons and their order, what is new, follow-up."""
 
+from .authorities import NONE_RECORDED, Reason, Says
 from .bounds import Known
 from .calendar_file import Event, calendar_text
 from .clock import Session
 from .cover import CoverLine, OnlyOne
 from .follow_up import WHAT, FollowUp, FollowUpDay, Pace
 from .lessons import Lesson, LessonKind
+from .may import Answer, Doing, NotTeaching, WhoMay, who_may, who_may_each
 from .novelty import NewStep, Novelty, novelty
 from .promises import Moved
 from .promising import promise_of
@@ -16,8 +18,11 @@ from .situation import Situation, Standing, State
 from .timetable import Progress, Timetable, progress, timetable
 
 __all__ = [
+    "NONE_RECORDED",
     "WHAT",
+    "Answer",
     "CoverLine",
+    "Doing",
     "Event",
     "FollowUp",
     "FollowUpDay",
@@ -27,12 +32,15 @@ __all__ = [
     "Load",
     "Moved",
     "NewStep",
+    "NotTeaching",
     "Novelty",
     "OnlyOne",
     "Pace",
     "Planned",
     "PlannedCheck",
     "Progress",
+    "Reason",
+    "Says",
     "Schedule",
     "Session",
     "Signed",
@@ -43,6 +51,7 @@ __all__ = [
     "State",
     "Timetable",
     "Unplanned",
+    "WhoMay",
     "calendar_text",
     "changed_since",
     "novelty",
@@ -50,4 +59,6 @@ __all__ = [
     "progress",
     "promise_of",
     "timetable",
+    "who_may",
+    "who_may_each",
 ]

@@ -182,16 +182,21 @@ def _with(
     if batch >= 0 and _left_of(made, batch) < pieces:
         return None
 
-    def has_pieces(day: int) -> bool:
+    trainer, job_id = setting.trainers[number].id, talk.lessons[0].job.id
+
+    def fits_day(day: int) -> bool:
+        at = setting.presence.day(day)
+        if not setting.teaching.lets(trainer, job_id, at):
+            return False
         if batch < 0:
             return True
-        at, one = setting.presence.day(day), setting.situation.crew.facts.batches[batch]
+        one = setting.situation.crew.facts.batches[batch]
         return one.first <= at and (one.last is None or at <= one.last)
 
     edge = setting.jobs[talk.lessons[0].job.id].edge
     wish = setting.wish(talk, number)
     due = setting.due_day(talk)
-    ask = Ask(wish, minutes, ready, due, _least(setting), edge, has_pieces)
+    ask = Ask(wish, minutes, ready, due, _least(setting), edge, fits_day)
     return place(made.books, ask, HORIZON_DAYS)
 
 
@@ -265,7 +270,7 @@ def _look(
     minute = int((time - moment(setting.situation.today, 0)).total_seconds() // 60)
     part = part_of_shift(setting.situation.crew.shift(person.shift), len(wanted.times))
     around = Span(minute - part, minute + part)
-    for number in _who_looks(setting, person, job, trainer):
+    for number in _who_looks(setting, person, job, trainer, wanted.day):
         wish = Wish(setting.trainers[number], (person,), at.stations, at.set_up)
         day = setting.day(wanted.day)
         booked = place_check(made.books, wish, around, minutes, day, at.edge)
@@ -289,13 +294,14 @@ def _day(
     )
 
 
-def _who_looks(setting: Setting, person: Person, job: Job, trainer: str) -> list[int]:
+def _who_looks(setting: Setting, person: Person, job: Job, trainer: str, at: date) -> list[int]:
     """First the one who taught or judged, then any other of the shift who may teach the job."""
     may = [
         number
         for number, one in enumerate(setting.trainers)
         if one.shift == person.shift and one.id != person.id
         and (not one.teaches or job.id in one.teaches)
+        and setting.teaching.lets(one.id, job.id, at)
     ]  # fmt: skip
     return sorted(may, key=lambda n: setting.trainers[n].id != trainer)
 

@@ -20,7 +20,8 @@ class CoverLine:
     able: tuple[str, ...]
     """Codes of those whose sign-off holds today."""
     lapsed: tuple[str, ...]
-    """Codes of those whose sign-off does not hold until they are taught or checked again."""
+    """Codes of those whose sign-off does not hold until they are taught or checked again, or who
+    lack what the job asks for besides."""
     coming: tuple[str, ...]
     """Codes of those who learn it, or must be able by a day."""
 
@@ -62,7 +63,7 @@ def _line(situation: Situation, job_id: str, shift: Shift, wanted: int) -> Cover
         shift,
         wanted,
         codes(State.CAN_DO),
-        codes(State.TEACH_AGAIN, State.CHECK_AGAIN),
+        codes(State.TEACH_AGAIN, State.CHECK_AGAIN, State.NO_AUTHORITY),
         codes(State.LEARNING, State.TO_LEARN),
     )
 

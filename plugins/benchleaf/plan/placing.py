@@ -30,8 +30,8 @@ class Ask:
     least: int
     """The shortest part."""
     edge: ShiftEdge | None
-    has_pieces: Callable[[int], bool]
-    """Whether pieces to practise on are there on a day."""
+    fits_day: Callable[[int], bool]
+    """Whether on a day there are pieces to practise on, and the trainer may still teach it."""
 
 
 def place(books: Books, ask: Ask, days: int) -> list[Booking] | None:
@@ -62,7 +62,7 @@ def _days(books: Books, ask: Ask, days: int) -> Iterator[tuple[int, Span]]:
     """The days on which something may be put, each with the part of the shift for it."""
     shift = books.crew.shift(ask.wish.trainer.shift)
     for day in range(max(0, ask.ready // DAY - 1), days):
-        if books.presence.of_all(ask.wish.trainer, ask.wish.people, day) and ask.has_pieces(day):
+        if books.presence.of_all(ask.wish.trainer, ask.wish.people, day) and ask.fits_day(day):
             within = edge_span(shift, day, ask.edge)
             if within.end > ask.ready:
                 yield day, Span(max(within.begin, ask.ready), within.end)

@@ -160,7 +160,7 @@ def _of_lesson(setting: Setting, one: PromisedLesson, talk: Talk | None) -> Iter
     if talk is None:
         never = (setting.never.get((code, one.job), "") for code in one.people)
         why = next((each for each in never if each), f"{SIGNED_OFF}: nobody needs it now")
-    elif not why and number not in able(setting.trainers, talk.lessons[0]):
+    elif not why and number not in able(setting.trainers, talk.lessons[0], setting.teaching):
         why = f"{one.trainer} may not teach it"
     for each in to_come(setting, one):
         trainer = setting.trainers[number]
@@ -204,6 +204,8 @@ def _why_not(setting: Setting, books: Books, one: _Told) -> str:
     for person in one.wish.people:
         if not _holds(setting.presence.of_person(person, one.day), needed):
             return f"{person.id} is not there then"
+    if not setting.teaching.lets(trainer.id, one.key[1], setting.presence.day(one.day)):
+        return f"{trainer.id} may not teach it then"
     job = setting.jobs[one.key[1]]
     if one.is_check and job.never:
         return job.never

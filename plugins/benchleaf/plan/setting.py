@@ -12,6 +12,7 @@ from .books import Books, Wish
 from .clock import whole
 from .days import Timeline, works_on
 from .lessons import Key, Lesson
+from .may import Teaching, teaching_of
 from .order import Work, adjusted_dues
 from .presence import Presence
 from .situation import Situation
@@ -38,6 +39,8 @@ class Setting:
     """What was promised of a talk, by its key."""
     ranks: Mapping[Key, float]
     """When each talk is to end at the latest for all that waits for it, in working days."""
+    teaching: Teaching
+    """Who may teach which job."""
 
     def books(self) -> Books:
         """Nothing booked yet."""
@@ -62,7 +65,7 @@ class Setting:
     def able(self, talk: Talk) -> tuple[int, ...]:
         """Trainers who may give a talk, first the one who is to."""
         first = self.given[talk.key]
-        others = (n for n in able(self.trainers, talk.lessons[0]) if n != first)
+        others = (n for n in able(self.trainers, talk.lessons[0], self.teaching) if n != first)
         return (first, *others)
 
     def pieces(self, talk: Talk) -> int:
@@ -78,7 +81,8 @@ def setting_of(situation: Situation, lessons: Sequence[Lesson]) -> Setting:
     lines = tuple(_timeline(presence, one) for one in trainers)
     told = _told(situation)
     may = [one for one in lessons if not jobs[one.job.id].never]
-    given, never = _assigned(situation, trainers, may, told)
+    teaching = teaching_of(situation)
+    given, never = _assigned(situation, trainers, may, told, teaching)
     never |= {one.key: jobs[one.job.id].never for one in lessons if jobs[one.job.id].never}
     every = talks(may, given, _apart(presence, may, told))
     works = [_work(one, lines[given[one.key]]) for one in every]
@@ -90,7 +94,7 @@ def setting_of(situation: Situation, lessons: Sequence[Lesson]) -> Setting:
     }  # fmt: skip
     return Setting(
         situation, presence, jobs, trainers, lines, every, given, never, promised,
-        adjusted_dues(works),
+        adjusted_dues(works), teaching,
     )  # fmt: skip
 
 
@@ -136,6 +140,7 @@ def _assigned(
     trainers: Sequence[Trainer],
     lessons: Sequence[Lesson],
     told: Mapping[Key, PromisedLesson],
+    teaching: Teaching,
 ) -> tuple[dict[Key, int], dict[Key, str]]:
     """Which trainer gives each lesson, by place in the list; and why nobody gives some."""
     given: dict[Key, int] = {}
@@ -149,7 +154,7 @@ def _assigned(
         if one.last_day is None or one.last_day >= situation.today
     ]
     for lesson in sorted(lessons, key=lambda one: (one.due or date.max, one.key)):
-        may = [one for one in able(trainers, lesson) if one in there]
+        may = [one for one in able(trainers, lesson, teaching) if one in there]
         if not may:
             nobody[lesson.key] = f"no trainer of the {lesson.person.shift} shift may teach it"
             continue
@@ -172,7 +177,7 @@ def _assigned(
     return given, nobody
 
 
-def able(trainers: Sequence[Trainer], lesson: Lesson) -> list[int]:
+def able(trainers: Sequence[Trainer], lesson: Lesson, teaching: Teaching) -> list[int]:
     """The trainers of a learner's shift who may teach the job, and are not that learner."""
     return [
         number
@@ -180,6 +185,7 @@ def able(trainers: Sequence[Trainer], lesson: Lesson) -> list[int]:
         if one.shift == lesson.person.shift
         and one.id != lesson.person.id
         and (not one.teaches or lesson.job.id in one.teaches)
+        and teaching.lets(one.id, lesson.job.id)
     ]
 
 

@@ -11,6 +11,7 @@ from benchleaf.compute import SetUpSheet, reasons_not_to_run, set_up_sheets
 from benchleaf.meaning import Consequence, Statement, gravest_of, moved_since, statements, verdict
 from benchleaf.model import Crew, Job, Learning, Person, Promised, Shop, SignOff
 
+from .authorities import Says, asked_to_run
 from .since import Since, changed_since, since
 
 
@@ -21,7 +22,10 @@ class State(StrEnum):
     TEACH_AGAIN = "teach again"
     """The job has changed its meaning since they proved it."""
     CHECK_AGAIN = "check again"
-    """They have not done it for so long that it is proved again before the next run."""
+    """They have not done it for so long, or the sign-off was for a time that is over: it is proved
+    again before the next run."""
+    NO_AUTHORITY = "no authority"
+    """The sign-off holds, and what the job asks for besides does not: the lock, a licence."""
     LEARNING = "learning"
     TO_LEARN = "to learn"
     NOT_NEEDED = "not needed"
@@ -89,13 +93,16 @@ class Situation:
 
     def _recheck_on(self, sign_off: SignOff) -> date:
         unused = self.shop.manual.teaching.recheck_after_unused_days
-        return (sign_off.last_done or sign_off.judged) + timedelta(days=unused)
+        last = (sign_off.last_done or sign_off.judged) + timedelta(days=unused)
+        return last if sign_off.until is None else min(last, sign_off.until)
 
     def _state(
         self, person: Person, job: Job, sign_off: SignOff | None, recheck_on: date | None
     ) -> tuple[State, str, Since | None]:
         if sign_off is not None and recheck_on is not None:
-            return self._of_sign_off(job, sign_off, recheck_on)
+            state, why, since = self._of_sign_off(job, sign_off, recheck_on)
+            lacks = self._lacks(person, job) if state is State.CAN_DO else ""
+            return (State.NO_AUTHORITY, f"{why}; {lacks}", since) if lacks else (state, why, since)
         lesson = person.lesson(job.id)
         if lesson is not None:
             return self._of_lesson(job, lesson)
@@ -104,6 +111,15 @@ class Situation:
         if job.id in person.not_needed:
             return State.NOT_NEEDED, "not needed", None
         return State.NOTHING, "", None
+
+    def _lacks(self, person: Person, job: Job) -> str:
+        """What a job asks for beside its sign-off that is recorded, and that somebody has not."""
+        asked = asked_to_run(self.shop, self.crew, person, job, self.today)
+        return "; ".join(
+            f"{one.words} {one.day}" if one.day else one.words
+            for one in asked.against
+            if one.says is Says.MAY_NOT
+        )
 
     def _of_lesson(self, job: Job, lesson: Learning) -> tuple[State, str, Since | None]:
         """Somebody in the middle of a job is told what changed since they began."""
@@ -167,6 +183,8 @@ class Situation:
                 since, told = None, ""
         last = sign_off.last_done or sign_off.judged
         unused = f"last done {(self.today - last).days} days ago" if self.today > recheck_on else ""
+        if sign_off.until is not None and self.today > sign_off.until:
+            unused = f"the sign-off ended on {sign_off.until}"
         if stale:
             return State.TEACH_AGAIN, f"{stale}; {unused}" if unused else stale, since
         if unused:

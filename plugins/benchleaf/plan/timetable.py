@@ -10,6 +10,7 @@ from benchleaf.model import Job, Person
 from .cover import CoverLine, OnlyOne, cover_lines, only_one_in_all
 from .follow_up import FollowUp
 from .lessons import Lesson, lessons_to_give
+from .may import NotTeaching, not_teaching
 from .pace import curve_and_standard
 from .schedule import Planned, Schedule, schedule
 from .signings import Signing, signings
@@ -31,6 +32,8 @@ class Timetable:
     schedule: Schedule
     signings: tuple[Signing, ...] = ()
     """How each person's signature stands on each page that is to be signed."""
+    not_teaching: tuple[NotTeaching, ...] = ()
+    """Trainers who may not give lessons that are wanted, once each reason."""
 
     def planned(self, person: str, job: str) -> Planned | None:
         """The planned lesson of a person and a job, or None."""
@@ -55,6 +58,7 @@ def timetable(situation: Situation) -> Timetable:
         lessons,
         schedule(situation, lessons),
         signings(situation.shop, situation.crew),
+        not_teaching(situation, ((one.job.id, one.person.shift) for one in lessons)),
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from benchleaf.compute import SetUpSheet
-from benchleaf.model import Batch, Job, LessonFacts, ShiftEdge, drafts, stations_of
+from benchleaf.model import Batch, Drafts, Job, LessonFacts, ShiftEdge, drafts, stations_of
 
 from .lessons import Lesson, LessonKind
 from .situation import Situation
@@ -37,9 +37,7 @@ def jobs_at_work(situation: Situation) -> dict[str, JobAtWork]:
     found = {}
     for job in situation.shop.jobs.values():
         sheets = situation.sheets(job)
-        never = _stopped(situation, job)
-        if not unfinished.is_complete(job.id):
-            never = f"{job.id.upper()} is a draft: nobody is taught from it"
+        never = why_never(situation, job, unfinished)
         facts = situation.crew.lesson_facts(job.id)
         found[job.id] = _at_work(situation, job, sheets, facts, batches, never)
     return found
@@ -60,7 +58,10 @@ def _at_work(
     return JobAtWork(job, stations, set_up_key(job, sheets), edge, pieces, mine, never)
 
 
-def _stopped(situation: Situation, job: Job) -> str:
+def why_never(situation: Situation, job: Job, unfinished: Drafts) -> str:
+    """Why nobody may run or be taught a job, or nothing."""
+    if not unfinished.is_complete(job.id):
+        return f"{job.id.upper()} is a draft: nobody is taught from it"
     held = situation.shop.holds.get(job.id, ())  # told whole once, not at each thing that waits
     reasons = tuple(one.since for one in held) or situation.not_to_run(job)
     return f"{job.id.upper()} must not run: {reasons[0]}" if reasons else ""

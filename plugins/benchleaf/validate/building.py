@@ -158,9 +158,21 @@ def _choice(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
     head = f"'{text}' is not allowed for '{_last_key(loc)}'"
     rest = ("for anything else: other",) if "other" in allowed else ()
     near = nearest(text, allowed)
+    elsewhere = _SAID_ELSEWHERE.get((_last_key(loc), text.lower()), ())
     return _problem(
-        "F204", locate(tree, loc), head, *suggestion(text, allowed), *(rest * (not near))
+        "F204",
+        locate(tree, loc),
+        head,
+        *elsewhere,
+        *suggestion(text, allowed),
+        *(rest * (not near)),
     )
+
+
+_SAID_ELSEWHERE = {
+    ("may", "run"): ("whom a job lets run it is its sign-off: write that under 'can_do'",),
+}
+"""Words that people write for what stands at another place: key and word."""
 
 
 def _choice_of_kind(cls: type[Record], tree: Node, loc: KeyPath, error: Any) -> Finding:
@@ -296,6 +308,9 @@ _OTHER = {
     "part_number": "'{value}' is no part number | it holds a letter or digit at least",
     "staff_code": "'{value}' is no staff code (for '{key}') | write up to four letters and a "
     "number, like op-07; never a name",
+    "may_or_licence": "an authority says what they may do, or names a licence: one of them | write "
+    "may: set, lock off, teach or judge; or licence: with its name",
+    "ends_early": "the authority ends before it begins | correct given or until",
     "fingerprint": "'{value}' is no fingerprint | copy the first 8 digits or more, like 3fa19c0b",
     "time_parsing": "'{value}' is no time of day (for '{key}') | write it like 06:00",
     "one_target": "an item leads to one page, or says what to do | write one of {keys}, or do: ...",

@@ -118,4 +118,58 @@ CODES = (
         why="A page with gaps teaches a guess, and nobody can prove that they do a guess right.",
         instead="Write what is still open (V901), teach, and let a trainer judge it then.",
     ),
+    Code(
+        "C720",
+        "Something is said to be proved on a day that is still to come",
+        why="Nobody proved it yet, and the sign-off would hold longer than it should.",
+        instead="Correct the day.",
+    ),
+    Code(
+        "C721",
+        "A sign-off is older than its revision",
+        why="Nobody can have proved what was not in force yet.",
+        instead="Correct the day, or write the revision that was in force.",
+    ),
+    Code(
+        "C722",
+        "Somebody judges, teaches or authorises themselves",
+        why="A proof is what another one saw.",
+        instead="Write who it was.",
+    ),
+    Code(
+        "C723",
+        "A record rests on the word of nobody known",
+        why="A code of nobody's proves nothing, and a slip in it hides who judged.",
+        instead="Correct the code; keep a file of who has left, with their last_day.",
+    ),
+    Code(
+        "C724",
+        "Somebody judges a job with no authority to judge it",
+        why="The shop records who may judge, and this judge is not among them.",
+        instead="Write the authority with its proof, or correct who judged.",
+    ),
+    Code(
+        "C725",
+        "Somebody is signed off on a job under lock with no authority to lock off",
+        why="Whoever services a machine puts the lock on it, and must be authorised to.",
+        instead="Write the authority with its proof. Until then nobody counts on them.",
+    ),
+    Code(
+        "C726",
+        "A sign-off stands without what must be known first",
+        why="The breakdown leaves out what its learners know already.",
+        instead="Write the missing sign-offs, or teach what is missing.",
+    ),
+    Code(
+        "C727",
+        "A practice piece was timed much too short",
+        why="One slip of a unit bends the whole curve, and with it the checks that follow.",
+        instead="Correct the time, or take the piece out.",
+    ),
+    Code(
+        "C728",
+        "A licence has nearly the name of one that is asked for",
+        why="Under another name it counts for nothing, and its holder may not run the job.",
+        instead="Write the name that crew.yml has under asks_for.",
+    ),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from datetime import date
 from typing import Any, TypeVar
 
 from benchleaf.diagnose import Finding, Related, Severity, suggestion
@@ -27,6 +28,7 @@ from benchleaf.read import Contents, Node, Path, Source
 from .building import build
 from .places import locate, written_id
 from .rules.references import dangling
+from .sign_offs import sign_off_slips
 
 R = TypeVar("R", bound=Record)
 UNWRITTEN = CrewFacts(
@@ -47,8 +49,10 @@ class _Gathered:
     findings: list[Finding] = field(default_factory=list)
 
 
-def gather_crew(contents: Contents, shop: Shop) -> tuple[Crew, tuple[Finding, ...]]:
+def gather_crew(contents: Contents, shop: Shop, today: date) -> tuple[Crew, tuple[Finding, ...]]:
     """The crew, and what is wrong with any of its records or does not fit the shop's jobs.
+
+    `today` says which days are still to come, unless the crew's own facts do.
 
     With findings of severity error it is incomplete: good for more checks, not for plans.
     """
@@ -68,6 +72,8 @@ def gather_crew(contents: Contents, shop: Shop) -> tuple[Crew, tuple[Finding, ..
     people = dict(sorted(gathered.people.items()))
     crew = Crew(gathered.facts or UNWRITTEN, people, gathered.promised)
     gathered.findings += _cross_checks(gathered, shop)
+    if gathered.facts is not None:  # else nobody could say who trains, and as of which day
+        gathered.findings += sign_off_slips(crew, gathered.trees, shop, today)
     return crew, tuple(gathered.findings)
 
 
@@ -181,7 +187,8 @@ def _shifts_once(facts: CrewFacts, tree: Node) -> Iterator[Finding]:
 
 def _references(record: Record, tree: Node, shop: Shop, shifts: list[str]) -> Iterator[Finding]:
     for path, kind, wanted in references(record):
-        if kind == "jobs" and wanted not in shop.jobs:
+        known = {"jobs": shop.jobs, "machines": shop.machines}.get(kind)
+        if known is not None and wanted not in known:
             yield dangling(shop, kind, wanted, locate(tree, path))
         elif kind == "shifts" and shifts and wanted not in shifts:
             text = f"there is no shift '{wanted}' in crew.yml"
