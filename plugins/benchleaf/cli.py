@@ -26,12 +26,13 @@ from benchleaf.commands import (
     take_in,
     tidy,
     timetable,
+    verify,
 )
 
 COMMANDS = (
     init, check, compare, schema, new, take_in, tidy, register, release, addresses, timetable,
     follow_up, slips, keys, layouts,
-    reckon, explain,
+    verify, reckon, explain,
 )  # fmt: skip
 """In the order in which the help lists them."""
 

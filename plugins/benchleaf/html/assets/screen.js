@@ -3,6 +3,10 @@
   "use strict";
   const root = document.documentElement;
 
+  /* Who judges the copy is gone: then the line that it takes away still stands there, and says so */
+  const line = document.querySelector(".bl-seal");
+  if (!window.benchleafSeal && line) line.textContent = root.dataset.damaged || "";
+
   /* A style sheet that only a later state needs is loaded when that is opened. Where it cannot be had,
      what is opened opens all the same. */
   /** @type {Map<string, Promise<void>>} */
