@@ -44,7 +44,9 @@ def verify(site: Path) -> Verified | None:
         return None
     if isinstance(listed, str):
         return Verified((_unsealed(listed),), "", 0)
-    findings = wrong if sums else [_unsealed("it lists no file"), *wrong]
+    if not sums:
+        return Verified((_unsealed("it lists no file"), *wrong), number_of(listed), 0)
+    findings = wrong
     there = set(_names(site)) - {SEAL}
     ours = {name for name in there - set(sums) if name.rpartition("/")[2] in OF_SYSTEMS}
     findings += [_missing(name) for name in sums.keys() - there]

@@ -28,6 +28,7 @@
 
   let found = ""; /* the first damage */
   let isLeaving = false;
+  let isLate = false;
 
   function line() {
     let shown = /** @type {HTMLElement | null} */ (document.querySelector(".bl-seal"));
@@ -51,11 +52,16 @@
     shown.textContent = root.dataset.damaged || "This copy is damaged. Do not work from it. Tell the shift lead.";
     const what = document.createElement("small");
     what.textContent = found;
-    Object.assign(what.style, { display: "block", font: "500 16px/1.3 Arial, sans-serif" });
+    Object.assign(what.style, { display: "block", fontSize: "max(16px, 0.7em)", fontWeight: "500" });
     shown.append(what);
     /* The step view fills the screen: it begins below, so that nothing of it is covered */
     const main = document.getElementById("main");
-    if (main) new ResizeObserver(() => { main.style.top = shown.offsetHeight + "px"; }).observe(shown);
+    if (main) {
+      new ResizeObserver(() => {
+        main.style.top = shown.offsetHeight + "px";
+        window.dispatchEvent(new Event("resize")); /* what fitted the screen is laid out anew */
+      }).observe(shown);
+    }
   }
 
   function tell(what) {
@@ -64,7 +70,7 @@
     if (document.readyState !== "loading") show();
   }
 
-  const nameOf = (address) => decodeURIComponent(address.startsWith(SITE) ? address.slice(SITE.length) : address);
+  const nameOf = (address) => decodeURIComponent(address.slice((address.startsWith(FOLDER) ? FOLDER : SITE).length));
 
   /** Whether a script or style sheet of ours has come to its end, and of this build. */
   function check(file) {
@@ -109,10 +115,13 @@
     if (found) show();
   });
 
-  const isSlow = setTimeout(() => { if (!found) show(); }, SLOW);
+  const isSlow = setTimeout(() => {
+    isLate = !found;
+    if (isLate) show();
+  }, SLOW);
   window.addEventListener("load", () => {
     clearTimeout(isSlow);
-    if (!found) line().style.display = "";
+    if (isLate && !found) line().style.display = "";
     files.forEach(check);
   });
 
