@@ -54,7 +54,9 @@ def test_a_published_sheet_holds_the_same_rules() -> None:
         short = lean(text, ".css")
         bare = "".join(short.split()).replace("*:", ":")
         whole = re.sub(r"(?<![\w.])0(?=\.\d)", "", text)
-        whole = re.sub(r'="([a-zA-Z_][\w-]*)"\]', r"=\1]", re.sub(r"::(before|after)", r":\1", whole))
+        whole = re.sub(
+            r'="([a-zA-Z_][\w-]*)"\]', r"=\1]", re.sub(r"::(before|after)", r":\1", whole)
+        )
         assert bare == "".join(whole.split()).replace(";}", "}").replace("*:", ":"), name
         assert len(ANY_WITHIN.findall(short)) == len(ANY_WITHIN.findall(text)), name
         assert len(short) < len(text)

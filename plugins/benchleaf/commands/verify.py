@@ -46,5 +46,7 @@ def _told(found: Verified) -> list[str]:
     if found.number:
         lines.append(f"number of its list: {found.number}")
         if not found.findings:
-            lines.append("Compare it with the number that the build said, kept outside of the copy.")
+            lines.append(
+                "Compare it with the number that the build said, kept outside of the copy."
+            )
     return lines

@@ -1,7 +1,7 @@
 """The seal of a built site: one stamp on all that a page is made of, and the sums of every file.
 
-The stamp lets a copy judge itself in the browser (`html/assets/early.js`): each page knows it, and how
-many parts the page has; each script and style sheet of ours says it at its very end. The sums let
+The stamp lets a copy judge itself in the browser (`html/assets/early.js`): each page knows it, and
+how many parts it has; each script and style sheet of ours says it at its very end. The sums let
 `benchleaf verify` tell any other damage. Both follow from the bytes alone.
 """
 
@@ -88,7 +88,7 @@ def _sealed(name: str, data: bytes, stamp: str) -> bytes:
 
 
 def parts_of(page: bytes) -> int:
-    """How many sections, headings, paragraphs, items and pictures a browser finds in a page at least.
+    """How many sections, headings, paragraphs, items and pictures a browser finds, at least.
 
     >>> parts_of(b"<h1>A</h1><p>b<!-- <p>c --><template><p>d</p></template><pre>e</pre>")
     2

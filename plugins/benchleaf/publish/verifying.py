@@ -1,4 +1,4 @@
-"""A copy of a site held to its list of sums: what was altered, is missing, or does not belong there."""
+"""A copy of a site held to its list of sums: what was altered, is missing, or is extra."""
 
 from __future__ import annotations
 
