@@ -199,6 +199,20 @@ def test_a_whole_copy_is_never_called_damaged(first_build: Path, visit: Visit) -
     expect(_notice(page)).to_be_hidden()
 
 
+def test_a_new_copy_under_an_open_page_is_read_and_not_called_damaged(
+    first_build: Path, older: Path, tmp_path: Path, visit: Visit
+) -> None:
+    site = Path(shutil.copytree(older, tmp_path / "site"))
+    page = visit(PHONE).open(site, JOB.as_posix())
+    former = page.locator("html").get_attribute("data-seal")
+    shutil.copytree(first_build / "site", site, dirs_exist_ok=True)
+    page.locator("#bl-search-input").focus()
+    expect(page.locator("html")).not_to_have_attribute("data-seal", former or "")
+    page.locator("#bl-search-input").fill("guide hole")
+    expect(page.locator(".bl-found").first).to_be_visible()
+    expect(_notice(page)).to_be_hidden()
+
+
 COUNT = """([pages, parts]) => pages.filter(([, text]) => {
     const page = new DOMParser().parseFromString(text, "text/html");
     const said = Number(page.documentElement.dataset.seal.split(" ")[1]);

@@ -22,6 +22,7 @@
   const AGAIN = 500; /* ms: a picture that was cut off by a touch on a link is no missing one */
   const FOLDER = new URL(".", /** @type {HTMLScriptElement} */ (document.currentScript).src).href;
   const SITE = new URL("../../", FOLDER).href;
+  const KEPT = "benchleaf.seal";
   const [stamp, parts] = (root.dataset.seal || "").split(" ");
   window.benchleafSeal = true;
   if (root.dataset.seal === "") return; /* a preview */
@@ -29,6 +30,7 @@
   let found = ""; /* the first damage */
   let isLeaving = false;
   let isLate = false;
+  let isLoaded = false;
 
   function line() {
     let shown = /** @type {HTMLElement | null} */ (document.querySelector(".bl-seal"));
@@ -64,8 +66,31 @@
     }
   }
 
+  /* A new copy may have been laid under an open page. So what is found after a page has loaded counts
+     once the page was read anew, and is still of the same build. */
+  function readsAnew(what) {
+    try {
+      sessionStorage.setItem(KEPT, stamp + what);
+      isLeaving = true;
+      location.reload();
+      return true;
+    } catch (error) {
+      return false;
+    }
+  }
+
+  function recall() {
+    try {
+      const kept = sessionStorage.getItem(KEPT) || "";
+      sessionStorage.removeItem(KEPT);
+      return kept.startsWith(stamp) ? kept.slice(stamp.length) : "";
+    } catch (error) {
+      return "";
+    }
+  }
+
   function tell(what) {
-    if (found || isLeaving) return;
+    if (found || isLeaving || (isLoaded && readsAnew(what))) return;
     found = what;
     if (document.readyState !== "loading") show();
   }
@@ -92,7 +117,7 @@
 
   document.addEventListener("error", (event) => {
     const file = /** @type {HTMLImageElement & HTMLLinkElement} */ (event.target);
-    const address = file.currentSrc || file.src || file.href || "";
+    const address = String(file.currentSrc || file.src || file.href); /* of a drawing's parts no text */
     if (!address.startsWith(SITE)) return;
     if (file.matches(KINDS)) tell(nameOf(address) + " is missing");
     if (!file.matches("img")) return;
@@ -123,6 +148,9 @@
     clearTimeout(isSlow);
     if (isLate && !found) line().style.display = "";
     files.forEach(check);
+    const before = recall();
+    if (before) tell(before);
+    isLoaded = true;
   });
 
   window.addEventListener("pagehide", () => { isLeaving = true; });
