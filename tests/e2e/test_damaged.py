@@ -81,6 +81,12 @@ DAMAGES: dict[str, tuple[Do, str]] = {
     "script of another build": (_of_older(ASSETS / "steps.js"), "steps.js is not whole, or of"),
     "no early.js": (_gone(ASSETS / "early.js"), ""),
     "early.js cut": (_cut(ASSETS / "early.js", 0.5), ""),
+    "early.js that judges nothing": (
+        lambda site, _: (site / ASSETS / "early.js").write_text(
+            'document.documentElement.classList.replace("no-js", "js");', encoding="utf-8"
+        ),
+        "",
+    ),
     "no screen.js": (_gone(ASSETS / "screen.js"), "screen.js is missing"),
     "no steps.js": (_gone(ASSETS / "steps.js"), "steps.js is missing"),
     "script cut in half": (_cut(ASSETS / "steps.js", 0.5), "steps.js is not whole"),

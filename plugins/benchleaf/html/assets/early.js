@@ -47,7 +47,7 @@
     Object.assign(shown.style, {
       display: "block", position: "sticky", top: "0", zIndex: "99", margin: "0", padding: "0.5em 14px",
       background: "#000", color: "#fff", border: "4px double #fff", textAlign: "center", overflowWrap: "anywhere",
-      font: "700 clamp(18px, 12px + 1.3vw, 30px)/1.25 Leaf, Arial, sans-serif",
+      font: "700 clamp(20px, 12px + 2vw, 40px)/1.25 Leaf, Arial, sans-serif",
     });
     if (!found) return;
     shown.setAttribute("role", "alert");
