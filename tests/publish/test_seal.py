@@ -92,6 +92,7 @@ def test_the_list_is_sorted_and_other_programs_read_it(site: Path) -> None:
 
 def test_parts_are_counted_as_a_browser_counts() -> None:
     assert parts_of(b"<LI>a<li class=x>b<link><path><pre><header><h7><h6\n>") == 3
+    assert parts_of(b"""<p title="a <p >"><p title='"<p >'><a title="><p >">""") == 2
     assert parts_of(b"<title><p></title><p><script>'<p>'</script ><TEXTAREA><p></textarea>") == 1
 
 
