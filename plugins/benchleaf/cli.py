@@ -28,12 +28,13 @@ from benchleaf.commands import (
     take_in,
     tidy,
     timetable,
+    verify,
 )
 
 COMMANDS = (
     init, check, hold, compare, schema, new, take_in, tidy, register, release, addresses,
     timetable, may, follow_up, slips, keys, layouts,
-    reckon, explain,
+    verify, reckon, explain,
 )  # fmt: skip
 """In the order in which the help lists them."""
 

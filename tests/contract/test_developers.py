@@ -10,7 +10,7 @@ PACKAGE = ROOT / "plugins" / "benchleaf"
 TEXT = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 ENDINGS = "py|js|css|jinja|yml|toml|txt|md|html|csv"
 PATH = re.compile(rf"[\w.*/-]+(?:\.(?:{ENDINGS})|/)")
-NOT_OURS = {"site-full/", ".vscode/settings.json"}
+NOT_OURS = {"seal.txt", "site-full/", ".vscode/settings.json"}
 
 
 def named() -> list[str]:

@@ -76,7 +76,7 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     ),
     "commands": (
         {"diagnose", "formulas", "read", "model", "compute", "validate", "link", "meaning", "diff",
-         "registers", "people", "pages", "pipeline", "workbooks", "write"},
+         "registers", "people", "pages", "pipeline", "publish", "workbooks", "write"},
         set(),
     ),
     "cli": ({"commands"}, set()),

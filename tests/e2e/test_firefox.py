@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
@@ -22,6 +23,8 @@ NEXT = """const now = document.querySelector('.bl-now.bl-asks');
   one.setAttribute('data-press', '');
   return document.querySelector('.bl-bottom__count').textContent;"""
 """Mark what is pressed next; where one is, or nothing at the end."""
+SAYS_DAMAGED = """const one = document.querySelector('.bl-seal');
+  return one.checkVisibility() ? one.textContent : '';"""
 
 
 @pytest.mark.skipif(not PROGRAM, reason="no Firefox is installed here")
@@ -52,3 +55,14 @@ def test_the_walk_of_one_job_in_firefox(demo: Path, tmp_path: Path) -> None:
             "box.dispatchEvent(new Event('input', {bubbles: true}));"
         )
         browser.wait("return document.querySelector('.bl-found')?.textContent.includes('TR-0120')")
+        assert not browser.run(SAYS_DAMAGED)
+        for name in ("index.html", "safety.html", f"machines/{job.machine}.html", "see.html"):
+            browser.open((demo / name).as_uri())
+            assert not browser.run(SAYS_DAMAGED), name
+        damaged = Path(shutil.copytree(demo, tmp_path / "damaged"))
+        sheet = damaged / "assets/benchleaf/steps.css"
+        sheet.write_bytes(sheet.read_bytes()[:9000])
+        browser.open((damaged / f"jobs/{JOB}.html").as_uri())
+        assert browser.run(SAYS_DAMAGED).endswith("steps.css is not whole, or of another build")
+        browser.open((damaged / "index.html").as_uri())  # which needs no such sheet
+        assert not browser.run(SAYS_DAMAGED)

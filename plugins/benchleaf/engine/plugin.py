@@ -25,7 +25,7 @@ from .config import BenchleafConfig
 from .edit import edit_base
 from .pages import ManualPage, add_page
 from .settings import better_told, dead_settings, put_right, wrong_machine, wrong_settings
-from .telling import is_about_to_abort, tell, tell_limits, tell_system
+from .telling import is_about_to_abort, tell, tell_limits, tell_number, tell_system
 from .theme import THEME_SHEET, free_sheets, leave_out_theme, theme_sheet
 from .writing import Writing
 
@@ -176,7 +176,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         if is_about_to_abort(bool(config.strict)):
             self.writing.give_up()
             return
-        self.writing.publish()
+        tell_number(self.writing.publish())
         tell_limits(self.config.edition)
 
     def on_build_error(self, *, error: Exception) -> None:

@@ -51,6 +51,11 @@ def tell_system(error: Exception) -> None:
         raise PluginError(f"Nothing is published: {where}: {why}. The former site is as it was.")
 
 
+def tell_number(number: str) -> None:
+    """Say the number of the copy, to be kept elsewhere: `benchleaf verify` prints it again."""
+    log.info("The number of this copy is %s. Write it down outside of the copy.", number)
+
+
 def tell_limits(edition: str) -> None:
     """Say in the log what no page opened from disk can do at a kiosk."""
     if edition == "kiosk":

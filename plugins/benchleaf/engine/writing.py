@@ -39,14 +39,15 @@ class Writing:
         if lock.is_held:
             publish.recover(site)
 
-    def publish(self) -> None:
-        """End well: the site that was built takes its place."""
+    def publish(self) -> str:
+        """End well: the site that was built takes its place; the number of the copy."""
         assert self._site is not None
         try:
-            publish.swap_in(self._site)
+            number = publish.swap_in(self._site)
         except publish.NotOursError as error:
             raise PluginError(f"Nothing is published: {error}.") from None
         self.give_up()
+        return number
 
     def give_up(self) -> None:
         """End, well or not: what is half built goes, and the next build may begin."""

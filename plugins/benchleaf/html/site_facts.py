@@ -42,6 +42,8 @@ POLICY = _POLICY.format("")
 FREE_POLICY = _POLICY.format(" 'unsafe-inline'")
 """For free pages, whose Markdown aligns table columns by inline style."""
 
+DAMAGED = "This copy is damaged. Do not work from it. Tell the shift lead."
+"""What a page says of itself where it is not whole, or not of one build with the rest."""
 
 DAY_GIVEN = "SOURCE_DATE_EPOCH"
 
@@ -72,6 +74,7 @@ class SiteFacts:
     """What the places of the shop are called together."""
     open_pages: tuple[str, ...] = ()
     """Free pages that are not written to the end; each says so."""
+    damaged: str = DAMAGED
     assets: str = ASSETS_ADDRESS
     scripts: tuple[str, ...] = SCRIPTS
     policy: str = POLICY

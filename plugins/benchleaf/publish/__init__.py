@@ -2,6 +2,7 @@
 
 from .codes import CODES
 from .crawl import crawl
+from .seal import SEAL
 from .staging import (
     NotOursError,
     discard,
@@ -12,10 +13,13 @@ from .staging import (
     swap_in,
 )
 from .useless import tidy
+from .verifying import Verified, verify
 
 __all__ = [
     "CODES",
+    "SEAL",
     "NotOursError",
+    "Verified",
     "crawl",
     "discard",
     "lock_of",
@@ -24,4 +28,5 @@ __all__ = [
     "staging_folder",
     "swap_in",
     "tidy",
+    "verify",
 ]

@@ -56,4 +56,28 @@ CODES = (
         why="Half a picture, or none, would stand where the learner needs it.",
         instead="Save it again from the program that made it.",
     ),
+    Code(
+        "P709",
+        "A file of a copy is not as it was built",
+        why="A page may show another figure, or half a job, and look as ever.",
+        instead="Copy the whole folder again from where it was built, or build it again.",
+    ),
+    Code(
+        "P710",
+        "A file of a copy is missing",
+        why="A page, a picture or a part of the screen is not there when it is needed.",
+        instead="Copy the whole folder again from where it was built, or build it again.",
+    ),
+    Code(
+        "P711",
+        "A file lies in a copy that was not built",
+        why="It may be a page of an older copy, and search or a bookmark leads to it still.",
+        instead="Copy into an empty folder, never over an older copy.",
+    ),
+    Code(
+        "P712",
+        "A copy has no list of sums that can be used",
+        why="Nothing can be said of the copy: it may be whole, or not.",
+        instead="Build it again, and copy the whole folder.",
+    ),
 )

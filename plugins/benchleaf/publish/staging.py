@@ -19,6 +19,8 @@ from benchleaf.write import (
     write_text,
 )
 
+from .seal import seal
+
 MARK = "assets/benchleaf/manual.txt"
 """A site that holds it is one that we built, and may be replaced."""
 _FORMER_MARK = "assets/benchleaf/benchleaf.css"
@@ -50,10 +52,11 @@ def may_replace(site: Path) -> bool:
         return not site.is_symlink()
     if not site.is_dir() or (site / ".git").exists():
         return False
-    return _is_ours(site) or not any(site.iterdir())
+    return is_ours(site) or not any(site.iterdir())
 
 
-def _is_ours(site: Path) -> bool:
+def is_ours(site: Path) -> bool:
+    """True for a site that we built."""
     return any((site / name).is_file() for name in (MARK, _FORMER_MARK))
 
 
@@ -75,8 +78,11 @@ def _escaped(name: str) -> str:
     return "".join(f"[{one}]" if one in "*?[" else one for one in name)
 
 
-def swap_in(site: Path) -> None:
-    """Replace the former site with the one just built; where that fails, it stays in its place."""
+def swap_in(site: Path) -> str:
+    """Seal the site just built and put it in place of the former one; the number of the copy.
+
+    Where that fails, the former one stays in its place.
+    """
     built, former = staging_folder(site), _former(site)
     if not built.is_dir():
         raise FileNotFoundError(2, "nothing was built", str(built))
@@ -84,11 +90,12 @@ def swap_in(site: Path) -> None:
         raise NotOursError(f"{site} holds files, and is no manual that was built")
     make_folder((built / MARK).parent)
     write_text(built / MARK, _SAID, sync=False)
+    number = seal(built)
     synced(built)
     if site.exists():
         if exchanged(built, site):
             clear_folder(built)  # which is the former site now
-            return
+            return number
         rename_folder(site, former)
     try:
         rename_folder(built, site)
@@ -97,6 +104,7 @@ def swap_in(site: Path) -> None:
             rename_folder(former, site)
         raise
     clear_folder(former)
+    return number
 
 
 def discard(site: Path) -> None:

@@ -3,6 +3,14 @@
   "use strict";
   const root = document.documentElement;
 
+  /* Who judges the copy is gone, or of a time before there was one: then the line that is there without
+     scripts says so, and the page is as without them */
+  const line = document.querySelector(".bl-seal");
+  if (!window.benchleafSeal && line) {
+    root.classList.replace("js", "no-js");
+    line.textContent = root.dataset.damaged || "";
+  }
+
   /* A style sheet that only a later state needs is loaded when that is opened. Where it cannot be had,
      what is opened opens all the same. */
   /** @type {Map<string, Promise<void>>} */
