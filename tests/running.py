@@ -55,6 +55,11 @@ _nightly = False
 _all = False
 
 
+def pytest_xdist_auto_num_workers() -> int:
+    """One process more than there are cores: many tests wait for a browser, which is another."""
+    return (os.cpu_count() or 1) + 1
+
+
 def is_nightly() -> bool:
     """Whether everything is done in full."""
     return _nightly

@@ -82,8 +82,8 @@ def test_every_file_that_an_editor_is_told_of_is_there() -> None:
     project = Xml.fromstring(schema.editor_files()[".idea/jsonSchemas.xml"])
     told = {one.get("value") for one in project.iter("option") if one.get("name") == "path"}
     told |= {pattern.removesuffix("/*.yml") for pattern in settings.values()}
-    # there only while a notice waits for its release, and where a shop makes jobs of them
-    told -= {"content/notices", "content/machine-groups", "content/families"}
+    # there only while a notice waits or a job is on hold, and where a shop makes jobs of them
+    told -= {"content/notices", "content/holds", "content/machine-groups", "content/families"}
     assert {one for one in told if not (ROOT / str(one)).exists()} == set()
     assert all((ROOT / path).is_file() for path in settings)
 

@@ -203,7 +203,7 @@ window.measure = (function () {
       const y = box.top + box.height / 2;
       if (box.bottom < innerHeight * 0.4 || y > innerHeight) return [];
       const there = document.elementFromPoint(Math.min(box.left + box.width / 2, innerWidth - 1), y);
-      const bar = there && !there.contains(one.element) ? standsOver(there) : null;
+      const bar = there && !there.contains(one.element) && !there.closest("[role='dialog']") ? standsOver(there) : null;
       return bar ? ["under " + name(bar) + ": " + one.words] : [];
     });
     scrollTo(0, was);

@@ -137,12 +137,12 @@
     if (!document.querySelector("[data-end]") || document.querySelectorAll(PARTS).length < Number(parts)) {
       tell("This page is not whole");
     }
-    if (found) show();
+    if (found || isLate) show();
   });
 
   const isSlow = setTimeout(() => {
     isLate = !found;
-    if (isLate) show();
+    if (isLate && document.body) show();
   }, SLOW);
   window.addEventListener("load", () => {
     clearTimeout(isSlow);
