@@ -184,10 +184,10 @@ window.measure = (function () {
     return found;
   }
 
-  /* A bar that stands over the page whatever is scrolled below it */
+  /* A bar that stands over the page whatever is scrolled below it; what fills the screen is none */
   function standsOver(element) {
-    for (let one = element; one; one = one.parentElement) {
-      if (["fixed", "sticky"].includes(getComputedStyle(one).position)) return one;
+    for (let one = element; one && one.id !== "main"; one = one.parentElement) {
+      if (getComputedStyle(one).position === "fixed") return one;
     }
     return null;
   }
@@ -195,8 +195,9 @@ window.measure = (function () {
   /* What cannot be scrolled clear of the bars: the last texts of the page, when it is at its end */
   function covered() {
     if (document.querySelector("dialog[open]")) return [];
-    const was = scrollY;
-    scrollTo(0, document.documentElement.scrollHeight);
+    const scrolled = [document.scrollingElement, document.getElementById("main")];
+    const were = scrolled.map((one) => one.scrollTop);
+    scrolled.forEach((one) => { one.scrollTop = one.scrollHeight; });
     const found = texts().filter((one) => !one.inDrawing && !standsOver(one.element)).flatMap((one) => {
       const boxes = one.range.getClientRects();
       const box = boxes[boxes.length - 1];
@@ -206,7 +207,7 @@ window.measure = (function () {
       const bar = there && !there.contains(one.element) && !there.closest("[role='dialog']") ? standsOver(there) : null;
       return bar ? ["under " + name(bar) + ": " + one.words] : [];
     });
-    scrollTo(0, was);
+    scrolled.forEach((one, index) => { one.scrollTop = were[index]; });
     return found;
   }
 
