@@ -133,11 +133,11 @@
   document.addEventListener("readystatechange", () => {
     if (document.readyState !== "interactive") return; /* read to its end, and no script has changed it */
     files = Array.from(document.querySelectorAll(KINDS));
+    if (found || isLate) show(); /* of what came before there was a place to say it */
     if (!stamp) tell("This page is of another build");
     if (!document.querySelector("[data-end]") || document.querySelectorAll(PARTS).length < Number(parts)) {
       tell("This page is not whole");
     }
-    if (found || isLate) show();
   });
 
   const isSlow = setTimeout(() => {

@@ -168,7 +168,7 @@
       marks () {
         if (now.groups.length < 2) return [];
         return now.groups.map((_, index) => (
-          { letter: now.isShut ? String(index + 1) : letter(index), state: index < now.index ? "done" : index === now.index ? "now" : "" }
+          { letter: letter(index), state: index < now.index ? "done" : index === now.index ? "now" : "" }
         ));
       },
       hasNext () {

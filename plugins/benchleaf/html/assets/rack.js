@@ -28,7 +28,7 @@
       const tooth = teeth[step - 1];
       tooth.classList.toggle("bl-rack__shut", shut);
       tooth.append(room);
-      if (!shut) tooth.append(marks());
+      if (!shut) tooth.append(marks()); /* what is to read is counted in words */
       place(tooth);
     }
 

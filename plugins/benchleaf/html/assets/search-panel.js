@@ -80,7 +80,7 @@
     show();
     if (withKeys) search.keys?.show(panel, input);
     input.focus({ preventScroll: true });
-    if (!input.value.trim()) await begin(); // what was typed meanwhile is being looked for
+    if (input.value.trim().length < LETTERS) await begin(); // what was typed meanwhile is being looked for
   }
 
   async function begin() {
