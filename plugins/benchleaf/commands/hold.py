@@ -11,7 +11,7 @@ from typing import Any
 
 from benchleaf import pipeline, registers
 from benchleaf.diagnose import report, suggestion
-from benchleaf.model import same_role
+from benchleaf.model import lift_command, same_role
 from benchleaf.model.ids import normal_id
 from benchleaf.registers import HOLDS, Held
 from benchleaf.write import write_together
@@ -82,7 +82,7 @@ def _lines(one: Held) -> Iterator[str]:
     hold, lifted = one.hold, one.hold.lifted
     yield f"{hold.job.upper()} {hold.reason}"
     if lifted is None:
-        yield f"    stands; {registers.lift_command(hold.job.upper(), hold.lift_by)}"
+        yield f"    stands; {lift_command(hold.job.upper(), hold.lift_by)}"
     elif one.stands:
         yield f"    stands: {lifted.by} could not lift it"
     else:

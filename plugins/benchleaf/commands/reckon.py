@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from benchleaf.compute import (
+    held_reasons,
     printed,
     printed_json,
     reasons_not_to_run,
@@ -97,7 +98,7 @@ def reckon_job(
     sheets = with_holds(shop, job.id, set_up_sheets(shop, job, units))
     stopped = reasons_not_to_run(shop, job.id, sheets)
     if as_json:
-        text = printed_json.job_json(job, sheets, on_hold=bool(stopped))
+        text = printed_json.job_json(job, sheets, on_hold=bool(held_reasons(shop, job.id)))
     elif sheets:
         number = job.id.upper()
         lines = (line for one in sheets for line in printed.sheet_lines(number, one.as_read))

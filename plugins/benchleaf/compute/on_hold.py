@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from benchleaf.model import Shop
+from benchleaf.model import Shop, lift_command
 
 from .results import SetUpSheet, Stop
 
@@ -35,13 +35,12 @@ def with_holds(shop: Shop, job_id: str, sheets: Sequence[SetUpSheet]) -> tuple[S
     For what people read and plan by; never for a meaning, which a hold leaves as it is.
     """
     stops = tuple(
-        Stop(ON_HOLD, one.reason, _CURE.format(job_id.upper(), one.lift_by))
+        Stop(
+            ON_HOLD, one.reason, f"by that role alone: {lift_command(job_id.upper(), one.lift_by)}"
+        )
         for one in shop.holds.get(job_id, ())
     )
     return tuple(_with(stops, one) for one in sheets) if stops else tuple(sheets)
-
-
-_CURE = 'by that role alone: benchleaf hold {} --lift --by "{}"'
 
 
 def _with(stops: tuple[Stop, ...], sheet: SetUpSheet) -> SetUpSheet:

@@ -39,7 +39,7 @@ ENTERED = "as the shop's records say"
 
 
 def job_json(job: Job, sheets: Sequence[SetUpSheet], *, on_hold: bool = False) -> str:
-    """The set-ups of a job; `on_hold` where nobody may run it, whatever its set-ups say."""
+    """The set-ups of a job; `on_hold` where it may not run, whatever its set-ups say."""
     return _text(
         ToldJob(
             format="benchleaf set-ups 1",

@@ -45,7 +45,7 @@ from .hazard import (
     signal_word,
 )
 from .hazards_met import hazards_met, not_met
-from .hold import Hold, Lifted, folded_role, same_role
+from .hold import Hold, Lifted, folded_role, lift_command, same_role
 from .job import (
     Check,
     Job,
@@ -149,6 +149,7 @@ from .workplaces import (
     is_by_hand,
     is_driven,
     place_word,
+    station_ids,
     stations_of,
     units_at,
     units_of,
@@ -338,6 +339,7 @@ __all__ = [
     "is_driven",
     "is_needed",
     "kind_named",
+    "lift_command",
     "lines_of",
     "machine_looks",
     "mark",
@@ -362,6 +364,7 @@ __all__ = [
     "signal_word",
     "speaks_of",
     "stands_at",
+    "station_ids",
     "stations_of",
     "texts",
     "units_at",

@@ -254,6 +254,11 @@ class Crew:
     promised: Promised | None = None
     """What people were told of an earlier plan."""
 
+    @property
+    def codes(self) -> frozenset[str]:
+        """Everybody of whom the records know: who has a file, and who trains."""
+        return frozenset((*self.people, *(one.id for one in self.facts.trainers)))
+
     def records(self, granted: Granted) -> bool:
         """True where the shop's records hold this authority of anybody."""
         every = (each for one in self.people.values() for each in one.authorities)

@@ -63,6 +63,15 @@ class Hold(Record):
         )
 
 
+def lift_command(name: str, role: str) -> str:
+    """What is typed to lift a hold of a job by its number.
+
+    >>> lift_command("TR-0120", "production engineer")
+    'benchleaf hold TR-0120 --lift --by "production engineer"'
+    """
+    return f'benchleaf hold {name} --lift --by "{role}"'
+
+
 def _bare(role: str) -> str:
     """A role without the article that a sentence gives it."""
     return role.removeprefix("the ").removeprefix("The ")

@@ -294,6 +294,11 @@ class Job(Record):
     still_open: StillOpen = ()
     """What is still to be given, a line each; while one is left, nobody is taught from it."""
 
+    @property
+    def is_under_lock(self) -> bool:
+        """True where one of its steps is a stage of lockout."""
+        return any(step.lockout is not None for step in self.steps)
+
     def in_force_since(self, revision: str) -> date | None:
         """The day on which a revision came into force, or None where that is not known."""
         former = {one.revision: one.effective for one in self.history}

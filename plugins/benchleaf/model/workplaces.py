@@ -21,6 +21,11 @@ def stations_of(shop: Shop, machine_id: str) -> tuple[Machine, ...]:
     return (machine, *(one for one in inside if one is not None))
 
 
+def station_ids(shop: Shop, machine_id: str) -> tuple[str, ...]:
+    """The ids of `stations_of`; the one that was asked for where there is no such record."""
+    return tuple(one.id for one in stations_of(shop, machine_id)) or (machine_id,)
+
+
 def workplace(shop: Shop, job: Job) -> Machine:
     """The station of a job; a cell has the hazards of its stations, too.
 

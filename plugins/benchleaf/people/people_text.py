@@ -27,11 +27,10 @@ def _timetable_lines(plan: Timetable) -> Iterator[str]:
     yield from (f"  {line}" for line in cannot_be_met(plan))
     if not any(True for _ in cannot_be_met(plan)):
         yield "  nothing: every lesson ends by the day asked for"
-    stopped = [(job, why) for job in plan.situation.shop.jobs.values()
-               if (why := plan.situation.not_to_run(job))]  # fmt: skip
+    stopped = _stopped(plan)
     if stopped:
         yield "DO NOT RUN:"
-        yield from (f"  {job.id.upper()}: {'; '.join(why)}" for job, why in stopped)
+        yield from (f"  {job_id.upper()}: {'; '.join(why)}" for job_id, why in stopped.items())
     if plan.not_teaching:
         yield "may not teach, as the records stand:"
         yield from (f"  {not_teaching_words(one)}" for one in plan.not_teaching)
@@ -55,7 +54,7 @@ def _timetable_lines(plan: Timetable) -> Iterator[str]:
     yield "people:"
     for each in plan.standings.values():
         if each.state not in (State.NOTHING, State.NOT_NEEDED):
-            stop = "; DO NOT RUN" if plan.situation.not_to_run(each.job) else ""
+            stop = "; DO NOT RUN" if each.job.id in stopped else ""
             name = f"{each.person.id} {each.job.id.upper()}"
             yield f"  {name}: {state_words(each)} ({each.why}){stop}"
     yield from _signing_lines(plan)
@@ -95,17 +94,21 @@ def _lesson_line(one: Planned) -> str:
     )
 
 
+def _stopped(plan: Timetable) -> dict[str, list[str]]:
+    """Each job that nobody may run, and every reason."""
+    reasons = (
+        (job.id, plan.situation.not_to_run(job)) for job in plan.situation.shop.jobs.values()
+    )
+    return {job_id: list(why) for job_id, why in reasons if why}
+
+
 def timetable_json(plan: Timetable) -> str:
     """The plan with stable keys; days as 2026-12-18, times in minutes."""
     schedule = plan.schedule
     found = {
         "from": plan.situation.today.isoformat(),
         "cannot_be_met": list(cannot_be_met(plan)),
-        "do_not_run": {
-            job.id: list(why)
-            for job in plan.situation.shop.jobs.values()
-            if (why := plan.situation.not_to_run(job))
-        },
+        "do_not_run": _stopped(plan),
         "cover": [
             {
                 "job": one.job,

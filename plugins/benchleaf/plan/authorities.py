@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from benchleaf.model import Authority, Crew, Granted, Job, Person, Shop, same_licence, stations_of
+from benchleaf.model import Authority, Crew, Granted, Job, Person, Shop, same_licence, station_ids
 
 
 class Says(StrEnum):
@@ -68,11 +68,6 @@ def unsure(words: str) -> Bounds:
     return Bounds((Reason(Says.NOT_KNOWN, words),))
 
 
-def needs_lock(job: Job) -> bool:
-    """True for a job that is done under lock: one of its steps is a stage of lockout."""
-    return any(step.lockout is not None for step in job.steps)
-
-
 def is_there(who: Person, day: date) -> Bounds:
     """Whether somebody works in the shop on a day."""
     if who.first_day is not None and day < who.first_day:
@@ -107,7 +102,7 @@ def licensed(shop: Shop, crew: Crew, person: Person, job: Job, day: date) -> Bou
 
 
 def _of(mine: Sequence[Authority], what: str, shop: Shop, job: Job, day: date) -> Bounds:
-    here = tuple(one.id for one in stations_of(shop, job.machine)) or (job.machine,)
+    here = station_ids(shop, job.machine)
     fitting = [one for one in mine if one.is_at(job.id, here)]
     if not mine:
         return barred(f"no {what} is recorded")
@@ -131,5 +126,5 @@ def _first(days: Iterable[date]) -> date | None:
 
 def asked_to_run(shop: Shop, crew: Crew, person: Person, job: Job, day: date) -> Bounds:
     """What a job asks of whoever runs it beside the sign-off: the lock, and licences."""
-    lock = granted(shop, crew, person, job, Granted.LOCK_OFF, day) if needs_lock(job) else LET
+    lock = granted(shop, crew, person, job, Granted.LOCK_OFF, day) if job.is_under_lock else LET
     return lock & licensed(shop, crew, person, job, day)

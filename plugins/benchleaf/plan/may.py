@@ -27,7 +27,6 @@ from .authorities import (
     barred,
     granted,
     is_there,
-    needs_lock,
     unsure,
 )
 from .situation import Situation, Standing, State
@@ -100,13 +99,12 @@ def who_may_each(situation: Situation) -> tuple[WhoMay, ...]:
 def _who_may(situation: Situation, job: Job, unfinished: Drafts) -> WhoMay:
     crew = situation.crew
     never = why_never(situation, job, unfinished)
-    codes = sorted({*crew.people, *(one.id for one in crew.facts.trainers)})
     answers = {
-        doing: tuple(_answer(situation, code, job, doing, never) for code in codes)
+        doing: tuple(_answer(situation, code, job, doing, never) for code in sorted(crew.codes))
         for doing in Doing
     }
     asked = tuple(one.licence for one in crew.facts.asks_for if job.id in one.jobs)
-    return WhoMay(job, situation.today, never, needs_lock(job), asked, answers)
+    return WhoMay(job, situation.today, never, job.is_under_lock, asked, answers)
 
 
 def _answer(situation: Situation, code: str, job: Job, doing: Doing, never: str) -> Answer:
@@ -176,8 +174,8 @@ def _proof(one: SignOff) -> tuple[str, ...]:
 def _doubts(crew: Crew, job: Job, sign_off: SignOff) -> tuple[Reason, ...]:
     """Why nobody can tell whether a sign-off is one."""
     judge, since = sign_off.judged_by, job.in_force_since(sign_off.revision)
-    known = judge in crew.people or any(one.id == judge for one in crew.facts.trainers)
-    found = () if known else unsure(f"judged by {judge}, whom the records do not know").against
+    unknown = unsure(f"judged by {judge}, whom the records do not know").against
+    found = () if judge in crew.codes else unknown
     if since is not None and sign_off.judged < since:
         words = f"judged before revision {sign_off.revision}, which is in force since"
         return (*found, Reason(Says.NOT_KNOWN, words, since))
@@ -288,13 +286,12 @@ class NotTeaching:
 
 
 def not_teaching(
-    situation: Situation, wanted: Iterable[tuple[str, str]]
+    situation: Situation, teaching: Teaching, wanted: Iterable[tuple[str, str]]
 ) -> tuple[NotTeaching, ...]:
     """Trainers who may not give lessons that are wanted, jobs of one reason together.
 
     `wanted` are job and shift of each lesson. What `teaches` leaves out is no news.
     """
-    teaching = teaching_of(situation)
     found: dict[tuple[str, tuple[Reason, ...]], list[str]] = {}
     asked = sorted(set(wanted))
     for one in situation.crew.facts.trainers:

@@ -94,7 +94,7 @@ def features(shop: Shop, job: Job, words: Mapping[str, frozenset[str]]) -> Itera
     yield from (("to wear", " ".join(one.split())) for one in job.wear)
     points = (point for step in job.steps for point in step.key_points)
     yield from (("kind of key point", point.kind.value) for point in points)
-    if any(step.lockout for step in job.steps):
+    if job.is_under_lock:
         yield "lockout", "making the machine safe with a lock"
     yield from (("word", term) for term in sorted(words.get(job.id, ())))
 

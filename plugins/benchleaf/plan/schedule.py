@@ -20,6 +20,7 @@ from .clock import Session
 from .days import Timeline
 from .follow_up import FollowUp
 from .lessons import Key, Lesson
+from .may import Teaching
 from .order import Work, adjusted_dues
 from .promises import Moved, session_of
 from .search import best_attempt
@@ -143,9 +144,9 @@ class Schedule:
         return tuple(sorted(found, key=lambda one: (-one.late_days, one.lesson.key)))
 
 
-def schedule(situation: Situation, lessons: Sequence[Lesson]) -> Schedule:
-    """Plan lessons from the situation's day on."""
-    setting = setting_of(situation, lessons)
+def schedule(situation: Situation, lessons: Sequence[Lesson], teaching: Teaching) -> Schedule:
+    """Plan lessons from the situation's day on, with trainers who may give them."""
+    setting = setting_of(situation, lessons, teaching)
     made, how_good = best_attempt(setting)
     planned = tuple(_planned(setting, made))
     there = {one.lesson.key for one in planned}

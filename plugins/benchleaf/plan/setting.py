@@ -12,7 +12,7 @@ from .books import Books, Wish
 from .clock import whole
 from .days import Timeline, works_on
 from .lessons import Key, Lesson
-from .may import Teaching, teaching_of
+from .may import Teaching
 from .order import Work, adjusted_dues
 from .presence import Presence
 from .situation import Situation
@@ -73,7 +73,7 @@ class Setting:
         return sum(pieces_wanted(one, self.jobs[one.job.id]) for one in talk.lessons)
 
 
-def setting_of(situation: Situation, lessons: Sequence[Lesson]) -> Setting:
+def setting_of(situation: Situation, lessons: Sequence[Lesson], teaching: Teaching) -> Setting:
     """What all attempts share."""
     trainers = situation.crew.facts.trainers
     presence = Presence(situation.crew, situation.today)
@@ -81,7 +81,6 @@ def setting_of(situation: Situation, lessons: Sequence[Lesson]) -> Setting:
     lines = tuple(_timeline(presence, one) for one in trainers)
     told = _told(situation)
     may = [one for one in lessons if not jobs[one.job.id].never]
-    teaching = teaching_of(situation)
     given, never = _assigned(situation, trainers, may, told, teaching)
     never |= {one.key: jobs[one.job.id].never for one in lessons if jobs[one.job.id].never}
     every = talks(may, given, _apart(presence, may, told))

@@ -10,7 +10,7 @@ from benchleaf.model import Job, Person
 from .cover import CoverLine, OnlyOne, cover_lines, only_one_in_all
 from .follow_up import FollowUp
 from .lessons import Lesson, lessons_to_give
-from .may import NotTeaching, not_teaching
+from .may import NotTeaching, not_teaching, teaching_of
 from .pace import curve_and_standard
 from .schedule import Planned, Schedule, schedule
 from .signings import Signing, signings
@@ -44,7 +44,7 @@ class Timetable:
 def timetable(situation: Situation) -> Timetable:
     """Work out the whole plan."""
     standings = {one.key: one for one in situation.standings()}
-    lessons = lessons_to_give(situation)
+    lessons, teaching = lessons_to_give(situation), teaching_of(situation)
     spoken_of = {one.job.id for one in standings.values() if one.why}
     spoken_of |= {one.job for one in situation.crew.facts.cover}
     spoken_of |= {one.job.id for one in lessons}
@@ -56,9 +56,9 @@ def timetable(situation: Situation) -> Timetable:
         cover_lines(situation),
         only_one_in_all(situation),
         lessons,
-        schedule(situation, lessons),
+        schedule(situation, lessons, teaching),
         signings(situation.shop, situation.crew),
-        not_teaching(situation, ((one.job.id, one.person.shift) for one in lessons)),
+        not_teaching(situation, teaching, ((one.job.id, one.person.shift) for one in lessons)),
     )
 
 

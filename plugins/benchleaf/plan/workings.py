@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from benchleaf.compute import SetUpSheet
-from benchleaf.model import Batch, Drafts, Job, LessonFacts, ShiftEdge, drafts, stations_of
+from benchleaf.model import Batch, Drafts, Job, LessonFacts, ShiftEdge, drafts, station_ids
 
 from .lessons import Lesson, LessonKind
 from .situation import Situation
@@ -51,7 +51,7 @@ def _at_work(
     batches: Sequence[Batch],
     never: str,
 ) -> JobAtWork:
-    stations = tuple(one.id for one in stations_of(situation.shop, job.machine)) or (job.machine,)
+    stations = station_ids(situation.shop, job.machine)
     pieces = (facts.pieces or 0) if facts else 0
     mine = tuple(n for n, one in enumerate(batches) if one.job == job.id) if pieces else ()
     edge = facts.done_at if facts else None

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from benchleaf.diagnose import Finding, Place, Severity, suggestion
-from benchleaf.model import Hold, Shop, folded_role, same_role
+from benchleaf.model import Hold, Shop, folded_role, lift_command, same_role
 from benchleaf.read import Document, Source, document_of
 from benchleaf.validate import Places, build, may_be
 from benchleaf.validate.places import locate
@@ -156,11 +156,6 @@ def check_holds(shop: Shop, holds: Sequence[Held], places: Places) -> Iterator[F
                 f"do not run {job_id.upper()}: {hold.reason}",
                 (f"once it is put right, that role lifts it: {lift_command(name, hold.lift_by)}",),
             )
-
-
-def lift_command(name: str, role: str) -> str:
-    """What is typed to lift a hold."""
-    return f'benchleaf hold {name} --lift --by "{role}"'
 
 
 def _unknown_job(shop: Shop, one: Held) -> Finding:

@@ -20,7 +20,7 @@ from benchleaf.model import (
     SignOff,
     TimedPiece,
     same_licence,
-    stations_of,
+    station_ids,
 )
 from benchleaf.read import Node, Path
 
@@ -143,7 +143,7 @@ def _by_oneself(person: Person, tree: Node) -> Iterator[Finding]:
 
 def _by_nobody(records: _Records) -> Iterator[Finding]:
     """Once for each code, however many records rest on it."""
-    known = {*records.trees, *(one.id for one in records.crew.facts.trainers)}
+    known = records.crew.codes | set(records.trees)
     found: dict[str, list[tuple[Node, Path, str]]] = {}
     for person in records.crew.people.values():
         tree = records.trees[person.id]
@@ -200,7 +200,7 @@ def _by_no_judge(records: _Records) -> Iterator[Finding]:
 
 def _has(shop: Shop, person: Person, job: Job, what: Granted) -> bool:
     """Whether an authority is recorded that ever held for a job; its end is the plan's concern."""
-    here = tuple(one.id for one in stations_of(shop, job.machine)) or (job.machine,)
+    here = station_ids(shop, job.machine)
     return any(one.may is what and one.is_at(job.id, here) for one in person.authorities)
 
 
@@ -210,8 +210,7 @@ def _without_lock(records: _Records, person: Person, tree: Node) -> Iterator[Fin
         return
     for number, one in enumerate(person.can_do):
         job = records.shop.jobs.get(one.job)
-        is_locked = job is not None and any(step.lockout for step in job.steps)
-        if job and is_locked and not _has(records.shop, person, job, Granted.LOCK_OFF):
+        if job and job.is_under_lock and not _has(records.shop, person, job, Granted.LOCK_OFF):
             yield Finding(
                 "C725",
                 Severity.WARNING,
