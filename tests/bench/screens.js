@@ -29,7 +29,7 @@ window.look = () => {
       if (walker.currentNode.data.trim() && !one.closest('svg') && one.checkVisibility({visibilityProperty: true}))
         least = Math.min(least, parseFloat(getComputedStyle(one).fontSize)); }
     return least; };
-  Object.assign(found, {divided: 0, parts: 0, pictures: 0, seen: 0, before: 0, roundsOver: 0, letter: 99, button: 999});
+  Object.assign(found, {worded: [], divided: 0, parts: 0, pictures: 0, seen: 0, before: 0, roundsOver: 0, letter: 99, button: 999});
   follow.steps.forEach(screen => {
     const part = screen.parts[0];
     Object.assign(follow.state, {told: {}, read: {}, round: 0, at: follow.screens.indexOf(screen)});
@@ -53,7 +53,8 @@ window.look = () => {
       scrolls = scrolls || isOver();
       if (!isShown && shown(frame)) {
         isShown = true; found.small.push(Math.round(frame.querySelector('svg').getBoundingClientRect().width)); }
-      isSeen = isSeen || shown(picture);
+      if (!isSeen && shown(picture)) {
+        isSeen = true; found.worded.push([picture.src, picture.getBoundingClientRect().width / picture.naturalWidth]); }
       found.letter = Math.min(found.letter, letters(document.querySelector('.bl-article')));
       document.querySelectorAll('.bl-article button').forEach(one => { if (!one.checkVisibility({visibilityProperty: true})) return;
         const at = one.getBoundingClientRect(); found.button = Math.min(found.button, Math.round(Math.min(at.width, at.height))); });

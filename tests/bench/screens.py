@@ -4,8 +4,9 @@ Usage: python tests/bench/screens.py [SITE]
 For every step of every job of a built demo (built here, if no site is named) at four sizes: how
 many of the drawings and pictures that steps offer are shown, how many steps scroll (open, with
 their hazards before them, and in the rounds), how many are divided and into how many parts, how
-many lines of text the cue "More below" cuts through, the smallest letter and button, and by how
-many pixels buttons move when a card is turned.
+many lines of text the cue "More below" cuts through, the smallest letter and button, how many
+pictures have words below the least size and the smallest of those words, and by how many pixels
+buttons move when a card is turned.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ sys.path[:0] = [str(TESTS), str(TESTS / "e2e")]
 
 
 import get_browser  # noqa: E402
-from access import SIZES  # noqa: E402
+from access import SIZES, least_height, letters_of  # noqa: E402
 from build_demo import FLAGS, ROOT, mkdocs_build  # noqa: E402
 
 
@@ -41,6 +42,7 @@ def main() -> int:
             page = browser.new_page(viewport={"width": width, "height": height})
             total: dict[str, int] = {}
             widths: list[int] = []
+            words: list[float] = []
             least = {"letter": 99.0, "button": 999.0}
             for path in sorted((site / "jobs").glob("*.html")):
                 if 'id="follow"' not in path.read_text(encoding="utf-8"):
@@ -51,6 +53,7 @@ def main() -> int:
                 page.evaluate(script + "; 0")
                 found = page.evaluate("look()")
                 widths += found.pop("small")
+                words += [one for shown in found.pop("worded") for one in letters_of(*shown)]
                 for one in least:
                     least[one] = min(least[one], found.pop(one, least[one]))
                 moved = max(total.get("moved", 0), found.pop("moved"))
@@ -59,7 +62,10 @@ def main() -> int:
             page.close()
             said = ", ".join(f"{key} {value}" for key, value in total.items())
             said += f", least letter {least['letter']:g}, button {least['button']:g}"
-            print(f"{name:10} {said}, width of a drawing {min(widths, default=0)}")
+            said += f", width of a drawing {min(widths, default=0)}"
+            small = [one for one in words if one < least_height(name)]
+            print(f"{name:10} {said}, words too small in {len(small)} of {len(words)} pictures,"
+                  f" least {min(words, default=0):.1f}")  # fmt: skip
         browser.close()
     return 0
 

@@ -278,9 +278,20 @@ def letters_of_pictures(look: Look) -> Iterator[tuple[float, str]]:
     the larger one is a state of its own.
     """
     for address, times, words, has_larger in look.pictures:
-        path = Path(url2pathname(urlsplit(address).path))
-        if path.suffix != ".svg" or not words or has_larger:
-            continue
+        if words and not has_larger:
+            name = address.rpartition("/")[2]
+            yield from ((height, name) for height in letters_of(address, times))
+
+
+def letters_of(address: str, times: float) -> Iterator[float]:
+    """The smallest letters of a drawn picture, shown so many times as large; none of others."""
+    path = Path(url2pathname(urlsplit(address).path))
+    if path.suffix == ".svg":
         sizes = re.findall(r'font-size="([\d.]+)', path.read_text(encoding="utf-8"))
         if sizes:
-            yield min(map(float, sizes)) * times, path.name
+            yield min(map(float, sizes)) * times
+
+
+def least_height(size: str) -> int:
+    """Pixels: 24 where a screen is 1080 wide or more, 20 at 1280 by 800, 16 on a telephone."""
+    return {"tablet": 20, "phone": 16}.get(size, 24)

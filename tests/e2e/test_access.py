@@ -24,6 +24,7 @@ from access import (
     SIZES,
     STATES,
     Look,
+    least_height,
     letters_of_pictures,
     look_at,
     open_at,
@@ -123,8 +124,7 @@ def test_running_text_has_a_contrast_of_seven(looks: list[Look]) -> None:
 
 
 def least_letter(look: Look) -> int:
-    """Pixels: 24 where a screen is 1080 wide or more, 20 on the small one of 1280 by 800."""
-    return 20 if look.name.split()[-2] == "tablet" else 24
+    return least_height(look.name.split()[-2])
 
 
 def test_letters_are_24_pixels_and_more_at_a_kiosk(looks: list[Look]) -> None:
