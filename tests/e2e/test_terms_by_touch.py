@@ -184,6 +184,7 @@ def test_where_the_file_is_gone_the_link_leads_to_the_entry(demo: Path, visit: V
     page.evaluate("document.body.dataset.assets = '../nowhere'")
     _terms(page).first.tap()
     page.wait_for_url("**/terms.html#*")
+    assert "nowhere/terms" in page.locator(".bl-seal").inner_text()
 
 
 def test_without_scripts_a_term_is_a_plain_link(demo: Path, visit: Visit) -> None:

@@ -67,12 +67,13 @@
   }
 
   /* A new copy may have been laid under an open page. So what is found after a page has loaded counts
-     once the page was read anew, and is still of the same build. */
-  function readsAnew(what) {
+     once the page was read anew, and is still of the same build. A script that leads elsewhere when its
+     file is not whole (data-elsewhere) is let: the page that comes then tells it. */
+  function readsAnew(what, elsewhere) {
     try {
       sessionStorage.setItem(KEPT, stamp + what);
       isLeaving = true;
-      location.reload();
+      if (!elsewhere) location.reload();
       return true;
     } catch (error) {
       return false;
@@ -89,8 +90,8 @@
     }
   }
 
-  function tell(what) {
-    if (found || isLeaving || (isLoaded && readsAnew(what))) return;
+  function tell(what, elsewhere = "") {
+    if (found || isLeaving || (isLoaded && readsAnew(what, elsewhere))) return;
     found = what;
     if (document.readyState !== "loading") show();
   }
@@ -105,7 +106,9 @@
     const isWhole = file.src
       ? "benchleaf_" + name + "_" + stamp in window
       : getComputedStyle(root).getPropertyValue("--s-" + name).trim() === stamp;
-    if (!isWhole) tell(nameOf(address) + " is not whole, or of another build");
+    if (isWhole) return;
+    file.dataset.broken = "yes";
+    tell(nameOf(address) + " is not whole, or of another build", file.dataset.elsewhere);
   }
 
   /* Also what is loaded later; a script is asked before it may take itself out of the page */
@@ -119,7 +122,7 @@
     const file = /** @type {HTMLImageElement & HTMLLinkElement} */ (event.target);
     const address = String(file.currentSrc || file.src || file.href); /* of a drawing's parts no text */
     if (!address.startsWith(SITE)) return;
-    if (file.matches(KINDS)) tell(nameOf(address) + " is missing");
+    if (file.matches(KINDS)) tell(nameOf(address) + " is missing", file.dataset.elsewhere);
     if (!file.matches("img")) return;
     setTimeout(() => {
       const again = new Image();

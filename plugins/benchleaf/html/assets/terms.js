@@ -151,9 +151,10 @@ const benchleafTerms = {}; /* filled by the files of meanings, one for each firs
     }
     const file = document.createElement("script");
     file.src = document.body.dataset.assets + "/terms/" + id.charAt(0) + ".js";
+    file.dataset.elsewhere = "yes"; /* not whole, the link leads to the entry */
     file.addEventListener("load", () => {
       file.remove();
-      if (benchleafTerms[id]) {
+      if (benchleafTerms[id] && !file.dataset.broken) {
         show(link, benchleafTerms[id]);
       } else {
         go(link);
