@@ -9,9 +9,8 @@
   var HIGHEST = 0.5; /* of the screen: how high a picture may be, and one with words */
   var HIGHEST_WORDS = 0.58;
   var STEPS = 6; /* sizes of picture that are tried */
-  /* With cards on reasons, which take most room, the showing, and cards on points. With a card on the
-     step how to stop stands below; a telephone scrolls to it */
-  var ROUNDS = innerWidth < 960 ? [4, 0, 3] : [4, 1, 0, 3];
+  /* With cards on reasons, which take most room, a card on the step, the showing, and cards on points */
+  var ROUNDS = [4, 1, 0, 3];
   var MOST = 12; /* parts */
   var ROOMY = 2; /* letters and gaps larger: `data-fit` of the style sheet */
 

@@ -119,6 +119,7 @@
   function show() {
     overlay = null;
     clear();
+    joined.veil(null, false); /* the tooth is as high as the title without its card */
     const screen = screens[state.at];
     let shut = false;
     if (screen) {
@@ -135,7 +136,6 @@
     }
     bars(screen, shut);
     keep();
-    joined.veil(null, false);
     room.fit(); /* as it is with every card turned, so that nothing moves when one is */
     joined.veil(screen || null, shut);
     settle();
