@@ -12,6 +12,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from benchleaf.diagnose import Finding
+from benchleaf.model import PictureFile
 from benchleaf.read import PICTURE_TYPES, read_pictures, read_sheets
 
 Found = Callable[..., tuple[Finding, ...]]
@@ -186,3 +187,9 @@ def test_v403_a_safety_data_sheet(found: Found, edited: Edited, file: str, is_th
     named = edited("fluids/soluble-oil.yml", "safety_data_sheet:",
                    f"safety_data_sheet_file: {file}\nsafety_data_sheet:")  # fmt: skip
     assert [one.code for one in found(sheets, named)] == ([] if is_there else ["V403"])
+
+
+def test_a_hundred_million_pixels_are_the_most() -> None:
+    """So much is named in the message; one row more is not taken into memory."""
+    assert not PictureFile(10_000, 10_000, 1).is_too_large
+    assert PictureFile(10_000, 10_001, 1).is_too_large
