@@ -5,6 +5,7 @@ from benchleaf.formulas.unit_order import Units
 from .about import About
 from .authority import AskedFor, Authority, Granted, same_licence
 from .changes import ChangedRevision, ChangedStatement, JobChanges
+from .checked import Checked, CheckResult, Missed, key_point
 from .control_here import control_here, control_shown, lines_of, speaks_of
 from .crew import (
     Cover,
@@ -189,6 +190,8 @@ __all__ = [
     "ChangedRevision",
     "ChangedStatement",
     "Check",
+    "CheckResult",
+    "Checked",
     "Clamping",
     "ClearanceSeries",
     "ControlPart",
@@ -251,6 +254,7 @@ __all__ = [
     "MarkKind",
     "Material",
     "Metal",
+    "Missed",
     "MustBeAble",
     "NotMet",
     "Onboarding",
@@ -338,6 +342,7 @@ __all__ = [
     "is_complete",
     "is_driven",
     "is_needed",
+    "key_point",
     "kind_named",
     "lift_command",
     "lines_of",

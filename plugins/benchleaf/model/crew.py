@@ -13,10 +13,11 @@ from pydantic import AfterValidator, Field, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from .authority import AskedFor, Authority, Granted
+from .checked import Checked, CheckResult
 from .crew_time import Absence, Batch, Break, LessonFacts
 from .fields import Duration
 from .ids import Id, JobRef, RefTo, normal_id
-from .marks import Example
+from .marks import Example, Order
 from .promised import Promised
 from .record import Record, Revision
 from .rounds import ROUNDS
@@ -162,6 +163,20 @@ class SignOff(Record):
     """The last day on which it holds, where it was given for a time only."""
     timed: tuple[TimedPiece, ...] = ()
     """Pieces timed since they were put on their own."""
+    checks: Annotated[tuple[Checked, ...], Order.COUNTS] = ()
+    """Checks since then, as they were, in the order of time."""
+
+    @property
+    def checks_since(self) -> tuple[Checked, ...]:
+        """The checks since they last proved it, in the order of days."""
+        found = (one for one in self.checks if one.day >= self.judged)
+        return tuple(sorted(found, key=lambda one: one.day))
+
+    @property
+    def stopped_on(self) -> date | None:
+        """The first day since they proved it on which a check stopped their work, or None."""
+        found = (one.day for one in self.checks_since if one.result is CheckResult.STOPPED)
+        return next(found, None)
 
 
 class Learning(Record):

@@ -15,6 +15,7 @@ from benchleaf.link import TIMETABLE_PAGE
 from benchleaf.model import Person
 from benchleaf.plan import WHAT, Standing, Timetable
 
+from .cadence_view import RULE
 from .learner_view import LearnerView, Words, calendar_of, learner_view, words_of_jobs
 from .may_view import who_may_view
 from .people_view import (
@@ -93,7 +94,9 @@ class PeoplePages:
 
     def _learner(self, standing: Standing, ends: Ends) -> Rendered:
         here = learner_address(*standing.key)
-        return self._write("learner.html.jinja", here, ends, view=self.view(standing), what=WHAT)
+        return self._write(
+            "learner.html.jinja", here, ends, view=self.view(standing), what=WHAT, rule=RULE
+        )
 
     def _write(self, template: str, here: str, ends: Ends, **view: object) -> Rendered:
         manual = self.lookup.shop.manual

@@ -214,12 +214,11 @@ def learner_pages(plan: Timetable) -> dict[tuple[str, str], Standing]:
 
 
 def _is_followed(plan: Timetable, standing: Standing) -> bool:
-    """True for somebody proved so lately that checks are still to come."""
-    if standing.sign_off is None:
+    """True for somebody with a sign-off and checks still to come."""
+    found = plan.schedule.follow_ups.get(standing.key)
+    if standing.sign_off is None or found is None:
         return False
-    rule = plan.situation.shop.manual.teaching.follow_up
-    working = sum(one.days for one in rule.stages) + rule.then_every_days * rule.then_checks
-    return (plan.situation.today - standing.sign_off.judged).days <= working * 7 / 5
+    return any(one.day >= plan.situation.today for one in found.days)
 
 
 def _learner_link(lookup: Lookup, person: Person, job: Job) -> Link:

@@ -66,7 +66,9 @@ def trainer_days(plan: Timetable) -> tuple[TrainerDay, ...]:
             for session in one.sessions:
                 _enter(found, one.trainer.id, session, _lesson(one))
     for check in plan.schedule.checks:
-        what = f"check {check.person} at {check.job.upper()}"
+        again = plan.schedule.follow_ups[check.person, check.job].revisit
+        first = f"; first: {'; '.join(one.says for one in again)}" if again else ""
+        what = f"check {check.person} at {check.job.upper()}{first}"
         _enter(found, check.trainer, check.session, what)
     return tuple(
         TrainerDay(trainer, day, tuple(sorted(entries, key=lambda one: one.begin)))

@@ -197,6 +197,8 @@ def _changed(standing: Standing, sign_off: SignOff) -> Bounds:
 def _lapsed(situation: Situation, sign_off: SignOff, last: date) -> Bounds:
     if sign_off.until == last:
         return barred("the sign-off ended on", last)
+    if sign_off.stopped_on is not None:
+        return barred("to prove it again: a check stopped the work on", sign_off.stopped_on)
     done = sign_off.last_done or sign_off.judged
     days = (situation.today - done).days
     return barred(f"last done {days} days ago; the sign-off held until", last)

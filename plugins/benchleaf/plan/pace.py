@@ -7,7 +7,8 @@ from datetime import date
 from benchleaf.compute.practice import Curve, NoCurve, NoStandard, Standard, curve_of, standard_of
 from benchleaf.model import Job, Person
 
-from .follow_up import FollowUp, Pace, follow_up
+from .follow_up import FollowUp, Pace, Record, follow_up
+from .looked import looked, revisit
 from .presence import Presence
 from .situation import Situation
 
@@ -40,9 +41,12 @@ def follow_up_of(
     missing = " and ".join(one.missing for one in (standard, curve) if isinstance(one, absent))
     pace = None
     if isinstance(curve, Curve) and isinstance(standard, Standard):
-        pace = Pace(curve, standard.standard_s, curve.observed[-1][0])
+        pace = Pace(curve, standard.basic_s, curve.observed[-1][0], standard.allowance_percent)
     crew = situation.crew
     shift = crew.shift(person.shift)
     rule = situation.shop.manual.teaching.follow_up
     closed = {*crew.facts.closed, *presence.away(person)}
-    return follow_up(rule, shift, closed, start, pace, missing, again=again)
+    sign_off = person.sign_off(job.id)
+    checks = sign_off.checks_since if sign_off is not None and sign_off.judged == start else ()
+    record = Record(situation.today, looked(job, checks), revisit(job, checks))
+    return follow_up(rule, shift, closed, start, pace, missing, again=again, record=record)

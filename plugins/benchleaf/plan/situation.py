@@ -94,6 +94,8 @@ class Situation:
     def _recheck_on(self, sign_off: SignOff) -> date:
         unused = self.shop.manual.teaching.recheck_after_unused_days
         last = (sign_off.last_done or sign_off.judged) + timedelta(days=unused)
+        if sign_off.stopped_on is not None:
+            last = min(last, sign_off.stopped_on - timedelta(days=1))
         return last if sign_off.until is None else min(last, sign_off.until)
 
     def _state(
@@ -185,6 +187,8 @@ class Situation:
         unused = f"last done {(self.today - last).days} days ago" if self.today > recheck_on else ""
         if sign_off.until is not None and self.today > sign_off.until:
             unused = f"the sign-off ended on {sign_off.until}"
+        elif sign_off.stopped_on is not None:
+            unused = f"a check stopped the work on {sign_off.stopped_on}"
         if stale:
             return State.TEACH_AGAIN, f"{stale}; {unused}" if unused else stale, since
         if unused:
