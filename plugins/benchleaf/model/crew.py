@@ -16,7 +16,7 @@ from .authority import AskedFor, Authority, Granted
 from .checked import Checked, CheckResult
 from .crew_time import Absence, Batch, Break, LessonFacts
 from .fields import Duration
-from .ids import Id, JobRef, RefTo, normal_id
+from .ids import Id, JobRef, ListRef, RefTo, normal_id
 from .marks import Example, Order
 from .promised import Promised
 from .record import Record, Revision
@@ -216,6 +216,15 @@ class MustBeAble(Record):
     """The day by which they must be able to do it."""
 
 
+class Follows(Record):
+    """A list for new people that somebody follows."""
+
+    list: ListRef
+    """The list, by id."""
+    first_day: Annotated[date, Example("2026-12-07")]
+    """Its first day for them; the working days of the list are counted from it."""
+
+
 class Person(Record):
     """One person's record: `people/CODE.yml`."""
 
@@ -229,6 +238,8 @@ class Person(Record):
     """Jobs they are learning."""
     must_be_able: tuple[MustBeAble, ...] = ()
     """Jobs they must be able to do by a day."""
+    follows: tuple[Follows, ...] = ()
+    """Lists for new people that they follow; jobs that a list teaches are planned by its days."""
     not_needed: tuple[JobRef, ...] = ()
     """Jobs that this person need not learn."""
     signed: tuple[SignedPage, ...] = ()

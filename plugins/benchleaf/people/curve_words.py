@@ -5,6 +5,9 @@ from __future__ import annotations
 from benchleaf.compute.practice import ENOUGH, Curve, Standard
 from benchleaf.html.dates import hours
 
+NO_END = 20
+"""Where the latest piece is so many times the soonest one, no end is told. A house value."""
+
 
 def to_basic_time(curve: Curve | None, standard: Standard | None) -> str:
     """Between which pieces the basic time is reached; never one number without its range."""
@@ -17,9 +20,13 @@ def to_basic_time(curve: Curve | None, standard: Standard | None) -> str:
             "which piece they reach the basic time."
         )
     done = curve.observed[-1][0]
-    if found.high is None:
-        soonest = f"not before piece {found.low}" if found.low > done else "perhaps already"
-        return f"By this curve the basic time is reached {soonest}; how late cannot be told."
+    if found.high is None or found.high > NO_END * found.low:
+        soonest = (
+            f"is not reached before piece {found.low}"
+            if found.low > done
+            else "may be reached already"
+        )
+        return f"By this curve the basic time {soonest}; how late it comes cannot be told."
     between = f"between piece {found.low} and piece {found.high}, nine times in ten"
     if found.low == found.high:
         between = f"with piece {found.low}"
@@ -33,9 +40,7 @@ def to_basic_time(curve: Curve | None, standard: Standard | None) -> str:
 
 
 def _work(curve: Curve, done: int, piece: int) -> str:
-    """Time at work until a piece is made; of very many only that it is long."""
-    if piece - done > 20000:
-        return "more than 20,000 pieces"
+    """Time at work until a piece is made."""
     return hours(sum(curve.expected_s(n) for n in range(done + 1, piece + 1)) / 60)
 
 

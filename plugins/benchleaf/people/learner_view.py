@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from benchleaf.compute.practice import Curve, NoCurve, NoStandard, Standard
 from benchleaf.drawings.figure_learning import learning_figure
+from benchleaf.html.dates import week_date
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.site_facts import day_of_build
 from benchleaf.html.values import Link
@@ -75,6 +76,8 @@ class LearnerView:
     day: date
     novelty: Novelty
     nearest: Link | None
+    by_then: tuple[str, ...]
+    """Jobs counted as known that the plan teaches before, each with the day on which it ends."""
     things: tuple[NewThings, ...]
     standard: Standard | None
     curve: Curve | None
@@ -105,7 +108,8 @@ class LearnerView:
 def learner_view(lookup: Lookup, plan: Timetable, standing: Standing, words: Words) -> LearnerView:
     """The view of one person at one job."""
     person, job = standing.person, standing.job
-    new = novelty(lookup.shop, person, job, words)
+    before = plan.taught_before(person.id, job.id)
+    new = novelty(lookup.shop, person, job, words, [one.lesson.job.id for one in before])
     found = progress(plan, person, job)
     standard = found.standard if isinstance(found.standard, Standard) else None
     curve = found.curve if isinstance(found.curve, Curve) else None
@@ -125,6 +129,11 @@ def learner_view(lookup: Lookup, plan: Timetable, standing: Standing, words: Wor
         plan.situation.today,
         new,
         lookup.link("jobs", new.nearest) if new.nearest else None,
+        tuple(
+            f"{one.lesson.job.id.upper()}, planned to end on {week_date(one.last)}"
+            for one in before
+            if one.lesson.job.id in new.by_then
+        ),
         tuple(_things(lookup, new)),
         standard,
         curve,
@@ -200,15 +209,17 @@ def calendar_of(view: LearnerView, shop: str) -> str:
     place = "".join(sign if sign.isalnum() else "-" for sign in shop.lower())
     again = view.follow_up.revisit if view.follow_up else ()
     first = f"Missed last time: {'; '.join(one.says for one in again)}. " if again else ""
+    looks = [(one, begin, number) for one in days for number, begin in enumerate(one.times, 1)]
+    soonest = next((begin for one, begin, _ in looks if one.day >= view.day), None)
     events = (
         Event(
             f"{view.person.id}-{view.job.id}-{one.day:%Y%m%d}-{number}@{place}",
             begin,
             CHECK_MINUTES,
             f"Check {view.person.id} at {view.job.id.upper()}",
-            f"{view.job.title}. Day {one.number} on their own. {first}{' '.join(WHAT)}",
+            f"{view.job.title}. Day {one.number} on their own. "
+            f"{first if begin == soonest else ''}{' '.join(WHAT)}",
         )
-        for one in days
-        for number, begin in enumerate(one.times, 1)
+        for one, begin, number in looks
     )
     return calendar_text(name, made, events)

@@ -268,6 +268,7 @@ def _learner_lines(view: LearnerView) -> Iterator[str]:
     if view.nearest:
         shared = f"{view.novelty.shared} of {view.novelty.of}"
         yield f"start from {view.nearest.words}: {shared} things in common"
+    yield from (f"counted as known by then: {one}" for one in view.by_then)
     for thing in view.things:
         words = (each if isinstance(each, str) else each.words for each in thing.new)
         yield f"  new {thing.heading}: {', '.join(words)}"
@@ -281,8 +282,8 @@ def _learner_lines(view: LearnerView) -> Iterator[str]:
     for stage in view.stages:
         yield f"  stage {stage.number}: {stage.says}{f' ({stage.state})' if stage.state else ''}"
     yield from (f"  {line}" for line in view.stands)
-    for one in view.follow_up.revisit:
-        yield f"  look at first: {one.says} ({one.last})"
+    for again in view.follow_up.revisit:
+        yield f"  look at first: {again.says} ({short_date(again.day)}, {again.by})"
     for day in view.days:
         pieces = f"; pieces {day.pieces}, {day.minutes} min" if day.pieces else ""
         yield f"  day {day.number}, {week_date(day.day)}: {day.times}{pieces} ({day.why})"
@@ -300,6 +301,7 @@ def learner_json(view: LearnerView, not_to_run: Sequence[str] = ()) -> str:
         "do_not_run": list(not_to_run),
         "changed": _changed(view.standing),
         "start_from": view.novelty.nearest,
+        "known_by_then": list(view.novelty.by_then),
         "new": {heading: list(those) for heading, those in view.novelty.new.items()},
         "learning_percent": view.curve.learning_percent if view.curve else None,
         "standard_seconds": view.standard.standard_s if view.standard else None,

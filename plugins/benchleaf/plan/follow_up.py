@@ -67,6 +67,8 @@ class FollowUp:
     """What the next check begins with."""
     overdue: date | None = None
     """The day on which the next check was due, where that is past."""
+    beyond: int = 0
+    """Checks for which there is no working day of theirs any more."""
 
     @property
     def is_recorded(self) -> bool:
@@ -136,7 +138,9 @@ def follow_up(
     )
     note = AGAIN if again else _note(rule, slow, expected, pace, missing)
     overdue = days[due - 1] if due < soonest and not place.is_over else None
-    return FollowUp(start, found, note, place, record.revisit if record else (), overdue)
+    beyond = sum(checks for number, (checks, _) in wanted.items() if number > len(days))
+    again_first = record.revisit if record else ()
+    return FollowUp(start, found, note, place, again_first, overdue, beyond)
 
 
 def _days_of(shift: Shift, closed: Collection[date], start: date, today: date | None) -> list[date]:

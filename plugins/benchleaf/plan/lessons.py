@@ -45,6 +45,8 @@ class Lesson:
     """Where only what changed is taught, the revision since which: one talk serves several."""
     own_minutes: float = 0.0
     """What of the minutes this person alone asks for, when others hear the same talk."""
+    opens: date | None = None
+    """The first day on which it may begin, where a list for new people says so."""
 
     @property
     def key(self) -> Key:
@@ -203,7 +205,10 @@ def _lesson(situation: Situation, standing: Standing, kind: LessonKind, due: dat
     facts = situation.crew.lesson_facts(standing.job.id)
     takes = facts.takes.value / 60 if facts and facts.takes else None
     minutes, working = lesson_minutes(standing.job, kind, rule, reached, since, takes)
-    lesson = Lesson(standing.person, standing.job, kind, minutes, working, due)
+    listed = situation.by_list(standing.person, standing.job)
+    is_begun = kind is not LessonKind.NEW
+    opens = None if is_begun or listed is None else listed.opens
+    lesson = Lesson(standing.person, standing.job, kind, minutes, working, due, opens=opens)
     one = short_lesson(standing.job, rule, since) if since else None
     if since is None or one is None or kind is not LessonKind.AGAIN:
         return lesson

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from benchleaf.model import Checked, CheckResult, Job, KeyPointKind, Missed, key_point
 
@@ -20,14 +21,16 @@ class Revisit:
     """The key point as the breakdown has it now, else as it was written down; None for a step."""
     reason: str
     """Why it must be so; empty where the breakdown does not have it."""
-    last: str
-    """When it was missed, and who saw it."""
+    day: date
+    """When it was missed last."""
+    by: str
+    """Who saw it."""
 
     @property
     def says(self) -> str:
         """In a line.
 
-        >>> Revisit("step 2, Clamp the plate", None, "", "18 Dec").says
+        >>> Revisit("step 2, Clamp the plate", None, "", date(2026, 12, 18), "tr-01").says
         'step 2, Clamp the plate: the step itself'
         """
         return f"{self.step}: {self.point or 'the step itself'}"
@@ -72,5 +75,6 @@ def _revisit(job: Job, one: Checked, missed: Missed) -> Revisit:
         step,
         point.point if point else missed.point,
         point.reason if point else "",
-        f"missed on {one.day}, seen by {one.by}",
+        one.day,
+        one.by,
     )

@@ -12,6 +12,8 @@ from benchleaf.meaning import Consequence, Statement, gravest_of, moved_since, s
 from benchleaf.model import Crew, Job, Learning, Person, Promised, Shop, SignOff
 
 from .authorities import Says, asked_to_run
+from .by_list import ByList, jobs_by_list
+from .presence import Presence
 from .since import Since, changed_since, since
 
 
@@ -68,6 +70,8 @@ class Situation:
     """Other fingerprints that mean the same, where a change was declared as wording only."""
     said: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     """What each job said, by revision and by fingerprint, as the register of revisions keeps it."""
+    _by_list: dict[str, Mapping[str, ByList]] = field(default_factory=dict, compare=False)
+    """What each person's lists teach; filled as it is asked for."""
     _meanings: dict[str, tuple[Statement, ...]] = field(default_factory=dict, compare=False)
     """What jobs say now; filled as it is asked for."""
     _sheets: dict[str, tuple[SetUpSheet, ...]] = field(default_factory=dict, compare=False)
@@ -82,8 +86,17 @@ class Situation:
         sign_off, lesson = person.sign_off(job.id), person.lesson(job.id)
         recheck_on = self._recheck_on(sign_off) if sign_off else None
         state, why, since = self._state(person, job, sign_off, recheck_on)
-        due = person.due(job.id)
+        listed = self.by_list(person, job)
+        dues = (person.due(job.id), listed.due if listed else None)
+        due = min((one for one in dues if one is not None), default=None)
         return Standing(person, job, state, why, due, sign_off, lesson, recheck_on, since)
+
+    def by_list(self, person: Person, job: Job) -> ByList | None:
+        """What a list that somebody follows asks of this job, or None."""
+        if person.id not in self._by_list:
+            presence = Presence(self.crew, self.today)
+            self._by_list[person.id] = jobs_by_list(self.shop, presence, person)
+        return self._by_list[person.id].get(job.id)
 
     def standings(self) -> Iterator[Standing]:
         """Every person with every job, people first."""
@@ -110,6 +123,9 @@ class Situation:
             return self._of_lesson(job, lesson)
         if person.due(job.id) is not None:
             return State.TO_LEARN, "not begun", None
+        listed = self.by_list(person, job)
+        if listed is not None and job.id not in person.not_needed:
+            return State.TO_LEARN, f"not begun; in the list {listed.list}", None
         if job.id in person.not_needed:
             return State.NOT_NEEDED, "not needed", None
         return State.NOTHING, "", None

@@ -186,8 +186,9 @@ def _shifts_once(facts: CrewFacts, tree: Node) -> Iterator[Finding]:
 
 
 def _references(record: Record, tree: Node, shop: Shop, shifts: list[str]) -> Iterator[Finding]:
+    every = {"jobs": shop.jobs, "machines": shop.machines, "onboarding": shop.onboarding}
     for path, kind, wanted in references(record):
-        known = {"jobs": shop.jobs, "machines": shop.machines}.get(kind)
+        known = every.get(kind)
         if known is not None and wanted not in known:
             yield dangling(shop, kind, wanted, locate(tree, path))
         elif kind == "shifts" and shifts and wanted not in shifts:

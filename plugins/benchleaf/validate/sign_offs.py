@@ -298,7 +298,9 @@ def _missed(records: _Records, person: Person, tree: Node) -> Iterator[Finding]:
     """What a check says was missed, and the breakdown does not have."""
     for number, one in enumerate(person.can_do):
         job = records.shop.jobs.get(one.job)
-        for at, check in enumerate(one.checks if job is not None else ()):
+        if job is None:
+            continue
+        for at, check in enumerate(one.checks):
             for line, missed in enumerate(check.missed):
                 path = ("can_do", number, "checks", at, "missed", line)
                 yield from _not_there(job, missed, tree, path)
