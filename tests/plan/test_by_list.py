@@ -1,4 +1,4 @@
-"""A list for new people and the plan: the plan keeps the list's days, or the list takes the plan's."""
+"""A list for new people and the plan: the plan keeps its days, or the list takes the plan's."""
 
 from __future__ import annotations
 

@@ -17,7 +17,7 @@ from .clock import DAY, GRID, Span, moment, whole
 from .days import HORIZON_DAYS
 from .follow_up import FollowUp, FollowUpDay
 from .lessons import Key, LessonKind
-from .pace import follow_up_of
+from .pace import follow_up_of, followed_from
 from .placing import Ask, part_of_shift, place, place_check
 from .promises import WAITS, Kept, keep, matched, minutes_left
 from .setting import Setting
@@ -85,8 +85,8 @@ def _made(
     for key in at_once:
         _give(made, by_key[key])
     for (person, job), sign_off in _followed(setting, taught):
-        again = sign_off.first_proved is not None
-        _follow(made, person, job, sign_off.judged, sign_off.judged_by, again=again)
+        start, by, again = followed_from(setting.situation, setting.presence, person, job, sign_off)
+        _follow(made, person, job, start, by, again=again)
     for key in order:
         if setting.ranks[key] > AT_ONCE:
             _give(made, by_key[key])

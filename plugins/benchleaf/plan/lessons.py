@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from enum import StrEnum
 
-from benchleaf.model import ROUNDS, Job, LessonRule, Person
+from benchleaf.model import ROUNDS, Job, LessonRule, Person, revision_order
 
 from .since import Since
 from .situation import Situation, Standing, State
@@ -187,7 +187,9 @@ def _kind_and_due(
     """Nobody runs a job whose sign-off has lapsed, so that such a lesson is due at once."""
     within = situation.shop.manual.retraining.teach_within_days
     if standing.state is State.TEACH_AGAIN:
-        return LessonKind.AGAIN, situation.today + timedelta(days=within)
+        changed = _changed_on(standing)
+        due = changed + timedelta(days=within) if changed else situation.today
+        return LessonKind.AGAIN, max(due, situation.today)
     if standing.state is State.CHECK_AGAIN:
         return LessonKind.CHECK, situation.today
     if standing.state is State.LEARNING:
@@ -196,6 +198,17 @@ def _kind_and_due(
     if standing.state is State.TO_LEARN:
         return LessonKind.NEW, standing.due
     return None, None
+
+
+def _changed_on(standing: Standing) -> date | None:
+    """The day on which the first revision that they were not taught came into force."""
+    if standing.sign_off is None:
+        return None
+    job, taught = standing.job, revision_order(standing.sign_off.counts_for[0])
+    dated = [(one.revision, one.effective) for one in job.history]
+    later = (day for revision, day in (*dated, (job.revision, job.effective))
+             if revision_order(revision) > taught)  # fmt: skip
+    return min(later, default=None)
 
 
 def _lesson(situation: Situation, standing: Standing, kind: LessonKind, due: date | None) -> Lesson:

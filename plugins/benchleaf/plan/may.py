@@ -185,7 +185,7 @@ def _doubts(crew: Crew, job: Job, sign_off: SignOff) -> tuple[Reason, ...]:
 def _changed(standing: Standing, sign_off: SignOff) -> Bounds:
     """The job means something else now; the person's page says what."""
     job = standing.job
-    if sign_off.revision == job.revision:
+    if sign_off.counts_for[0] == job.revision:
         return barred(f"to be taught again: {standing.why}")
     return barred(
         f"signed off on revision {sign_off.revision}, and to be taught what changed; revision "

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from benchleaf.compute.practice import Curve, NoCurve, NoStandard, Standard, curve_of, standard_of
-from benchleaf.model import Job, Person
+from benchleaf.model import Checked, Job, Person, SignOff
 
 from .follow_up import FollowUp, Pace, Record, follow_up
 from .looked import looked, revisit
@@ -47,6 +47,34 @@ def follow_up_of(
     rule = situation.shop.manual.teaching.follow_up
     closed = {*crew.facts.closed, *presence.away(person)}
     sign_off = person.sign_off(job.id)
-    checks = sign_off.checks_since if sign_off is not None and sign_off.judged == start else ()
+    checks = _checks_of(sign_off, start) if sign_off is not None else ()
     record = Record(situation.today, looked(job, checks), revisit(job, checks))
     return follow_up(rule, shift, closed, start, pace, missing, again=again, record=record)
+
+
+def _checks_of(sign_off: SignOff, start: date) -> tuple[Checked, ...]:
+    """The checks on record of a follow-up that began on a day; none of one that is planned."""
+    if start == sign_off.judged:
+        return sign_off.checks_since
+    told = sign_off.last_told
+    if told is None or told.day != start:
+        return ()
+    return tuple(one for one in sign_off.checks_since if one.day > start)
+
+
+def followed_from(
+    situation: Situation, presence: Presence, person: Person, job: Job, sign_off: SignOff
+) -> tuple[date, str, bool]:
+    """From which day somebody proved is followed up, who looks first, and whether again.
+
+    Who is taught what changed while their checks still go on goes on with them; else the checks of
+    somebody taught again follow.
+    """
+    again, told = sign_off.first_proved is not None, sign_off.last_told
+    proved = (sign_off.judged, sign_off.judged_by, again)
+    if told is None:
+        return proved
+    first = follow_up_of(situation, presence, (person, job), sign_off.judged, again=again)
+    if any(one.day > told.day for one in first.days):
+        return proved
+    return told.day, told.by, True

@@ -142,15 +142,16 @@ class Situation:
     def _of_lesson(self, job: Job, lesson: Learning) -> tuple[State, str, Since | None]:
         """Somebody in the middle of a job is told what changed since they began."""
         reached = f"round {lesson.round} reached"
-        if lesson.round == 0 or lesson.revision == job.revision:
+        taught = lesson.taught
+        if lesson.round == 0 or taught == job.revision:
             return State.LEARNING, reached, None
-        if lesson.revision is None:
+        if taught is None:
             return State.LEARNING, f"{reached}; the revision they were taught is not recorded", None
-        since = self.since(job, lesson.revision)
+        since = self.since(job, taught)
         if since.verdict is not None and since.verdict.what is Consequence.NOTHING:
             return State.LEARNING, reached, None
         what = "" if since.verdict is None else f"{since.verdict.what.value}: "
-        why = f"{reached} on revision {lesson.revision}; now {job.revision}: {what}{since.says}"
+        why = f"{reached} on revision {taught}; now {job.revision}: {what}{since.says}"
         return State.LEARNING, why, since
 
     def meaning(self, job: Job) -> tuple[Statement, ...]:
@@ -192,8 +193,8 @@ class Situation:
         prints = {self.fingerprints[job.id], *self.alike.get(job.id, ())}
         stale, told = stale_reason(job, sign_off, prints), ""
         if job.id in self.shop.drafts:
-            stale = stale or f"a draft has changed since revision {sign_off.revision}"
-        since = self.since(job, sign_off.revision, sign_off.fingerprint) if stale else None
+            stale = stale or f"a draft has changed since revision {sign_off.counts_for[0]}"
+        since = self.since(job, *sign_off.counts_for) if stale else None
         if since is not None and since.verdict is not None:
             found = since.verdict
             stale, told = (since.says, "") if found.what.stops_a_run else ("", since.says)
@@ -210,6 +211,9 @@ class Situation:
         if unused:
             return State.CHECK_AGAIN, unused, since
         proved = f"proved on revision {sign_off.revision}"
+        if sign_off.last_told is not None:
+            one = sign_off.last_told
+            proved += f"; taught what changed up to revision {one.revision} on {one.day}"
         return State.CAN_DO, f"{proved}; to be told: {told}" if told else proved, since
 
 
@@ -219,13 +223,12 @@ def stale_reason(job: Job, sign_off: SignOff, fingerprints: Collection[str]) -> 
     The fingerprint decides, where it was recorded. Without one an older revision counts as
     stale: nobody can tell whether what was taught is what the job says now.
     """
-    if sign_off.fingerprint is not None:
-        if any(one.startswith(sign_off.fingerprint) for one in fingerprints):
+    revision, mark = sign_off.counts_for
+    if mark is not None:
+        if any(one.startswith(mark) for one in fingerprints):
             return ""
-        return f"what the job means has changed since revision {sign_off.revision}"
-    if sign_off.revision != job.revision:
-        return (
-            f"proved on revision {sign_off.revision} with no fingerprint; now revision "
-            f"{job.revision}"
-        )
+        return f"what the job means has changed since revision {revision}"
+    if revision != job.revision:
+        done = "taught what changed up to" if sign_off.last_told else "proved on"
+        return f"{done} revision {revision} with no fingerprint; now revision {job.revision}"
     return ""

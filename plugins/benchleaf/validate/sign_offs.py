@@ -87,6 +87,9 @@ def _days(person: Person) -> Iterator[tuple[Path, date, str]]:
             day = getattr(one, key)
             if day is not None:
                 yield ("can_do", number, key), day, f"{one.job.upper()} is {words}"
+        for at, told in enumerate(one.told):
+            what = f"what changed in {one.job.upper()} is taught"
+            yield ("can_do", number, "told", at, "day"), told.day, what
         for at, check in enumerate(one.checks):
             yield (
                 ("can_do", number, "checks", at, "day"),
@@ -122,12 +125,26 @@ def _before_it_was(records: _Records, person: Person, tree: Node) -> Iterator[Fi
                 f"force on {since}",
                 ("correct the day, or write the revision that was in force then",),
             )
+        for at, told in enumerate(one.told if job is not None else ()):
+            since = job.in_force_since(told.revision) if job is not None else None
+            if since is not None and told.day < since:
+                yield Finding(
+                    "C721",
+                    Severity.WARNING,
+                    locate(tree, ("can_do", number, "told", at, "day")),
+                    f"what changed in {one.job.upper()} is taught on {told.day}; revision "
+                    f"{told.revision} came into force on {since}",
+                    ("correct the day, or write the revision that was in force then",),
+                )
 
 
 def _judges(person: Person) -> Iterator[tuple[Path, str, str]]:
     """Everybody whose word a record rests on: place, code, and what it is said of."""
     for number, one in enumerate(person.can_do):
         yield ("can_do", number, "judged_by"), one.judged_by, f"judged at {one.job.upper()} by"
+        for at, told in enumerate(one.told):
+            words = f"taught what changed in {one.job.upper()} by"
+            yield ("can_do", number, "told", at, "by"), told.by, words
         for at, check in enumerate(one.checks):
             place = ("can_do", number, "checks", at, "by")
             yield place, check.by, f"checked at {one.job.upper()} by"
