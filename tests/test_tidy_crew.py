@@ -13,12 +13,14 @@ from benchleaf.cli import main
 from benchleaf.people.crews import load_crew, plan_people
 
 CREW = Path(__file__).parent / "crew"
+SHOP = Path(__file__).parent / "shop"
 
 
 def test_what_the_register_has_goes_and_what_it_has_not_stays(
     shop: Callable[..., Path], capsys: pytest.CaptureFixture[str]
 ) -> None:
     content = shop()
+    shutil.copy(SHOP / "revisions.yml", content)
     crew = Path(shutil.copytree(CREW, content.with_name("crew")))
     loaded = pipeline.load(content)
     mark = loaded.fingerprints["vg-0010"][:8]

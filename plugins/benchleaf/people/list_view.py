@@ -10,7 +10,7 @@ from benchleaf.html.dates import short_date, week_date
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link
 from benchleaf.link import address, free_page_address
-from benchleaf.model import Follows, Item, Onboarding, Person, Stage
+from benchleaf.model import DoneWhen, Follows, Item, Onboarding, Person, Stage
 from benchleaf.plan import TEACHES, Planned, Timetable, stage_days
 
 from .plan_words import when
@@ -40,7 +40,7 @@ class ListItem:
     plan: str
     """What the plan or the record says of it; empty where they say nothing."""
     is_late: bool
-    """True where the plan ends it after the day of its stage."""
+    """True where the plan has it after the day of its stage."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +140,10 @@ def _item(
     told: set[str],
 ) -> ListItem:
     found = _planned(plan, person, item)
-    is_late = found is not None and day is not None and found.first > day
+    is_whole = item.done_when is DoneWhen.DONE_ALONE
+    is_late = (
+        found is not None and day is not None and (found.last if is_whole else found.first) > day
+    )
     return ListItem(
         _link(lookup, item),
         item.do,

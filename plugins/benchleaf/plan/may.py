@@ -168,7 +168,14 @@ def _signed_off(situation: Situation, person: Person, job: Job, unused: bool) ->
 
 
 def _proof(one: SignOff) -> tuple[str, ...]:
-    return (f"signed off on revision {one.revision} on {one.judged} by {one.judged_by}",)
+    proved = f"signed off on revision {one.revision} on {one.judged} by {one.judged_by}"
+    told = one.last_told
+    if told is None:
+        return (proved,)
+    return (
+        proved,
+        f"taught what changed up to revision {told.revision} on {told.day} by {told.by}",
+    )
 
 
 def _doubts(crew: Crew, job: Job, sign_off: SignOff) -> tuple[Reason, ...]:
