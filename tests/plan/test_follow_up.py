@@ -75,7 +75,7 @@ def test_a_slow_learner_is_looked_at_every_day_until_the_standard_is_near() -> N
     ]  # fmt: skip
     assert len(slow) > 9
     assert slow == list(range(1, max(slow) + 1))
-    assert by_number[9].why == "still slower than the standard"
+    assert by_number[9].why == "still slower than the basic time"
     assert f"after {max(slow)} working days" in found.note
 
 

@@ -81,3 +81,10 @@ def test_new_and_known_are_the_jobs_features_once(
     assert not {(head, one) for head in found.new for one in found.new[head]} & met
     assert set(found.new) | set(found.known) <= set(HEADINGS)
     assert found.of == len(told)
+
+
+def test_what_the_plan_will_have_taught_by_then_counts(demo_shop: Shop) -> None:
+    found = novelty(demo_shop, learner(), demo_shop.jobs["tr-0120"], WORDS, ("tr-0110",))
+    proved = novelty(demo_shop, learner("tr-0110"), demo_shop.jobs["tr-0120"], WORDS)
+    assert (found.new, found.nearest) == (proved.new, "tr-0110")
+    assert (found.by_then, proved.by_then) == (("tr-0110",), ())

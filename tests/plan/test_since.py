@@ -138,3 +138,52 @@ def test_a_free_page_is_told_to_those_who_signed_it_and_to_nobody_else(situation
     found = [(one.person.id, one.page, one.state) for one in timetable(replace(made, shop=shop))
              .signings if one.page == "more.md"]  # fmt: skip
     assert found == [("op-01", "more.md", Signed.TELL)]
+
+
+def proved(situation: Make, *told: dict[str, str], **more: Any) -> Situation:
+    """Somebody signed off on revision 1 long ago, and what they were taught since."""
+    record = {"job": "a", "revision": "1", "judged": "2026-02-02", "judged_by": "tr-01",
+              "told": list(told), **more}  # fmt: skip
+    made = situation({"a": ()}, [{"id": "op-01", "can_do": [record]}], fingerprints={"a": NOW})
+    return with_changes(made, entry())
+
+
+TOLD = {"revision": "2", "day": "2026-04-03", "by": "tr-01"}
+
+
+def test_one_record_makes_the_sign_off_count_again(situation: Make) -> None:
+    stale = timetable(proved(situation))
+    assert stale.standings["op-01", "a"].state is State.TEACH_AGAIN
+    assert [one.kind for one in stale.lessons] == [LessonKind.AGAIN]
+    plan = timetable(proved(situation, TOLD))
+    standing = plan.standings["op-01", "a"]
+    assert standing.state is State.CAN_DO
+    assert standing.why.endswith("taught what changed up to revision 2 on 2026-04-03")
+    assert plan.lessons == ()
+    assert plan.schedule.follow_ups["op-01", "a"].checks == 1
+
+
+@pytest.mark.parametrize("told", [{**TOLD, "day": "2026-02-01"}, {**TOLD, "revision": "1"}])
+def test_what_was_taught_before_the_proof_or_of_no_later_revision_counts_for_nothing(
+    situation: Make, told: dict[str, str]
+) -> None:
+    found = timetable(proved(situation, told)).standings["op-01", "a"]
+    assert found.state is State.TEACH_AGAIN
+
+
+def test_checks_that_still_go_on_are_not_cut_short_by_a_talk(situation: Make) -> None:
+    plan = timetable(proved(situation, TOLD, judged="2026-04-02"))
+    assert plan.schedule.follow_ups["op-01", "a"].checks == 16
+
+
+def test_each_round_counts_by_its_own_revision(situation: Make) -> None:
+    rounds = [{"round": 1, "revision": "1"}, {"round": 2, "revision": "2"}]
+
+    def said(**more: Any) -> str:
+        record = {"job": "a", "round": 2, "rounds": rounds, **more}
+        made = situation({"a": ()}, [{"id": "op-01", "learning": [record]}])
+        return why(with_changes(made, entry()))
+
+    assert "round 2 reached on revision 1; now 2" in said()
+    assert said(told=[TOLD]) == "round 2 reached"
+    assert "not recorded" in said(rounds=rounds[1:])

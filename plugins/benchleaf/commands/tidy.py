@@ -13,6 +13,7 @@ from benchleaf.model import FAMILIES, FOLDERS, GROUPS
 from benchleaf.write import write_together
 
 from .answer import misuse, reads_content
+from .tidy_crew import tidy_crew
 from .tidy_parts import tidy_parts
 
 
@@ -26,6 +27,12 @@ def add(commands: Any) -> None:
     tidy.add_argument(
         "--parts", action="store_true", help="give parts that jobs hold copies of a record each"
     )
+    tidy.add_argument(
+        "--crew",
+        type=Path,
+        metavar="FOLDER",
+        help="take fingerprints out of this crew folder's files that the register has",
+    )
     tidy.set_defaults(run=_tidy)
 
 
@@ -34,6 +41,10 @@ def _tidy(options: argparse.Namespace) -> int:
         return misuse(f"there is no folder {options.content}/", ("name the content folder",))
     if options.parts:
         return tidy_parts(options.content, only_look=options.check)
+    if options.crew is not None:
+        if not options.crew.is_dir():
+            return misuse(f"there is no folder {options.crew}/", ("name the crew folder",))
+        return tidy_crew(options.content, options.crew, only_look=options.check)
     changed, left = tidy(options.content, only_look=options.check)
     if left:
         print(report(left))

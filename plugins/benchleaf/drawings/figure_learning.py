@@ -1,4 +1,4 @@
-"""A learner's curve: pieces that were timed, the line through them, its band, the standard."""
+"""A learner's curve: pieces that were timed, the line through them, its band, the basic time."""
 
 from __future__ import annotations
 
@@ -41,7 +41,7 @@ def learning_figure(curve: Curve, standard: Standard | None) -> Markup:
     for piece, seconds in curve.observed:
         _mark(drawing, scale.x(piece), scale.y(seconds / 60))
     if standard is not None:
-        _standard(drawing, scale, standard)
+        _basic_time(drawing, scale, curve, standard)
     _legend(drawing, curve)
     return drawing.svg()
 
@@ -63,7 +63,7 @@ def _line(curve: Curve, piece: float) -> float:
 def _last_piece(curve: Curve, standard: Standard | None) -> int:
     """The next power of two beyond all that is to be seen."""
     seen = max(piece for piece, _ in curve.observed)
-    reached = curve.piece_at(standard.standard_s) if standard else None
+    reached = _reached_by(curve, standard)
     wanted = max(8, seen + 1, min(reached or 0, _MOST_PIECE - 1) + 1)
     return int(min(_MOST_PIECE, 2 ** (wanted - 1).bit_length()))
 
@@ -71,13 +71,13 @@ def _last_piece(curve: Curve, standard: Standard | None) -> int:
 def _most(curve: Curve, standard: Standard | None) -> float:
     times = [curve.first_s, *(seconds for _, seconds in curve.observed)]
     if standard is not None:
-        times.append(standard.standard_s)
+        times.append(standard.basic_s)
     return max(times) / 60 * 1.12
 
 
 def _said(curve: Curve, standard: Standard | None) -> str:
     timed = ", ".join(f"piece {n} {seconds / 60:.1f} min" for n, seconds in curve.observed)
-    against = f" The standard is {standard.standard_s / 60:.1f} min." if standard else ""
+    against = f" The basic time is {standard.basic_s / 60:.1f} min." if standard else ""
     return (
         f"Timed: {timed}. Each doubling takes {curve.learning_percent:.0f} % of the time.{against}"
     )
@@ -114,12 +114,27 @@ def _mark(drawing: Drawing, x: float, y: float) -> None:
                  width=2)  # fmt: skip
 
 
-def _standard(drawing: Drawing, scale: _Scale, standard: Standard) -> None:
-    y = scale.y(standard.standard_s / 60)
+def _basic_time(drawing: Drawing, scale: _Scale, curve: Curve, standard: Standard) -> None:
+    """The line to reach, and witness lines where the curve reaches it, soonest and latest."""
+    y = scale.y(standard.basic_s / 60)
     drawing.line(_LEFT, y, _RIGHT, y, width=4, dash="18 10")
     below = y + LETTER + 4
-    words = f"standard {standard.standard_s / 60:.1f} min"
+    words = f"basic time {standard.basic_s / 60:.1f} min"
     drawing.text(_LEFT + 14, below if below < _FLOOR else y - 10, words, bold=True)
+    found = curve.pieces_at(standard.basic_s)
+    if found is None or found.low > scale.last:
+        return
+    ends = (found.low, min(found.high or scale.last, scale.last))
+    drawing.line(scale.x(ends[0]), y, scale.x(ends[1]), y, width=9)
+    for piece in (found.low, found.high):
+        if piece is not None and piece <= scale.last:
+            drawing.line(scale.x(piece), y - 18, scale.x(piece), y + 18, width=3)
+
+
+def _reached_by(curve: Curve, standard: Standard | None) -> int | None:
+    """The piece by which the basic time is reached, as far as that is known."""
+    found = curve.pieces_at(standard.basic_s) if standard else None
+    return found.high or found.low if found else None
 
 
 def _legend(drawing: Drawing, curve: Curve) -> None:

@@ -302,6 +302,67 @@ def time_band(fit: LearningFit, piece: int) -> TimeBand:
     return TimeBand(expected, expected / factor, expected * factor)
 
 
+@dataclass(frozen=True)
+class PieceRange:
+    """Between which pieces a time is reached, nine times in ten."""
+
+    low: int
+    """The first piece on which it may be reached."""
+    high: int | None
+    """The piece by which it is reached; None where the times cannot tell."""
+
+
+def pieces_between(fit: LearningFit, time_s: float) -> PieceRange:
+    """Find between which pieces a fitted unit curve comes down to a time, nine times in ten.
+
+    Equation: (ln T - ln T1 - b x)^2 = t^2 s^2 (1 / k + (x - mean)^2 / S), solved for x = ln n
+
+    Args:
+        fit: [any] a fit of the unit model
+        time_s: [s] the time T that is to be reached
+
+    Returns:
+        low: [-] first piece on which it may be reached
+        high: [-] piece by which it is reached, or None where no end can be told
+
+    Valid: the unit model; T above 0. Both are where the edges of the band of the line meet T. Where
+        the slope itself is not sure to be a falling one, there is no end. t, k, s and S as in the
+        band of a piece. High is None, too, beyond a million pieces
+
+    >>> pieces_between(fit_unit((1, 2, 4, 8), (100.0, 82.0, 62.0, 52.0)), 40.0)
+    PieceRange(low=13, high=27)
+
+    Source: inverse prediction from a straight line [least-squares, geometry]; t [nist-t, read]
+    """
+    if fit.model != "unit":
+        raise ValueError(f"fit is of the {fit.model} model; it must be of the unit model")
+    slope = math.log2(fit.learning_percent / 100.0)
+    mean = fit.mean_log_piece
+    above = math.log(fit.first_s) + slope * mean - math.log(positive("time_s", time_s))
+    wide = (_student_90(fit.observed - 2) * fit.scatter) ** 2
+    # With z = x - mean: (above + slope z)^2 = wide (1 / k + z^2 / S), a quadratic in z.
+    square = slope**2 - wide / fit.sum_of_squares
+    half, rest = above * slope, above**2 - wide / fit.observed
+    root = half**2 - square * rest
+    is_falling = slope < 0 < square
+    if not is_falling and (root < 0 or square == 0):
+        return PieceRange(1, None)
+    if is_falling:
+        low, high = ((-half + sign * math.sqrt(max(root, 0.0))) / square for sign in (-1.0, 1.0))
+        last = _piece_at_log(mean + high)
+        return PieceRange(_piece_at_log(mean + low) or MOST_PIECES, last)
+    soonest = max((-half + sign * math.sqrt(root)) / square for sign in (-1.0, 1.0))
+    reaches = slope < 0 and -above / slope >= soonest
+    return PieceRange((_piece_at_log(mean + soonest) or MOST_PIECES) if reaches else 1, None)
+
+
+def _piece_at_log(log_piece: float) -> int | None:
+    """The first whole piece from a logarithm on; None beyond the most."""
+    if log_piece > math.log(MOST_PIECES):
+        return None
+    return max(1, math.ceil(math.exp(log_piece) * (1 - 1e-12)))
+
+
 STUDENT_90 = (
     # 1 to 30 degrees of freedom, two-sided 90 % (source nist-t, read in a reproduction).
     6.314, 2.920, 2.353, 2.132, 2.015, 1.943, 1.895, 1.860, 1.833, 1.812,

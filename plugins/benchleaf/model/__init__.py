@@ -5,18 +5,22 @@ from benchleaf.formulas.unit_order import Units
 from .about import About
 from .authority import AskedFor, Authority, Granted, same_licence
 from .changes import ChangedRevision, ChangedStatement, JobChanges
+from .checked import Checked, CheckResult, Missed, key_point
 from .control_here import control_here, control_shown, lines_of, speaks_of
 from .crew import (
     Cover,
     Crew,
     CrewFacts,
+    Follows,
     Learning,
     MustBeAble,
     Person,
+    RoundDone,
     Shift,
     SignedPage,
     SignOff,
     TimedPiece,
+    ToldOf,
     Trainer,
     Weekday,
 )
@@ -189,6 +193,8 @@ __all__ = [
     "ChangedRevision",
     "ChangedStatement",
     "Check",
+    "CheckResult",
+    "Checked",
     "Clamping",
     "ClearanceSeries",
     "ControlPart",
@@ -215,6 +221,7 @@ __all__ = [
     "Fluid",
     "FollowUpRule",
     "FollowUpStage",
+    "Follows",
     "ForceKnownBy",
     "Form",
     "Granted",
@@ -251,6 +258,7 @@ __all__ = [
     "MarkKind",
     "Material",
     "Metal",
+    "Missed",
     "MustBeAble",
     "NotMet",
     "Onboarding",
@@ -279,6 +287,7 @@ __all__ = [
     "Record",
     "Retraining",
     "Revised",
+    "RoundDone",
     "SetUp",
     "Severity",
     "Shift",
@@ -304,6 +313,7 @@ __all__ = [
     "ThreadBasis",
     "TimedPiece",
     "Told",
+    "ToldOf",
     "Tool",
     "ToolKind",
     "TorqueLimitKind",
@@ -338,6 +348,7 @@ __all__ = [
     "is_complete",
     "is_driven",
     "is_needed",
+    "key_point",
     "kind_named",
     "lift_command",
     "lines_of",

@@ -13,12 +13,13 @@ from pydantic import AfterValidator, Field, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from .authority import AskedFor, Authority, Granted
+from .checked import Checked, CheckResult
 from .crew_time import Absence, Batch, Break, LessonFacts
 from .fields import Duration
-from .ids import Id, JobRef, RefTo, normal_id
-from .marks import Example
+from .ids import Id, JobRef, ListRef, RefTo, normal_id
+from .marks import Example, Order
 from .promised import Promised
-from .record import Record, Revision
+from .record import Record, Revision, revision_order
 from .rounds import ROUNDS
 from .staff_code import StaffCode
 
@@ -141,6 +142,26 @@ class TimedPiece(Record):
     """How long it took, such as 3.5 min."""
 
 
+class ToldOf(Record):
+    """What changed in a job was taught to somebody: the short lesson was given, and shown back."""
+
+    revision: Revision
+    """The revision up to which they were taught."""
+    day: Annotated[date, Example("2026-12-07")]
+    """The day on which."""
+    by: Annotated[StaffCode, Example("tr-01")]
+    """Who taught it, by staff code."""
+
+
+class RoundDone(Record):
+    """A round that a learner came through."""
+
+    round: Annotated[int, Field(ge=1, le=len(ROUNDS)), Example("1")]
+    """Which of the rounds."""
+    revision: Revision
+    """The revision of the breakdown in that round."""
+
+
 class SignOff(Record):
     """A job that somebody can do, as the shop's own record has it."""
 
@@ -162,6 +183,36 @@ class SignOff(Record):
     """The last day on which it holds, where it was given for a time only."""
     timed: tuple[TimedPiece, ...] = ()
     """Pieces timed since they were put on their own."""
+    told: tuple[ToldOf, ...] = ()
+    """What changed in the job since, and was taught: the sign-off counts for that revision then."""
+    checks: Annotated[tuple[Checked, ...], Order.COUNTS] = ()
+    """Checks since then, as they were, in the order of time."""
+
+    @property
+    def last_told(self) -> ToldOf | None:
+        """The last time that they were taught what changed since they proved it, or None."""
+        found = (one for one in self.told if one.day >= self.judged)
+        last = max(found, key=lambda one: (one.day, revision_order(one.revision)), default=None)
+        later = last and revision_order(last.revision) > revision_order(self.revision)
+        return last if later else None
+
+    @property
+    def counts_for(self) -> tuple[str, str | None]:
+        """The revision that they were last taught, and the fingerprint where one was recorded."""
+        last = self.last_told
+        return (last.revision, None) if last else (self.revision, self.fingerprint)
+
+    @property
+    def checks_since(self) -> tuple[Checked, ...]:
+        """The checks since they last proved it, in the order of days."""
+        found = (one for one in self.checks if one.day >= self.judged)
+        return tuple(sorted(found, key=lambda one: one.day))
+
+    @property
+    def stopped_on(self) -> date | None:
+        """The first day since they proved it on which a check stopped their work, or None."""
+        found = (one.day for one in self.checks_since if one.result is CheckResult.STOPPED)
+        return next(found, None)
 
 
 class Learning(Record):
@@ -173,10 +224,32 @@ class Learning(Record):
     """The last round they came through, 1 to 4; 0 before the first: the showing is not counted."""
     revision: Revision | None = None
     """The revision that they were taught; left out where nobody wrote it down."""
+    rounds: Annotated[tuple[RoundDone, ...], Order.COUNTS] = ()
+    """Rounds that they came through, each with its revision; `revision` stands for the others."""
+    told: tuple[ToldOf, ...] = ()
+    """What changed meanwhile and was taught."""
     trainer: Annotated[StaffCode | None, Example("tr-01")] = None
     """Who teaches them, by staff code."""
     timed: tuple[TimedPiece, ...] = ()
     """Pieces timed so far."""
+
+    @property
+    def taught(self) -> str | None:
+        """The oldest revision of which they know all that is taught; None where it is not known.
+
+        What changed after the earliest of their rounds counts until it was taught, on record: a
+        later round that was done by a newer revision does not say that anybody told them. A round
+        of which no revision is known, by itself or by `revision`, leaves it unknown.
+        """
+        told = [one.revision for one in self.told]
+        known = {one.round: one.revision for one in self.rounds}
+        each = [known.get(number, self.revision) for number in range(1, self.round + 1)]
+        done = [one for one in (each or [self.revision]) if one is not None]
+        if len(done) < len(each or [self.revision]) and not told:
+            return None
+        oldest = min(done, key=revision_order, default=None)
+        newest = max(told, key=revision_order, default=None)
+        return max((one for one in (oldest, newest) if one), key=revision_order, default=None)
 
 
 class SignedPage(Record):
@@ -201,6 +274,15 @@ class MustBeAble(Record):
     """The day by which they must be able to do it."""
 
 
+class Follows(Record):
+    """A list for new people that somebody follows."""
+
+    list: ListRef
+    """The list, by id."""
+    first_day: Annotated[date, Example("2026-12-07")]
+    """Its first day for them; the working days of the list are counted from it."""
+
+
 class Person(Record):
     """One person's record: `people/CODE.yml`."""
 
@@ -214,6 +296,8 @@ class Person(Record):
     """Jobs they are learning."""
     must_be_able: tuple[MustBeAble, ...] = ()
     """Jobs they must be able to do by a day."""
+    follows: tuple[Follows, ...] = ()
+    """Lists for new people that they follow; jobs that a list teaches are planned by its days."""
     not_needed: tuple[JobRef, ...] = ()
     """Jobs that this person need not learn."""
     signed: tuple[SignedPage, ...] = ()

@@ -110,4 +110,5 @@ MaterialRef = Annotated[str, _NORMAL, RefTo("materials"), _id_of("material", "mi
 ToolRef = Annotated[str, _NORMAL, RefTo("tools"), _id_of("tool", "drill-8-5")]
 FluidRef = Annotated[str, _NORMAL, RefTo("fluids"), _id_of("fluid", "soluble-oil")]
 HazardRef = Annotated[str, _NORMAL, RefTo("hazards"), _id_of("hazard", "work-turns")]
+ListRef = Annotated[str, _NORMAL, RefTo("onboarding"), _id_of("list", "first-week")]
 TermRef = Annotated[str, _NORMAL, RefTo("terms"), _id_of("term", "quill")]

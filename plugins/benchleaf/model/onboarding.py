@@ -73,6 +73,9 @@ class Stage(Record):
 
     title: Annotated[str, Example("Day 1")]
     """Such as Day 1."""
+    day: Annotated[int | None, Field(ge=1, le=400), Example("1")] = None
+    """The working day, counted from the first one of whoever follows the list; left out, the
+    training timetable decides."""
     note: Annotated[Text | None, Example("Nobody starts a machine today.")] = None
     """A sentence before the items."""
     items: Annotated[tuple[Item, ...], Order.COUNTS] = Field(min_length=1)
@@ -100,6 +103,13 @@ class Onboarding(Record):
     """Jobs that these people can do alone before they begin."""
     stages: Annotated[tuple[Stage, ...], Order.COUNTS] = Field(min_length=1)
     """Days or stages, in order."""
+
+    @model_validator(mode="after")
+    def _days_go_on(self) -> Onboarding:
+        days = [one.day for one in self.stages if one.day is not None]
+        if days != sorted(days):
+            raise PydanticCustomError("days_go_back", "", {"field": "stages"})
+        return self
 
     def items(self) -> tuple[tuple[int, int, Item], ...]:
         """Every item in order, with its place: stage and line."""

@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from benchleaf.compute.practice import Curve, NoCurve, NoStandard, Standard
 from benchleaf.drawings.figure_learning import learning_figure
-from benchleaf.html.dates import hours
+from benchleaf.html.dates import week_date
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.site_facts import day_of_build
 from benchleaf.html.values import Link
@@ -29,6 +29,8 @@ from benchleaf.plan import (
     progress,
 )
 
+from .cadence_view import StageRow, follow_up_lines, stage_rows
+from .curve_words import pieces_to_time, to_basic_time
 from .people_view import learner_address, lesson_link, person_address
 
 CHECK_MINUTES = 10
@@ -74,14 +76,23 @@ class LearnerView:
     day: date
     novelty: Novelty
     nearest: Link | None
+    by_then: tuple[str, ...]
+    """Jobs counted as known that the plan teaches before, each with the day on which it ends."""
     things: tuple[NewThings, ...]
     standard: Standard | None
     curve: Curve | None
     not_computed: tuple[str, ...]
-    to_standard: str
+    to_basic: str
+    """Between which pieces the basic time is reached, or why that is not told."""
+    to_time: str
+    """Which pieces to time next; empty where there are enough."""
     figure: Markup | None
     follow_up: FollowUp | None
     days: tuple[DayRow, ...]
+    stages: tuple[StageRow, ...]
+    """The cadence of the checks, and where they stand."""
+    stands: tuple[str, ...]
+    """How the follow-up stands, in sentences."""
     calendar: Link
     changed: tuple[Changed, ...]
     """What is taught otherwise since they were taught, first what can hurt."""
@@ -97,7 +108,8 @@ class LearnerView:
 def learner_view(lookup: Lookup, plan: Timetable, standing: Standing, words: Words) -> LearnerView:
     """The view of one person at one job."""
     person, job = standing.person, standing.job
-    new = novelty(lookup.shop, person, job, words)
+    before = plan.taught_before(person.id, job.id)
+    new = novelty(lookup.shop, person, job, words, [one.lesson.job.id for one in before])
     found = progress(plan, person, job)
     standard = found.standard if isinstance(found.standard, Standard) else None
     curve = found.curve if isinstance(found.curve, Curve) else None
@@ -117,14 +129,22 @@ def learner_view(lookup: Lookup, plan: Timetable, standing: Standing, words: Wor
         plan.situation.today,
         new,
         lookup.link("jobs", new.nearest) if new.nearest else None,
+        tuple(
+            f"{one.lesson.job.id.upper()}, planned to end on {week_date(one.last)}"
+            for one in before
+            if one.lesson.job.id in new.by_then
+        ),
         tuple(_things(lookup, new)),
         standard,
         curve,
         tuple(absent),
-        _to_standard(curve, standard),
+        to_basic_time(curve, standard),
+        pieces_to_time(curve, standard) if standard else "",
         learning_figure(curve, standard) if curve else None,
         found.follow_up,
         tuple(_days(found.follow_up, curve)),
+        stage_rows(found.follow_up) if found.follow_up else (),
+        tuple(follow_up_lines(found.follow_up)) if found.follow_up else (),
         Link(learner_address(person.id, job.id, "ics"), "Calendar file of these checks"),
         _grave_first(standing),
         lesson_link(standing),
@@ -154,19 +174,6 @@ def _things(lookup: Lookup, new: Novelty) -> Iterator[NewThings]:
             tuple(lookup.link(kind, one) for one in those) if kind else those
         )
         yield NewThings(heading, shown, len(new.known.get(heading, ())))
-
-
-def _to_standard(curve: Curve | None, standard: Standard | None) -> str:
-    if curve is None or standard is None:
-        return ""
-    piece = curve.piece_at(standard.standard_s)
-    if piece is None:
-        return "By this curve the standard is never reached."
-    done = curve.observed[-1][0]
-    if piece <= done:
-        return f"By this curve the standard was reached with piece {piece}."
-    left = sum(curve.expected_s(n) for n in range(done + 1, min(piece, done + 20000) + 1)) / 60
-    return f"By this curve piece {piece} reaches the standard: {piece - done} more, {hours(left)}."
 
 
 def _days(follow_up: FollowUp | None, curve: Curve | None) -> Iterator[DayRow]:
@@ -200,15 +207,19 @@ def calendar_of(view: LearnerView, shop: str) -> str:
     made = datetime.combine(day_of_build(), time(), UTC)
     days = view.follow_up.days if view.follow_up else ()
     place = "".join(sign if sign.isalnum() else "-" for sign in shop.lower())
+    again = view.follow_up.revisit if view.follow_up else ()
+    first = f"Missed last time: {'; '.join(one.says for one in again)}. " if again else ""
+    looks = [(one, begin, number) for one in days for number, begin in enumerate(one.times, 1)]
+    soonest = next((begin for one, begin, _ in looks if one.day >= view.day), None)
     events = (
         Event(
             f"{view.person.id}-{view.job.id}-{one.day:%Y%m%d}-{number}@{place}",
             begin,
             CHECK_MINUTES,
             f"Check {view.person.id} at {view.job.id.upper()}",
-            f"{view.job.title}. Day {one.number} on their own. {' '.join(WHAT)}",
+            f"{view.job.title}. Day {one.number} on their own. "
+            f"{first if begin == soonest else ''}{' '.join(WHAT)}",
         )
-        for one in days
-        for number, begin in enumerate(one.times, 1)
+        for one, begin, number in looks
     )
     return calendar_text(name, made, events)

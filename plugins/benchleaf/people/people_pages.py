@@ -12,10 +12,12 @@ from benchleaf.html.site_facts import SHEET_STYLES
 from benchleaf.html.values import Ends, PlannedPage, Rendered
 from benchleaf.html.writer import Writer
 from benchleaf.link import TIMETABLE_PAGE
-from benchleaf.model import Person
+from benchleaf.model import Follows, Person
 from benchleaf.plan import WHAT, Standing, Timetable
 
+from .cadence_view import RULE
 from .learner_view import LearnerView, Words, calendar_of, learner_view, words_of_jobs
+from .list_view import list_address, list_view
 from .may_view import who_may_view
 from .people_view import (
     learner_address,
@@ -50,6 +52,10 @@ class PeoplePages:
         for person in self.plan.situation.crew.people.values():
             make = partial(self._person, person)
             yield _page(person_address(person.id), person.id, make)
+            for follows in person.follows:
+                title = f"{person.id}: {self.lookup.shop.onboarding[follows.list].title}"
+                make = partial(self._list, person, follows)
+                yield _page(list_address(person.id, follows.list), title, make)
         for (code, job_id), standing in learner_pages(self.plan).items():
             title = f"{code} at {job_id.upper()}"
             make = partial(self._learner, standing)
@@ -93,7 +99,15 @@ class PeoplePages:
 
     def _learner(self, standing: Standing, ends: Ends) -> Rendered:
         here = learner_address(*standing.key)
-        return self._write("learner.html.jinja", here, ends, view=self.view(standing), what=WHAT)
+        return self._write(
+            "learner.html.jinja", here, ends, view=self.view(standing), what=WHAT, rule=RULE
+        )
+
+    def _list(self, person: Person, follows: Follows, ends: Ends) -> Rendered:
+        assert self.plan is not None
+        here = list_address(person.id, follows.list)
+        view = list_view(self.lookup, self.plan, person, follows)
+        return self._write("person-list.html.jinja", here, ends, view=view)
 
     def _write(self, template: str, here: str, ends: Ends, **view: object) -> Rendered:
         manual = self.lookup.shop.manual

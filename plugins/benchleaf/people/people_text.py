@@ -268,18 +268,22 @@ def _learner_lines(view: LearnerView) -> Iterator[str]:
     if view.nearest:
         shared = f"{view.novelty.shared} of {view.novelty.of}"
         yield f"start from {view.nearest.words}: {shared} things in common"
+    yield from (f"counted as known by then: {one}" for one in view.by_then)
     for thing in view.things:
         words = (each if isinstance(each, str) else each.words for each in thing.new)
         yield f"  new {thing.heading}: {', '.join(words)}"
     for missing in view.not_computed:
         yield f"not computed; missing: {missing}"
-    if view.to_standard:
-        yield view.to_standard
+    yield from (one for one in (view.to_basic, view.to_time) if one)
     if view.follow_up is None:
         yield "no follow-up: no lesson is planned"
         return
     yield f"follow-up from {short_date(view.follow_up.start)}: {view.follow_up.checks} checks"
-    yield f"  {view.follow_up.note}"
+    for stage in view.stages:
+        yield f"  stage {stage.number}: {stage.says}{f' ({stage.state})' if stage.state else ''}"
+    yield from (f"  {line}" for line in view.stands)
+    for again in view.follow_up.revisit:
+        yield f"  look at first: {again.says} ({short_date(again.day)}, {again.by})"
     for day in view.days:
         pieces = f"; pieces {day.pieces}, {day.minutes} min" if day.pieces else ""
         yield f"  day {day.number}, {week_date(day.day)}: {day.times}{pieces} ({day.why})"
@@ -297,10 +301,21 @@ def learner_json(view: LearnerView, not_to_run: Sequence[str] = ()) -> str:
         "do_not_run": list(not_to_run),
         "changed": _changed(view.standing),
         "start_from": view.novelty.nearest,
+        "known_by_then": list(view.novelty.by_then),
         "new": {heading: list(those) for heading, those in view.novelty.new.items()},
         "learning_percent": view.curve.learning_percent if view.curve else None,
         "standard_seconds": view.standard.standard_s if view.standard else None,
+        "basic_seconds": view.standard.basic_s if view.standard else None,
+        "basic_time_reached": _reached(view),
+        "pieces_to_time": _to_time(view),
         "not_computed": list(view.not_computed),
+        "cadence": [
+            {"stage": one.number, "says": one.says, "state": one.state} for one in view.stages
+        ],
+        "look_at_first": [
+            {"step": one.step, "point": one.point, "reason": one.reason}
+            for one in (view.follow_up.revisit if view.follow_up else ())
+        ],
         "follow_up": [
             {
                 "day": one.number,
@@ -316,3 +331,17 @@ def learner_json(view: LearnerView, not_to_run: Sequence[str] = ()) -> str:
         ],
     }
     return json.dumps(found, indent=2)
+
+
+def _reached(view: LearnerView) -> dict[str, int | None] | None:
+    """Between which pieces the basic time is reached; null where no range is known."""
+    if view.curve is None or view.standard is None:
+        return None
+    found = view.curve.pieces_at(view.standard.basic_s)
+    return None if found is None else {"from_piece": found.low, "to_piece": found.high}
+
+
+def _to_time(view: LearnerView) -> list[int]:
+    if view.curve is None:
+        return []
+    return list(view.curve.pieces_to_time(view.standard.basic_s if view.standard else None))

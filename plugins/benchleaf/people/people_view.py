@@ -16,6 +16,7 @@ from benchleaf.link import free_page_address, lesson_address
 from benchleaf.model import Job, Person
 from benchleaf.plan import Load, Planned, Signed, Signing, Standing, State, Timetable, Unplanned
 
+from .list_view import list_address
 from .plan_words import TrainerDay, first_days, moved_words, not_teaching_words, trainer_days, unmet
 
 _COLUMNS = 8
@@ -214,12 +215,11 @@ def learner_pages(plan: Timetable) -> dict[tuple[str, str], Standing]:
 
 
 def _is_followed(plan: Timetable, standing: Standing) -> bool:
-    """True for somebody proved so lately that checks are still to come."""
-    if standing.sign_off is None:
+    """True for somebody with a sign-off and checks still to come."""
+    found = plan.schedule.follow_ups.get(standing.key)
+    if standing.sign_off is None or found is None:
         return False
-    rule = plan.situation.shop.manual.teaching.follow_up
-    working = sum(one.days for one in rule.stages) + rule.then_every_days * rule.then_checks
-    return (plan.situation.today - standing.sign_off.judged).days <= working * 7 / 5
+    return any(one.day >= plan.situation.today for one in found.days)
 
 
 def _learner_link(lookup: Lookup, person: Person, job: Job) -> Link:
@@ -338,6 +338,8 @@ class PersonView:
     """Jobs whose sign-off does not hold at the moment, or that ask for more than they have."""
     signings: tuple[tuple[Link, Signing], ...]
     """Pages that are to be signed, and how that stands."""
+    lists: tuple[Link, ...]
+    """Lists for new people that they follow."""
 
 
 def person_view(lookup: Lookup, plan: Timetable, person: Person) -> PersonView:
@@ -360,4 +362,8 @@ def person_view(lookup: Lookup, plan: Timetable, person: Person) -> PersonView:
     today = plan.situation.today
     stopped = tuple(one for one in jobs if one.standing.state in lapsed)
     signed = ((page_link(lookup, one.page), one) for one in plan.signings if one.person is person)
-    return PersonView(person, shift, today, jobs, stopped, tuple(signed))
+    lists = tuple(
+        Link(list_address(person.id, one.list), lookup.shop.onboarding[one.list].title)
+        for one in person.follows
+    )
+    return PersonView(person, shift, today, jobs, stopped, tuple(signed), lists)

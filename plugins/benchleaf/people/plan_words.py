@@ -65,8 +65,13 @@ def trainer_days(plan: Timetable) -> tuple[TrainerDay, ...]:
         if one.leads:
             for session in one.sessions:
                 _enter(found, one.trainer.id, session, _lesson(one))
-    for check in plan.schedule.checks:
-        what = f"check {check.person} at {check.job.upper()}"
+    seen: set[tuple[str, str]] = set()
+    for check in plan.schedule.checks:  # in the order of time: what was missed comes first, once
+        key = (check.person, check.job)
+        again = () if key in seen else plan.schedule.follow_ups[key].revisit
+        seen.add(key)
+        first = f"; first: {'; '.join(one.says for one in again)}" if again else ""
+        what = f"check {check.person} at {check.job.upper()}{first}"
         _enter(found, check.trainer, check.session, what)
     return tuple(
         TrainerDay(trainer, day, tuple(sorted(entries, key=lambda one: one.begin)))

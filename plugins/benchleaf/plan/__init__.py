@@ -2,6 +2,7 @@
 
 from .authorities import NONE_RECORDED, Reason, Says
 from .bounds import Known
+from .by_list import TEACHES, stage_days
 from .calendar_file import Event, calendar_text
 from .clock import Session
 from .cover import CoverLine, OnlyOne
@@ -19,6 +20,7 @@ from .timetable import Progress, Timetable, progress, timetable
 
 __all__ = [
     "NONE_RECORDED",
+    "TEACHES",
     "WHAT",
     "Answer",
     "CoverLine",
@@ -58,6 +60,7 @@ __all__ = [
     "pages_asked_for",
     "progress",
     "promise_of",
+    "stage_days",
     "timetable",
     "who_may",
     "who_may_each",

@@ -13,11 +13,11 @@ from datetime import date, datetime
 from benchleaf.model import Job, Person, SignOff
 
 from .books import Booking, Books, Wish
-from .clock import GRID, Span, moment, whole
+from .clock import DAY, GRID, Span, moment, whole
 from .days import HORIZON_DAYS
 from .follow_up import FollowUp, FollowUpDay
 from .lessons import Key, LessonKind
-from .pace import follow_up_of
+from .pace import follow_up_of, followed_from
 from .placing import Ask, part_of_shift, place, place_check
 from .promises import WAITS, Kept, keep, matched, minutes_left
 from .setting import Setting
@@ -25,6 +25,11 @@ from .talks import Talk
 
 AT_ONCE = 1.0
 """Working days: what must be over by then comes before the checks of those who are proved."""
+LATER_CHECK_DAYS = 4
+"""So many days of the calendar later a check may be that no trainer has time for on its own day: it
+is made up, as one that was not made. A house value."""
+APART = 60
+"""A check that is made up begins so many minutes from others of the follow-up. A house value."""
 NO_ROOM = "it does not fit within the next 400 days"
 WAITS_FOR_NOBODY = "it waits for a lesson that nobody can give"
 NO_PIECES = "no batch of the job has {pieces} pieces left for practice"
@@ -80,8 +85,8 @@ def _made(
     for key in at_once:
         _give(made, by_key[key])
     for (person, job), sign_off in _followed(setting, taught):
-        again = sign_off.first_proved is not None
-        _follow(made, person, job, sign_off.judged, sign_off.judged_by, again=again)
+        start, by, again = followed_from(setting.situation, setting.presence, person, job, sign_off)
+        _follow(made, person, job, start, by, again=again)
     for key in order:
         if setting.ranks[key] > AT_ONCE:
             _give(made, by_key[key])
@@ -110,7 +115,8 @@ def _place(made: Attempt, talk: Talk) -> None:
     if any(need not in made.given for need in talk.needs):
         made.never[talk.key] = WAITS_FOR_NOBODY
         return
-    ready = max((made.given[need][-1].end for need in talk.needs), default=0)
+    ends = (made.given[need][-1].end for need in talk.needs)
+    ready = max((setting.opens(talk), *ends))
     kept = _still_kept(made, talk, ready)
     wanted = minutes_left(setting, talk, setting.promised.get(talk.key))
     left = wanted - sum(one.minutes for one in kept)
@@ -247,51 +253,97 @@ def _follow(
             _lose(made, key, each, WAITS, is_check=True)
     days_wanted = [setting.day(one.day) for one, _ in rest]
     looks, over = matched(days_wanted, told)
-    for each in over:
-        _lose(made, key, each, "no longer needed: fewer checks follow", is_check=True)
     found: dict[date, list[tuple[FollowUpDay, Booking | None]]] = {}
-    for (one, time), kept in zip(rest, looks, strict=True):
-        booked = kept or _look(made, one, time, (person, job, trainer))
+    for number, each in enumerate(over):
+        missed = _made_up_for(setting, past, each)
+        if missed is None and number < plan.beyond:  # a day that fell away has no day of its own
+            missed = rest[-1][0] if rest else None
+        if missed is None:
+            _lose(made, key, each, "no longer needed: fewer checks follow", is_check=True)
+        else:
+            found.setdefault(setting.presence.day(each.day), []).append((missed, each))
+    who = (person, job, trainer)
+    own = [kept or _look(made, *at, who) for at, kept in zip(rest, looks, strict=True)]
+    for (one, time), first in zip(rest, tuple(own), strict=True):
+        booked = first
+        for later in () if first else range(1, LATER_CHECK_DAYS + 1):
+            booked = booked or _look(made, one, time, who, later, own)
+        if first is None and booked is not None:
+            own.append(booked)
         day = one.day if booked is None else setting.presence.day(booked.day)
         found.setdefault(day, []).append((one, booked))
-    days = (*past, *(_day(made, day, entries) for day, entries in sorted(found.items())))
+    days = (
+        *past,
+        *(_day(made, person, day, entries) for day, entries in sorted(found.items())),
+    )
     made.follow_ups[key] = replace(plan, days=tuple(sorted(days, key=lambda one: one.day)))
     entries = (booked for some in found.values() for _, booked in some if booked is not None)
     made.checks[key] = sorted(entries, key=lambda one: one.begin)
 
 
 def _look(
-    made: Attempt, wanted: FollowUpDay, time: datetime, who: tuple[Person, Job, str]
+    made: Attempt,
+    wanted: FollowUpDay,
+    time: datetime,
+    who: tuple[Person, Job, str],
+    later: int = 0,
+    others: Sequence[Booking | None] = (),
 ) -> Booking | None:
-    """One check near the time of the rule, by whoever has time."""
+    """One check near the time of the rule, by whoever has time; or so many days later.
+
+    One that is made up later keeps away from the `others` of its follow-up.
+    """
     person, job, trainer = who
     setting, at = made.setting, made.setting.jobs[job.id]
     minutes = whole(setting.situation.shop.manual.teaching.lesson.check_minutes)
-    minute = int((time - moment(setting.situation.today, 0)).total_seconds() // 60)
+    day = setting.day(wanted.day) + later
+    minute = int((time - moment(setting.situation.today, 0)).total_seconds() // 60) + later * DAY
     part = part_of_shift(setting.situation.crew.shift(person.shift), len(wanted.times))
     around = Span(minute - part, minute + part)
-    for number in _who_looks(setting, person, job, trainer, wanted.day):
+    for number in _who_looks(setting, person, job, trainer, setting.presence.day(day)):
         wish = Wish(setting.trainers[number], (person,), at.stations, at.set_up)
-        day = setting.day(wanted.day)
         booked = place_check(made.books, wish, around, minutes, day, at.edge)
-        if booked is not None:
+        if booked is None:
+            continue
+        if all(one is None or abs(one.begin - booked.begin) >= APART for one in others):
             return booked
+        made.books.take_back(booked)
     return None
 
 
 def _day(
-    made: Attempt, day: date, entries: Sequence[tuple[FollowUpDay, Booking | None]]
+    made: Attempt,
+    person: Person,
+    day: date,
+    entries: Sequence[tuple[FollowUpDay, Booking | None]],
 ) -> FollowUpDay:
-    """The checks of one day, as they are booked."""
+    """The checks of one day, as they are booked; one that is made up comes with its own reason."""
     booked = sorted((one for _, one in entries if one is not None), key=lambda one: one.begin)
     today = made.setting.situation.today
+    own = next((one for one, _ in entries if one.day == day), None)
     return replace(
-        entries[0][0],
-        day=day,
+        own or _made_up(made.setting, person, entries[0][0], day),
         times=tuple(moment(today, one.begin) for one in booked),
         by=tuple(one.trainer.id for one in booked),
         unmet=len(entries) - len(booked),
     )
+
+
+def _made_up_for(
+    setting: Setting, past: Sequence[FollowUpDay], told: Booking
+) -> FollowUpDay | None:
+    """The past day of the rule for which a promised check is made up, or None."""
+    days = range(told.day - LATER_CHECK_DAYS, min(told.day, 0))
+    return next((one for one in past if setting.day(one.day) in days), None)
+
+
+def _made_up(setting: Setting, person: Person, one: FollowUpDay, day: date) -> FollowUpDay:
+    """A day on which checks are only because their own day had no time for them."""
+    if day < one.day:
+        return replace(one, day=day)
+    between = range(setting.day(one.day) + 1, setting.day(day) + 1)
+    worked = sum(1 for each in between if setting.presence.of_person(person, each))
+    return FollowUpDay(one.number + worked, day, (), f"{one.why}, made up")
 
 
 def _who_looks(setting: Setting, person: Person, job: Job, trainer: str, at: date) -> list[int]:

@@ -96,7 +96,7 @@ def _alone(setting: Setting, made: Attempt) -> dict[Key, int]:
     found: dict[Key, int] = {}
     ends: dict[Key, int] = {}
     for talk in _needs_first(setting, made):
-        ready = max((ends[need] for need in talk.needs), default=0)
+        ready = max((setting.opens(talk), *(ends[need] for need in talk.needs)))
         kept = made.kept.lessons.get(talk.key, ())
         wanted = minutes_left(setting, talk, setting.promised.get(talk.key))
         left = wanted - sum(one.minutes for one in kept)

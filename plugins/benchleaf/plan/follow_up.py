@@ -1,13 +1,14 @@
 """Checks on a learner who is on their own: close at first, then tapering off.
 
-The published method (Job Instruction, 1944) fixes no days: it says to check often and to taper
-off. The stages are the shop's own rule. Where pieces are timed, the learner's curve keeps a check
-a day for as long as they are expected to be slower than the standard by more than the rule allows.
+`cadence.py` says the rule. Here it gets its days. Without a result on record the days go by the
+calendar from the first day on; else they go on from the last check. Where pieces are timed, the
+learner's curve keeps a check a day for as long as they are expected to be slower than the basic
+time by more than the rule allows.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 
@@ -15,7 +16,9 @@ from benchleaf.compute.practice import Curve
 from benchleaf.formulas import work_rate
 from benchleaf.model import FollowUpRule, Shift
 
+from .cadence import Looked, Place, cadence_of, walked
 from .days import working_days
+from .looked import Revisit
 
 MOST_DAYS = 60
 """Longest follow-up by the curve, in working days; beyond it something else is wrong."""
@@ -26,6 +29,8 @@ WHAT = (
     "Ask what they would change, and what is still hard.",
 )
 """What a check is, in the method's words of asking and looking."""
+
+AGAIN = "They could do the job before, so that fewer checks follow."
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +61,19 @@ class FollowUp:
     days: tuple[FollowUpDay, ...]
     note: str
     """What the curve adds, or why it adds nothing."""
+    place: Place
+    """The cadence, and how far they are with it."""
+    revisit: tuple[Revisit, ...] = ()
+    """What the next check begins with."""
+    overdue: date | None = None
+    """The day on which the next check was due, where that is past."""
+    beyond: int = 0
+    """Checks for which there is no working day of theirs any more."""
+
+    @property
+    def is_recorded(self) -> bool:
+        """True where the result of a check is on record."""
+        return self.place.last is not None
 
     @property
     def checks(self) -> int:
@@ -65,12 +83,26 @@ class FollowUp:
 
 @dataclass(frozen=True, slots=True)
 class Pace:
-    """A learner's curve against the standard, for planning by days."""
+    """A learner's curve against the basic time, for planning by days."""
 
     curve: Curve
-    standard_s: float
+    basic_s: float
+    """Time of a piece without allowances, as a stop-watch takes it."""
     done: int
     """Pieces made before the first day on their own."""
+    allowance_percent: float = 0.0
+    """What the shift holds besides work, in percent of the work."""
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """What is on record of a follow-up, on a day."""
+
+    today: date
+    looked: tuple[Looked, ...] = ()
+    """The checks that were made, in the order of time."""
+    revisit: tuple[Revisit, ...] = ()
+    """What the next check begins with."""
 
 
 def follow_up(
@@ -82,47 +114,68 @@ def follow_up(
     missing: str = "",
     *,
     again: bool = False,
+    record: Record | None = None,
 ) -> FollowUp:
-    """The checks from the first working day after `start` on.
+    """The checks from the first working day after `start` on, of those made already none.
 
     `missing` says why there is no pace, where there is none. Who is taught or checked `again` could
     do it before, and has fewer.
     """
-    if again:
-        return _again(rule, shift, closed, start)
-    wanted = dict(_by_rule(rule))
-    days = list(working_days(shift, closed, start + timedelta(days=1)))
-    expected = _expected(pace, shift, len(days)) if pace else ()
+    place, today = cadence_of(rule, again=again), None
+    if record is not None and record.looked:
+        place, today = walked(place, record.looked), record.today
+    days = _days_of(shift, closed, start, today)
+    soonest = sum(1 for one in days if one < today) + 1 if today else 1
+    wanted, due = _wanted(place, days, today, soonest)
+    expected = () if again or pace is None else _expected(pace, shift, len(days))
     slow = _slow_days(expected, rule, pace)
-    for number in range(1, slow + 1):
-        wanted.setdefault(number, 1)
+    for number in range(soonest, slow + 1):
+        wanted.setdefault(number, (1, "still slower than the basic time"))
     found = tuple(
-        _day(number, days[number - 1], wanted[number], shift, expected, rule)
+        _day(number, days[number - 1], wanted[number], shift, expected)
         for number in sorted(wanted)
         if number <= len(days)
     )
-    return FollowUp(start, found, _note(rule, slow, expected, pace, missing))
+    note = AGAIN if again else _note(rule, slow, expected, pace, missing)
+    overdue = days[due - 1] if due < soonest and not place.is_over else None
+    beyond = sum(checks for number, (checks, _) in wanted.items() if number > len(days))
+    again_first = record.revisit if record else ()
+    return FollowUp(start, found, note, place, again_first, overdue, beyond)
 
 
-def _again(rule: FollowUpRule, shift: Shift, closed: Collection[date], start: date) -> FollowUp:
-    days = working_days(shift, closed, start + timedelta(days=1))
-    found = tuple(
-        FollowUpDay(number, day, tuple(_times(day, 1, shift)), "taught or checked again")
-        for number, day in zip(range(1, rule.again_checks + 1), days, strict=False)
-    )
-    return FollowUp(start, found, "They could do the job before, so that fewer checks follow.")
+def _days_of(shift: Shift, closed: Collection[date], start: date, today: date | None) -> list[date]:
+    """The working days of a follow-up, also of one that began long ago and goes on by a record."""
+    days = list(working_days(shift, closed, start + timedelta(days=1)))
+    while today is not None and days and days[-1] < today + timedelta(days=MOST_DAYS):
+        days += working_days(shift, closed, days[-1] + timedelta(days=1))
+    return days
 
 
-def _by_rule(rule: FollowUpRule) -> Iterator[tuple[int, int]]:
-    """Working day and checks of that day."""
-    number = 0
-    for stage in rule.stages:
-        for _ in range(stage.days):
-            number += 1
-            yield number, stage.checks
-    for _ in range(rule.then_checks):
-        number += rule.then_every_days
-        yield number, 1
+def _why(place: Place, stage: int) -> str:
+    if stage == place.begun > 0:
+        return "taught or checked again"
+    return f"stage {stage + 1} of {len(place.stages)}"
+
+
+def _wanted(
+    place: Place, days: Sequence[date], today: date | None, soonest: int
+) -> tuple[dict[int, tuple[int, str]], int]:
+    """Checks and reason of each working day to come, and the one on which the first is due.
+
+    What is overdue is put on the first day from today on.
+    """
+    number = due = 0
+    is_begun_today = False
+    if place.last is not None:
+        number = sum(1 for one in days if one <= place.last)
+        is_begun_today = place.checks_done > 0 and place.last == today
+    found: dict[int, tuple[int, str]] = {}
+    for at, (stage, checks, gap) in enumerate(place.to_come()):
+        number += 0 if at == 0 and is_begun_today and number else gap
+        due = due or number
+        number = max(number, soonest)
+        found[number] = checks, _why(place, stage)
+    return found, due
 
 
 def _working_s(shift: Shift) -> float:
@@ -135,8 +188,8 @@ def _expected(pace: Pace, shift: Shift, days: int) -> tuple[work_rate.DayOfLearn
         "unit",
         curve.first_s,
         curve.learning_percent,
-        pace.standard_s,
-        _working_s(shift),
+        pace.basic_s,
+        _working_s(shift) / (1 + pace.allowance_percent / 100),
         pace.done,
         min(days, MOST_DAYS),
     )
@@ -148,7 +201,7 @@ def _slow_days(
     """How many days begin with the learner slower than the rule allows."""
     if pace is None:
         return 0
-    most = pace.standard_s * (1 + rule.slow_percent / 100)
+    most = pace.basic_s * (1 + rule.slow_percent / 100)
     slow = [
         number
         for number, one in enumerate(expected, 1)
@@ -160,13 +213,11 @@ def _slow_days(
 def _day(
     number: int,
     day: date,
-    checks: int,
+    wanted: tuple[int, str],
     shift: Shift,
     expected: tuple[work_rate.DayOfLearning, ...],
-    rule: FollowUpRule,
 ) -> FollowUpDay:
-    by_rule = number in dict(_by_rule(rule))
-    why = "the shop's rule" if by_rule else "still slower than the standard"
+    checks, why = wanted
     times = tuple(_times(day, checks, shift))
     if number > len(expected):
         return FollowUpDay(number, day, times, why)
@@ -194,15 +245,15 @@ def _note(
         return f"The learner's curve adds nothing: not computed, missing {missing}."
     if slow >= len(expected):
         return (
-            f"By their curve they do not come within {rule.slow_percent:g} % of the standard in "
+            f"By their curve they do not come within {rule.slow_percent:g} % of the basic time in "
             f"{len(expected)} working days. Look for what holds them back."
         )
     if slow == 0:
         return (
-            f"By their curve they are within {rule.slow_percent:g} % of the standard from the "
+            f"By their curve they are within {rule.slow_percent:g} % of the basic time from the "
             "first day: the rule alone decides."
         )
     return (
-        f"By their curve they are within {rule.slow_percent:g} % of the standard after {slow} "
+        f"By their curve they are within {rule.slow_percent:g} % of the basic time after {slow} "
         f"working day{'s' if slow != 1 else ''}; until then there is a check a day at least."
     )

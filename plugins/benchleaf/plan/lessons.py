@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from enum import StrEnum
 
-from benchleaf.model import ROUNDS, Job, LessonRule, Person
+from benchleaf.model import ROUNDS, Job, LessonRule, Person, revision_order
 
 from .since import Since
 from .situation import Situation, Standing, State
@@ -45,6 +45,8 @@ class Lesson:
     """Where only what changed is taught, the revision since which: one talk serves several."""
     own_minutes: float = 0.0
     """What of the minutes this person alone asks for, when others hear the same talk."""
+    opens: date | None = None
+    """The first day on which it may begin, where a list for new people says so."""
 
     @property
     def key(self) -> Key:
@@ -185,7 +187,9 @@ def _kind_and_due(
     """Nobody runs a job whose sign-off has lapsed, so that such a lesson is due at once."""
     within = situation.shop.manual.retraining.teach_within_days
     if standing.state is State.TEACH_AGAIN:
-        return LessonKind.AGAIN, situation.today + timedelta(days=within)
+        changed = _changed_on(standing)
+        due = changed + timedelta(days=within) if changed else situation.today
+        return LessonKind.AGAIN, max(due, situation.today)
     if standing.state is State.CHECK_AGAIN:
         return LessonKind.CHECK, situation.today
     if standing.state is State.LEARNING:
@@ -196,6 +200,17 @@ def _kind_and_due(
     return None, None
 
 
+def _changed_on(standing: Standing) -> date | None:
+    """The day on which the first revision that they were not taught came into force."""
+    if standing.sign_off is None:
+        return None
+    job, taught = standing.job, revision_order(standing.sign_off.counts_for[0])
+    dated = [(one.revision, one.effective) for one in job.history]
+    later = (day for revision, day in (*dated, (job.revision, job.effective))
+             if revision_order(revision) > taught)  # fmt: skip
+    return min(later, default=None)
+
+
 def _lesson(situation: Situation, standing: Standing, kind: LessonKind, due: date | None) -> Lesson:
     rule = situation.shop.manual.teaching.lesson
     reached = standing.lesson.round if standing.lesson else 0
@@ -203,7 +218,10 @@ def _lesson(situation: Situation, standing: Standing, kind: LessonKind, due: dat
     facts = situation.crew.lesson_facts(standing.job.id)
     takes = facts.takes.value / 60 if facts and facts.takes else None
     minutes, working = lesson_minutes(standing.job, kind, rule, reached, since, takes)
-    lesson = Lesson(standing.person, standing.job, kind, minutes, working, due)
+    listed = situation.by_list(standing.person, standing.job)
+    is_begun = kind is not LessonKind.NEW
+    opens = None if is_begun or listed is None else listed.opens
+    lesson = Lesson(standing.person, standing.job, kind, minutes, working, due, opens=opens)
     one = short_lesson(standing.job, rule, since) if since else None
     if since is None or one is None or kind is not LessonKind.AGAIN:
         return lesson

@@ -168,7 +168,14 @@ def _signed_off(situation: Situation, person: Person, job: Job, unused: bool) ->
 
 
 def _proof(one: SignOff) -> tuple[str, ...]:
-    return (f"signed off on revision {one.revision} on {one.judged} by {one.judged_by}",)
+    proved = f"signed off on revision {one.revision} on {one.judged} by {one.judged_by}"
+    told = one.last_told
+    if told is None:
+        return (proved,)
+    return (
+        proved,
+        f"taught what changed up to revision {told.revision} on {told.day} by {told.by}",
+    )
 
 
 def _doubts(crew: Crew, job: Job, sign_off: SignOff) -> tuple[Reason, ...]:
@@ -185,7 +192,7 @@ def _doubts(crew: Crew, job: Job, sign_off: SignOff) -> tuple[Reason, ...]:
 def _changed(standing: Standing, sign_off: SignOff) -> Bounds:
     """The job means something else now; the person's page says what."""
     job = standing.job
-    if sign_off.revision == job.revision:
+    if sign_off.counts_for[0] == job.revision:
         return barred(f"to be taught again: {standing.why}")
     return barred(
         f"signed off on revision {sign_off.revision}, and to be taught what changed; revision "
@@ -197,6 +204,8 @@ def _changed(standing: Standing, sign_off: SignOff) -> Bounds:
 def _lapsed(situation: Situation, sign_off: SignOff, last: date) -> Bounds:
     if sign_off.until == last:
         return barred("the sign-off ended on", last)
+    if sign_off.stopped_on is not None:
+        return barred("to prove it again: a check stopped the work on", sign_off.stopped_on)
     done = sign_off.last_done or sign_off.judged
     days = (situation.today - done).days
     return barred(f"last done {days} days ago; the sign-off held until", last)

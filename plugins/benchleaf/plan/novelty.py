@@ -1,8 +1,8 @@
-"""What a job brings that a learner has not met in the jobs they have proved."""
+"""What a job brings that is new to a learner, by all they have proved or will have been taught."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from benchleaf.model import DrillingSetUp, Job, Person, Shop, hazards_met, workplace
@@ -47,17 +47,30 @@ class Novelty:
     known: Mapping[str, tuple[str, ...]]
     """By heading, what they have met."""
     nearest: str | None
-    """The proved job with the most in common, to start from; None where none is proved."""
+    """The known job with the most in common, to start from; None where none is proved."""
     shared: int
     """How many of this job's features that job has."""
     of: int
     """How many features this job has."""
     steps: tuple[NewStep, ...]
+    by_then: tuple[str, ...] = ()
+    """Jobs counted as known that the plan teaches before this one."""
 
 
-def novelty(shop: Shop, person: Person, job: Job, words: Mapping[str, frozenset[str]]) -> Novelty:
-    """What is new; `words` are the trade words met on each job's page, by job."""
-    proved = [shop.jobs[one.job] for one in person.can_do if one.job != job.id]
+def novelty(
+    shop: Shop,
+    person: Person,
+    job: Job,
+    words: Mapping[str, frozenset[str]],
+    by_then: Sequence[str] = (),
+) -> Novelty:
+    """What is new; `words` are the trade words met on each job's page, by job.
+
+    `by_then` are the jobs that they are planned to have been taught before this one.
+    """
+    known = dict.fromkeys(one.job for one in person.can_do if one.job != job.id)
+    planned = tuple(one for one in by_then if one not in known and one != job.id)
+    proved = [shop.jobs[one] for one in (*known, *planned)]
     mine = tuple(dict.fromkeys(features(shop, job, words)))
     met = {one for each in proved for one in features(shop, each, words)}
     nearest, shared = _nearest(shop, proved, frozenset(mine), words)
@@ -68,6 +81,7 @@ def novelty(shop: Shop, person: Person, job: Job, words: Mapping[str, frozenset[
         shared,
         len(mine),
         tuple(_steps(job, proved)),
+        planned,
     )
 
 

@@ -9,7 +9,7 @@ from datetime import date
 from benchleaf.model import PromisedLesson, Trainer
 
 from .books import Books, Wish
-from .clock import whole
+from .clock import DAY, whole
 from .days import Timeline, works_on
 from .lessons import Key, Lesson
 from .may import Teaching
@@ -55,6 +55,10 @@ class Setting:
     def due_day(self, talk: Talk) -> int | None:
         """The last day of the plan on which a talk is in time."""
         return None if talk.due is None else self.day(talk.due)
+
+    def opens(self, talk: Talk) -> int:
+        """The first minute of the plan at which a talk may begin, whatever it waits for."""
+        return 0 if talk.opens is None else max(0, self.day(talk.opens)) * DAY
 
     def wish(self, talk: Talk, number: int) -> Wish:
         """Who and what must meet for a talk with one of the trainers."""

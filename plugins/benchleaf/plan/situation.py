@@ -12,6 +12,8 @@ from benchleaf.meaning import Consequence, Statement, gravest_of, moved_since, s
 from benchleaf.model import Crew, Job, Learning, Person, Promised, Shop, SignOff
 
 from .authorities import Says, asked_to_run
+from .by_list import ByList, jobs_by_list
+from .presence import Presence
 from .since import Since, changed_since, since
 
 
@@ -68,6 +70,8 @@ class Situation:
     """Other fingerprints that mean the same, where a change was declared as wording only."""
     said: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     """What each job said, by revision and by fingerprint, as the register of revisions keeps it."""
+    _by_list: dict[str, Mapping[str, ByList]] = field(default_factory=dict, compare=False)
+    """What each person's lists teach; filled as it is asked for."""
     _meanings: dict[str, tuple[Statement, ...]] = field(default_factory=dict, compare=False)
     """What jobs say now; filled as it is asked for."""
     _sheets: dict[str, tuple[SetUpSheet, ...]] = field(default_factory=dict, compare=False)
@@ -82,8 +86,17 @@ class Situation:
         sign_off, lesson = person.sign_off(job.id), person.lesson(job.id)
         recheck_on = self._recheck_on(sign_off) if sign_off else None
         state, why, since = self._state(person, job, sign_off, recheck_on)
-        due = person.due(job.id)
+        listed = self.by_list(person, job)
+        dues = (person.due(job.id), listed.due if listed else None)
+        due = min((one for one in dues if one is not None), default=None)
         return Standing(person, job, state, why, due, sign_off, lesson, recheck_on, since)
+
+    def by_list(self, person: Person, job: Job) -> ByList | None:
+        """What a list that somebody follows asks of this job, or None."""
+        if person.id not in self._by_list:
+            presence = Presence(self.crew, self.today)
+            self._by_list[person.id] = jobs_by_list(self.shop, presence, person)
+        return self._by_list[person.id].get(job.id)
 
     def standings(self) -> Iterator[Standing]:
         """Every person with every job, people first."""
@@ -94,6 +107,8 @@ class Situation:
     def _recheck_on(self, sign_off: SignOff) -> date:
         unused = self.shop.manual.teaching.recheck_after_unused_days
         last = (sign_off.last_done or sign_off.judged) + timedelta(days=unused)
+        if sign_off.stopped_on is not None:
+            last = min(last, sign_off.stopped_on - timedelta(days=1))
         return last if sign_off.until is None else min(last, sign_off.until)
 
     def _state(
@@ -108,6 +123,9 @@ class Situation:
             return self._of_lesson(job, lesson)
         if person.due(job.id) is not None:
             return State.TO_LEARN, "not begun", None
+        listed = self.by_list(person, job)
+        if listed is not None and job.id not in person.not_needed:
+            return State.TO_LEARN, f"not begun; in the list {listed.list}", None
         if job.id in person.not_needed:
             return State.NOT_NEEDED, "not needed", None
         return State.NOTHING, "", None
@@ -124,15 +142,16 @@ class Situation:
     def _of_lesson(self, job: Job, lesson: Learning) -> tuple[State, str, Since | None]:
         """Somebody in the middle of a job is told what changed since they began."""
         reached = f"round {lesson.round} reached"
-        if lesson.round == 0 or lesson.revision == job.revision:
+        taught = lesson.taught
+        if lesson.round == 0 or taught == job.revision:
             return State.LEARNING, reached, None
-        if lesson.revision is None:
+        if taught is None:
             return State.LEARNING, f"{reached}; the revision they were taught is not recorded", None
-        since = self.since(job, lesson.revision)
+        since = self.since(job, taught)
         if since.verdict is not None and since.verdict.what is Consequence.NOTHING:
             return State.LEARNING, reached, None
         what = "" if since.verdict is None else f"{since.verdict.what.value}: "
-        why = f"{reached} on revision {lesson.revision}; now {job.revision}: {what}{since.says}"
+        why = f"{reached} on revision {taught}; now {job.revision}: {what}{since.says}"
         return State.LEARNING, why, since
 
     def meaning(self, job: Job) -> tuple[Statement, ...]:
@@ -174,8 +193,8 @@ class Situation:
         prints = {self.fingerprints[job.id], *self.alike.get(job.id, ())}
         stale, told = stale_reason(job, sign_off, prints), ""
         if job.id in self.shop.drafts:
-            stale = stale or f"a draft has changed since revision {sign_off.revision}"
-        since = self.since(job, sign_off.revision, sign_off.fingerprint) if stale else None
+            stale = stale or f"a draft has changed since revision {sign_off.counts_for[0]}"
+        since = self.since(job, *sign_off.counts_for) if stale else None
         if since is not None and since.verdict is not None:
             found = since.verdict
             stale, told = (since.says, "") if found.what.stops_a_run else ("", since.says)
@@ -185,11 +204,16 @@ class Situation:
         unused = f"last done {(self.today - last).days} days ago" if self.today > recheck_on else ""
         if sign_off.until is not None and self.today > sign_off.until:
             unused = f"the sign-off ended on {sign_off.until}"
+        elif sign_off.stopped_on is not None:
+            unused = f"a check stopped the work on {sign_off.stopped_on}"
         if stale:
             return State.TEACH_AGAIN, f"{stale}; {unused}" if unused else stale, since
         if unused:
             return State.CHECK_AGAIN, unused, since
         proved = f"proved on revision {sign_off.revision}"
+        if sign_off.last_told is not None:
+            one = sign_off.last_told
+            proved += f"; taught what changed up to revision {one.revision} on {one.day}"
         return State.CAN_DO, f"{proved}; to be told: {told}" if told else proved, since
 
 
@@ -199,13 +223,12 @@ def stale_reason(job: Job, sign_off: SignOff, fingerprints: Collection[str]) -> 
     The fingerprint decides, where it was recorded. Without one an older revision counts as
     stale: nobody can tell whether what was taught is what the job says now.
     """
-    if sign_off.fingerprint is not None:
-        if any(one.startswith(sign_off.fingerprint) for one in fingerprints):
+    revision, mark = sign_off.counts_for
+    if mark is not None:
+        if any(one.startswith(mark) for one in fingerprints):
             return ""
-        return f"what the job means has changed since revision {sign_off.revision}"
-    if sign_off.revision != job.revision:
-        return (
-            f"proved on revision {sign_off.revision} with no fingerprint; now revision "
-            f"{job.revision}"
-        )
+        return f"what the job means has changed since revision {revision}"
+    if revision != job.revision:
+        done = "taught what changed up to" if sign_off.last_told else "proved on"
+        return f"{done} revision {revision} with no fingerprint; now revision {job.revision}"
     return ""

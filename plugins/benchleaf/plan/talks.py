@@ -42,6 +42,11 @@ class Talk:
         return min((one.due for one in self.lessons if one.due is not None), default=None)
 
     @property
+    def opens(self) -> date | None:
+        """The first day on which it may begin; None where any day will do."""
+        return max((one.opens for one in self.lessons if one.opens is not None), default=None)
+
+    @property
     def people(self) -> tuple[str, ...]:
         """The codes of those whom one talk serves; empty for a lesson of one person."""
         is_one = len(self.lessons) == 1

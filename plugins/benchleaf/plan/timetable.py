@@ -12,6 +12,7 @@ from .follow_up import FollowUp
 from .lessons import Lesson, lessons_to_give
 from .may import NotTeaching, not_teaching, teaching_of
 from .pace import curve_and_standard
+from .presence import Presence
 from .schedule import Planned, Schedule, schedule
 from .signings import Signing, signings
 from .situation import Situation, Standing
@@ -35,10 +36,24 @@ class Timetable:
     not_teaching: tuple[NotTeaching, ...] = ()
     """Trainers who may not give lessons that are wanted, once each reason."""
 
+    @property
+    def presence(self) -> Presence:
+        """Who is there when."""
+        return Presence(self.situation.crew, self.situation.today)
+
     def planned(self, person: str, job: str) -> Planned | None:
         """The planned lesson of a person and a job, or None."""
         key = (person, job)
         return next((one for one in self.schedule.planned if one.lesson.key == key), None)
+
+    def taught_before(self, person: str, job: str) -> tuple[Planned, ...]:
+        """The lessons of a person that the plan ends before it begins this one, in their order."""
+        this = self.planned(person, job)
+        if this is None:
+            return ()
+        mine = (one for one in self.schedule.planned if one.lesson.person.id == person)
+        found = [one for one in mine if one.sessions[-1].end <= this.sessions[0].begin]
+        return tuple(sorted(found, key=lambda one: one.sessions[-1].end))
 
 
 def timetable(situation: Situation) -> Timetable:

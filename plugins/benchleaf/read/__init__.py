@@ -11,7 +11,7 @@ from .pictures import PICTURE_TYPES, read_pages, read_pictures, read_sheets
 from .revision import Repository, RevisionError, repository_of
 from .site_settings import check_settings
 from .text_file import hidden_entities, read_text
-from .tidy import tidied
+from .tidy import tidied, without
 from .tree import Listing, Mapping, Node, Path, Scalar, child, key_place, plain
 
 __all__ = [
@@ -49,4 +49,5 @@ __all__ = [
     "repository_of",
     "settings_in_page",
     "tidied",
+    "without",
 ]

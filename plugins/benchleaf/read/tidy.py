@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from copy import deepcopy
 from pathlib import Path
+from typing import Any
 
 from ruamel.yaml import YAML
 from ruamel.yaml.error import YAMLError
@@ -59,14 +61,36 @@ def tidied_text(text: str) -> str | None:
     return after if is_same and again == after else None
 
 
-def _rewritten(text: str) -> str:
+def without(text: str, paths: Sequence[Sequence[str | int]]) -> str | None:
+    """The text in order and without some keys; None where a comment or another value would go."""
+
+    def drop(tree: Any) -> None:
+        for *above, last in paths:
+            inside = tree
+            for step in above:
+                inside = inside[step]
+            del inside[last]
+
+    try:
+        after = _rewritten(text, drop)
+        wanted = deepcopy(_values(text))
+        drop(wanted)
+    except (YAMLError, ValueError, AttributeError, NotImplementedError, LookupError):
+        return None
+    is_same = _values(after) == wanted and _comments(after) == _comments(text)
+    return after if is_same else None
+
+
+def _rewritten(text: str, change: Callable[[Any], None] = lambda _: None) -> str:
     yaml = YAML(typ="rt")
     yaml.Resolver = _Text
     yaml.preserve_quotes = True
     yaml.width = WIDTH
     yaml.indent(mapping=2, sequence=4, offset=2)
     out = io.StringIO()
-    yaml.dump(yaml.load(text), out)
+    tree = yaml.load(text)
+    change(tree)
+    yaml.dump(tree, out)
     lines = [line.rstrip() for line in out.getvalue().strip("\n").split("\n")]
     return "\n".join(_with_comments_in_line(lines)) + "\n"
 

@@ -312,6 +312,11 @@ _OTHER = {
     "may: set, lock off, teach or judge; or licence: with its name",
     "ends_early": "the authority ends before it begins | correct given or until",
     "fingerprint": "'{value}' is no fingerprint | copy the first 8 digits or more, like 3fa19c0b",
+    "days_go_back": "the days of the stages go back | write them in their order, as day: 1, 2, 3",
+    "missed_nothing": "the result is 'nothing missed', and something is listed as missed | write "
+    "result: missed, or take 'missed' out",
+    "missed_what": "the result is 'missed', and nothing says what | write missed: with the step, "
+    "and the key point by how its words begin",
     "time_parsing": "'{value}' is no time of day (for '{key}') | write it like 06:00",
     "one_target": "an item leads to one page, or says what to do | write one of {keys}, or do: ...",
     "step_of_job": "a step is given without its job | write job: beside it",

@@ -172,4 +172,10 @@ CODES = (
         why="Under another name it counts for nothing, and its holder may not run the job.",
         instead="Write the name that crew.yml has under asks_for.",
     ),
+    Code(
+        "C729",
+        "A check says that something was missed which the breakdown does not have",
+        why="The next check begins with it, and a trainer would look for it in vain.",
+        instead="Write the step's id, and the key point by how its words begin.",
+    ),
 )

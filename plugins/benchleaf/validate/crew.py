@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any, TypeVar
@@ -12,7 +12,6 @@ from benchleaf.model import (
     Crew,
     CrewFacts,
     Drafts,
-    Learning,
     Person,
     Promised,
     Record,
@@ -186,8 +185,9 @@ def _shifts_once(facts: CrewFacts, tree: Node) -> Iterator[Finding]:
 
 
 def _references(record: Record, tree: Node, shop: Shop, shifts: list[str]) -> Iterator[Finding]:
+    every = {"jobs": shop.jobs, "machines": shop.machines, "onboarding": shop.onboarding}
     for path, kind, wanted in references(record):
-        known = {"jobs": shop.jobs, "machines": shop.machines}.get(kind)
+        known = every.get(kind)
         if known is not None and wanted not in known:
             yield dangling(shop, kind, wanted, locate(tree, path))
         elif kind == "shifts" and shifts and wanted not in shifts:
@@ -248,24 +248,32 @@ def _dates(person: Person, tree: Node) -> Iterator[Finding]:
 
 def _revisions(person: Person, tree: Node, shop: Shop) -> Iterator[Finding]:
     yield from _never(person, tree, shop)
-    stated: tuple[tuple[str, Sequence[SignOff | Learning], str], ...] = (
-        ("can_do", person.can_do, "signed off on"),
-        ("learning", person.learning, "taught"),
-    )
-    for key, entries, words in stated:
-        for number, one in enumerate(entries):
-            job = shop.jobs.get(one.job)
-            if job is None or (isinstance(one, SignOff) and _never_released(one, shop)):
-                continue
-            if one.revision and _is_later(one.revision, job.revision):
-                yield Finding(
-                    "C703",
-                    Severity.WARNING,
-                    locate(tree, (key, number, "revision")),
-                    f"{words} revision {one.revision}, but {job.id.upper()} is at "
-                    f"revision {job.revision}",
-                    ("correct the record, or read the newest breakdowns",),
-                )
+    for job_id, path, revision, words in _said_revisions(person, shop):
+        job = shop.jobs.get(job_id)
+        if job is not None and _is_later(revision, job.revision):
+            yield Finding(
+                "C703",
+                Severity.WARNING,
+                locate(tree, path),
+                f"{words} revision {revision}, but {job.id.upper()} is at revision {job.revision}",
+                ("correct the record, or read the newest breakdowns",),
+            )
+
+
+def _said_revisions(person: Person, shop: Shop) -> Iterator[tuple[str, Path, str, str]]:
+    """Every revision that a record rests on: job, place, revision, and what is said of it."""
+    for number, one in enumerate(person.can_do):
+        if one.job in shop.jobs and not _never_released(one, shop):
+            yield one.job, ("can_do", number, "revision"), one.revision, "signed off on"
+        for at, told in enumerate(one.told):
+            yield one.job, ("can_do", number, "told", at, "revision"), told.revision, "taught"
+    for number, lesson in enumerate(person.learning):
+        if lesson.revision:
+            yield lesson.job, ("learning", number, "revision"), lesson.revision, "taught"
+        for key in ("rounds", "told"):
+            for at, each in enumerate(getattr(lesson, key)):
+                path = ("learning", number, key, at, "revision")
+                yield lesson.job, path, each.revision, "taught"
 
 
 def _never(person: Person, tree: Node, shop: Shop) -> Iterator[Finding]:

@@ -9,16 +9,18 @@ from statistics import median
 
 from benchleaf.compute import set_up_sheets
 from benchleaf.compute.practice import Standard, standard_of
-from benchleaf.diagnose import Finding, Severity, nearest
+from benchleaf.diagnose import Finding, Severity, nearest, suggestion
 from benchleaf.model import (
     Crew,
     Granted,
     Job,
     Learning,
+    Missed,
     Person,
     Shop,
     SignOff,
     TimedPiece,
+    key_point,
     same_licence,
     station_ids,
 )
@@ -68,6 +70,7 @@ def sign_off_slips(
         yield from _without_lock(records, person, tree)
         yield from _without_prerequisites(records, person, tree)
         yield from _timed(records, person, tree)
+        yield from _missed(records, person, tree)
         yield from _licences(records, person, tree)
     yield from _by_nobody(records)
     yield from _by_no_judge(records)
@@ -84,6 +87,15 @@ def _days(person: Person) -> Iterator[tuple[Path, date, str]]:
             day = getattr(one, key)
             if day is not None:
                 yield ("can_do", number, key), day, f"{one.job.upper()} is {words}"
+        for at, told in enumerate(one.told):
+            what = f"what changed in {one.job.upper()} is taught"
+            yield ("can_do", number, "told", at, "day"), told.day, what
+        for at, check in enumerate(one.checks):
+            yield (
+                ("can_do", number, "checks", at, "day"),
+                check.day,
+                f"{one.job.upper()} is checked",
+            )
     for number, page in enumerate(person.signed):
         yield ("signed", number, "signed"), page.signed, f"{page.page} is signed"
 
@@ -113,12 +125,29 @@ def _before_it_was(records: _Records, person: Person, tree: Node) -> Iterator[Fi
                 f"force on {since}",
                 ("correct the day, or write the revision that was in force then",),
             )
+        for at, told in enumerate(one.told if job is not None else ()):
+            since = job.in_force_since(told.revision) if job is not None else None
+            if since is not None and told.day < since:
+                yield Finding(
+                    "C721",
+                    Severity.WARNING,
+                    locate(tree, ("can_do", number, "told", at, "day")),
+                    f"what changed in {one.job.upper()} is taught on {told.day}; revision "
+                    f"{told.revision} came into force on {since}",
+                    ("correct the day, or write the revision that was in force then",),
+                )
 
 
 def _judges(person: Person) -> Iterator[tuple[Path, str, str]]:
     """Everybody whose word a record rests on: place, code, and what it is said of."""
     for number, one in enumerate(person.can_do):
         yield ("can_do", number, "judged_by"), one.judged_by, f"judged at {one.job.upper()} by"
+        for at, told in enumerate(one.told):
+            words = f"taught what changed in {one.job.upper()} by"
+            yield ("can_do", number, "told", at, "by"), told.by, words
+        for at, check in enumerate(one.checks):
+            place = ("can_do", number, "checks", at, "by")
+            yield place, check.by, f"checked at {one.job.upper()} by"
     for number, lesson in enumerate(person.learning):
         if lesson.trainer is not None:
             words = f"taught {lesson.job.upper()} by"
@@ -280,6 +309,43 @@ def _short_piece(tree: Node, path: Path, piece: TimedPiece, why: str) -> Finding
         f"piece {piece.piece} is timed at {piece.time.text}: {why}",
         ("look at number and unit: `3 s` is often `3 min`; or take the piece out",),
     )
+
+
+def _missed(records: _Records, person: Person, tree: Node) -> Iterator[Finding]:
+    """What a check says was missed, and the breakdown does not have."""
+    for number, one in enumerate(person.can_do):
+        job = records.shop.jobs.get(one.job)
+        if job is None:
+            continue
+        for at, check in enumerate(one.checks):
+            for line, missed in enumerate(check.missed):
+                path = ("can_do", number, "checks", at, "missed", line)
+                yield from _not_there(job, missed, tree, path)
+
+
+def _not_there(job: Job, missed: Missed, tree: Node, path: Path) -> Iterator[Finding]:
+    steps = {step.id: step for step in job.steps}
+    if missed.step not in steps:
+        yield Finding(
+            "C729",
+            Severity.WARNING,
+            locate(tree, (*path, "step")),
+            f"{job.id.upper()} has no step '{missed.step}'",
+            suggestion(missed.step, list(steps), what="steps"),
+        )
+    elif missed.point is not None and key_point(job, missed) is None:
+        points = [one.point for one in steps[missed.step].key_points]
+        yield Finding(
+            "C729",
+            Severity.WARNING,
+            locate(tree, (*path, "point")),
+            f"no one key point of step '{missed.step}' of {job.id.upper()} begins so: "
+            f"{missed.point}",
+            (
+                *suggestion(missed.point, points, what="key points"),
+                "until then it counts like one that can injure",
+            ),
+        )
 
 
 def _licences(records: _Records, person: Person, tree: Node) -> Iterator[Finding]:
