@@ -8,7 +8,7 @@ Shifts share nothing here, and are asked one after another.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from benchleaf.model import ShiftEdge
@@ -78,19 +78,31 @@ class DayQuestion:
     hours: Mapping[int, int]
     """Minutes that each of them has a shift."""
 
+    def size(self, last: int) -> int:
+        """How many lessons, trainers and days go together, up to a day."""
+        return sum(day <= last for work in self.works.values() for _, day in work.days)
+
 
 def questions(
-    setting: Setting, made: Attempt, cover: Sequence[Gap], *, spare: bool = False
+    setting: Setting,
+    made: Attempt,
+    cover: Sequence[Gap],
+    *,
+    spare: bool = False,
+    free: Container[Key] | None = None,
 ) -> Iterator[DayQuestion]:
     """One for each shift, about all lessons that the plan has a place for.
+
+    Only those of `free`, where it is given: all others stay where the plan has them. That, too,
+    proves nothing.
 
     With `spare` the time that checks and changes take in the plan is left free: its answers are
     nearer to plans, and prove nothing.
     """
-    kept = _kept_by_day(setting, made)
+    kept = _kept_by_day(setting, made, free)
     taken = _checks_by_day(made) if spare else {}
     for shift in dict.fromkeys(one.shift for one in setting.trainers):
-        yield _of_shift(setting, made, cover, shift, kept, taken)
+        yield _of_shift(setting, made, cover, shift, kept, taken, free)
 
 
 def _of_shift(
@@ -100,6 +112,7 @@ def _of_shift(
     shift: str,
     kept: Mapping[tuple[Place, int], int],
     taken: Mapping[tuple[Place, int], int],
+    free: Container[Key] | None,
 ) -> DayQuestion:
     mine = [
         talk for talk in setting.talks
@@ -110,8 +123,9 @@ def _of_shift(
     room: dict[tuple[Place, int], int] = {}
     loads: dict[int, int] = {n: 0 for n, one in enumerate(setting.trainers) if one.shift == shift}
     for talk in mine:
-        minutes = _minutes_to_give(setting, made, talk)
-        promised = made.kept.lessons.get(talk.key, ())
+        stays = free is not None and talk.key not in free
+        minutes = 0 if stays else _minutes_to_give(setting, made, talk)
+        promised = made.given[talk.key] if stays else made.kept.lessons.get(talk.key, ())
         if promised:
             loads[_number(setting, promised[0])] += sum(one.minutes for one in promised)
         if not minutes:
@@ -245,10 +259,16 @@ _ROOM: Mapping[str, Callable[[Setting, Place, int], int]] = {
 }  # fmt: skip
 
 
-def _kept_by_day(setting: Setting, made: Attempt) -> dict[tuple[Place, int], int]:
-    """Minutes that promised sessions and checks take up."""
+def _kept_by_day(
+    setting: Setting, made: Attempt, free: Container[Key] | None
+) -> dict[tuple[Place, int], int]:
+    """Minutes that promised sessions and checks take up, and lessons that stay where they are."""
     found: dict[tuple[Place, int], int] = defaultdict(int)
-    for some in (*made.kept.lessons.values(), made.told_checks):
+    sessions = (
+        made.kept.lessons.get(key, ()) if free is None or key in free else made.given[key]
+        for key in made.given
+    )  # fmt: skip
+    for some in (*sessions, made.told_checks):
         for one in some:
             shift = one.trainer.shift
             places: list[Place] = [("trainer", _number(setting, one))]

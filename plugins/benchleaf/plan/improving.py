@@ -21,12 +21,14 @@ from .setting import Setting
 from .solver import Given, Goal, Limits
 from .worth import Gap, last_closed, late_days, spread, value_of
 
-MOST_EFFORT = {Goal.COVER: 4.0, Goal.LATE: 4.0, Goal.TOTAL: 6.0, Goal.SHARE: 2.0, Goal.SPREAD: 4.0}
-"""For one shift and one question, in the solver's counted seconds. House values."""
-MOST_TRIES = 4
-"""Plans made of one answer."""
-MOST_TALKS = 1000
-"""Tries times talks at most, so that a large crew does not wait for long."""
+EFFORT = 2.0
+"""For one shift and one question, in the solver's counted seconds. House values, as are these:"""
+MOST_PLACES = 6000
+"""A question of more lessons, trainers and days is asked about a neighbourhood only."""
+NEIGHBOURS, NEIGHBOURHOODS = 25, 4
+"""Lessons that are moved at once in a large crew, and how many times that is tried."""
+MOST_TRIES, MOST_TALKS = 6, 1000
+"""Plans made of one answer; and those times talks, so that a large crew does not wait for long."""
 
 
 @dataclass(slots=True)
@@ -46,16 +48,14 @@ class _Improving:
         if self._late > self.least.late:
             self.least = replace(self.least, late=max(self.least.late, self._bound(Goal.LATE)))
             if self._late > self.least.late:
-                self._search(Goal.LATE)
+                self._search(Goal.TOTAL)
         if self._total > self.least.total_late:
             found = self._bound(Goal.TOTAL)
             self.least = replace(self.least, total_late=max(self.least.total_late, found))
             if self._total > self.least.total_late:
                 self._search(Goal.TOTAL)
         if spread(self.best) > self.least.spread:
-            self.least = replace(self.least, spread=self._bound(Goal.SHARE))
-            if spread(self.best) > self.least.spread:
-                self._search(Goal.SPREAD)
+            self._share()
 
     @property
     def _late(self) -> int:
@@ -70,12 +70,16 @@ class _Improving:
         return Limits(last_closed(self.best, self.cover), self._late, self._total)
 
     def _bound(self, goal: Goal) -> int:
-        """What no plan falls below, of all that are as good in what counts more."""
-        parts = _parts(self.best)
-        found = []
+        """What no plan falls below, of all that are as good in what counts more.
+
+        Nothing is asked about a shift that is too large; there only promised lessons are sure.
+        """
+        parts, found = _parts(self.best), []
         for question in questions(self.setting, self.best, self.cover):
             limits = self._limits_of(question)
-            answer = solver.ask(question, goal, limits, MOST_EFFORT[goal], parts)
+            answer = None
+            if _is_small(question, limits):
+                answer = solver.ask(question, goal, limits, EFFORT, parts)
             found.append(answer.bound if answer else 0)
         return sum(found) if goal is Goal.TOTAL else max(found, default=0)
 
@@ -86,16 +90,72 @@ class _Improving:
         return replace(self._limits, total=total + sum(question.late))
 
     def _search(self, goal: Goal) -> None:
-        """Make plans of the answers, as long as each is worth more."""
-        for spare in (True, False):
-            given: dict[Key, Given] = {}
-            parts = _parts(self.best)
-            for question in questions(self.setting, self.best, self.cover, spare=spare):
-                limits = self._limits_of(question)
-                answer = solver.ask(question, goal, limits, MOST_EFFORT[goal], parts)
+        """Make plans of the answers: about all lessons, in a large crew about those around one."""
+        sizes = (
+            _is_small(one, self._limits_of(one))
+            for one in questions(self.setting, self.best, self.cover)
+        )
+        if all(sizes):
+            for spare in (True, False):
+                self._answer(goal, None, spare=spare)
+            return
+        tried: set[Key] = set()
+        for _ in range(NEIGHBOURHOODS):
+            free = self._around(tried)
+            if not free:
+                return
+            self._answer(goal, free, spare=True)
+
+    def _answer(self, goal: Goal, free: frozenset[Key] | None, *, spare: bool) -> None:
+        parts, given = _parts(self.best), dict[Key, Given]()
+        if free is not None:
+            given = {key: _as_it_is(self.best, key) for key in self.best.given}
+        for question in questions(self.setting, self.best, self.cover, spare=spare, free=free):
+            limits = self._limits_of(question)
+            if question.works and _is_small(question, limits):
+                answer = solver.ask(question, goal, limits, EFFORT, parts)
                 given |= answer.given if answer else {}
-            if given:
-                self._try(given, may_be_later=goal is Goal.COVER)
+        if given:
+            self._try(given, may_be_later=goal is Goal.COVER)
+
+    def _around(self, tried: set[Key]) -> frozenset[Key]:
+        """The lesson that is latest, not tried before, and those given before it that are nearest."""
+        made, late = self.best, late_days(self.best)
+        mine = [key for key in sorted(late, key=lambda key: (-late[key], key)) if key not in tried]
+        if not mine:
+            return frozenset()
+        tried.add(mine[0])
+        shift, end = made.given[mine[0]][0].trainer.shift, made.given[mine[0]][-1].end
+        same = [
+            key for key, found in made.given.items()
+            if found[0].trainer.shift == shift and found[0].begin <= end
+        ]  # fmt: skip
+        same.sort(key=lambda key: (end - made.given[key][-1].end, key))
+        return frozenset((mine[0], *same[:NEIGHBOURS]))
+
+    def _share(self) -> None:
+        """As few lessons as can be go to another trainer, so that shares are even."""
+        parts, given, bounds = _parts(self.best), dict[Key, Given](), []
+        every = tuple(questions(self.setting, self.best, self.cover))
+        for question in every:
+            limits = self._limits_of(question)
+            answer = solver.ask(question, Goal.SHARE, limits, EFFORT, parts)
+            bounds.append(answer.bound if answer else 0)
+            if answer is not None and answer.value is not None:
+                limits = replace(limits, spread=answer.value)
+                fewest = solver.ask(question, Goal.FEWEST, limits, EFFORT, parts)
+                given |= (fewest or answer).given
+        self.least = replace(self.least, spread=max(bounds, default=0))
+        if spread(self.best) > self.least.spread and given:
+            wanted = {
+                key: replace(_as_it_is(self.best, key), trainer=one.trainer)
+                for key, one in given.items()
+            }
+            self._try(wanted, may_be_later=False)
+        if spread(self.best) > self.least.spread:
+            limits = self._limits
+            if all(_is_small(one, limits) for one in every):
+                self._answer(Goal.SPREAD, None, spare=True)
 
     def _try(self, wanted: Mapping[Key, Given], *, may_be_later: bool) -> None:
         setting = self.setting
@@ -131,6 +191,18 @@ def improved(
     found = _Improving(setting, cover, best, least)
     found.run()
     return found.best, found.least
+
+
+def _is_small(question: DayQuestion, limits: Limits) -> bool:
+    dues = (one.due for one in question.works.values() if one.due is not None)
+    last = max(limits.closed, max(dues, default=0) + limits.late)
+    return question.size(last) <= MOST_PLACES
+
+
+def _as_it_is(made: Attempt, key: Key) -> Given:
+    found = made.given[key]
+    number = next(n for n, one in enumerate(made.setting.trainers) if one is found[-1].trainer)
+    return Given(number, found[0].day, found[-1].day)
 
 
 def _order(

@@ -31,8 +31,10 @@ class Goal(Enum):
     """All lateness together, in days."""
     SHARE = auto()
     """How unevenly lessons are shared, in minutes; days are left aside."""
+    FEWEST = auto()
+    """How many lessons change their trainer, for shares no less even than asked."""
     SPREAD = auto()
-    """The same, with days."""
+    """How unevenly lessons are shared, with days."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +44,7 @@ class Limits:
     closed: int
     late: int
     total: int
+    spread: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,10 +122,13 @@ class _Asked:
     def put(self, known: Parts) -> None:
         """Everything that is asked."""
         works = self.question.works
-        if self.goal is Goal.SHARE:
+        if self.goal in (Goal.SHARE, Goal.FEWEST):
             for key, work in works.items():
                 self._trainers(key, work, 1)
-            self._share()
+            most = self._share()
+            if self.goal is Goal.FEWEST:
+                self.model.add(most <= self.limits.spread)
+                self.model.minimize(sum(self._changed(known)))
         else:
             self.last = dict(self._lasts())
             for key in self.last:
@@ -251,7 +257,12 @@ class _Asked:
                 days = [(day - due, end) for day, end in ends.items() if day > due]
                 yield key, sum(late * end for late, end in days)
 
-    def _share(self) -> None:
+    def _changed(self, known: Parts) -> Iterator[Any]:
+        for (key, number), by in self.by.items():
+            if any(each[0] == number for each in known.get(key, {})):
+                yield 1 - by
+
+    def _share(self) -> Any:
         """As `worth.uneven` reckons it, all in the minutes of all hours together."""
         question, every = self.question, sum(self.question.hours.values())
         total = sum(question.loads.values())
@@ -265,6 +276,7 @@ class _Asked:
             )
             self.model.add(most * every >= mine * every - hours * total)
         self.model.minimize(most)
+        return most
 
     def _begin_with(self, known: Parts) -> None:
         for (key, number), by in self.by.items():
