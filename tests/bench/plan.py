@@ -30,7 +30,7 @@ from oracles.plans import faults, meetings  # noqa: E402
 PEOPLE, JOBS, TRAINERS, STATIONS = 200, 60, 8, 20
 
 
-def large(draw: Random, small: Shop) -> Situation:
+def large(draw: Random, small: Shop, hours: str) -> Situation:
     """A shop of two shifts: each person learns a job or two in six weeks."""
     like, machine = small.jobs["vg-0010"], next(iter(small.machines.values()))
     machines = {f"m{n}": machine.model_copy(update={"id": f"m{n}"}) for n in range(STATIONS)}
@@ -48,7 +48,7 @@ def large(draw: Random, small: Shop) -> Situation:
         for name, starts in (("early", "06:00"), ("late", "14:00"))
     ]
     trainers = [
-        {"id": f"tr-{n:02}", "shift": ("early", "late")[n % 2], "hours": "6 h"}
+        {"id": f"tr-{n:02}", "shift": ("early", "late")[n % 2], "hours": hours}
         for n in range(TRAINERS)
     ]
     people = [_person(draw, number, list(jobs)) for number in range(PEOPLE)]

@@ -49,6 +49,8 @@ class Attempt:
     follow_ups: dict[Key, FollowUp] = field(default_factory=dict)
     """By person and job."""
     checks: dict[Key, list[Booking]] = field(default_factory=dict)
+    told_checks: list[Booking] = field(default_factory=list)
+    """Promised checks that stay."""
     broken: dict[tuple[Key, int, bool], str] = field(default_factory=dict)
     """Promises given up so late that what follows on the station has no time to change it."""
     _used: dict[int, int] = field(default_factory=dict)
@@ -124,7 +126,7 @@ def _place(made: Attempt, talk: Talk) -> None:
         made.given[talk.key] = kept
         return
     if kept:
-        left = max(left, min(wanted, _least(setting)))
+        left = max(left, min(wanted, setting.least_session))
     found = _best(made, talk, left, ready, kept)
     if found is None:
         return
@@ -188,21 +190,13 @@ def _with(
     if batch >= 0 and _left_of(made, batch) < pieces:
         return None
 
-    trainer, job_id = setting.trainers[number].id, talk.lessons[0].job.id
-
     def fits_day(day: int) -> bool:
-        at = setting.presence.day(day)
-        if not setting.teaching.lets(trainer, job_id, at):
-            return False
-        if batch < 0:
-            return True
-        one = setting.situation.crew.facts.batches[batch]
-        return one.first <= at and (one.last is None or at <= one.last)
+        return setting.fits_day(talk, number, day, (batch,))
 
     edge = setting.jobs[talk.lessons[0].job.id].edge
     wish = setting.wish(talk, number)
     due = setting.due_day(talk)
-    ask = Ask(wish, minutes, ready, due, _least(setting), edge, fits_day)
+    ask = Ask(wish, minutes, ready, due, setting.least_session, edge, fits_day)
     return place(made.books, ask, HORIZON_DAYS)
 
 
@@ -213,10 +207,6 @@ def _left_of(made: Attempt, batch: int) -> int:
 def _undo(made: Attempt, found: Sequence[Booking]) -> None:
     for one in reversed(found):
         made.books.take_back(one)
-
-
-def _least(setting: Setting) -> int:
-    return whole(setting.situation.shop.manual.teaching.lesson.least_session_minutes)
 
 
 def _followed(setting: Setting, taught: set[Key]) -> list[tuple[tuple[Person, Job], SignOff]]:
@@ -253,6 +243,7 @@ def _follow(
             _lose(made, key, each, WAITS, is_check=True)
     days_wanted = [setting.day(one.day) for one, _ in rest]
     looks, over = matched(days_wanted, told)
+    made.told_checks += (one for one in looks if one is not None)
     found: dict[date, list[tuple[FollowUpDay, Booking | None]]] = {}
     for number, each in enumerate(over):
         missed = _made_up_for(setting, past, each)

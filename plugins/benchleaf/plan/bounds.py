@@ -18,12 +18,12 @@ from .placing import Ask, place_in_parts
 from .promises import minutes_left
 from .setting import Setting
 from .talks import Talk
-from .worth import Gap, closing_days, late_days
+from .worth import Gap, last_closed, late_days, spread
 
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """Days by which the plan may be worse than the best one there is, given what was promised."""
+    """By how much the plan may be worse than the best one there is, given what was promised."""
 
     cover_days: int
     """Of the last day on which cover is missed."""
@@ -33,29 +33,54 @@ class Known:
     """False where a lesson found no place that might have one."""
     keeps: bool = False
     """True where promises are kept, and what they ask for counts as the best."""
+    total_late_days: int = 0
+    """Of all lateness together."""
+    spread_minutes: int = 0
+    """Of the minutes that a trainer has more lessons than their share."""
 
     @property
     def is_best(self) -> bool:
-        """True where no plan closes cover earlier, or has a smaller greatest lateness."""
-        return self.is_whole and not self.cover_days and not self.late_days
+        """True where no plan closes cover earlier, or has less lateness."""
+        return self.is_whole and not self.cover_days and not self.is_late
+
+    @property
+    def is_all_best(self) -> bool:
+        """True where trainers cannot share the lessons more evenly either."""
+        return self.is_best and not self.spread_minutes
+
+    @property
+    def is_late(self) -> bool:
+        """True where another plan may have less lateness."""
+        return bool(self.late_days or self.total_late_days)
 
     @property
     def says(self) -> str:
         """In words."""
         if not self.is_whole:
             return "Not proved: a lesson found no place, and nobody knows whether there is one."
+        shares = (
+            f"Trainers' shares of the lessons are within {self.spread_minutes} minutes of the best."
+            if self.spread_minutes
+            else ""
+        )
         if self.is_best:
             kept = " that keeps what people were told" if self.keeps else ""
-            return (
+            best = (
                 f"Best possible: no plan{kept} closes the last gap in cover on an earlier day, and "
-                "none has a smaller greatest lateness."
+                "none has less lateness."
             )
+            return f"{best} {shares}".strip()
         parts = [
             f"{what} within {_days(days)} of the best"
-            for what, days in (("cover", self.cover_days), ("lateness", self.late_days))
+            for what, days in (
+                ("cover", self.cover_days),
+                ("lateness", self.late_days),
+                ("all lateness together", self.total_late_days),
+            )
             if days
         ]
-        return f"Not proved to be the best: {' and '.join(parts)}."
+        last = parts.pop()
+        return f"Not proved to be the best: {', '.join(parts)}{' and ' * bool(parts)}{last}."
 
 
 def _days(count: int) -> str:
@@ -70,25 +95,36 @@ class Least:
     """The day of the plan on which the last gap in cover is closed."""
     late: int
     """The greatest lateness in days of the calendar."""
+    total_late: int = 0
+    """All lateness together, in the same days."""
+    spread: int = 0
+    """Minutes of lessons that a trainer has more than their share."""
 
 
 def least_of(setting: Setting, made: Attempt, cover: Sequence[Gap]) -> Least:
     """Reckoned with all lessons that some plan has found a place for."""
     alone = _alone(setting, made)
     late = max(late_days(made).values(), default=0)
-    least_late = max(0, max(_late_alone(setting, alone), default=0))
+    mine = tuple(_late_alone(setting, alone))
+    least_late = max(0, max(mine, default=0))
     if late > least_late:
         least_late = max(least_late, _late_together(setting, made, late))
-    return Least(max(_closes(cover, alone), default=0), least_late)
+    closed = max(_closes(cover, alone), default=0)
+    return Least(closed, least_late, sum(one for one in mine if one > 0))
 
 
 def known(made: Attempt, least: Least, cover: Sequence[Gap]) -> Known:
     """Hold a plan against what no plan can do better."""
-    last = max((day for day in closing_days(made, cover) if day is not None), default=0)
-    late = max(late_days(made).values(), default=0)
+    late = late_days(made).values()
     is_whole = all(why.startswith(("it waits", "no batch")) for why in made.never.values())
-    keeps = bool(made.kept.lessons)
-    return Known(max(0, last - least.last_closed), max(0, late - least.late), is_whole, keeps)
+    return Known(
+        max(0, last_closed(made, cover) - least.last_closed),
+        max(0, max(late, default=0) - least.late),
+        is_whole,
+        bool(made.kept.lessons),
+        max(0, sum(late) - least.total_late),
+        max(0, spread(made) - least.spread),
+    )
 
 
 def _alone(setting: Setting, made: Attempt) -> dict[Key, int]:

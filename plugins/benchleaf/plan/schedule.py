@@ -144,10 +144,16 @@ class Schedule:
         return tuple(sorted(found, key=lambda one: (-one.late_days, one.lesson.key)))
 
 
-def schedule(situation: Situation, lessons: Sequence[Lesson], teaching: Teaching) -> Schedule:
+def schedule(
+    situation: Situation,
+    lessons: Sequence[Lesson],
+    teaching: Teaching,
+    *,
+    use_solver: bool = True,
+) -> Schedule:
     """Plan lessons from the situation's day on, with trainers who may give them."""
     setting = setting_of(situation, lessons, teaching)
-    made, how_good = best_attempt(setting)
+    made, how_good = best_attempt(setting, use_solver=use_solver)
     planned = tuple(_planned(setting, made))
     there = {one.lesson.key for one in planned}
     lead = {one.key: talk.key for talk in setting.talks for one in talk.lessons}

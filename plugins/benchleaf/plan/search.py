@@ -9,8 +9,10 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
+from . import solver
 from .attempt import Attempt, attempt
 from .bounds import Known, Least, known, least_of
+from .improving import improved
 from .lessons import Key
 from .order import Work, in_order
 from .setting import Setting
@@ -23,8 +25,11 @@ MOST_TALKS = 2000
 """Attempts times talks that are tried at most, so that a large crew has its plan at once."""
 
 
-def best_attempt(setting: Setting) -> tuple[Attempt, Known]:
-    """The best plan that a few orders give, and how good it is known to be."""
+def best_attempt(setting: Setting, *, use_solver: bool = True) -> tuple[Attempt, Known]:
+    """The best plan that a few orders give, and how good it is known to be.
+
+    Where a solver is installed and something may be better, it is asked too.
+    """
     cover = gaps(setting)
     by_key = {one.key: one for one in setting.talks}
     due = {key: (setting.ranks[key], key) for key in by_key}
@@ -35,7 +40,11 @@ def best_attempt(setting: Setting) -> tuple[Attempt, Known]:
         first = {key: (key not in closing, *due[key]) for key in by_key}
         best = _better(best, _try(setting, first), cover) if closing else best
         best = _pulled_forward(setting, best, least, cover)
-    return best, known(best, least, cover)
+    told = known(best, least, cover)
+    if use_solver and not told.is_all_best and solver.is_there():
+        best, least = improved(setting, best, least, cover)
+        told = known(best, least, cover)
+    return best, told
 
 
 def _is_done(made: Attempt, least: Least, cover: Sequence[Gap]) -> bool:

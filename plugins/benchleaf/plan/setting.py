@@ -72,6 +72,30 @@ class Setting:
         others = (n for n in able(self.trainers, talk.lessons[0], self.teaching) if n != first)
         return (first, *others)
 
+    @property
+    def least_session(self) -> int:
+        """The shortest part of a lesson, in minutes."""
+        return whole(self.situation.shop.manual.teaching.lesson.least_session_minutes)
+
+    def fits_day(
+        self, talk: Talk, number: int, day: int, batches: Sequence[int] | None = None
+    ) -> bool:
+        """Whether a trainer may still teach the job that day, and there are pieces to practise on.
+
+        `batches` are places of batches, one of which is to serve; all of the job's where none is
+        given, and -1 where it asks for none.
+        """
+        job = self.jobs[talk.lessons[0].job.id]
+        at = self.presence.day(day)
+        if not self.teaching.lets(self.trainers[number].id, job.job.id, at):
+            return False
+        places = (job.batches or (-1,)) if batches is None else batches
+        facts = self.situation.crew.facts.batches
+        return any(
+            one < 0 or (facts[one].first <= at and (facts[one].last is None or at <= facts[one].last))
+            for one in places
+        )
+
     def pieces(self, talk: Talk) -> int:
         """Pieces that all of a talk use up together."""
         return sum(pieces_wanted(one, self.jobs[one.job.id]) for one in talk.lessons)

@@ -56,8 +56,8 @@ class Timetable:
         return tuple(sorted(found, key=lambda one: one.sessions[-1].end))
 
 
-def timetable(situation: Situation) -> Timetable:
-    """Work out the whole plan."""
+def timetable(situation: Situation, *, use_solver: bool = True) -> Timetable:
+    """Work out the whole plan; with the solver where it is installed, unless it is not wanted."""
     standings = {one.key: one for one in situation.standings()}
     lessons, teaching = lessons_to_give(situation), teaching_of(situation)
     spoken_of = {one.job.id for one in standings.values() if one.why}
@@ -71,7 +71,7 @@ def timetable(situation: Situation) -> Timetable:
         cover_lines(situation),
         only_one_in_all(situation),
         lessons,
-        schedule(situation, lessons, teaching),
+        schedule(situation, lessons, teaching, use_solver=use_solver),
         signings(situation.shop, situation.crew),
         not_teaching(situation, teaching, ((one.job.id, one.person.shift) for one in lessons)),
     )
