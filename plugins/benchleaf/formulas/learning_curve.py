@@ -304,12 +304,10 @@ def time_band(fit: LearningFit, piece: int) -> TimeBand:
 
 @dataclass(frozen=True)
 class PieceRange:
-    """Between which pieces a time is reached, nine times in ten."""
+    """From which piece on a time may be reached, and by which it is; None where none can tell."""
 
     low: int
-    """The first piece on which it may be reached."""
     high: int | None
-    """The piece by which it is reached; None where the times cannot tell."""
 
 
 def pieces_between(fit: LearningFit, time_s: float) -> PieceRange:
@@ -323,11 +321,10 @@ def pieces_between(fit: LearningFit, time_s: float) -> PieceRange:
 
     Returns:
         low: [-] first piece on which it may be reached
-        high: [-] piece by which it is reached, or None where no end can be told
+        high: [-] piece by which it is reached, or None
 
-    Valid: the unit model; T above 0. Both are where the edges of the band of the line meet T. Where
-        the slope itself is not sure to be a falling one, there is no end. t, k, s and S as in the
-        band of a piece. High is None, too, beyond a million pieces
+    Valid: the unit model; T above 0. The edges of the band of the line meet T there; without an end
+        where the slope is not sure to fall, or beyond a million pieces. t, k, s, S as in the band
 
     >>> pieces_between(fit_unit((1, 2, 4, 8), (100.0, 82.0, 62.0, 52.0)), 40.0)
     PieceRange(low=13, high=27)
@@ -340,27 +337,27 @@ def pieces_between(fit: LearningFit, time_s: float) -> PieceRange:
     mean = fit.mean_log_piece
     above = math.log(fit.first_s) + slope * mean - math.log(positive("time_s", time_s))
     wide = (_student_90(fit.observed - 2) * fit.scatter) ** 2
-    # With z = x - mean: (above + slope z)^2 = wide (1 / k + z^2 / S), a quadratic in z.
-    square = slope**2 - wide / fit.sum_of_squares
+    square = slope**2 - wide / fit.sum_of_squares  # of the quadratic in x - mean
     half, rest = above * slope, above**2 - wide / fit.observed
     root = half**2 - square * rest
     is_falling = slope < 0 < square
     if not is_falling and (root < 0 or square == 0):
         return PieceRange(1, None)
+    ends = sorted((-half + sign * math.sqrt(max(root, 0.0))) / square for sign in (-1.0, 1.0))
+    pieces = [_piece_at_log(mean + one) for one in ends]
     if is_falling:
-        low, high = ((-half + sign * math.sqrt(max(root, 0.0))) / square for sign in (-1.0, 1.0))
-        last = _piece_at_log(mean + high)
-        return PieceRange(_piece_at_log(mean + low) or MOST_PIECES, last)
-    soonest = max((-half + sign * math.sqrt(root)) / square for sign in (-1.0, 1.0))
-    reaches = slope < 0 and -above / slope >= soonest
-    return PieceRange((_piece_at_log(mean + soonest) or MOST_PIECES) if reaches else 1, None)
+        return PieceRange(pieces[0] or MOST_PIECES, pieces[1])
+    reaches = slope < 0 and -above / slope >= ends[1]
+    return PieceRange((pieces[1] or MOST_PIECES) if reaches else 1, None)
 
 
 def _piece_at_log(log_piece: float) -> int | None:
     """The first whole piece from a logarithm on; None beyond the most."""
-    if log_piece > math.log(MOST_PIECES):
-        return None
-    return max(1, math.ceil(math.exp(log_piece) * (1 - 1e-12)))
+    return (
+        None
+        if log_piece > math.log(MOST_PIECES)
+        else max(1, math.ceil(math.exp(log_piece) * (1 - 1e-12)))
+    )
 
 
 STUDENT_90 = (
