@@ -352,21 +352,16 @@ def pieces_between(fit: LearningFit, time_s: float) -> PieceRange:
 
 
 def _piece_at_log(log_piece: float) -> int | None:
-    """The first whole piece from a logarithm on; None beyond the most."""
-    return (
-        None
-        if log_piece > math.log(MOST_PIECES)
-        else max(1, math.ceil(math.exp(log_piece) * (1 - 1e-12)))
-    )
+    piece = math.exp(min(log_piece, 50.0)) * (1 - 1e-12)
+    return None if piece > MOST_PIECES else max(1, math.ceil(piece))
 
 
 STUDENT_90 = (
-    # 1 to 30 degrees of freedom, two-sided 90 % (source nist-t, read in a reproduction).
     6.314, 2.920, 2.353, 2.132, 2.015, 1.943, 1.895, 1.860, 1.833, 1.812,
     1.796, 1.782, 1.771, 1.761, 1.753, 1.746, 1.740, 1.734, 1.729, 1.725,
     1.721, 1.717, 1.714, 1.711, 1.708, 1.706, 1.703, 1.701, 1.699, 1.697,
 )  # fmt: skip
-"""Student's t for a two-sided band of 90 %, by degrees of freedom."""
+"""Student's t for a two-sided band of 90 %, by 1 to 30 degrees of freedom (source nist-t, read)."""
 
 
 def _student_90(freedom: int) -> float:
