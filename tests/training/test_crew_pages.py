@@ -222,7 +222,7 @@ def test_every_calendar_file_is_read_by_a_library_and_agrees_with_its_page(demo:
         assert calendar.errors == []
         assert all(one.errors == [] for one in events)
         words = words_of(html_of(demo, address.replace(".ics", ".html")))
-        assert f"{len(events)} checks that taper off" in words
+        assert f"{len(events)} checks to come by this cadence" in words
         for one in events:
             assert f"{one.decoded('DTSTART'):%H:%M}" in words
         uids += [str(one["UID"]) for one in events]

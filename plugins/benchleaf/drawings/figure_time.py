@@ -93,7 +93,7 @@ def _axis(drawing: Drawing, scale: _Scale, floor: float) -> None:
             drawing.line(x, _TOP - 14, x, floor, dash="3 7")
             if x >= taken:
                 drawing.text(x, _TOP - 24, day_month(day), size=_LETTER)
-                taken = x + text_width(day_month(day), _LETTER) + 12
+                taken = x + text_width(day_month(day), _LETTER) + 24
 
 
 def _shares(found: Sequence[Planned]) -> Iterator[list[tuple[date, float, float]]]:

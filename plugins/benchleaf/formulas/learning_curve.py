@@ -304,12 +304,10 @@ def time_band(fit: LearningFit, piece: int) -> TimeBand:
 
 @dataclass(frozen=True)
 class PieceRange:
-    """Between which pieces a time is reached, nine times in ten."""
+    """From which piece on a time may be reached, and by which it is; None where none can tell."""
 
     low: int
-    """The first piece on which it may be reached."""
     high: int | None
-    """The piece by which it is reached; None where the times cannot tell."""
 
 
 def pieces_between(fit: LearningFit, time_s: float) -> PieceRange:
@@ -323,11 +321,10 @@ def pieces_between(fit: LearningFit, time_s: float) -> PieceRange:
 
     Returns:
         low: [-] first piece on which it may be reached
-        high: [-] piece by which it is reached, or None where no end can be told
+        high: [-] piece by which it is reached, or None
 
-    Valid: the unit model; T above 0. Both are where the edges of the band of the line meet T. Where
-        the slope itself is not sure to be a falling one, there is no end. t, k, s and S as in the
-        band of a piece. High is None, too, beyond a million pieces
+    Valid: the unit model; T above 0. The edges of the band of the line meet T there; without an end
+        where the slope is not sure to fall, or beyond a million pieces. t, k, s, S as in the band
 
     >>> pieces_between(fit_unit((1, 2, 4, 8), (100.0, 82.0, 62.0, 52.0)), 40.0)
     PieceRange(low=13, high=27)
@@ -340,36 +337,31 @@ def pieces_between(fit: LearningFit, time_s: float) -> PieceRange:
     mean = fit.mean_log_piece
     above = math.log(fit.first_s) + slope * mean - math.log(positive("time_s", time_s))
     wide = (_student_90(fit.observed - 2) * fit.scatter) ** 2
-    # With z = x - mean: (above + slope z)^2 = wide (1 / k + z^2 / S), a quadratic in z.
-    square = slope**2 - wide / fit.sum_of_squares
+    square = slope**2 - wide / fit.sum_of_squares  # of the quadratic in x - mean
     half, rest = above * slope, above**2 - wide / fit.observed
     root = half**2 - square * rest
     is_falling = slope < 0 < square
     if not is_falling and (root < 0 or square == 0):
         return PieceRange(1, None)
+    ends = sorted((-half + sign * math.sqrt(max(root, 0.0))) / square for sign in (-1.0, 1.0))
+    pieces = [_piece_at_log(mean + one) for one in ends]
     if is_falling:
-        low, high = ((-half + sign * math.sqrt(max(root, 0.0))) / square for sign in (-1.0, 1.0))
-        last = _piece_at_log(mean + high)
-        return PieceRange(_piece_at_log(mean + low) or MOST_PIECES, last)
-    soonest = max((-half + sign * math.sqrt(root)) / square for sign in (-1.0, 1.0))
-    reaches = slope < 0 and -above / slope >= soonest
-    return PieceRange((_piece_at_log(mean + soonest) or MOST_PIECES) if reaches else 1, None)
+        return PieceRange(pieces[0] or MOST_PIECES, pieces[1])
+    reaches = slope < 0 and -above / slope >= ends[1]
+    return PieceRange((pieces[1] or MOST_PIECES) if reaches else 1, None)
 
 
 def _piece_at_log(log_piece: float) -> int | None:
-    """The first whole piece from a logarithm on; None beyond the most."""
-    if log_piece > math.log(MOST_PIECES):
-        return None
-    return max(1, math.ceil(math.exp(log_piece) * (1 - 1e-12)))
+    piece = math.exp(min(log_piece, 50.0)) * (1 - 1e-12)
+    return None if piece > MOST_PIECES else max(1, math.ceil(piece))
 
 
 STUDENT_90 = (
-    # 1 to 30 degrees of freedom, two-sided 90 % (source nist-t, read in a reproduction).
     6.314, 2.920, 2.353, 2.132, 2.015, 1.943, 1.895, 1.860, 1.833, 1.812,
     1.796, 1.782, 1.771, 1.761, 1.753, 1.746, 1.740, 1.734, 1.729, 1.725,
     1.721, 1.717, 1.714, 1.711, 1.708, 1.706, 1.703, 1.701, 1.699, 1.697,
 )  # fmt: skip
-"""Student's t for a two-sided band of 90 %, by degrees of freedom."""
+"""Student's t for a two-sided band of 90 %, by 1 to 30 degrees of freedom (source nist-t, read)."""
 
 
 def _student_90(freedom: int) -> float:

@@ -55,6 +55,10 @@ class Attempt:
     """Promises given up so late that what follows on the station has no time to change it."""
     _used: dict[int, int] = field(default_factory=dict)
     """Pieces used of each batch."""
+    _unmet: list[tuple[FollowUpDay, datetime, tuple[Person, Job, str]]] = field(
+        default_factory=list
+    )
+    """Checks without room on their own day: made up where no lesson needs the trainer."""
 
     @property
     def unmet_checks(self) -> int:
@@ -92,6 +96,8 @@ def _made(
     for key in order:
         if setting.ranks[key] > AT_ONCE:
             _give(made, by_key[key])
+    for one, time, who in made._unmet:
+        _make_up(made, one, time, who)
     return made
 
 
@@ -254,13 +260,10 @@ def _follow(
         else:
             found.setdefault(setting.presence.day(each.day), []).append((missed, each))
     who = (person, job, trainer)
-    own = [kept or _look(made, *at, who) for at, kept in zip(rest, looks, strict=True)]
-    for (one, time), first in zip(rest, tuple(own), strict=True):
-        booked = first
-        for later in () if first else range(1, LATER_CHECK_DAYS + 1):
-            booked = booked or _look(made, one, time, who, later, own)
-        if first is None and booked is not None:
-            own.append(booked)
+    for (one, time), kept in zip(rest, looks, strict=True):
+        booked = kept or _look(made, one, time, who)
+        if booked is None:
+            made._unmet.append((one, time, who))
         day = one.day if booked is None else setting.presence.day(booked.day)
         found.setdefault(day, []).append((one, booked))
     days = (
@@ -270,6 +273,33 @@ def _follow(
     made.follow_ups[key] = replace(plan, days=tuple(sorted(days, key=lambda one: one.day)))
     entries = (booked for some in found.values() for _, booked in some if booked is not None)
     made.checks[key] = sorted(entries, key=lambda one: one.begin)
+
+
+def _make_up(
+    made: Attempt, wanted: FollowUpDay, time: datetime, who: tuple[Person, Job, str]
+) -> None:
+    """Put a check that had no room on its own day on one soon after, once all lessons have room."""
+    key, setting = (who[0].id, who[1].id), made.setting
+    tries = (
+        _look(made, wanted, time, who, later, made.checks[key])
+        for later in range(1, LATER_CHECK_DAYS + 1)
+    )
+    booked = next((one for one in tries if one is not None), None)
+    if booked is None:
+        return
+    made.checks[key] = sorted((*made.checks[key], booked), key=lambda one: one.begin)
+    days = {one.day: one for one in made.follow_ups[key].days}
+    own = days[wanted.day]
+    days[wanted.day] = replace(own, unmet=own.unmet - 1)
+    day = setting.presence.day(booked.day)
+    there = days.get(day) or _made_up(setting, who[0], wanted, day)
+    at = (moment(setting.situation.today, booked.begin), booked.trainer.id)
+    times = sorted((*zip(there.times, there.by, strict=True), at))
+    days[day] = replace(there, times=tuple(t for t, _ in times), by=tuple(b for _, b in times))
+    left = (one for one in days.values() if one.times or one.unmet)
+    made.follow_ups[key] = replace(
+        made.follow_ups[key], days=tuple(sorted(left, key=lambda one: one.day))
+    )
 
 
 def _look(
