@@ -88,7 +88,8 @@ class Setting:
         places = (job.batches or (-1,)) if batches is None else batches
         facts = self.situation.crew.facts.batches
         return any(
-            one < 0 or (facts[one].first <= at and (facts[one].last is None or at <= facts[one].last))
+            one < 0
+            or (facts[one].first <= at and (facts[one].last is None or at <= facts[one].last))
             for one in places
         )
 
