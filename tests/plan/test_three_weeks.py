@@ -1,4 +1,4 @@
-"""Three weeks of one small crew, replayed day by day: what moves, counted, and nothing else does."""
+"""Three weeks of one small crew, replayed day by day: what moves is counted, the rest stays."""
 
 from __future__ import annotations
 
@@ -50,8 +50,19 @@ def lifted(made: Situation) -> Situation:
 
 
 def changed(made: Situation) -> Situation:
-    """Job c means something else: op-05 is taught it again."""
-    return replace(made, fingerprints={**made.fingerprints, "c": "2" * 64})
+    """Job c means something else: who was proved on what it meant before is taught it again."""
+    people = {
+        code: who.model_copy(
+            update={
+                "can_do": tuple(
+                    one.model_copy(update={"fingerprint": "1" * 8}) if one.job == "c" else one
+                    for one in who.can_do
+                )
+            }
+        )
+        for code, who in made.crew.people.items()
+    }
+    return with_people(made, people)
 
 
 def leaves(made: Situation) -> Situation:
@@ -61,7 +72,7 @@ def leaves(made: Situation) -> Situation:
 
 
 STORY: dict[int, tuple[Callable[[Situation], Situation], int]] = {
-    2: (ill, -1), 7: (held, -1), 9: (lifted, -1), 10: (changed, -1), 11: (leaves, -1),
+    2: (ill, 6), 7: (held, 29), 9: (lifted, 0), 10: (changed, 20), 11: (leaves, 4),
 }  # fmt: skip
 """What is known in the morning of a day, and how much of what people were told moves by it."""
 

@@ -25,6 +25,7 @@ from .talks import Talk
 
 AT_ONCE = 1.0
 """Working days: what must be over by then comes before the checks of those who are proved."""
+NOT_ALONE_YET = "they are not on their own by then"
 NO_ROOM = "it does not fit within the next 400 days"
 WAITS_FOR_NOBODY = "it waits for a lesson that nobody can give"
 NO_PIECES = "no batch of the job has {pieces} pieces left for practice"
@@ -218,11 +219,15 @@ def _followed(setting: Setting, taught: set[Key]) -> list[tuple[tuple[Person, Jo
 def _follow(
     made: Attempt, person: Person, job: Job, start: date, trainer: str, *, again: bool
 ) -> None:
-    """Put the checks that follow; those of days that are past stay as the rule has them."""
+    """Put the checks that follow; those of days that are past stay as the rule has them.
+
+    A promised check more than the days to come ask for is one that was put off, and stays.
+    """
     setting = made.setting
     key = (person.id, job.id)
     plan = follow_up_of(setting.situation, setting.presence, (person, job), start, again=again)
     past = [one for one in plan.days if not 0 <= setting.day(one.day) < HORIZON_DAYS]
+    overdue = [one for one in past if setting.day(one.day) < 0 for _ in one.times]
     rest = [
         (one, time)
         for one in plan.days
@@ -234,10 +239,11 @@ def _follow(
         if each.day > setting.day(start):
             told.append(each)
         else:
-            _lose(made, key, each, WAITS, is_check=True)
+            _lose(made, key, each, NOT_ALONE_YET, is_check=True)
     days_wanted = [setting.day(one.day) for one, _ in rest]
     looks, over = matched(days_wanted, told)
-    made.told_checks += (one for one in looks if one is not None)
+    put_off, over = over[: len(overdue)], over[len(overdue) :]
+    made.told_checks += (*(one for one in looks if one is not None), *put_off)
     for each in over:
         _lose(made, key, each, "no longer needed: fewer checks follow", is_check=True)
     found: dict[date, list[tuple[FollowUpDay, Booking | None]]] = {}
@@ -245,6 +251,10 @@ def _follow(
         booked = kept or _look(made, one, time, (person, job, trainer))
         day = one.day if booked is None else setting.presence.day(booked.day)
         found.setdefault(day, []).append((one, booked))
+    for one, put in zip(reversed(overdue), put_off, strict=False):
+        at = next(n for n, each in enumerate(past) if each.day == one.day)
+        past[at] = replace(past[at], times=past[at].times[:-1])
+        found.setdefault(setting.presence.day(put.day), []).append((one, put))
     days = (*past, *(_day(made, day, entries) for day, entries in sorted(found.items())))
     made.follow_ups[key] = replace(plan, days=tuple(sorted(days, key=lambda one: one.day)))
     entries = (booked for some in found.values() for _, booked in some if booked is not None)

@@ -85,13 +85,14 @@ class Setting:
         at = self.presence.day(day)
         if not self.teaching.lets(self.trainers[number].id, job.job.id, at):
             return False
-        places = (job.batches or (-1,)) if batches is None else batches
         facts = self.situation.crew.facts.batches
-        return any(
-            one < 0
-            or (facts[one].first <= at and (facts[one].last is None or at <= facts[one].last))
-            for one in places
-        )
+        for place in (job.batches or (-1,)) if batches is None else batches:
+            if place < 0:
+                return True
+            one = facts[place]
+            if one.first <= at and (one.last is None or at <= one.last):
+                return True
+        return False
 
     def pieces(self, talk: Talk) -> int:
         """Pieces that all of a talk use up together."""
