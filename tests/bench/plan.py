@@ -1,7 +1,6 @@
 """How long a plan of a large shop takes, how good it is known to be, and what a week does to it.
 
     python tests/bench/plan.py                200 people, 60 jobs, 8 trainers, six weeks
-    python tests/bench/plan.py --weeks 40     what moves when people were told, over random weeks
 
 Seconds are those of the processor, so that a busy machine counts no more.
 """
@@ -73,14 +72,16 @@ def _person(draw: Random, number: int, jobs: list[str]) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def one_plan(small: Shop) -> None:
-    """The large shop."""
-    made = large(Random(1), small)
-    began = time.process_time()
-    plan = timetable(made)
-    took = time.process_time() - began
-    print(f"{PEOPLE} people, {JOBS} jobs, {TRAINERS} trainers, {len(plan.lessons)} lessons: "
-          f"{took:.1f} s of the processor")  # fmt: skip
+def one_plan(made: Situation) -> None:
+    """The large shop: by the rule, with the solver, and then in a week."""
+    for use_solver in (False, True):
+        began = time.process_time()
+        plan = timetable(made, use_solver=use_solver)
+        took = time.process_time() - began
+        print(f"{PEOPLE} people, {JOBS} jobs, {TRAINERS} trainers, {len(plan.lessons)} lessons, "
+              f"{'solver' if use_solver else 'rule'}: {took:.1f} s of the processor")  # fmt: skip
+        if not use_solver:
+            tell(plan)
     tell(plan)
     began = time.process_time()
     again = timetable(told(plan))
@@ -114,29 +115,13 @@ def tell(plan: Timetable) -> None:
     print(f"  faults found by the checker: {len(faults(plan))}")
 
 
-def random_weeks(small: Shop, count: int) -> None:
-    """Crews at random: Monday as planned, and all that the tests let happen."""
-    import test_survives_the_week as week
-
-    as_planned = beyond = moved = 0
-    for seed in range(count):
-        plan = week.start(seed, small, lambda *args, **more: situation_of(small, *args, **more))
-        as_planned += len(timetable(week.after(plan, MONDAY)).schedule.moved)
-        for made, hit in week.happenings(Random(seed), plan):
-            new = timetable(made)
-            moved += len(new.schedule.moved)
-            beyond += len(week.no_more_than(plan, new, hit))
-    print(f"{count} weeks: {as_planned} moved where Monday went as planned; {moved} moved by what "
-          f"happened, {beyond} of them neither hit nor waiting")  # fmt: skip
-
-
 def main() -> None:
     """Measure."""
     options = argparse.ArgumentParser(description=__doc__)
-    options.add_argument("--weeks", type=int, default=0)
-    weeks = options.parse_args().weeks
+    options.add_argument("--hours", default="6 h", help="of each trainer a shift (default: 6 h)")
+    hours = options.parse_args().hours
     small = pipeline.load(TESTS / "shop").shop
-    random_weeks(small, weeks) if weeks else one_plan(small)
+    one_plan(large(Random(1), small, hours))
 
 
 if __name__ == "__main__":

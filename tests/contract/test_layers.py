@@ -41,7 +41,8 @@ LAYERS: dict[str, tuple[set[str], set[str]]] = {
     "workbooks": ({"diagnose", "read", "model"}, {"openpyxl"}),
     # pydantic for its ValidationError only: causes.py tries edits that may not fit alone.
     "diff": ({"diagnose", "model", "compute", "link", "meaning"}, {"pydantic"}),
-    "plan": ({"diagnose", "formulas", "model", "compute", "meaning"}, set()),
+    # ortools is an extra: loaded where a plan may be better, and only where it is installed.
+    "plan": ({"diagnose", "formulas", "model", "compute", "meaning"}, {"ortools"}),
     # pydantic for the types of two registers' entries.
     "registers": (
         {"diagnose", "read", "model", "compute", "validate", "link", "meaning", "diff"},
@@ -94,6 +95,7 @@ ONLY_IN = {
     "rcssmin": "html/lean.py",
     "rjsmin": "html/lean.py",
     "segno": "drawings/",
+    "ortools": "plan/solver.py",
     "mkdocs": "engine/",
 }
 """Libraries that stay in one file or folder, so that they can be replaced there."""
@@ -201,7 +203,8 @@ def test_a_breach_would_be_found(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 
 def test_what_is_imported_is_what_gets_installed() -> None:
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    installed = {re.split(r"[<>=~! \[]", each)[0].lower() for each in project["dependencies"]}
+    asked_for = [*project["dependencies"], *project["optional-dependencies"]["plan"]]
+    installed = {re.split(r"[<>=~! \[]", each)[0].lower() for each in asked_for}
     wanted = {
         SHIPPED_AS.get(top, top)
         for path in FILES

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date, time, timedelta
 from random import Random
 from typing import Any
 
 from made_crews import MONDAY, Make
 from random_crews import random_situation
 
-from benchleaf.model import Absence, Crew, Learning, Person, Shop, SignOff
+from benchleaf.model import Absence, Crew, Hold, Learning, Person, Shop, SignOff
 from benchleaf.plan import LessonKind, Moved, Planned, Situation, Timetable, promise_of, timetable
 from oracles.plans import faults
 from running import examples
@@ -145,13 +145,14 @@ def no_more_than(plan: Timetable, new: Timetable, hit: set[Item]) -> list[Moved]
 def test_what_happens_moves_only_what_it_hits_and_what_waits_for_it(
     situation: Make, small_shop: Shop
 ) -> None:
-    """A closed day, somebody ill for two days, a trainer away, a sign-off that came early."""
+    """A closed day, somebody ill, away for an hour or leaving, a trainer away, a hold, a job that
+    is taught otherwise, a sign-off that came early or late; with the solver and without."""
     moved = 0
     for seed in range(examples(12)):
         plan = start(seed, small_shop, situation)
         draw = Random(seed)
         for made, hit in happenings(draw, plan):
-            new = timetable(made)
+            new = timetable(made, use_solver=bool(seed % 2))
             assert faults(new) == [], f"seed {seed}"
             assert no_more_than(plan, new, hit) == [], f"seed {seed}"
             assert all(one.why for one in new.schedule.moved)
@@ -176,6 +177,7 @@ def happenings(draw: Random, plan: Timetable) -> Iterator[tuple[Situation, set[I
     trainers[at] = trainers[at].model_copy(update={"absent": (*trainers[at].absent, away)})
     busy = {one for one in every if one[3] in days and _trains(plan, trainers[at].id, one)}
     yield with_facts(made, trainers=tuple(trainers)), busy
+    yield from _more_happenings(Random(len(every)), plan, every)
     new = [one for one in plan.schedule.planned if one.leads and not one.together
            and one.lesson.kind is LessonKind.NEW]  # fmt: skip
     if new:
@@ -186,6 +188,41 @@ def happenings(draw: Random, plan: Timetable) -> Iterator[tuple[Situation, set[I
         signed[who] = _recorded(signed[who], as_if, MONDAY, plan)
         early = {each for each in every if each[:2] == one.lesson.key}
         yield with_people(made, signed), early
+
+
+def _more_happenings(
+    draw: Random, plan: Timetable, every: list[Item]
+) -> Iterator[tuple[Situation, set[Item]]]:
+    """An hour's absence, somebody who leaves, a hold, a job taught otherwise, a late sign-off."""
+    made = told(plan)
+    day = MONDAY + timedelta(days=draw.randint(0, 9))
+    people = dict(made.crew.people)
+    code = draw.choice(sorted(people))
+    hour = Absence.model_construct(first=day, last=None, starts=time(9), ends=time(10))
+    people[code] = people[code].model_copy(update={"absent": (*people[code].absent, hour)})
+    yield with_people(made, people), {one for one in every if one[0] == code and one[3] == day}
+    people = dict(made.crew.people)
+    people[code] = people[code].model_copy(update={"last_day": day})
+    yield with_people(made, people), {one for one in every if one[0] == code and one[3] > day}
+    if not every:
+        return
+    job = draw.choice(sorted({one[1] for one in every}))
+    hold = Hold.model_construct(job=job, why="A stop is loose.", day=MONDAY, lift_by="lead")
+    held = replace(made.shop, holds={job: (hold,)})
+    of_job = {one for one in every if one[1] == job}
+    yield replace(made, shop=held), of_job
+    yield replace(made, fingerprints={**made.fingerprints, job: "2" * 64}), of_job
+    ended = [one for one in plan.schedule.planned if one.leads and one.last == MONDAY]
+    if ended:
+        key = ended[0].lesson.key
+        late = after(plan, MONDAY)
+        left = {code: late.crew.people[code] for code in late.crew.people}
+        for mate in ended[0].people:
+            left[mate] = plan.situation.crew.people[mate]
+        jobs = {(mate, one.lesson.job.id) for one in plan.schedule.planned
+                for mate in ended[0].people if one.lesson.person.id == mate}  # fmt: skip
+        hit = {one for one in every if one[:2] == key or one[:2] in jobs}
+        yield with_people(late, left), hit
 
 
 def _trains(plan: Timetable, code: str, item: Item) -> bool:

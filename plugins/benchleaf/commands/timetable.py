@@ -28,19 +28,32 @@ def add(commands: Any) -> None:
         action="store_true",
         help="people are told of this plan: write promised.yml, so that the next one keeps to it",
     )
+    timetable.add_argument(
+        "--no-solver",
+        action="store_true",
+        help="plan at once by the built-in rule, though a solver is installed",
+    )
     ask_of(timetable, _timetable)
 
 
 def _timetable(options: argparse.Namespace) -> int:
     return answer(
-        options, lambda asked: timetable(asked, form=options.format, promise=options.promise)
+        options,
+        lambda asked: timetable(
+            asked,
+            form=options.format,
+            promise=options.promise,
+            use_solver=not options.no_solver,
+        ),
     )
 
 
-def timetable(asked: Asked, *, form: str = "text", promise: bool = False) -> Answered:
+def timetable(
+    asked: Asked, *, form: str = "text", promise: bool = False, use_solver: bool = True
+) -> Answered:
     """The plan of a crew as `text` or `json`, or the findings that prevent it."""
     loaded, crew, findings = read_both(asked)
-    found = plan_people(crew, loaded, asked.on)
+    found = plan_people(crew, loaded, asked.on, use_solver=use_solver)
     if found is None:
         return Answer(complete=False), findings
     if promise:

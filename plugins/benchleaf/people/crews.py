@@ -90,13 +90,16 @@ class Reckoned(Protocol):
 
 
 def plan_people(
-    crew: Crew | None, loaded: Reckoned, today: date | None = None
+    crew: Crew | None, loaded: Reckoned, today: date | None = None, *, use_solver: bool = True
 ) -> plan.Timetable | None:
     """The timetable of a crew, from `today` on; None for nobody.
 
-    Without `today` the day that the crew's own facts give decides, else the day of the build.
+    Without `today` the day that the crew's own facts give decides, else the day of the build. A
+    solver is asked where one is installed, unless it is not wanted.
     """
-    return None if crew is None else plan.timetable(situation_of(crew, loaded, today))
+    if crew is None:
+        return None
+    return plan.timetable(situation_of(crew, loaded, today), use_solver=use_solver)
 
 
 def who_may(crew: Crew, loaded: Reckoned, job: Job, today: date | None = None) -> plan.WhoMay:

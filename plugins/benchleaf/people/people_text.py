@@ -148,6 +148,8 @@ def timetable_json(plan: Timetable) -> str:
             "best_possible": schedule.known.is_best,
             "cover_days_from_best": schedule.known.cover_days,
             "late_days_from_best": schedule.known.late_days,
+            "all_late_days_from_best": schedule.known.total_late_days,
+            "minutes_of_uneven_shares_from_best": schedule.known.spread_minutes,
             "every_lesson_has_a_place": schedule.known.is_whole,
         },
         "not_planned": [{**_lesson(one.lesson), "why": one.why} for one in schedule.unplanned],

@@ -30,6 +30,7 @@ LATER_CHECK_DAYS = 4
 is made up, as one that was not made. A house value."""
 APART = 60
 """A check that is made up begins so many minutes from others of the follow-up. A house value."""
+NOT_ALONE_YET = "they are not on their own by then"
 NO_ROOM = "it does not fit within the next 400 days"
 WAITS_FOR_NOBODY = "it waits for a lesson that nobody can give"
 NO_PIECES = "no batch of the job has {pieces} pieces left for practice"
@@ -230,11 +231,15 @@ def _followed(setting: Setting, taught: set[Key]) -> list[tuple[tuple[Person, Jo
 def _follow(
     made: Attempt, person: Person, job: Job, start: date, trainer: str, *, again: bool
 ) -> None:
-    """Put the checks that follow; those of days that are past stay as the rule has them."""
+    """Put the checks that follow; those of days that are past stay as the rule has them.
+
+    A promised check more than the days to come ask for is one that was put off, and stays.
+    """
     setting = made.setting
     key = (person.id, job.id)
     plan = follow_up_of(setting.situation, setting.presence, (person, job), start, again=again)
     past = [one for one in plan.days if not 0 <= setting.day(one.day) < HORIZON_DAYS]
+    overdue = [one for one in past if setting.day(one.day) < 0 for _ in one.times]
     rest = [
         (one, time)
         for one in plan.days
@@ -246,19 +251,18 @@ def _follow(
         if each.day > setting.day(start):
             told.append(each)
         else:
-            _lose(made, key, each, WAITS, is_check=True)
+            _lose(made, key, each, NOT_ALONE_YET, is_check=True)
     days_wanted = [setting.day(one.day) for one, _ in rest]
     looks, over = matched(days_wanted, told)
-    made.told_checks += (one for one in looks if one is not None)
+    put_off, over = over[: len(overdue)], over[len(overdue) :]
+    # a day that fell away has no day of its own
+    beyond, over = (over[: plan.beyond], over[plan.beyond :]) if rest else ([], over)
+    made.told_checks += (*(one for one in looks if one is not None), *put_off, *beyond)
+    for each in over:
+        _lose(made, key, each, "no longer needed: fewer checks follow", is_check=True)
     found: dict[date, list[tuple[FollowUpDay, Booking | None]]] = {}
-    for number, each in enumerate(over):
-        missed = _made_up_for(setting, past, each)
-        if missed is None and number < plan.beyond:  # a day that fell away has no day of its own
-            missed = rest[-1][0] if rest else None
-        if missed is None:
-            _lose(made, key, each, "no longer needed: fewer checks follow", is_check=True)
-        else:
-            found.setdefault(setting.presence.day(each.day), []).append((missed, each))
+    for each in beyond:
+        found.setdefault(setting.presence.day(each.day), []).append((rest[-1][0], each))
     who = (person, job, trainer)
     for (one, time), kept in zip(rest, looks, strict=True):
         booked = kept or _look(made, one, time, who)
@@ -266,6 +270,10 @@ def _follow(
             made._unmet.append((one, time, who))
         day = one.day if booked is None else setting.presence.day(booked.day)
         found.setdefault(day, []).append((one, booked))
+    for one, put in zip(reversed(overdue), put_off, strict=False):
+        at = next(n for n, each in enumerate(past) if each.day == one.day)
+        past[at] = replace(past[at], times=past[at].times[:-1])
+        found.setdefault(setting.presence.day(put.day), []).append((one, put))
     days = (
         *past,
         *(_day(made, person, day, entries) for day, entries in sorted(found.items())),
@@ -348,14 +356,6 @@ def _day(
         by=tuple(one.trainer.id for one in booked),
         unmet=len(entries) - len(booked),
     )
-
-
-def _made_up_for(
-    setting: Setting, past: Sequence[FollowUpDay], told: Booking
-) -> FollowUpDay | None:
-    """The past day of the rule for which a promised check is made up, or None."""
-    days = range(told.day - LATER_CHECK_DAYS, min(told.day, 0))
-    return next((one for one in past if setting.day(one.day) in days), None)
 
 
 def _made_up(setting: Setting, person: Person, one: FollowUpDay, day: date) -> FollowUpDay:

@@ -1,9 +1,9 @@
 """The rule's plan made better by a solver, and bounds that no plan can fall below.
 
 The solver answers by days (`by_days.py`, `solver.py`); the clock stays with the books: each answer
-gives an order of lessons and a trainer for each, by which a plan is made as ever (`attempt.py`). What
-ends later than the answer has it is put earlier, and tried again. A plan is only taken where it is
-worth more (`worth.py`), so that no answer can break a rule or move what people were told.
+gives an order of lessons and a trainer for each, by which a plan is made as ever (`attempt.py`).
+What ends later than the answer has it is put earlier, and tried again. A plan is only taken where
+it is worth more (`worth.py`), so that no answer can break a rule or move what people were told.
 """
 
 from __future__ import annotations
@@ -119,7 +119,7 @@ class _Improving:
             self._try(given, may_be_later=goal is Goal.COVER)
 
     def _around(self, tried: set[Key]) -> frozenset[Key]:
-        """The lesson that is latest, not tried before, and those given before it that are nearest."""
+        """The latest lesson not tried before, and those given before it that are nearest."""
         made, late = self.best, late_days(self.best)
         mine = [key for key in sorted(late, key=lambda key: (-late[key], key)) if key not in tried]
         if not mine:

@@ -80,21 +80,27 @@ class Setting:
     def fits_day(
         self, talk: Talk, number: int, day: int, batches: Sequence[int] | None = None
     ) -> bool:
-        """Whether a trainer may still teach the job that day, and there are pieces to practise on.
+        """Whether a trainer may teach the job that day, and there are pieces to practise on.
+
+        A lesson of a list waits for the list's day.
 
         `batches` are places of batches, one of which is to serve; all of the job's where none is
         given, and -1 where it asks for none.
         """
         job = self.jobs[talk.lessons[0].job.id]
         at = self.presence.day(day)
+        if day * DAY < self.opens(talk):
+            return False
         if not self.teaching.lets(self.trainers[number].id, job.job.id, at):
             return False
-        places = (job.batches or (-1,)) if batches is None else batches
         facts = self.situation.crew.facts.batches
-        return any(
-            one < 0 or (facts[one].first <= at and (facts[one].last is None or at <= facts[one].last))
-            for one in places
-        )
+        for place in (job.batches or (-1,)) if batches is None else batches:
+            if place < 0:
+                return True
+            one = facts[place]
+            if one.first <= at and (one.last is None or at <= one.last):
+                return True
+        return False
 
     def pieces(self, talk: Talk) -> int:
         """Pieces that all of a talk use up together."""

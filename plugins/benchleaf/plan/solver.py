@@ -140,7 +140,7 @@ class _Asked:
         self._begin_with(known)
 
     def _lasts(self) -> Iterator[tuple[Key, int]]:
-        """Those that are asked for: with a last day, or that close cover; and what they wait for."""
+        """Those asked for: with a last day, or that close cover; and what they wait for."""
         works, found = self.question.works, dict[Key, int]()
         for key, work in works.items():
             if self._must(work):
