@@ -4,6 +4,15 @@ from benchleaf.formulas.unit_order import Units
 
 from .about import About
 from .authority import AskedFor, Authority, Granted, same_licence
+from .bench_record import (
+    BenchKind,
+    BenchRecord,
+    FaultSeen,
+    Gauged,
+    PieceSeen,
+    Result,
+    StepSeen,
+)
 from .changes import ChangedRevision, ChangedStatement, JobChanges
 from .control_here import control_here, control_shown, lines_of, speaks_of
 from .crew import (
@@ -183,6 +192,8 @@ __all__ = [
     "At",
     "Authority",
     "Batch",
+    "BenchKind",
+    "BenchRecord",
     "Break",
     "Certainty",
     "ChangeNotice",
@@ -207,6 +218,7 @@ __all__ = [
     "Element",
     "Example",
     "Family",
+    "FaultSeen",
     "Feature",
     "FeatureKind",
     "FeedLever",
@@ -217,6 +229,7 @@ __all__ = [
     "FollowUpStage",
     "ForceKnownBy",
     "Form",
+    "Gauged",
     "Granted",
     "GrindingWheel",
     "HandsInside",
@@ -267,6 +280,7 @@ __all__ = [
     "PictureFile",
     "PictureMark",
     "PieceRate",
+    "PieceSeen",
     "PlantedFault",
     "PositiveStop",
     "Presses",
@@ -277,6 +291,7 @@ __all__ = [
     "Protection",
     "ReamingSetUp",
     "Record",
+    "Result",
     "Retraining",
     "Revised",
     "SetUp",
@@ -294,6 +309,7 @@ __all__ = [
     "Stage",
     "StationKind",
     "Step",
+    "StepSeen",
     "TappedBy",
     "TappingFactors",
     "TappingSetUp",
