@@ -9,7 +9,6 @@ from typing import Any
 
 from benchleaf import pipeline
 from benchleaf.diagnose import report
-from benchleaf.html.site_facts import day_of_build
 from benchleaf.model import BenchRecord
 from benchleaf.people.booking import Booking, look_at, write_records
 
@@ -58,7 +57,7 @@ def book(files: list[Path], crew: Path, content: Path) -> Answer:
     if errors:
         print(report(errors), file=sys.stderr)
         return Answer("nothing is taken in: the content has errors", complete=False)
-    booking = look_at(files, crew, loaded, day_of_build())
+    booking = look_at(files, crew, loaded)
     if booking.folder_amiss:
         print(report(booking.folder_amiss), file=sys.stderr)
         return Answer("nothing is taken in: the crew folder has errors", complete=False)

@@ -157,6 +157,8 @@ class BenchRecord(Record):
     """The revision of the job on that page."""
     fingerprint: Fingerprint | None = None
     """The fingerprint of the job's meaning on that page."""
+    language: Annotated[str | None, Field(max_length=40), Example("English")] = None
+    """The language of teaching."""
     steps: tuple[StepSeen, ...] = ()
     """The steps as they were done, in the order of the job."""
     pieces: tuple[PieceSeen, ...] = ()
@@ -181,14 +183,14 @@ class BenchRecord(Record):
     """The record that this one puts right, by its name."""
 
     @cached_property
-    def values(self) -> dict[str, object]:
+    def said(self) -> dict[str, object]:
         """What is written of it: every key that says something, in the order of the keys."""
         return self.model_dump(mode="json", exclude_defaults=True)
 
     @cached_property
     def name(self) -> str:
         """Its name: day, person, and a digest of all it says. The same record has the same name."""
-        text = json.dumps(self.values, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+        text = json.dumps(self.said, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
         digest = hashlib.sha256(text.encode()).hexdigest()[:NAME_DIGITS]
         return f"{self.day}-{self.person}-{digest}"
 

@@ -15,6 +15,7 @@ from pathlib import Path
 
 from benchleaf import read, validate
 from benchleaf.diagnose import Finding, Severity, in_order
+from benchleaf.html.site_facts import day_of_build
 from benchleaf.model import BenchRecord
 from benchleaf.read import Contents, Document, Source
 from benchleaf.read.folder import RECORDS_FOLDER
@@ -55,8 +56,9 @@ class Booking:
     """Errors of the crew folder itself."""
 
 
-def look_at(files: Sequence[Path], crew: Path, loaded: Reckoned, today: date) -> Booking:
+def look_at(files: Sequence[Path], crew: Path, loaded: Reckoned) -> Booking:
     """Hold each file against the crew, the shop, and those that come before it; write nothing."""
+    today = day_of_build()
     contents = read.read_crew(crew)
     _, found = validate.gather_crew(contents, loaded.shop, today)
     amiss = tuple(one for one in (*contents.findings, *found) if one.blocks_publishing)
@@ -84,7 +86,7 @@ def write_records(booking: Booking, crew: Path) -> Iterator[tuple[Given, Path]]:
 
 def record_text(record: BenchRecord) -> str:
     """The file of a record: what it says and nothing else, always in the same words."""
-    return _HEAD + "".join(f"{line}\n" for line in _lines(record.values))
+    return _HEAD + "".join(f"{line}\n" for line in _lines(record.said))
 
 
 def _lines(values: dict[str, object]) -> Iterator[str]:

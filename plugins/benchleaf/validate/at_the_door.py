@@ -13,7 +13,7 @@ from benchleaf.compute import reasons_not_to_run, set_up_sheets
 from benchleaf.diagnose import Finding
 from benchleaf.model import Authority, BenchKind, Crew, Granted, Job, Result, Shop, station_ids
 
-from .folding import Booked
+from .folded_records import Booked
 
 SHARE_OF_CUT = 0.5
 """A piece that took less than this share of the reckoned cut is refused: a hand may feed a little

@@ -20,13 +20,23 @@ from benchleaf.model import (
 from benchleaf.read import Document, Source
 
 from .building import build
-from .folding import Booked, standing
+from .folded_records import Booked, standing
 
 TAKEN_IN, TO_TAKE_IN = "records", "to take in"
 """Kinds of document: a record that lies in the crew folder, and one that is held at the door."""
 
 _OF_JOB = ("job", "revision", "fingerprint")
-_SESSION = ("begun", "ended", "steps", "pieces", "made_before", "faults", "checks", "paper")
+_SESSION = (
+    "begun",
+    "ended",
+    "language",
+    "steps",
+    "pieces",
+    "made_before",
+    "faults",
+    "checks",
+    "paper",
+)
 _NEEDS: dict[BenchKind, tuple[str, ...]] = {
     BenchKind.LESSON: (*_OF_JOB, "begun", "ended", "steps"),
     BenchKind.TRY_OUT: (*_OF_JOB, "begun", "ended", "steps", "result"),
@@ -43,6 +53,7 @@ _MAY: dict[BenchKind, tuple[str, ...]] = {
     BenchKind.ABSENCE: ("said_by", "last", "begun", "ended"),
     BenchKind.TAKEN_BACK: (),
 }
+_TAUGHT = frozenset((BenchKind.LESSON, BenchKind.TRY_OUT))
 _ALWAYS = ("kind", "person", "by", "day", "page_made", "replaces")
 
 
@@ -94,7 +105,7 @@ def _altered(document: Document, record: BenchRecord) -> Finding | None:
 
 def _shape(one: Booked) -> Iterator[Finding]:
     """What a record of its kind must say, and what only others say."""
-    record, said = one.record, set(one.record.values)
+    record, said = one.record, set(one.record.said)
     needs, may = _NEEDS[record.kind], _MAY[record.kind]
     missing = [key for key in needs if key not in said]
     if missing:
@@ -102,7 +113,11 @@ def _shape(one: Booked) -> Iterator[Finding]:
         cure = "make it on the record page of the job: what it lacks is never filled in"
         yield _refused(one, (), f"a record of the kind '{record.kind}' has no {keys}", cure)
     for key in sorted(said - {*needs, *may, *_ALWAYS}):
-        cure = f"it may say: {', '.join((*needs, *may))}" if needs or may else "take it out"
+        cure = (
+            f"it may say: {', '.join(dict.fromkeys((*needs, *may)))}"
+            if needs or may
+            else "take it out"
+        )
         text = f"a record of the kind '{record.kind}' says nothing of '{key}'"
         yield _refused(one, (key,), text, cure)
     if record.kind is BenchKind.ABSENCE:
@@ -293,6 +308,6 @@ def _in_both(one: BenchRecord, other: BenchRecord) -> str:
         return ""
     mine, theirs = {one.person, one.by}, {other.person, other.by}
     both = mine & theirs
-    if one.job == other.job and one.person != other.person:
-        both -= {one.by} if one.by == other.by else set()
+    if one.job == other.job and {one.kind, other.kind} <= _TAUGHT:
+        both -= {one.by} & {other.by}  # one trainer may teach several people a job together
     return min(both, default="")

@@ -28,7 +28,7 @@ from benchleaf.read import Contents, Node, Path, Source, plain, with_tree
 from .at_the_door import Door, door_slips
 from .bench_records import TAKEN_IN, TO_TAKE_IN, read_records, record_slips
 from .building import build
-from .folding import Booked, folded
+from .folded_records import Booked, folded
 from .places import locate, written_id
 from .rules.references import dangling
 from .sign_offs import sign_off_slips
@@ -97,9 +97,12 @@ def gather_crew(
 
 
 def _told_once(gathered: _Gathered) -> tuple[Finding, ...]:
-    """At one value of a record one code is told once, whichever rule came upon it first."""
+    """At one value of a record one code is told once, whichever rule came upon it first.
+
+    What cannot be at all (C745) is not called doubtful besides (C727).
+    """
     files = {one.at().file for one in gathered.records}
-    seen: set[tuple[str, object]] = set()
+    seen = {("C727", one.place) for one in gathered.findings if one.code == "C745"}
     kept = []
     for one in gathered.findings:
         key = one.code, one.place
