@@ -161,7 +161,7 @@ class SignOff(Record):
     until: Annotated[date | None, Example("2027-11-17")] = None
     """The last day on which it holds, where it was given for a time only."""
     timed: tuple[TimedPiece, ...] = ()
-    """Pieces timed since they were put on their own."""
+    """Pieces timed while they learned it, and since they were put on their own."""
 
 
 class Learning(Record):
