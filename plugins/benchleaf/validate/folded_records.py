@@ -209,9 +209,10 @@ def _add_times(folding: _Folding, one: Booked, values: dict[str, Node]) -> None:
     """
     record, former = one.record, values.get("timed")
     items = list(former.items) if isinstance(former, Listing) else []
-    known = max((_whole(_values(each), "piece") for each in items if isinstance(each, Mapping)),
-                default=0)  # fmt: skip
-    known = max(known, folding.made.get(one.job, 0))
+    if one.job not in folding.made:
+        numbers = (_whole(_values(each), "piece") for each in items if isinstance(each, Mapping))
+        folding.made[one.job] = max(numbers, default=0)
+    known = folding.made[one.job]
     before = record.made_before
     if before is not None and before < known:
         folding.findings.append(one.found(

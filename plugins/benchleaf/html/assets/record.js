@@ -15,7 +15,7 @@
   const open = /** @type {HTMLElement} */ (root.querySelector("[data-open]"));
   const status = /** @type {HTMLElement} */ (root.querySelector("[data-said]"));
   const back = /** @type {HTMLElement} */ (root.querySelector("[data-back]"));
-  const clock = /** @type {HTMLElement} */ (root.querySelector(".bl-record__clock"));
+  const clock = /** @type {HTMLElement} */ (root.querySelector(".bl-booked__clock"));
   let touched = Date.now();
   let sure = ""; /* which button was touched once that asks for two */
   let isKeeping = true;
@@ -74,7 +74,7 @@
     open.hidden = !now.kind;
     all("[data-kind]").forEach((one) => { one.setAttribute("aria-pressed", String(one.dataset.kind === now.kind)); });
     all("[data-for]").forEach((one) => { one.hidden = !String(one.dataset.for).split(" ").includes(now.kind); });
-    all("[data-codes], .bl-record__codes").forEach((one) => {
+    all("[data-codes], .bl-booked__codes").forEach((one) => {
       const button = /** @type {HTMLElement} */ (one.querySelector("[data-pick]"));
       one.hidden = Boolean(now.fields[String(button.dataset.pick)]);
     });
@@ -127,7 +127,7 @@
   function make(words, act, pressed) {
     const made = document.createElement("button");
     made.type = "button";
-    made.className = "bl-record__touch";
+    made.className = "bl-booked__touch";
     made.textContent = words;
     if (pressed !== undefined) made.setAttribute("aria-pressed", String(pressed));
     made.addEventListener("click", act);
