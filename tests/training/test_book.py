@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import itertools
 import os
 import shutil
@@ -304,6 +305,27 @@ def test_a_cut_leaves_each_record_whole_or_out(
             break
     assert codes[-1] == 0
     assert codes.count(9) > 4
+
+
+def test_a_full_disk_is_told_and_nothing_is_half_there(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    found = bench.look(bench.record(2), bench.record(3, day="2026-04-03"))
+    real, left = os.fsync, iter((True, True, False))  # the first file and its folder, then no more
+
+    def full(descriptor: int) -> None:
+        if not next(left, False):
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+        real(descriptor)
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(OSError, match="No space left") as told:
+        list(booking.write_records(found, bench.crew))
+    monkeypatch.undo()
+    assert str(told.value.filename).startswith(str(bench.crew / "records"))
+    assert len(list((bench.crew / "records").iterdir())) == 1
+    assert bench.person("op-02").learning[0].round == 2
+    assert len(list(booking.write_records(found, bench.crew))) == 2
 
 
 def _end_before(number: int, patch: pytest.MonkeyPatch) -> None:
