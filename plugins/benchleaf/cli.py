@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 from benchleaf.commands import (
     addresses,
+    book,
     check,
     compare,
     explain,
@@ -33,7 +34,7 @@ from benchleaf.commands import (
 
 COMMANDS = (
     init, check, hold, compare, schema, new, take_in, tidy, register, release, addresses,
-    timetable, may, follow_up, slips, keys, layouts,
+    timetable, may, follow_up, book, slips, keys, layouts,
     verify, reckon, explain,
 )  # fmt: skip
 """In the order in which the help lists them."""

@@ -12,7 +12,8 @@ Others have a folder tests/cases/CODE with one or more `bad*.yml`, the exact pri
 - `cut_off: true`: the file without its last line, or
 - `link_to`: a symbolic link in its place.
 
-Cases of codes that begin with C edit the small crew, which then lies beside the content folder.
+Cases of codes that begin with C edit the small crew, which then lies beside the content folder. A
+file below `saved/` is a record that is to be taken in; `FINGERPRINT` in it is that of VG-0010.
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ from __future__ import annotations
 import re
 import shutil
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from textwrap import dedent, indent, wrap
 from typing import Any
@@ -28,7 +30,8 @@ import pytest
 import yaml
 
 from benchleaf import pipeline
-from benchleaf.diagnose import CODES, Finding, Sample, report, summary
+from benchleaf.diagnose import CODES, Finding, Place, Sample, report, summary
+from benchleaf.people.booking import look_at
 from benchleaf.people.crews import load_crew
 from registering import cut_off, register_revisions, take_over
 from running import for_each
@@ -115,14 +118,26 @@ def test_who_has_a_bad_sample_has_a_good_one() -> None:
 
 
 def found_in(content: Path, edits: Path) -> tuple[Finding, ...]:
-    crew = content.with_name("crew")
+    crew, saved = content.with_name("crew"), content.with_name("saved")
     if edits.parent.name.startswith("C"):
         shutil.copytree(CREW, crew)
     for edit in yaml.safe_load(edits.read_text(encoding="utf-8")):
         apply(content, edit)
-    if crew.is_dir():
-        return load_crew(crew, pipeline.load(content).shop, content).findings
-    return pipeline.check(content)
+    if not crew.is_dir():
+        return pipeline.check(content)
+    loaded = pipeline.load(content)
+    if not saved.is_dir():
+        return load_crew(crew, loaded.shop, content).findings
+    for path in saved.iterdir():
+        text = path.read_text(encoding="utf-8")
+        path.write_text(text.replace("FINGERPRINT", loaded.fingerprints["vg-0010"]))
+    given = look_at(sorted(saved.iterdir()), crew, loaded).given
+    found = [one for each in given for one in each.findings]
+    return tuple(replace(one, place=_inside(one.place, content)) for one in found)
+
+
+def _inside(place: Place, content: Path) -> Place:
+    return replace(place, file=place.file.removeprefix(f"{content.parent.as_posix()}/"))
 
 
 @pytest.mark.parametrize("bad", BAD, ids=named)
@@ -150,7 +165,7 @@ PRINTED = [
 
 @for_each("printed", PRINTED)
 def test_every_finding_says_what_to_do(printed: str) -> None:
-    findings = re.split(r"^(?=(?:content|crew)/)", printed, flags=re.MULTILINE)
+    findings = re.split(r"^(?=(?:content|crew|saved)/)", printed, flags=re.MULTILINE)
     without = [each for each in findings if each and not re.search(r"\n    (?!see also)", each)]
     assert without == []
 

@@ -68,8 +68,10 @@ def test_a_sheet_on_paper(
             assert wanted in one.text, name
         assert re.search(r"fingerprint [0-9a-f]{8}", one.text)
     every = [text for one in found for text, _ in one.symbols]
-    assert every == ([] if name in ("try-out", "get-ready") else [job.id.upper()])
-    for _, width in found[0].symbols:  # may be empty: two of the sheets have none
+    mark = f"{job.id.upper()} {job.revision} [0-9a-f]{{8}}" if name == "try-out" else job.id.upper()
+    assert len(every) == (name != "get-ready")
+    assert all(re.fullmatch(mark, one) for one in every), every
+    for _, width in found[0].symbols:  # may be empty: one of the sheets has none
         assert width == pytest.approx(20, abs=1)  # read from 200 mm, a tenth of it
     if shutil.which("pdfinfo"):
         said = subprocess.check_output(("pdfinfo", tmp_path / "sheet.pdf"), text=True)

@@ -105,6 +105,8 @@ def test_the_try_out_has_the_four_rounds_and_what_a_record_must_hold(
     for one in (
         "1 Hands only does it, silent", "2 Name it does it, and names each step",
         "3 Key points does it, and says", "4 Reasons does it, and gives", "Errors, tries",
+        "Pieces (made before:", "Checks seen: step 3", "still hard at step",
+        "Saved on the tablet as",
         "Watch first: the trainer shows the job, and that is not counted", "in four rounds",
         "Learner (name or staff code)", "Trainer", "Date",
         "Language of teaching", "Judged by", "Next check on", "Told what changed",

@@ -116,7 +116,43 @@ interface BenchleafFollow {
   again: number;
 }
 
+/** A step as it was touched on the record page. */
+interface BenchleafStepSeen {
+  right: number[];
+  /** null where nothing was counted. */
+  points: number | null;
+  reasons: number | null;
+  errors: number;
+  hard: boolean;
+}
+
+/** What the record page keeps on its device until its file was read back. */
+interface BenchleafRecordKept {
+  kind: string;
+  fields: Record<string, string>;
+  /** ms since 1970, as the clock of the device has it. */
+  begun: number;
+  ended: number;
+  steps: Record<string, BenchleafStepSeen>;
+  marks: Record<string, boolean>;
+  pieces: { seconds: number | null; gauge: string }[];
+  result: string;
+  watch: number;
+  saved: string;
+}
+
+/** The file of a record (record-file.js). */
+interface BenchleafRecord {
+  fresh(): BenchleafRecordKept;
+  clockOf(ms: number): string;
+  dayOf(ms: number): string;
+  text(kept: BenchleafRecordKept, page: DOMStringMap, steps: DOMStringMap[]): string;
+  lacking(kept: BenchleafRecordKept): string;
+  step(kept: BenchleafRecordKept, id: string): BenchleafStepSeen;
+}
+
 interface Window {
+  benchleafRecord: BenchleafRecord;
   benchleafParts(article: HTMLElement, state: BenchleafState): BenchleafParts;
   benchleafRack(
     article: HTMLElement,

@@ -4,6 +4,15 @@ from benchleaf.formulas.unit_order import Units
 
 from .about import About
 from .authority import AskedFor, Authority, Granted, same_licence
+from .bench_record import (
+    BenchKind,
+    BenchRecord,
+    FaultSeen,
+    Gauged,
+    PieceSeen,
+    Result,
+    StepSeen,
+)
 from .changes import ChangedRevision, ChangedStatement, JobChanges
 from .checked import Checked, CheckResult, Missed, key_point
 from .control_here import control_here, control_shown, lines_of, speaks_of
@@ -187,6 +196,8 @@ __all__ = [
     "At",
     "Authority",
     "Batch",
+    "BenchKind",
+    "BenchRecord",
     "Break",
     "Certainty",
     "ChangeNotice",
@@ -213,6 +224,7 @@ __all__ = [
     "Element",
     "Example",
     "Family",
+    "FaultSeen",
     "Feature",
     "FeatureKind",
     "FeedLever",
@@ -224,6 +236,7 @@ __all__ = [
     "Follows",
     "ForceKnownBy",
     "Form",
+    "Gauged",
     "Granted",
     "GrindingWheel",
     "HandsInside",
@@ -275,6 +288,7 @@ __all__ = [
     "PictureFile",
     "PictureMark",
     "PieceRate",
+    "PieceSeen",
     "PlantedFault",
     "PositiveStop",
     "Presses",
@@ -285,6 +299,7 @@ __all__ = [
     "Protection",
     "ReamingSetUp",
     "Record",
+    "Result",
     "Retraining",
     "Revised",
     "RoundDone",
@@ -303,6 +318,7 @@ __all__ = [
     "Stage",
     "StationKind",
     "Step",
+    "StepSeen",
     "TappedBy",
     "TappingFactors",
     "TappingSetUp",

@@ -182,7 +182,7 @@ class SignOff(Record):
     until: Annotated[date | None, Example("2027-11-17")] = None
     """The last day on which it holds, where it was given for a time only."""
     timed: tuple[TimedPiece, ...] = ()
-    """Pieces timed since they were put on their own."""
+    """Pieces timed while they learned it, and since they were put on their own."""
     told: tuple[ToldOf, ...] = ()
     """What changed in the job since, and was taught: the sign-off counts for that revision then."""
     checks: Annotated[tuple[Checked, ...], Order.COUNTS] = ()

@@ -20,6 +20,7 @@ from benchleaf.html.writer import Writer
 from benchleaf.link import SHEETS, sheet_address
 from benchleaf.meaning import SHOWN
 from benchleaf.model import Check, Job, PlantedFault, Tool, ToolKind, Units, units_at
+from benchleaf.people.record_page import record_mark
 
 from .card import Card, card
 from .job_view import JobView, check_view, job_view
@@ -136,6 +137,8 @@ def sheet_view(lookup: Lookup, view: JobView, sheet: str) -> SheetView:
     server = manual.server
     steps = tuple(enumerate(job.steps, 1))
     text = f"{server}jobs/{job.id}.html" if server else number
+    if sheet == "try-out":  # the record page compares it with its own
+        text = record_mark(job, lookup.fingerprints.get(job.id, ""))
     return SheetView(
         sheet,
         SHEET_WORDS[sheet],

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
 from benchleaf.html.dates import long_date
@@ -12,7 +12,7 @@ from benchleaf.html.site_facts import SHEET_STYLES
 from benchleaf.html.values import Ends, PlannedPage, Rendered
 from benchleaf.html.writer import Writer
 from benchleaf.link import TIMETABLE_PAGE
-from benchleaf.model import Follows, Person
+from benchleaf.model import Follows, Job, Person
 from benchleaf.plan import WHAT, Standing, Timetable
 
 from .cadence_view import RULE
@@ -27,6 +27,7 @@ from .people_view import (
     person_view,
     timetable_view,
 )
+from .record_page import RECORD_WORDS, record_address, record_view
 
 WHO_MAY_PAGE = "people/who-may.html"
 """No staff code looks like it."""
@@ -45,6 +46,7 @@ class PeoplePages:
     def pages(self) -> Iterator[PlannedPage]:
         """Every page about people. None has an entry in the search."""
         yield _page(TIMETABLE_PAGE, "Training timetable", self._timetable)
+        yield from self._record_pages()
         if self.plan is None:
             return
         day = long_date(self.plan.situation.today)  # on paper it stands at the foot of each page
@@ -60,6 +62,15 @@ class PeoplePages:
             title = f"{code} at {job_id.upper()}"
             make = partial(self._learner, standing)
             yield _page(learner_address(code, job_id), title, make)
+
+    def _record_pages(self) -> Iterator[PlannedPage]:
+        """A page a job on which a trainer records what was done; it needs no crew."""
+        for job in self.lookup.jobs:
+            page = _page(record_address(job.id), f"Record: {job.id.upper()} {job.title}",
+                         partial(self._record, job))  # fmt: skip
+            yield replace(
+                page, styles=(*SHEET_STYLES, "record.css"), scripts=("record-file.js", "record.js")
+            )
 
     def calendars(self) -> Iterator[tuple[str, str]]:
         """Address and text of the calendar file of each follow-up plan."""
@@ -91,6 +102,12 @@ class PeoplePages:
         assert self.plan is not None
         view = who_may_view(self.lookup, self.plan.situation)
         return self._write("who-may.html.jinja", WHO_MAY_PAGE, ends, view=view)
+
+    def _record(self, job: Job, ends: Ends) -> Rendered:
+        crew = self.plan.situation.crew if self.plan is not None else None
+        view = record_view(self.lookup, job, crew)
+        here = record_address(job.id)
+        return self._write("record.html.jinja", here, ends, view=view, kinds=RECORD_WORDS)
 
     def _person(self, person: Person, ends: Ends) -> Rendered:
         assert self.plan is not None

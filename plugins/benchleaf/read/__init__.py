@@ -1,7 +1,7 @@
 """Stop 1: YAML text to trees of values that remember file, line and column."""
 
 from .codes import CODES
-from .document import Document, Source, document_of, read_document
+from .document import Document, Source, document_of, read_document, with_tree
 from .folder import CHANGED_FOLDER, Contents, read_content, read_crew
 from .front_matter import settings_in_page
 from .layout_table import LAYOUTS_FILE, read_layouts
@@ -49,5 +49,6 @@ __all__ = [
     "repository_of",
     "settings_in_page",
     "tidied",
+    "with_tree",
     "without",
 ]

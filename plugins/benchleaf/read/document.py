@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path as FilePath
 
@@ -56,6 +56,13 @@ class Source:
         for step in self.path:
             node = child(node, step) or node
         return node
+
+
+def with_tree(document: Document, tree: Node) -> Document:
+    """The same file with more in it than was written there; each value has its own place."""
+    made = replace(document, value=plain(tree), is_quick=False)
+    made.__dict__["tree"] = tree  # what `cached_property` would keep
+    return made
 
 
 def read_document(

@@ -21,6 +21,8 @@ OTHER_FOLDERS = ("pages", "pictures", "sheets")
 CHANGED_FOLDER = "changed"
 """The folder of what revisions changed, one file a job."""
 CREW_FILE, PROMISED_FILE, CREW_FOLDER = "crew.yml", "promised.yml", "people"
+RECORDS_FOLDER = "records"
+"""Of the crew folder: what was made at the bench, one file a record."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,14 +57,15 @@ def read_content(content: Path, kinds: Iterable[str]) -> Contents:
 
 
 def read_crew(folder: Path) -> Contents:
-    """The files of a crew folder: crew.yml, one file a person in people/, and what was promised."""
+    """The files of a crew folder: crew.yml, a file a person, what was promised, and records."""
     if not folder.is_dir():
         cure = "name the folder that holds crew.yml and people/, or leave crew_dir out"
         missing = Finding(
             "R101", Severity.ERROR, Place(str(folder)), "there is no such crew folder", (cure,)
         )
         return Contents((), (), (missing,))
-    return _Reader(folder, (CREW_FOLDER,), (CREW_FILE, PROMISED_FILE), ()).contents()
+    kinds = (CREW_FOLDER, RECORDS_FOLDER)
+    return _Reader(folder, kinds, (CREW_FILE, PROMISED_FILE), ()).contents()
 
 
 class _Reader:

@@ -7,6 +7,8 @@ from benchleaf.compute import SetUpSheet
 from benchleaf.diagnose import Finding
 from benchleaf.model import Job, Record, Shop
 
+from .at_the_door import Door
+from .bench_records import TAKEN_IN, TO_TAKE_IN
 from .building import build
 from .case import JobCase
 from .classes import classes_at, tags
@@ -53,6 +55,9 @@ __all__ = [
     "JOB_RULES",
     "RECORD_RULES",
     "SHOP_RULES",
+    "TAKEN_IN",
+    "TO_TAKE_IN",
+    "Door",
     "JobCase",
     "Places",
     "build",

@@ -22,9 +22,12 @@ from benchleaf.model import (
     references,
     revision_order,
 )
-from benchleaf.read import Contents, Node, Path, Source
+from benchleaf.read import Contents, Node, Path, Source, plain, with_tree
 
+from .at_the_door import Door, door_slips
+from .bench_records import TAKEN_IN, TO_TAKE_IN, read_records, record_slips
 from .building import build
+from .folded_records import Booked, folded
 from .places import locate, written_id
 from .rules.references import dangling
 from .sign_offs import sign_off_slips
@@ -45,18 +48,29 @@ class _Gathered:
     promised: Promised | None = None
     people: dict[str, Person] = field(default_factory=dict)
     trees: dict[str, Node] = field(default_factory=dict)
+    records: tuple[Booked, ...] = ()
+    """What was made at the bench, as far as it counts."""
     findings: list[Finding] = field(default_factory=list)
 
 
-def gather_crew(contents: Contents, shop: Shop, today: date) -> tuple[Crew, tuple[Finding, ...]]:
+def gather_crew(
+    contents: Contents, shop: Shop, today: date, door: Door | None = None
+) -> tuple[Crew, tuple[Finding, ...]]:
     """The crew, and what is wrong with any of its records or does not fit the shop's jobs.
 
-    `today` says which days are still to come, unless the crew's own facts do.
+    `today` says which days are still to come, unless the crew's own facts do. Records made at the
+    bench are folded into each person's file, so that all else sees what both say together. `door`
+    is given where some of them are still to be taken in.
 
     With findings of severity error it is incomplete: good for more checks, not for plans.
     """
     gathered = _Gathered()
+    made_at_bench = [one for one in contents.documents if one.kind in (TAKEN_IN, TO_TAKE_IN)]
+    gathered.records, problems = read_records(made_at_bench, shop)
+    gathered.findings += problems
     for document in contents.documents:
+        if document.kind in (TAKEN_IN, TO_TAKE_IN):
+            continue
         if document.kind == "crew":
             gathered.facts_tree = document.tree
             source = Source(document, (), document.value)
@@ -72,14 +86,40 @@ def gather_crew(contents: Contents, shop: Shop, today: date) -> tuple[Crew, tupl
     crew = Crew(gathered.facts or UNWRITTEN, people, gathered.promised)
     gathered.findings += _cross_checks(gathered, shop)
     if gathered.facts is not None:  # else nobody could say who trains, and as of which day
+        day = crew.facts.as_of or today
+        gathered.findings += record_slips(gathered.records, crew, shop, day)
         gathered.findings += sign_off_slips(crew, gathered.trees, shop, today)
-    return crew, tuple(gathered.findings)
+        if door is not None:
+            asked = [one for one in gathered.records if one.at().file in door.files]
+            gathered.findings += door_slips(asked, crew, shop, door)
+    return crew, _told_once(gathered)
+
+
+def _told_once(gathered: _Gathered) -> tuple[Finding, ...]:
+    """At one value of a record one code is told once, whichever rule came upon it first.
+
+    What cannot be at all (C745) is not called doubtful besides (C727).
+    """
+    files = {one.at().file for one in gathered.records}
+    seen = {("C727", one.place) for one in gathered.findings if one.code == "C745"}
+    kept = []
+    for one in gathered.findings:
+        key = one.code, one.place
+        if one.place.file not in files or key not in seen:
+            kept.append(one)
+        seen.add(key)
+    return tuple(kept)
 
 
 def _enter(source: Source, gathered: _Gathered, shop: Shop) -> None:
+    code = written_id(source.value)
+    mine = [one for one in gathered.records if one.record.person == code]
+    if mine:
+        tree, problems = folded(source.tree, mine, shop)
+        gathered.findings += problems
+        source = Source(with_tree(source.document, tree), (), plain(tree))
     person, problems = build(Person, source)
     gathered.findings += problems
-    code = written_id(source.value)
     if code is None:
         return
     tree = source.tree
@@ -153,6 +193,8 @@ def _file_name(stem: str, code: str, tree: Node) -> Finding:
 
 
 def _cross_checks(gathered: _Gathered, shop: Shop) -> Iterator[Finding]:
+    for one in gathered.records:
+        yield from _references(one.record, one.tree, shop, [])
     facts, tree, unfinished = gathered.facts, gathered.facts_tree, drafts(shop)
     shifts = [one.id for one in facts.shifts] if facts else []
     if facts is not None and tree is not None:
