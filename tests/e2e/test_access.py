@@ -1,8 +1,8 @@
 """Access, in both editions: axe-core, contrast, sizes of letters and targets, the focus, reflow.
 
-By day each state and two fifths of the types of page are measured on one of eight screens, which
-take turns. axe judges a seeded part of them, and the contrast of a few; `measure.js` judges the
-contrast of every text. By night, and in `python tests/bench/access.py`, all are looked at on every
+By day each state and half of the types of page are measured on one of eight screens, which take
+turns. axe judges a seeded part of them, and the contrast of a few; `measure.js` judges the contrast
+of every text. By night, and in `python tests/bench/access.py`, all are looked at on every
 screen, and wholly.
 """
 
@@ -42,7 +42,7 @@ NAMES = tuple(SIZES)
 SCREENS = [(size, light) for size in NAMES for light in LIGHTS]
 SHARES = ("pages", "states")
 """Of the work: each is given to one process (`tests/running.py`)."""
-BY_AXE, CONTRAST_TOO = 8, 2
+BY_AXE, CONTRAST_TOO = 6, 2
 """One in so many of a share's pages is judged by axe; of those so many by their contrast, too."""
 NARROW = (((320, 640), 1), (KIOSK, 3), (SIZES["phone"], 3))
 """Screens that are narrow, or have the largest text."""
@@ -65,9 +65,9 @@ def visits(demo: Path, full_demo: Path, share: str = "") -> Iterator[Visit]:
 
 
 def chosen(demo: Path, full_demo: Path, share: str) -> list[Visit]:
-    """What is looked at of a share: every state, and two fifths of the types of page."""
+    """What is looked at of a share: every state, and a little over half of the types of page."""
     every = list(visits(demo, full_demo, share))
-    return sample(every, len(every) * 2 // 5, seed=17) if share == "pages" else every
+    return sample(every, len(every) * 11 // 20, seed=17) if share == "pages" else every
 
 
 def look_through(browser: Browser, share: list[Visit]) -> list[Look]:

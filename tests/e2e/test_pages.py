@@ -180,7 +180,7 @@ def test_every_picture_loads_in_the_size_that_the_page_keeps_for_it(
 ) -> None:
     visitor, seen = visit(KIOSK), set()
     pages = [one for one in sorted(demo.rglob("*.html")) if "<img" in one.read_text("utf-8")]
-    for path in sample(pages, len(pages) // 12, seed=11):
+    for path in sample(pages, len(pages) // 6, seed=11):
         page = visitor.open(demo, path.relative_to(demo).as_posix())
         images = page.evaluate(
             """async () => { document.querySelectorAll('.bl-rest').forEach(
