@@ -12,6 +12,7 @@ import functools
 import inspect
 import os
 import random
+import sys
 import tempfile
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
@@ -19,10 +20,11 @@ from typing import Any, TypeVar
 
 import pytest
 from filelock import FileLock
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 from xdist.scheduler import LoadScopeScheduling
 
 T = TypeVar("T")
+U = TypeVar("U")
 TESTS = Path(__file__).parent
 LONGEST = (
     "e2e/test_access",
@@ -74,6 +76,13 @@ def sample(every: Sequence[T], usual: int, seed: int) -> list[T]:
     """So many of them, the same in every run; by night all of them, and where all are kept anew."""
     every = some(every)
     return every if _all else random.Random(seed).sample(every, min(usual, len(every)))
+
+
+def in_turn(every: Sequence[T], places: Sequence[U]) -> list[tuple[T, U]]:
+    """Each of them at one of the places, which take turns; by night each at every one."""
+    if _all:
+        return [(one, place) for one in some(every) for place in places]
+    return [(one, places[at % len(places)]) for at, one in enumerate(some(every))]
 
 
 def some(every: Iterable[T]) -> list[T]:
@@ -148,13 +157,25 @@ def pytest_configure(config: pytest.Config) -> None:
     machine must not fail a test.
     """
     global _nightly, _all
+    if getattr(config.option, "numprocesses", None):
+        _compile_once()
     _nightly = bool(config.getoption("--nightly"))
     _all = _nightly or bool(config.getoption("--update-golden"))
     settings.register_profile("benchleaf", derandomize=not _nightly, deadline=None, database=None,
+                              suppress_health_check=[HealthCheck.too_slow],
                               max_examples=examples(100), print_blob=True)  # fmt: skip
     settings.load_profile("benchleaf")
     if not _nightly and getattr(config.option, "randomly_seed", None) == "default":
         config.option.randomly_seed = SEED
+
+
+def _compile_once() -> None:
+    """What one process has compiled the others read, and so do the commands that tests start.
+
+    Not in one process alone: there `mutate.py` forbids it, since it changes sources in no time.
+    """
+    sys.dont_write_bytecode = False
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 
 def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:

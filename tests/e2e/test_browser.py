@@ -22,12 +22,12 @@ def _pages(site: Path) -> list[str]:
 
 
 def _to_open(site: Path) -> list[str]:
-    """Every page at the top, a third of the jobs, and a tenth of the rest; by night all."""
+    """Every page at the top, a quarter of the jobs, and a twelfth of the rest; by night all."""
     every = _pages(site)
     top = [one for one in every if "/" not in one]
     jobs = [one for one in every if one.startswith("jobs/")]
     rest = [one for one in every if one not in top and one not in jobs]
-    chosen = [*sample(jobs, len(jobs) // 3, seed=7), *sample(rest, len(rest) // 10, seed=7)]
+    chosen = [*sample(jobs, len(jobs) // 4, seed=7), *sample(rest, len(rest) // 12, seed=7)]
     return sorted([*top, *chosen])
 
 
@@ -100,7 +100,7 @@ def test_every_page_has_the_policy(walk: Walk) -> None:
         assert "script-src 'self';" in one.policy, one.name
 
 
-@pytest.mark.parametrize("size", [KIOSK, PHONE])
+@pytest.mark.parametrize("size", sample([KIOSK, PHONE], 1, seed=1))
 def test_from_home_to_any_job_in_three_taps_at_most(
     demo: Path, visit: Visit, size: tuple[int, int]
 ) -> None:

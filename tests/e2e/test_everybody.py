@@ -18,6 +18,7 @@ from playwright.sync_api import CDPSession, Page
 
 from benchleaf.model import ROUNDS, Hazard, Job, SignalWord, Step, control_shown
 from build_demo import KIOSK, demo_shop
+from running import sample
 
 Visit = Callable[..., Any]
 JOB = "tr-0130"
@@ -245,7 +246,7 @@ def colours(shot: bytes) -> int:
     return len([count for count, _ in found if count > image.width * image.height * 0.02])
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("scheme", sample(["light", "dark"], 1, seed=5))
 def test_colours_of_the_screens_own_keep_rack_badge_and_box(
     demo: Path, visit: Visit, scheme: Any
 ) -> None:

@@ -42,13 +42,13 @@ def told(one: dict[str, Any]) -> str:
 
 
 def pages_of(demo: Path, full_demo: Path) -> list[Path]:
-    """Of the pages that both have, half as the kiosk has them, and a sample of the other."""
+    """Of the pages that both have, a third as the kiosk has them, and a sample of the other."""
     full = full_demo.with_name("site-full")
     kiosk, other = (sorted(one.relative_to(site) for one in site.rglob("*.html"))
                     for site in (demo, full))  # fmt: skip
     both = [one for one in other if one in set(kiosk)]
     chosen = sample(both, SAMPLE, seed=5)
-    pages = [demo / one for one in sample(kiosk, len(kiosk) // 2, seed=6)]
+    pages = [demo / one for one in sample(kiosk, len(kiosk) // 3, seed=6)]
     pages += [full / one for one in other if one in chosen or one not in both]
     assert len(pages) > 150
     return pages

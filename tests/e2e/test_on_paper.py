@@ -16,7 +16,7 @@ from benchleaf.link import SHEETS
 from benchleaf.model import Job
 from build_demo import KIOSK, PHONE, demo_shop, forked_build
 from paper import Sheet, choose, sheets
-from running import sample
+from running import in_turn, sample
 
 Visit = Callable[..., Any]
 PAPERS = {"A4": (210, 297), "Letter": (216, 279)}
@@ -52,8 +52,7 @@ def opened(visit: Visit, full_demo: Path, name: str) -> Page:
     return page
 
 
-@pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("name", SHEETS)
+@pytest.mark.parametrize(("name", "paper"), in_turn([*SHEETS], [*PAPERS]))
 def test_a_sheet_on_paper(
     full_demo: Path, visit: Visit, tmp_path: Path, job: Job, name: str, paper: str
 ) -> None:
@@ -78,7 +77,7 @@ def test_a_sheet_on_paper(
         assert re.search(rf"Pages:\s+{len(found)}\b", said)
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", sample([*PAPERS], 1, seed=1))
 def test_a_pocket_card_is_one_sheet_where_what_can_injure_fits_on_one(
     full_demo: Path, visit: Visit, tmp_path: Path, paper: str
 ) -> None:
@@ -98,7 +97,7 @@ def test_a_pocket_card_is_one_sheet_where_what_can_injure_fits_on_one(
     assert long == [(LONGEST, 2)]
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", sample([*PAPERS], 1, seed=2))
 def test_nobody_signs_a_page_that_holds_nothing_but_lines_to_sign(
     full_demo: Path, visit: Visit, tmp_path: Path, paper: str
 ) -> None:
@@ -123,7 +122,7 @@ def test_a_page_asks_for_the_paper_of_the_shop(project: Path) -> None:
         assert f"paper-{other}.css" not in html
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", sample([*PAPERS], 1, seed=3))
 def test_everything_to_tick_stands_on_the_first_page_of_the_get_ready_list(
     full_demo: Path, visit: Visit, tmp_path: Path, job: Job, paper: str
 ) -> None:
@@ -137,7 +136,7 @@ def test_everything_to_tick_stands_on_the_first_page_of_the_get_ready_list(
         assert words in after, words
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", sample([*PAPERS], 1, seed=4))
 def test_no_step_is_split_and_every_step_is_there(
     full_demo: Path, visit: Visit, tmp_path: Path, paper: str
 ) -> None:
@@ -157,7 +156,9 @@ def test_no_step_is_split_and_every_step_is_there(
                 assert " ".join(words) in on[0].text, text
 
 
-@pytest.mark.parametrize("name", [*(f"trainer/tr-0110-{one}.html" for one in SHEETS), LIST])
+@pytest.mark.parametrize(
+    "name", sample([*(f"trainer/tr-0110-{one}.html" for one in SHEETS), LIST], 3, seed=1)
+)
 def test_nothing_on_a_sheet_is_smaller_than_11_points(
     full_demo: Path, visit: Visit, name: str
 ) -> None:
@@ -189,7 +190,7 @@ def letters_on_paper(page: Page) -> list[float]:
     return found
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", sample([*PAPERS], 1, seed=6))
 @pytest.mark.parametrize(
     ("name", "most", "words"),
     [
@@ -217,7 +218,7 @@ def test_what_a_trainer_prints_fits_its_paper(
     assert min(sizes) >= SMALLEST_PX - 0.01
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", sample([*PAPERS], 1, seed=5))
 def test_a_list_on_paper_has_boxes_and_lines_to_sign(
     full_demo: Path, visit: Visit, tmp_path: Path, paper: str
 ) -> None:

@@ -14,7 +14,7 @@ from playwright.sync_api import Page
 
 from benchleaf.model import Job, Shop, files
 from build_demo import KIOSK, PHONE, demo_shop, forked_build
-from running import is_nightly, sample
+from running import in_turn, is_nightly, sample
 from search_reader import index_of
 
 Visit = Callable[..., Any]
@@ -119,6 +119,10 @@ def test_every_lesson_counts_its_key_points(full_demo: Path, shop_of_demo: Shop)
         assert wanted in text, job.id
 
 
+FITS = ("watching.html", "lessons/tr-0190.html", "trainer/tr-0190-changed.html", "timetable.html")
+FITTED = (KIOSK, (1920, 1080), PHONE)
+
+
 def test_the_full_edition_opens_without_a_message(full_demo: Path, visit: Visit) -> None:
     visitor = visit(KIOSK)
     site = full_site(full_demo)
@@ -130,11 +134,7 @@ def test_the_full_edition_opens_without_a_message(full_demo: Path, visit: Visit)
     assert visitor.strays == []
 
 
-@pytest.mark.parametrize("size", [KIOSK, (1920, 1080), PHONE])
-@pytest.mark.parametrize(
-    "name",
-    ["watching.html", "lessons/tr-0190.html", "trainer/tr-0190-changed.html", "timetable.html"],
-)
+@pytest.mark.parametrize(("name", "size"), in_turn(FITS, FITTED))
 def test_a_page_of_the_full_edition_fits_its_screen_without_a_message(
     full_demo: Path, visit: Visit, name: str, size: tuple[int, int]
 ) -> None:
@@ -206,7 +206,7 @@ def test_every_drawing_of_a_set_up_fits_a_phone(demo: Path, visit: Visit) -> Non
     visitor, count = visit(PHONE), 0
     drawn = [path for path in sorted((demo / "jobs").glob("*.html"))
              if "bl-drawing" in path.read_text(encoding="utf-8")]  # fmt: skip
-    for path in sample(drawn, len(drawn) // 3, seed=19):
+    for path in sample(drawn, len(drawn) // 5, seed=19):
         page = visitor.open(demo, f"jobs/{path.name}#steps")
         outside = page.evaluate(
             """() => [...document.querySelectorAll('svg.bl-drawing')].flatMap(svg => {

@@ -82,7 +82,7 @@ KINDS = [
 ]
 
 
-@pytest.mark.parametrize("size", [KIOSK, PHONE])
+@pytest.mark.parametrize("size", sample([KIOSK, PHONE], 1, seed=1))
 def test_what_is_found_says_what_kind_of_thing_it_is(
     demo: Path, visit: Visit, size: tuple[int, int]
 ) -> None:
@@ -315,7 +315,7 @@ def test_a_number_typed_whole_leads_straight_to_its_page(demo: Path, visit: Visi
     assert visitor.strays == []
 
 
-@pytest.mark.parametrize("where", ["body", "box", "link"])
+@pytest.mark.parametrize("where", sample(["body", "box", "link"], 1, seed=7))
 def test_a_scanner_that_types_leads_straight_to_the_page(
     demo: Path, visit: Visit, where: str
 ) -> None:
@@ -412,7 +412,7 @@ def test_the_count_is_told_and_more_can_be_shown(demo: Path, visit: Visit) -> No
     assert focused(page) == "bl-found"
 
 
-@pytest.mark.parametrize("size", [KIOSK, LANDSCAPE, PHONE, (320, 700)])
+@pytest.mark.parametrize("size", sample([KIOSK, LANDSCAPE, PHONE, (320, 700)], 2, seed=4))
 def test_results_are_large_enough_and_fit_the_screen(
     demo: Path, visit: Visit, size: tuple[int, int]
 ) -> None:

@@ -19,9 +19,9 @@ MAIN = "document.getElementById('main')"
 WALK = Path(__file__).with_name("walk.js").read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize("name", SIZES)
+@pytest.mark.parametrize("name", sample([*SIZES], 2, seed=2))
 def test_no_step_scrolls_and_each_part_is_whole(demo: Path, visit: Visit, name: str) -> None:
-    """By `tests/bench/screens.py` for all; here a fifth of the jobs, other ones at each size."""
+    """By `tests/bench/screens.py` for all; by day a fifth of the jobs at two sizes."""
     shop = demo_shop()
     order = list(SIZES).index(name)
     jobs = [job for job in shop.jobs.values() if 'id="follow"' in
@@ -144,7 +144,7 @@ def test_layouts_are_measured_by_any_browser(built: Path) -> None:
 
 
 def test_back_and_next_are_large_and_everything_can_be_hit(demo: Path, visit: Visit) -> None:
-    for size in (KIOSK, LANDSCAPE, PHONE):
+    for size in sample([KIOSK, LANDSCAPE, PHONE], 1, seed=5):
         page = enter(visit(size), demo)
         to_step(page, 2)
         for name in ("back", "next"):
@@ -161,7 +161,7 @@ LETTERS = {KIOSK: (46, 30, 24), LANDSCAPE: (44, 30, 24), (1280, 800): (30, 24, 2
 """Least height of letters in px: of the title, of a key point, of anything."""
 
 
-@pytest.mark.parametrize("size", LETTERS)
+@pytest.mark.parametrize("size", sample([*LETTERS], 2, seed=2))
 def test_the_words_are_large_in_a_step(demo: Path, visit: Visit, size: tuple[int, int]) -> None:
     page = enter(visit(size), demo)
     for number in (3, 4):
@@ -201,7 +201,7 @@ def test_where_a_screen_does_not_fit_a_cue_says_so(demo: Path, visit: Visit) -> 
     assert all(is_over == cue for is_over, cue in over)
 
 
-@pytest.mark.parametrize("size", [KIOSK, LANDSCAPE, PHONE])
+@pytest.mark.parametrize("size", sample([KIOSK, LANDSCAPE, PHONE], 1, seed=2))
 def test_the_cue_stands_in_a_strip_of_its_own_and_passes_over_no_line(
     demo: Path, visit: Visit, size: tuple[int, int]
 ) -> None:
@@ -217,7 +217,7 @@ def test_the_cue_stands_in_a_strip_of_its_own_and_passes_over_no_line(
     assert page.evaluate("document.getElementById('main').scrollTop") < shown
 
 
-@pytest.mark.parametrize("size", [KIOSK, LANDSCAPE])
+@pytest.mark.parametrize("size", sample([KIOSK, LANDSCAPE], 1, seed=1))
 def test_a_job_of_six_steps_is_seen_whole(demo: Path, visit: Visit, size: tuple[int, int]) -> None:
     page = enter(visit(size), demo)
     read_first = "window.benchleafFollow.steps.splice(6); document.querySelector('[data-do=all]')"
