@@ -7,11 +7,8 @@ from .authority import AskedFor, Authority, Granted, same_licence
 from .bench_record import (
     BenchKind,
     BenchRecord,
-    FaultSeen,
     Gauged,
-    PieceSeen,
     Result,
-    StepSeen,
 )
 from .changes import ChangedRevision, ChangedStatement, JobChanges
 from .checked import Checked, CheckResult, Missed, key_point
@@ -24,7 +21,6 @@ from .crew import (
     Learning,
     MustBeAble,
     Person,
-    RoundDone,
     Shift,
     SignedPage,
     SignOff,
@@ -224,7 +220,6 @@ __all__ = [
     "Element",
     "Example",
     "Family",
-    "FaultSeen",
     "Feature",
     "FeatureKind",
     "FeedLever",
@@ -288,7 +283,6 @@ __all__ = [
     "PictureFile",
     "PictureMark",
     "PieceRate",
-    "PieceSeen",
     "PlantedFault",
     "PositiveStop",
     "Presses",
@@ -302,7 +296,6 @@ __all__ = [
     "Result",
     "Retraining",
     "Revised",
-    "RoundDone",
     "SetUp",
     "Severity",
     "Shift",
@@ -318,7 +311,6 @@ __all__ = [
     "Stage",
     "StationKind",
     "Step",
-    "StepSeen",
     "TappedBy",
     "TappingFactors",
     "TappingSetUp",
