@@ -97,7 +97,7 @@ def _recorded(person: Person, one: Planned, day: date, plan: Timetable) -> Perso
 def test_a_day_exactly_as_planned_moves_nothing(situation: Make, small_shop: Shop) -> None:
     """Three days one after another, each recorded, each told again."""
     seen = 0
-    for seed in range(examples(12)):
+    for seed in range(examples(8)):
         plan = start(seed, small_shop, situation)
         for ahead in range(3):
             day = MONDAY + timedelta(days=ahead)
@@ -148,7 +148,7 @@ def test_what_happens_moves_only_what_it_hits_and_what_waits_for_it(
     """A closed day, somebody ill, away for an hour or leaving, a trainer away, a hold, a job that
     is taught otherwise, a sign-off that came early or late; with the solver and without."""
     moved = 0
-    for seed in range(examples(12)):
+    for seed in range(examples(8)):
         plan = start(seed, small_shop, situation)
         draw = Random(seed)
         for made, hit in happenings(draw, plan):

@@ -30,12 +30,12 @@ CREW = {
 
 
 def ill(made: Situation) -> Situation:
-    """op-02, on Wednesday and Thursday of the first week."""
+    """op-03, on Wednesday and Thursday of the first week."""
     away = Absence.model_construct(
         first=date(2026, 4, 8), last=date(2026, 4, 9), starts=None, ends=None
     )
-    who = made.crew.people["op-02"]
-    return with_people(made, {**made.crew.people, "op-02": who.model_copy(
+    who = made.crew.people["op-03"]
+    return with_people(made, {**made.crew.people, "op-03": who.model_copy(
         update={"absent": (away,)})})  # fmt: skip
 
 
@@ -72,18 +72,21 @@ def leaves(made: Situation) -> Situation:
 
 
 STORY: dict[int, tuple[Callable[[Situation], Situation], int]] = {
-    2: (ill, 6), 7: (held, 29), 9: (lifted, 0), 10: (changed, 20), 11: (leaves, 4),
+    2: (ill, 14), 7: (held, 29), 9: (lifted, 0), 10: (changed, 20), 11: (leaves, 3),
 }  # fmt: skip
 """What is known in the morning of a day, and how much of what people were told moves by it."""
 
 
 def test_three_weeks_day_by_day(situation: Make) -> None:
-    plan = timetable(situation({"a": (), "b": ("a",), "c": ()}, PEOPLE, crew=CREW))
+    """By the rule alone, so that the counts hold whichever solver is installed."""
+    plan = timetable(
+        situation({"a": (), "b": ("a",), "c": ()}, PEOPLE, crew=CREW), use_solver=False
+    )
     moved = {}
     for ahead in range(1, 21):
         made = after(plan, MONDAY + timedelta(days=ahead - 1))
         happens, _ = STORY.get(ahead, (None, 0))
-        new = timetable(happens(made) if happens else made)
+        new = timetable(happens(made) if happens else made, use_solver=False)
         assert faults(new) == [], f"day {ahead}"
         if happens is None:
             assert booked(plan, new.situation.today) <= booked(new, new.situation.today)

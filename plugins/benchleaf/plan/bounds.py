@@ -36,7 +36,7 @@ class Known:
     total_late_days: int = 0
     """Of all lateness together."""
     spread_minutes: int = 0
-    """Of the minutes that a trainer has more lessons than their share."""
+    """Of the minutes that a trainer has more lessons than their share; a learner keeps theirs."""
 
     @property
     def is_best(self) -> bool:

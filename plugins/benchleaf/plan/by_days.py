@@ -46,6 +46,15 @@ class DayWork:
     """What must end before, of those that are asked for."""
     uses: tuple[Place, ...]
     """What it takes up beside the trainer."""
+    with_trainer: int
+    """Who gives it in the plan."""
+    is_asked: bool
+    """True where the learner's record names that trainer: for even shares alone it stays so."""
+
+    @property
+    def learner(self) -> tuple[str, int]:
+        """Lessons for which this is the same stay with one trainer, whoever that is."""
+        return self.key[0], self.with_trainer
 
     def ends(self, last: int) -> list[int]:
         """The days on which it may end, up to one."""
@@ -206,7 +215,8 @@ def _work(
     return DayWork(
         talk.key, minutes, min(minutes, setting.least_session), days,
         max((one.day for one in promised), default=-1), setting.due_day(talk), talk.needs,
-        tuple(uses),
+        tuple(uses), _number(setting, made.given[talk.key][-1]),
+        any(setting.asked.get(one.key) == setting.given[one.key] for one in talk.lessons),
     )  # fmt: skip
 
 

@@ -21,7 +21,7 @@ from .setting import Setting
 from .solver import Given, Goal, Limits
 from .worth import Gap, last_closed, late_days, spread, value_of
 
-EFFORT = 2.0
+EFFORT = 0.5
 """For one shift and one question, in the solver's counted seconds. House values, as are these:"""
 MOST_PLACES = 6000
 """A question of more lessons, trainers and days is asked about a neighbourhood only."""
@@ -45,14 +45,16 @@ class _Improving:
             self.least = replace(self.least, last_closed=max(self.least.last_closed, found))
             if last_closed(self.best, self.cover) > self.least.last_closed:
                 self._search(Goal.COVER)
+        searched = False
         if self._late > self.least.late:
             self.least = replace(self.least, late=max(self.least.late, self._bound(Goal.LATE)))
             if self._late > self.least.late:
                 self._search(Goal.TOTAL)
+                searched = True
         if self._total > self.least.total_late:
             found = self._bound(Goal.TOTAL)
             self.least = replace(self.least, total_late=max(self.least.total_late, found))
-            if self._total > self.least.total_late:
+            if self._total > self.least.total_late and not searched:
                 self._search(Goal.TOTAL)
         if spread(self.best) > self.least.spread:
             self._share()

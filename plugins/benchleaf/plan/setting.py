@@ -33,6 +33,8 @@ class Setting:
     talks: tuple[Talk, ...]
     given: Mapping[Key, int]
     """Which trainer is to give each lesson, by place, unless it would be late with them."""
+    asked: Mapping[Key, int]
+    """The trainer whom a record names, or whose talk several hear, of each such lesson."""
     never: Mapping[Key, str]
     """Lessons that nobody can give, and why."""
     promised: Mapping[Key, PromisedLesson]
@@ -126,7 +128,13 @@ def setting_of(situation: Situation, lessons: Sequence[Lesson], teaching: Teachi
         if one.key in told
     }  # fmt: skip
     return Setting(
-        situation, presence, jobs, trainers, lines, every, given, never, promised,
+        situation, presence, jobs, trainers, lines, every, given,
+        {
+            one.key: number
+            for one in may
+            if (number := given.get(one.key) if one.talk else _asked(trainers, one)) is not None
+        },
+        never, promised,
         adjusted_dues(works), teaching,
     )  # fmt: skip
 

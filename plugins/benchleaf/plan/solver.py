@@ -275,8 +275,23 @@ class _Asked:
                 if (key, number) in self.by
             )
             self.model.add(most * every >= mine * every - hours * total)
+        self._keep_trainers()
         self.model.minimize(most)
         return most
+
+    def _keep_trainers(self) -> None:
+        """A learner keeps the trainer of their record, and one trainer for what one gives now."""
+        first: dict[tuple[str, int], Key] = {}
+        for key, work in self.question.works.items():
+            numbers = [number for each, number in self.by if each == key]
+            if work.is_asked:
+                self.model.add(self.by[key, work.with_trainer] == 1)
+            mate = first.setdefault(work.learner, key)
+            every = {*numbers, *(number for each, number in self.by if each == mate)}
+            for number in every if mate != key else ():
+                mine, other = self.by.get((key, number), 0), self.by.get((mate, number), 0)
+                if not (isinstance(mine, int) and isinstance(other, int)):
+                    self.model.add(mine == other)
 
     def _begin_with(self, known: Parts) -> None:
         for (key, number), by in self.by.items():
