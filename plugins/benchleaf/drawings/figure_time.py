@@ -91,9 +91,10 @@ def _axis(drawing: Drawing, scale: _Scale, floor: float) -> None:
         if day.weekday() == 0 or ahead == 0:
             x = scale.x(day)
             drawing.line(x, _TOP - 14, x, floor, dash="3 7")
-            if x >= taken:
+            wide = text_width(day_month(day), _LETTER)
+            if taken <= x <= WIDTH - wide:  # else it would be moved over the one before
                 drawing.text(x, _TOP - 24, day_month(day), size=_LETTER)
-                taken = x + text_width(day_month(day), _LETTER) + 24
+                taken = x + wide + 24
 
 
 def _shares(found: Sequence[Planned]) -> Iterator[list[tuple[date, float, float]]]:
