@@ -133,6 +133,21 @@ def test_what_was_done_moves_the_last_day_and_never_revives(bench: Bench) -> Non
     assert [one.code for one in refused.given[0].findings] == ["C749"]
 
 
+def test_a_check_is_a_result_that_the_checks_to_come_go_by(bench: Bench) -> None:
+    """What was stopped is missed, by its step; a look without a slip missed nothing."""
+    seen = {"begun": "08:00", "ended": "08:20", "result": "can do it alone"}
+    clean = [{"step": one, "of": points, "right": [1]} for one, points in STEPS.items()]
+    slip = [one | ({"errors": 2} if one["step"] == "drill" else {}) for one in clean]
+    before = len(bench.person("op-01").can_do[0].checks)
+    bench.book(bench.of("check", **seen, day="2026-04-03", steps=slip))
+    bench.book(bench.of("check", **seen, day="2026-04-02", steps=clean))
+    looks = bench.person("op-01").can_do[0].checks[before:]
+    assert [(str(one.day), one.by, one.result.value) for one in looks] == [
+        ("2026-04-02", "tr-01", "nothing missed"), ("2026-04-03", "tr-01", "missed"),
+    ]  # fmt: skip
+    assert [(one.step, one.point) for one in looks[1].missed] == [("drill", None)]
+
+
 MISTAKES: dict[str, tuple[Callable[[Bench], Values], str]] = {
     "in the future": (lambda at: at.try_out(day="2026-04-07"), "C720"),
     "before the revision was": (

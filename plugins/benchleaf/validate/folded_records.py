@@ -112,11 +112,14 @@ def _entry(folding: _Folding, key: str, job: str) -> Mapping | None:
     return found if isinstance(found, Mapping) else None
 
 
+def _mapping(one: Booked, values: dict[str, Node]) -> Mapping:
+    keys = tuple((Scalar(name, value.place), value) for name, value in values.items())
+    return Mapping(keys, one.at())
+
+
 def _set(folding: _Folding, key: str, one: Booked, values: dict[str, Node]) -> None:
     """Write the entry of a job: in the place of the one that is there, or at the end."""
-    tree: Node = Mapping(
-        tuple((Scalar(name, value.place), value) for name, value in values.items()), one.at()
-    )
+    tree = _mapping(one, values)
     number = _index(folding, key, one.job)
     if number is None:
         folding.lists[key].append(tree)
@@ -298,26 +301,51 @@ def _why_not(folding: _Folding, one: Booked) -> tuple[str, str, str] | None:
     return None
 
 
-def _did(folding: _Folding, one: Booked) -> None:
+def _did(folding: _Folding, one: Booked) -> bool:
     """They did the job, which counts only as long as the sign-off held: nothing is revived."""
     against = _why_not(folding, one)
     if against is not None:
         key, text, cure = against
         folding.findings.append(one.found("C749", (key,), text, cure))
-        return
+        return False
     values = _values(_entry(folding, "can_do", one.job))
     last = _day(values, "last_done") or _day(values, "judged")
     if last is None or one.record.day > last:
         values["last_done"] = one.says(str(one.record.day), "day")
     _add_times(folding, one, values)
     _set(folding, "can_do", one, values)
+    return True
 
 
 def _check(folding: _Folding, one: Booked) -> None:
     if one.record.result is Result.MORE and _entry(folding, "can_do", one.job) is not None:
         _end(folding, one)
-    else:
-        _did(folding, one)
+    elif _did(folding, one):
+        _looked(folding, one)
+
+
+def _looked(folding: _Folding, one: Booked) -> None:
+    """What was stopped and shown again at a step was missed: the checks to come go by it.
+
+    The record counts errors a step, so the step is named and none of its key points.
+    """
+    values = _values(_entry(folding, "can_do", one.job))
+    missed = tuple(
+        _mapping(one, {"step": one.says(each.step, "steps", number, "step")})
+        for number, each in enumerate(one.record.steps)
+        if each.errors
+    )
+    entry: dict[str, Node] = {
+        "day": one.says(str(one.record.day), "day"),
+        "by": one.says(one.record.by, "by"),
+        "result": one.says("missed" if missed else "nothing missed", "result"),
+    }
+    if missed:
+        entry["missed"] = Listing(missed, missed[0].place)
+    former = values.get("checks")
+    before = former.items if isinstance(former, Listing) else ()
+    values["checks"] = Listing((*before, _mapping(one, entry)), one.at())
+    _set(folding, "can_do", one, values)
 
 
 def _absence(folding: _Folding, one: Booked) -> None:
@@ -336,7 +364,7 @@ def _nothing(folding: _Folding, one: Booked) -> None:
     """A record that was only taken back says nothing itself."""
 
 
-_FOLD: dict[BenchKind, Callable[[_Folding, Booked], None]] = {
+_FOLD: dict[BenchKind, Callable[[_Folding, Booked], object]] = {
     BenchKind.LESSON: _lesson,
     BenchKind.TRY_OUT: _lesson,
     BenchKind.CHECK: _check,
