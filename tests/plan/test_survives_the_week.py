@@ -142,6 +142,14 @@ def no_more_than(plan: Timetable, new: Timetable, hit: set[Item]) -> list[Moved]
     ]
 
 
+def test_pieces_of_promised_lessons_are_used_up_too(situation: Make, small_shop: Shop) -> None:
+    """In this week more lessons want the pieces of a batch than it has."""
+    plan = start(20, small_shop, situation)
+    again = timetable(after(plan, MONDAY), use_solver=False)
+    assert plan.situation.crew.facts.batches
+    assert faults(again) == []
+
+
 def test_what_happens_moves_only_what_it_hits_and_what_waits_for_it(
     situation: Make, small_shop: Shop
 ) -> None:

@@ -19,6 +19,7 @@ from .follow_up import FollowUp, FollowUpDay
 from .lessons import Key, LessonKind
 from .pace import follow_up_of, followed_from
 from .placing import Ask, part_of_shift, place, place_check
+from .practice_pieces import PracticePieces
 from .promises import WAITS, Kept, keep, matched, minutes_left
 from .setting import Setting
 from .talks import Talk
@@ -54,12 +55,15 @@ class Attempt:
     """Promised checks that stay."""
     broken: dict[tuple[Key, int, bool], str] = field(default_factory=dict)
     """Promises given up so late that what follows on the station has no time to change it."""
-    _used: dict[int, int] = field(default_factory=dict)
-    """Pieces used of each batch."""
+    pieces: PracticePieces = field(init=False)
     _unmet: list[tuple[FollowUpDay, datetime, tuple[Person, Job, str]]] = field(
         default_factory=list
     )
     """Checks without room on their own day: made up where no lesson needs the trainer."""
+
+    def __post_init__(self) -> None:
+        self.pieces = PracticePieces(self.setting)
+        self.pieces.promise(self.kept.lessons)
 
     @property
     def unmet_checks(self) -> int:
@@ -129,9 +133,14 @@ def _place(made: Attempt, talk: Talk) -> None:
     kept = _still_kept(made, talk, ready)
     wanted = minutes_left(setting, talk, setting.promised.get(talk.key))
     left = wanted - sum(one.minutes for one in kept)
-    if kept and left < GRID:
+    if kept and left < GRID and made.pieces.suffice(talk):
         made.given[talk.key] = kept
         return
+    if kept and not made.pieces.suffice(talk):
+        for one in made.kept.lessons.pop(talk.key):
+            _lose(made, talk.key, one, NO_PIECES.format(pieces=setting.pieces(talk)))
+        kept, left = [], wanted
+    made.pieces.give_back(talk)
     if kept:
         left = max(left, min(wanted, setting.least_session))
     found = _best(made, talk, left, ready, kept)
@@ -180,12 +189,11 @@ def _best(
             break
     if best is None:
         pieces = setting.pieces(talk)
-        short = batches and all(_left_of(made, one) < pieces for one in batches)
+        short = batches and all(made.pieces.left(one) < pieces for one in batches)
         made.never[talk.key] = NO_PIECES.format(pieces=pieces) if short else NO_ROOM
         return None
     found = _with(made, talk, minutes, ready, best)
-    if best[1] >= 0:
-        made._used[best[1]] = made._used.get(best[1], 0) + setting.pieces(talk)
+    made.pieces.use(talk, best[1])
     return found
 
 
@@ -193,8 +201,7 @@ def _with(
     made: Attempt, talk: Talk, minutes: int, ready: int, choice: tuple[int, int]
 ) -> list[Booking] | None:
     setting, (number, batch) = made.setting, choice
-    pieces = setting.pieces(talk)
-    if batch >= 0 and _left_of(made, batch) < pieces:
+    if batch >= 0 and made.pieces.left(batch) < setting.pieces(talk):
         return None
 
     def fits_day(day: int) -> bool:
@@ -205,10 +212,6 @@ def _with(
     due = setting.due_day(talk)
     ask = Ask(wish, minutes, ready, due, setting.least_session, edge, fits_day)
     return place(made.books, ask, HORIZON_DAYS)
-
-
-def _left_of(made: Attempt, batch: int) -> int:
-    return made.setting.situation.crew.facts.batches[batch].pieces - made._used.get(batch, 0)
 
 
 def _undo(made: Attempt, found: Sequence[Booking]) -> None:
