@@ -272,7 +272,7 @@ def test_the_commands_tell_the_same_plan(run: Callable[..., tuple[int, str, str]
     assert "start from TR-0120" in text
     code, text, _ = run("follow-up", "op-03", "TR-0220", *crew, "--format", "json")
     first = json.loads(text)["follow_up"][0]
-    assert first["checks"] == ["07:00", "09:00", "11:00"]  # the trainer's time is used up then
+    assert first["checks"] == ["06:40", "08:40", "10:40"]  # the trainer's time is used up then
     assert first["checks_without_trainer"] == 1
 
 
