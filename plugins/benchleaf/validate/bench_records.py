@@ -20,7 +20,8 @@ from benchleaf.model import (
 from benchleaf.read import Document, Source
 
 from .building import build
-from .folded_records import Booked, standing
+from .folded_records import Booked
+from .standing_records import standing
 
 TAKEN_IN, TO_TAKE_IN = "records", "to take in"
 """Kinds of document: a record that lies in the crew folder, and one that is held at the door."""
