@@ -103,7 +103,9 @@ def is_told_whole_once_a_sitting(page: Any) -> None:
     page.evaluate("document.dispatchEvent(new CustomEvent('benchleaf:reset'))")
     assert page.evaluate("Object.keys(window.benchleafFollow.state.told).length") == 0
     page.locator(".bl-learn__start").tap()
-    assert count(page).startswith("Get ready, 1 of")
+    page.locator(
+        ".bl-bottom__count", has_text="Get ready, 1 of"
+    ).wait_for()  # the address changes first
 
 
 def test_every_step_with_a_grave_hazard_in_the_demo_is_shut_at_first(
