@@ -4,19 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from benchleaf.html.list_lines import item_link
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link
-from benchleaf.link import address, free_page_address
 from benchleaf.meaning import SHOWN, page_fingerprint
 from benchleaf.model import Item, Onboarding
-
-_FOLDERS = {
-    "machine": "machines",
-    "hazard": "hazards",
-    "tool": "tools",
-    "fluid": "fluids",
-    "term": "terms",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +66,7 @@ def _item(lookup: Lookup, key: str, item: Item) -> ItemView:
     job = lookup.shop.jobs[item.job] if item.job else None
     return ItemView(
         key,
-        _link(lookup, item),
+        item_link(lookup, item),
         item.do,
         item.done_when,
         item.signed_by,
@@ -87,24 +79,3 @@ def _item(lookup: Lookup, key: str, item: Item) -> ItemView:
 def _stamp(lookup: Lookup, item: Item) -> str:
     text = lookup.shop.page_texts.get(item.page or "")
     return page_fingerprint(text)[:SHOWN] if text is not None and item.signed_by else ""
-
-
-def _link(lookup: Lookup, item: Item) -> Link | None:
-    if item.job:
-        return _job_link(lookup, item.job, item.step)
-    if item.page:
-        target = free_page_address(item.page)
-        words = (one.words for one in lookup.free_pages if one.address == target)
-        return Link(target, next(words, item.page))
-    named = ((kind, getattr(item, key)) for key, kind in _FOLDERS.items())
-    return next((lookup.link(kind, found) for kind, found in named if found), None)
-
-
-def _job_link(lookup: Lookup, job_id: str, step_id: str | None) -> Link:
-    link = lookup.link("jobs", job_id)
-    if step_id is None:
-        return link
-    steps = lookup.shop.jobs[job_id].steps
-    number, step = next((n, one) for n, one in enumerate(steps, 1) if one.id == step_id)
-    words = f"{job_id.upper()} step {number}: {step.title}"
-    return Link(address("jobs", job_id, step_id), words)

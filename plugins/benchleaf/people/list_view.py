@@ -7,21 +7,13 @@ from dataclasses import dataclass
 from datetime import date
 
 from benchleaf.html.dates import short_date, week_date
+from benchleaf.html.list_lines import item_link
 from benchleaf.html.lookup import Lookup
 from benchleaf.html.values import Link
-from benchleaf.link import address, free_page_address
 from benchleaf.model import DoneWhen, Follows, Item, Onboarding, Person, Stage
 from benchleaf.plan import TEACHES, Planned, Timetable, stage_days
 
 from .plan_words import when
-
-_FOLDERS = {
-    "machine": "machines",
-    "hazard": "hazards",
-    "tool": "tools",
-    "fluid": "fluids",
-    "term": "terms",
-}
 
 
 def list_address(code: str, list_id: str) -> str:
@@ -145,7 +137,7 @@ def _item(
         found is not None and day is not None and (found.last if is_whole else found.first) > day
     )
     return ListItem(
-        _link(lookup, item),
+        item_link(lookup, item),
         item.do,
         item.done_when.value,
         item.signed_by,
@@ -169,20 +161,3 @@ def _says(
     if item.page is not None and (signing := person.signing(item.page)) is not None:
         return f"signed on {short_date(signing.signed)}"
     return ""
-
-
-def _link(lookup: Lookup, item: Item) -> Link | None:
-    if item.job:
-        link = lookup.link("jobs", item.job)
-        if item.step is None:
-            return link
-        steps = lookup.shop.jobs[item.job].steps
-        number, step = next((n, one) for n, one in enumerate(steps, 1) if one.id == item.step)
-        words = f"{item.job.upper()} step {number}: {step.title}"
-        return Link(address("jobs", item.job, item.step), words)
-    if item.page:
-        target = free_page_address(item.page)
-        words_of = (one.words for one in lookup.free_pages if one.address == target)
-        return Link(target, next(words_of, item.page))
-    named = ((kind, getattr(item, key)) for key, kind in _FOLDERS.items())
-    return next((lookup.link(kind, found) for kind, found in named if found), None)
