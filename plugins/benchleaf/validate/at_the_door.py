@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from benchleaf.compute import reasons_not_to_run, set_up_sheets
+from benchleaf.compute import SetUpSheet, set_up_sheets
 from benchleaf.diagnose import Finding
 from benchleaf.model import Authority, BenchKind, Crew, Granted, Job, Result, Shop, station_ids
 
@@ -40,8 +40,9 @@ def door_slips(records: Sequence[Booked], crew: Crew, shop: Shop, door: Door) ->
         if job is None or one.record.kind is BenchKind.TAKEN_BACK:
             continue
         yield from _page(one, job, door.prints.get(job.id, {}), shop)
-        yield from _stopped(one, job, shop)
-        yield from _times(one, job, shop)
+        sheets = set_up_sheets(shop, job)
+        yield from _stopped(one, job, shop, sheets)
+        yield from _times(one, job, sheets)
         yield from _authority(one, job, crew, shop)
 
 
@@ -61,23 +62,22 @@ def _page(
         yield one.found("C741", ("fingerprint",), text, cure)
 
 
-def _stopped(one: Booked, job: Job, shop: Shop) -> Iterator[Finding]:
-    holds = [each for each in shop.holds.get(job.id, ()) if each.day <= one.record.day]
-    broken = [stop.reason for sheet in set_up_sheets(shop, job) for stop in sheet.stops]
-    if not holds and (not broken or job.revision != one.record.revision):
+def _stopped(one: Booked, job: Job, shop: Shop, sheets: Sequence[SetUpSheet]) -> Iterator[Finding]:
+    """Holds that had begun by then; broken limits only where its page was the page of today."""
+    holds = [each.reason for each in shop.holds.get(job.id, ()) if each.day <= one.record.day]
+    broken = [stop.reason for sheet in sheets for stop in sheet.stops]
+    why = [*holds, *(broken if job.revision == one.record.revision else ())]
+    if not why:
         return
-    why = (
-        holds[0].reason if holds else reasons_not_to_run(shop, job.id, set_up_sheets(shop, job))[0]
-    )
-    text = f"nobody may run {job.id.upper()} on {one.record.day}: {why}"
+    text = f"nobody may run {job.id.upper()} on {one.record.day}: {why[0]}"
     yield one.found("C744", ("job",), text, "correct job or day; else tell who may lift it")
 
 
-def _times(one: Booked, job: Job, shop: Shop) -> Iterator[Finding]:
+def _times(one: Booked, job: Job, sheets: Sequence[SetUpSheet]) -> Iterator[Finding]:
     timed = [(at, each) for at, each in enumerate(one.record.pieces) if each.time is not None]
     if not timed:
         return
-    cut, of = cutting_s(shop, job)
+    cut, of = _cutting_s(job, sheets)
     least = SHARE_OF_CUT * cut if cut else SHORTEST_S
     why = (
         f"the cut alone takes {cut:.0f} s ({of}), and no hand feeds twice as fast"
@@ -93,12 +93,12 @@ def _times(one: Booked, job: Job, shop: Shop) -> Iterator[Finding]:
             )  # fmt: skip
 
 
-def cutting_s(shop: Shop, job: Job) -> tuple[float, str]:
+def _cutting_s(job: Job, sheets: Sequence[SetUpSheet]) -> tuple[float, str]:
     """The least seconds that the machine cuts at a piece, with what they come from; 0 if unknown.
 
     Each set-up that a step uses is cut once at least; where the rate says how often, that counts.
     """
-    sheets = {one.id: one for one in set_up_sheets(shop, job)}
+    by_id = {one.id: one for one in sheets}
     often = {
         one.set_up: one.times_a_piece
         for one in (job.piece_rate.elements if job.piece_rate else ())
@@ -106,7 +106,7 @@ def cutting_s(shop: Shop, job: Job) -> tuple[float, str]:
     }
     total, names = 0.0, []
     for name in dict.fromkeys(step.set_up for step in job.steps if step.set_up):
-        sheet = sheets.get(name)
+        sheet = by_id.get(name)
         seconds = getattr(sheet.found, "time", None) if sheet is not None else None
         if sheet is not None and seconds is not None:
             total += seconds * often.get(name, 1.0)
