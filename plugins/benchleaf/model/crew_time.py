@@ -76,3 +76,7 @@ class Batch(Record):
     """The day from which on they are there."""
     last: Annotated[date | None, Example("2026-12-11")] = None
     """The last day on which they are; without end unless given."""
+
+    def is_there(self, day: date) -> bool:
+        """Whether its pieces are there on a day."""
+        return self.first <= day and (self.last is None or day <= self.last)

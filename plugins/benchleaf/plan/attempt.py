@@ -133,13 +133,13 @@ def _place(made: Attempt, talk: Talk) -> None:
     kept = _still_kept(made, talk, ready)
     wanted = minutes_left(setting, talk, setting.promised.get(talk.key))
     left = wanted - sum(one.minutes for one in kept)
-    if kept and left < GRID and made.pieces.suffice(talk):
-        made.given[talk.key] = kept
-        return
     if kept and not made.pieces.suffice(talk):
         for one in made.kept.lessons.pop(talk.key):
             _lose(made, talk.key, one, NO_PIECES.format(pieces=setting.pieces(talk)))
         kept, left = [], wanted
+    if kept and left < GRID:
+        made.given[talk.key] = kept
+        return
     made.pieces.give_back(talk)
     if kept:
         left = max(left, min(wanted, setting.least_session))

@@ -37,7 +37,7 @@ class PracticePieces:
         ):
             pieces = self.setting.pieces(talks[key])
             for batch in self._batches(talks[key]):
-                if self.left(batch) >= pieces and self._is_open(talks[key], batch, kept[key]):
+                if self.left(batch) >= pieces and self._is_there(batch, kept[key]):
                     self.use(talks[key], batch)
                     self._promised[key] = batch
                     break
@@ -55,7 +55,6 @@ class PracticePieces:
     def _batches(self, talk: Talk) -> Sequence[int]:
         return self.setting.jobs[talk.lessons[0].job.id].batches
 
-    def _is_open(self, talk: Talk, batch: int, kept: Sequence[Booking]) -> bool:
+    def _is_there(self, batch: int, kept: Sequence[Booking]) -> bool:
         one = self.setting.situation.crew.facts.batches[batch]
-        days = [self.setting.presence.day(each.day) for each in kept]
-        return one.first <= min(days) and (one.last is None or max(days) <= one.last)
+        return all(one.is_there(self.setting.presence.day(each.day)) for each in kept)

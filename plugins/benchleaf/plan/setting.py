@@ -97,10 +97,7 @@ class Setting:
             return False
         facts = self.situation.crew.facts.batches
         for place in (job.batches or (-1,)) if batches is None else batches:
-            if place < 0:
-                return True
-            one = facts[place]
-            if one.first <= at and (one.last is None or at <= one.last):
+            if place < 0 or facts[place].is_there(at):
                 return True
         return False
 
